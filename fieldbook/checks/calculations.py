@@ -1,0 +1,28 @@
+"""The list of calculations that can be done by hand: name -> function of the payload."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from ..errors import WrongUse
+from . import clearance, keep_off
+
+CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
+    "clearance": clearance.calculate,
+    "keep-off": keep_off.calculate,
+}
+
+
+def calculate(name: str, payload: Any) -> dict[str, Any]:
+    """Do the named calculation.
+
+    Raises WrongUse for an unknown name; otherwise what the calculation raises.
+    """
+    try:
+        calculation = CALCULATIONS[name]
+    except KeyError:
+        raise WrongUse(
+            f"There is no calculation “{name}”.", f"The calculations are: {', '.join(sorted(CALCULATIONS))}.", field="name", value=name
+        ) from None
+    return calculation(payload)

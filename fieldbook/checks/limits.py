@@ -1,0 +1,53 @@
+"""Ranges that refuse: the one way a check looks at the numbers it is given."""
+
+from __future__ import annotations
+
+import math
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+from ..errors import NotANumber, OutOfRange
+
+
+def within(name: str, value: float, low: float, high: float, unit: str, hint: str = "") -> float:
+    """The value itself, when low <= value <= high; the comparison is written so NaN fails.
+
+    Raises NotANumber for what is not a number, OutOfRange outside the bounds.
+    """
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise NotANumber(
+            f"{name} is {value!r}, which is not a number.",
+            f"Give {name} as a number in {unit}." if unit else f"Give {name} as a number.",
+            field=name,
+            value=value,
+        )
+    if not low <= value <= high:
+        raise OutOfRange(
+            f"{name} is {value:g} {unit}".rstrip() + f"; it must lie from {low:g} to {high:g} {unit}".rstrip() + ".",
+            hint or "Measure again, or use another method for such a value.",
+            field=name,
+            value=value,
+        )
+    return value
+
+
+def finite(name: str, value: float, unit: str) -> float:
+    """The value itself when it is any finite number of a size met in a building (up to 1e9)."""
+    return within(name, value, -1e9, 1e9, unit)
+
+
+def rounded_down(value: float, step: float = 0.1) -> float:
+    """Largest multiple of step not above value: for what may be relied on."""
+    return _to_step(value, step, ROUND_FLOOR)
+
+
+def rounded_up(value: float, step: float = 0.1) -> float:
+    """Smallest multiple of step not below value: for what must be allowed for."""
+    return _to_step(value, step, ROUND_CEILING)
+
+
+def _to_step(value: float, step: float, rounding: str) -> float:
+    if not math.isfinite(value):
+        return value
+    # 1e-9 of a step is arithmetic noise, not a quantity: 22.000000000000004 is 22.
+    steps = Decimal(repr(round(value / step, 9))).quantize(Decimal(1), rounding=rounding)
+    return float(steps * Decimal(repr(step)))

@@ -1,0 +1,61 @@
+"""The answer of a check: within, close, over, or not known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from ..errors import FieldbookError
+
+
+class Word(StrEnum):
+    """The four answers; the order is from worst to best."""
+
+    OVER = "over"
+    NOT_KNOWN = "not known"
+    CLOSE = "close"
+    WITHIN = "within"
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """One answer, with everything needed to doubt it and to do it again.
+
+    check     name of the check, as `fieldbook calc` knows it
+    word      within, close, over or not known
+    figure    what was reckoned, in unit (None when not known or when there is none)
+    limit     what it is held against, in unit
+    margin    how much is left, in unit; negative when over
+    sentence  the answer in plain words
+    source    edition, equation or table of the method
+    missing   names of inputs that were not there or were outside the method's range
+    working   (label, figure with unit) pairs: inputs and steps, in order
+    """
+
+    check: str
+    word: Word
+    figure: float | None
+    limit: float | None
+    margin: float | None
+    unit: str
+    sentence: str
+    source: str
+    missing: tuple[str, ...] = ()
+    working: tuple[tuple[str, str], ...] = field(default=())
+
+
+def word_for(margin: float, close: float) -> Word:
+    """Over below zero, close below `close`, else within. A margin that is no number is over."""
+    if not margin >= 0:
+        return Word.OVER
+    return Word.CLOSE if margin < close else Word.WITHIN
+
+
+def not_known(check: str, missing: tuple[str, ...], sentence: str, source: str, unit: str = "") -> Verdict:
+    """The verdict when an input is missing or outside the method's range."""
+    return Verdict(check, Word.NOT_KNOWN, None, None, None, unit, sentence, source, missing)
+
+
+def not_known_because(check: str, error: FieldbookError, source: str, unit: str = "") -> Verdict:
+    """The verdict when a method refused its inputs: the refusal says why."""
+    return not_known(check, (error.field or "",), f"{error.reason} {error.remedy}", source, unit)
