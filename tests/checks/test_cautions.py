@@ -1,0 +1,90 @@
+"""Which cautions a piece of work calls for."""
+
+import pytest
+
+from fieldbook.checks import cautions
+from fieldbook.errors import OutOfRange
+
+HARMLESS = {
+    "mass_kg": 3,
+    "underside_mm": 1799,
+    "within_reach": False,
+    "makes_holes": False,
+    "disturbs_old_paint": False,
+    "powered": False,
+    "on_a_route": False,
+}
+
+
+def keys(**facts):
+    return [caution.key for caution in cautions.applying(**facts)]
+
+
+def test_cautions_nothing_known_shows_all():
+    """Where nothing is known about the work, every caution is shown."""
+    assert keys() == list(cautions.CAUTIONS)
+
+
+def test_cautions_everything_ruled_out_leaves_loads():
+    """The caution about loads is never left out."""
+    assert keys(**HARMLESS) == ["loads"]
+
+
+@pytest.mark.parametrize(
+    ("fact", "value", "expected"),
+    [
+        ("mass_kg", 3.1, ["lifting"]),
+        ("mass_kg", None, ["lifting"]),
+        ("underside_mm", 1800, ["overhead"]),
+        ("underside_mm", None, ["overhead"]),
+        ("within_reach", True, ["leaning"]),
+        ("within_reach", None, ["leaning"]),
+        ("makes_holes", True, ["dust", "asbestos", "hidden-services"]),
+        ("makes_holes", None, ["dust", "asbestos", "hidden-services"]),
+        ("disturbs_old_paint", True, ["lead-paint"]),
+        ("powered", True, ["electricity"]),
+        ("on_a_route", True, ["escape-routes"]),
+    ],
+)
+def test_cautions_one_fact_adds_its_own(fact, value, expected):
+    """Each fact, and each gap in what is known, brings its own cautions and no other."""
+    assert keys(**HARMLESS | {fact: value}) == ["loads", *expected]
+
+
+@pytest.mark.parametrize(("field", "value"), [("mass_kg", -1), ("mass_kg", float("nan")), ("underside_mm", -1)])
+def test_cautions_impossible_fact_is_refused(field, value):
+    """A mass or height that cannot be is refused by name."""
+    with pytest.raises(OutOfRange) as refusal:
+        cautions.applying(**{field: value})
+    assert refusal.value.field == field
+
+
+@pytest.mark.parametrize(
+    ("facts", "expected"),
+    [
+        ((20, 1799, False), False),
+        ((20.1, 1799, False), True),
+        ((20, 1800, False), True),
+        ((20, 1799, True), True),
+        ((None, 1799, False), True),
+        ((20, None, False), True),
+        ((20, 1799, None), True),
+    ],
+)
+def test_engineer_heavy_high_or_reachable_is_called(facts, expected):
+    """Weight, height and reach each call for an engineer, and so does not knowing."""
+    assert cautions.needs_engineer(*facts) is expected
+
+
+def test_cautions_each_one_says_who_decides():
+    """Every caution has words of its own and names who decides in the end."""
+    for key, caution in cautions.CAUTIONS.items():
+        assert caution.key == key
+        assert caution.text.endswith(".")
+        assert caution.left_to.endswith(".")
+
+
+def test_cautions_load_words_state_what_is_left_out():
+    """The caution on loads names fatigue, impact, the unopened substrate and the old fabric's strength."""
+    text = cautions.CAUTIONS["loads"].text
+    assert all(word in text for word in ("fatigue", "impact", "substrate", "old fabric"))
