@@ -1,0 +1,41 @@
+"""Steps that bring a book on disk up to this version. Append only: a released step never changes.
+
+The kinds' tables are no concern of these steps: they are made again from the ledger whenever
+the kinds have changed (see `book.py`).
+"""
+
+from __future__ import annotations
+
+from uuid import uuid4
+
+from sqlite_utils import Database
+from sqlite_utils.migrations import Migrations
+
+MIGRATIONS = Migrations("fieldbook")
+
+
+@MIGRATIONS()
+def m001_begin(db: Database) -> None:
+    """The ledger that cannot be altered, the devices, and the book's own facts. First release."""
+    db.execute(
+        """
+        CREATE TABLE ledger (
+            revision INTEGER PRIMARY KEY, id TEXT NOT NULL UNIQUE, device TEXT NOT NULL, kind TEXT NOT NULL,
+            item TEXT NOT NULL, content TEXT NOT NULL, received_at TEXT NOT NULL, hash TEXT NOT NULL
+        ) STRICT"""
+    )
+    db.execute("CREATE INDEX ledger_item ON ledger (item)")
+    for change in ("UPDATE", "DELETE"):
+        db.execute(
+            f"CREATE TRIGGER ledger_no_{change.lower()} BEFORE {change} ON ledger "
+            "BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END"
+        )
+    db.execute("CREATE TABLE fact (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID")
+    db.execute("INSERT INTO fact VALUES ('book', ?), ('epoch', ?)", [str(uuid4()), str(uuid4())])
+    db.execute(
+        """
+        CREATE TABLE device (
+            id TEXT PRIMARY KEY, name TEXT NOT NULL, token_digest TEXT UNIQUE, joined_at TEXT NOT NULL,
+            seen_at TEXT, waiting INTEGER, shut_out_at TEXT
+        ) STRICT, WITHOUT ROWID"""
+    )

@@ -1,0 +1,115 @@
+"""The tables: what the ledger comes to, one table a kind.
+
+Nothing here is evidence: all of it can be dropped and made again from the ledger, and comes
+out the same. Beside the kinds' tables stand `field_value` (who last set which field) and
+`conflict` (two devices set the same field without having seen each other).
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from sqlite_utils import Database
+
+from .fields import STRUCTURED, Field, Type
+from .kinds import KINDS, Kind
+
+WITHDRAWN = "withdrawn"
+_COLUMN_TYPES = {Type.NUMBER: "REAL", Type.WHOLE: "INTEGER", Type.YES_NO: "INTEGER"}
+_OWN_TABLES = {
+    "field_value": """
+        CREATE TABLE field_value (
+            item TEXT NOT NULL, field TEXT NOT NULL, device TEXT NOT NULL, entry TEXT NOT NULL, revision INTEGER NOT NULL,
+            PRIMARY KEY (item, field, device)
+        ) STRICT, WITHOUT ROWID""",
+    "conflict": """
+        CREATE TABLE conflict (
+            item TEXT NOT NULL, field TEXT NOT NULL, earlier INTEGER NOT NULL, later INTEGER NOT NULL, settled INTEGER,
+            PRIMARY KEY (item, field, earlier, later)
+        ) STRICT, WITHOUT ROWID""",
+    "item": "CREATE TABLE item (id TEXT PRIMARY KEY, kind TEXT NOT NULL) STRICT, WITHOUT ROWID",
+}
+
+
+def table_statements() -> dict[str, str]:
+    """Table name -> the statement that makes it; made from the kinds."""
+    return {kind.name: _kind_table(kind) for kind in KINDS.values()} | _OWN_TABLES
+
+
+def fingerprint() -> str:
+    """Changes exactly when the tables' shape does, so that a book knows when to make them again."""
+    return hashlib.sha256(json.dumps(table_statements(), sort_keys=True).encode()).hexdigest()
+
+
+def make_tables(db: Database) -> None:
+    """Drop and make every table of the projection, empty."""
+    for name, statement in table_statements().items():
+        db.execute(f'DROP TABLE IF EXISTS "{name}"')
+        db.execute(statement)
+    for kind in KINDS.values():
+        if kind.parent:
+            db.execute(f'CREATE INDEX "{kind.name}_{kind.parent}" ON "{kind.name}" ("{kind.parent}")')
+
+
+def _kind_table(kind: Kind) -> str:
+    columns = "".join(f', "{field.name}" {_COLUMN_TYPES.get(field.type, "TEXT")}' for field in kind.fields)
+    return (
+        f'CREATE TABLE "{kind.name}" (id TEXT PRIMARY KEY, revision INTEGER NOT NULL, '
+        f"{WITHDRAWN} INTEGER NOT NULL DEFAULT 0{columns}) STRICT"
+    )
+
+
+def stored(field: Field | None, value: Any) -> Any:
+    """A value as its column holds it."""
+    return json.dumps(value, ensure_ascii=False) if field and field.type in STRUCTURED and value is not None else value
+
+
+def read_row(kind: Kind, row: Mapping[str, Any]) -> dict[str, Any]:
+    """A table's row with its structured columns unpacked."""
+    values = dict(row)
+    for field in kind.fields:
+        if field.type in STRUCTURED and values[field.name] is not None:
+            values[field.name] = json.loads(values[field.name])
+    return values
+
+
+def apply(db: Database, revision: int, entry: Mapping[str, Any]) -> None:
+    """Bring one accepted entry into the tables. Entries must come in the order of their revisions."""
+    kind = KINDS[entry["kind"]]
+    item = entry["item"]
+    db.execute("INSERT OR IGNORE INTO item (id, kind) VALUES (?, ?)", [item, kind.name])
+    db.execute(f'INSERT OR IGNORE INTO "{kind.name}" (id, revision) VALUES (?, ?)', [item, revision])  # noqa: S608
+    for name, value in _changes(entry):
+        if not _stands(db, revision, entry, name):
+            continue
+        db.execute(
+            f'UPDATE "{kind.name}" SET "{name}" = ?, revision = ? WHERE id = ?',  # noqa: S608
+            [stored(kind.by_name.get(name), value), revision, item],
+        )
+
+
+def _changes(entry: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
+    if "withdraw" in entry:
+        yield WITHDRAWN, int(entry["withdraw"])
+    yield from entry.get("set", {}).items()
+
+
+def _stands(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> bool:
+    """Note who set the field, settle or open conflicts; False when the device itself set it later."""
+    item, device = entry["item"], entry["device"]
+    current = db.execute(
+        "SELECT device, entry, revision FROM field_value WHERE item = ? AND field = ? ORDER BY revision DESC", [item, name]
+    ).fetchall()
+    if any(by == device and made > entry["id"] for by, made, _ in current):
+        return False
+    db.execute(
+        "UPDATE conflict SET settled = ? WHERE item = ? AND field = ? AND later <= ? AND settled IS NULL",
+        [revision, item, name, entry["base"]],
+    )
+    if current and current[0][0] != device and current[0][2] > entry["base"]:
+        db.execute("INSERT INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)", [item, name, current[0][2], revision])
+    db.execute("INSERT OR REPLACE INTO field_value VALUES (?, ?, ?, ?, ?)", [item, name, device, entry["id"], revision])
+    return True
