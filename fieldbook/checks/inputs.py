@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ..errors import Missing, NotAChoice, NotANumber, UnknownField, UnsuitableShape
+from ..errors import Missing, NotAChoice, NotANumber, UnknownField, UnsuitableShape, UnsuitableText, shown
 from .limits import within
 
 BIGGEST = 1e9
@@ -45,7 +45,9 @@ class Inputs:
         """A finite number between bounds."""
         return within(key, self.get(key), low, high, unit)
 
-    def number_or(self, key: str, default: float | None, low: float = -BIGGEST, high: float = BIGGEST, unit: str = "") -> float | None:
+    def number_or(
+        self, key: str, default: float | None, low: float = -BIGGEST, high: float = BIGGEST, unit: str = ""
+    ) -> float | None:
         """A number, or the default where the key was left out."""
         return self.number(key, low, high, unit) if self.has(key) else default
 
@@ -53,10 +55,42 @@ class Inputs:
         """One of some words."""
         value = self.get(key)
         if value not in choices:
-            raise NotAChoice(f"{key} is {value!r}.", f"Choose one of: {', '.join(choices)}.", field=key, value=value)
+            raise NotAChoice(
+                f"{key} is {shown(value)}.", f"Choose one of: {', '.join(choices)}.", field=key, value=value
+            )
         return value
 
-    def rows(self, key: str, width: int, least: int = 1, most: int = 100_000, unit: str = "") -> list[tuple[float, ...]]:
+    def whole(self, key: str, low: int, high: int, unit: str = "") -> int:
+        """A whole number between bounds."""
+        value = self.number(key, low, high, unit)
+        if value != int(value):
+            raise NotANumber(
+                f"{key} is {value:g}; it must be a whole number.",
+                f"Give {key} as a whole number.",
+                field=key,
+                value=value,
+            )
+        return int(value)
+
+    def text(self, key: str) -> str:
+        """Text, as it was given."""
+        value = self.get(key)
+        if not isinstance(value, str):
+            raise UnsuitableText(
+                f"{key} is {shown(value)}, which is not text.", f"Give {key} as text.", field=key, value=value
+            )
+        return value
+
+    def flag(self, key: str, default: bool) -> bool:
+        """True or false, or the default where the key was left out."""
+        value = self.get(key) if self.has(key) else default
+        if not isinstance(value, bool):
+            raise NotAChoice(f"{key} is {shown(value)}.", "Choose true or false.", field=key, value=value)
+        return value
+
+    def rows(
+        self, key: str, width: int, least: int = 1, most: int = 100_000, unit: str = ""
+    ) -> list[tuple[float, ...]]:
         """A list of rows of `width` numbers each, such as [[x, z], ...]."""
         value = self.get(key)
         if not isinstance(value, (list, tuple)) or not least <= len(value) <= most:
@@ -72,7 +106,15 @@ class Inputs:
         """One row of `width` numbers, such as [x, z]."""
         return self._row(key, self.get(key), width, unit)
 
-    def numbers(self, key: str, least: int = 1, most: int = 100_000, low: float = -BIGGEST, high: float = BIGGEST, unit: str = "") -> list[float]:
+    def numbers(
+        self,
+        key: str,
+        least: int = 1,
+        most: int = 100_000,
+        low: float = -BIGGEST,
+        high: float = BIGGEST,
+        unit: str = "",
+    ) -> list[float]:
         """A flat list of numbers."""
         value = self.get(key)
         if not isinstance(value, (list, tuple)) or not least <= len(value) <= most:
@@ -84,7 +126,9 @@ class Inputs:
     @staticmethod
     def _row(name: str, row: Any, width: int, unit: str) -> tuple[float, ...]:
         if not isinstance(row, (list, tuple)) or len(row) != width:
-            raise NotANumber(f"{name} must be {width} numbers.", f"Give {name} as a list of {width} numbers.", field=name, value=row)
+            raise NotANumber(
+                f"{name} must be {width} numbers.", f"Give {name} as a list of {width} numbers.", field=name, value=row
+            )
         return tuple(within(f"{name}[{place}]", number, -BIGGEST, BIGGEST, unit) for place, number in enumerate(row))
 
 
@@ -92,4 +136,6 @@ class WrongPayload(UnsuitableShape):
     """The payload is not an object of keys and values."""
 
     def __init__(self, keys: tuple[str, ...], payload: Any):
-        super().__init__("The input is not a JSON object.", f"Give an object with the keys: {', '.join(keys)}.", value=payload)
+        super().__init__(
+            "The input is not a JSON object.", f"Give an object with the keys: {', '.join(keys)}.", value=payload
+        )

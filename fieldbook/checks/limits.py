@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from ..errors import NotANumber, OutOfRange
+from ..errors import NotANumber, OutOfRange, shown
 
 
 def within(name: str, value: float, low: float, high: float, unit: str, hint: str = "") -> float:
@@ -15,14 +15,16 @@ def within(name: str, value: float, low: float, high: float, unit: str, hint: st
     """
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise NotANumber(
-            f"{name} is {value!r}, which is not a number.",
+            f"{name} is {shown(value)}, which is not a number.",
             f"Give {name} as a number in {unit}." if unit else f"Give {name} as a number.",
             field=name,
             value=value,
         )
     if not low <= value <= high:
         raise OutOfRange(
-            f"{name} is {value:g} {unit}".rstrip() + f"; it must lie from {low:g} to {high:g} {unit}".rstrip() + ".",
+            f"{name} is {shown(value)} {unit}".rstrip()
+            + f"; it must lie from {low:g} to {high:g} {unit}".rstrip()
+            + ".",
             hint or "Measure again, or use another method for such a value.",
             field=name,
             value=value,
