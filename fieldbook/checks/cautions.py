@@ -17,13 +17,18 @@ ENGINEER_MASS_KG = 20.0
 OVERHEAD_UNDERSIDE_MM = 1800.0
 # kg. Smallest figure of the lifting filter in HSE INDG143 (rev4), figure 1.
 LIFTING_MASS_KG = 3.0
+# What every verdict on a load says at its end.
+LEFT_OUT_OF_LOADS = (
+    "Left out: fatigue, impact, an unknown substrate and the true strength of old fabric. Anything overhead, "
+    f"above {ENGINEER_MASS_KG:g} kg, or that people can climb or lean on goes to an engineer."
+)
 HEAVIEST_KG = 100_000.0
 HIGHEST_MM = 100_000.0
 
 
 @dataclass(frozen=True)
 class Caution:
-    """One caution: a stable key, a heading, what can hurt, and to whom it is left."""
+    """One caution: the hazard it is about, a heading, what can hurt, and to whom it is left."""
 
     key: str
     title: str
@@ -39,12 +44,12 @@ CAUTIONS: Mapping[str, Caution] = {
             "Loads and fixings",
             "The load figures are for a still load on sound material. They leave out fatigue, shaking and impact, "
             "a substrate nobody has opened, and the true strength of old fabric, which only a test on the spot "
-            "shows. Prove each fixing by pulling on it before anything hangs from it.",
+            "shows. Where the keeper agrees to it, prove each fixing by a pull before anything hangs from it.",
             f"Above {ENGINEER_MASS_KG:g} kg, or wherever a failure could hurt someone, a structural engineer "
             "decides, under the local building code.",
         ),
         Caution(
-            "overhead",
+            "overhead work",
             "Things above people",
             f"What hangs with its underside {OVERHEAD_UNDERSIDE_MM:g} mm or more above the floor falls on heads. Give "
             "it a second, independent hold, keep people out from under it while it goes up, and work from a "
@@ -52,7 +57,7 @@ CAUTIONS: Mapping[str, Caution] = {
             "A structural engineer decides on the fixings; the local rules for work at height decide how to get there.",
         ),
         Caution(
-            "leaning",
+            "leaning or climbing",
             "What people can climb on or lean on",
             "Anything within reach is leaned on, pulled at, sat on and climbed by someone, sooner or later, with a "
             "person's whole weight. These checks do not show that a fitting withstands it.",
@@ -75,7 +80,7 @@ CAUTIONS: Mapping[str, Caution] = {
             "Local limits for dust at work apply.",
         ),
         Caution(
-            "lead-paint",
+            "old lead paint",
             "Old paint with lead",
             "Paint on old wood, iron and plaster is taken to hold lead until a test shows none. Do not sand dry, "
             "burn or scrape it; keep dust and flakes out of food, clothes and the homes of children.",
@@ -90,14 +95,14 @@ CAUTIONS: Mapping[str, Caution] = {
             "Sampling and removal are for a licensed surveyor and a licensed firm.",
         ),
         Caution(
-            "hidden-services",
+            "hidden services",
             "Hidden cables and pipes",
             "Cables, gas, water and heating run where no drawing shows them. Ask, trace from what is visible, use a "
             "detector and do not trust it alone, and have the supplies off before a hole is made.",
             "Work on any service found is for the licensed trade.",
         ),
         Caution(
-            "escape-routes",
+            "escape route",
             "Escape routes",
             "A fitting may not narrow a way out, hide a sign, a call point or an extinguisher, hold a door from "
             "opening or closing, or add what burns along the route. The clearance figures here do not show that a "
@@ -149,14 +154,14 @@ def applying(
         within("underside_mm", underside_mm, 0, HIGHEST_MM, "mm")
     called_for = {
         "loads": True,
-        "overhead": underside_mm is None or underside_mm >= OVERHEAD_UNDERSIDE_MM,
-        "leaning": within_reach,
+        "overhead work": underside_mm is None or underside_mm >= OVERHEAD_UNDERSIDE_MM,
+        "leaning or climbing": within_reach,
         "lifting": mass_kg is None or mass_kg > LIFTING_MASS_KG,
         "dust": makes_holes,
-        "lead-paint": disturbs_old_paint,
+        "old lead paint": disturbs_old_paint,
         "asbestos": makes_holes,
-        "hidden-services": makes_holes,
-        "escape-routes": on_a_route,
+        "hidden services": makes_holes,
+        "escape route": on_a_route,
         "electricity": powered,
     }
     return tuple(caution for key, caution in CAUTIONS.items() if called_for[key] is not False)
@@ -177,4 +182,4 @@ def needs_engineer(mass_kg: float | None, underside_mm: float | None, within_rea
     True
     """
     keys = {caution.key for caution in applying(mass_kg=mass_kg, underside_mm=underside_mm, within_reach=within_reach)}
-    return mass_kg is None or mass_kg > ENGINEER_MASS_KG or bool(keys & {"overhead", "leaning"})
+    return mass_kg is None or mass_kg > ENGINEER_MASS_KG or bool(keys & {"overhead work", "leaning or climbing"})

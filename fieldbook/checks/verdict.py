@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from enum import StrEnum
+from typing import Any
 
 from ..errors import FieldbookError
+from .limits import rounded_down, rounded_up
+
+# Share of a limit below which what is left counts as close: common practice, no source.
+CLOSE_SHARE = 0.2
 
 
 class Word(StrEnum):
@@ -43,6 +48,10 @@ class Verdict:
     missing: tuple[str, ...] = ()
     working: tuple[tuple[str, str], ...] = field(default=())
 
+    def as_dict(self) -> dict[str, Any]:
+        """The same verdict as plain values, for JSON."""
+        return asdict(self)
+
 
 def word_for(margin: float, close: float) -> Word:
     """Over below zero, close below `close`, else within. A margin that is no number is over."""
@@ -59,3 +68,29 @@ def not_known(check: str, missing: tuple[str, ...], sentence: str, source: str, 
 def not_known_because(check: str, error: FieldbookError, source: str, unit: str = "") -> Verdict:
     """The verdict when a method refused its inputs: the refusal says why."""
     return not_known(check, (error.field or "",), f"{error.reason} {error.remedy}", source, unit)
+
+
+def at_most(
+    check: str,
+    what: str,
+    figure: float,
+    limit: float,
+    unit: str,
+    source: str,
+    *,
+    step: float = 0.1,
+    after: str = "",
+    working: tuple[tuple[str, str], ...] = (),
+) -> Verdict:
+    """The verdict on a figure that may not exceed a limit; close when under a fifth of the limit is left.
+
+    what   the figure in words, to begin the sentence with
+    step   what figures are rounded to, in unit: the figure up, the limit down
+    after  what the sentence ends with, such as what the method leaves out
+    """
+    figure, limit = rounded_up(figure, step), rounded_down(limit, step)
+    margin = rounded_down(limit - figure, step)
+    left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
+    sentence = f"{what} is {figure:.10g} {unit}, {left} the {limit:.10g} {unit} allowed. {after}".strip()
+    word = word_for(margin, CLOSE_SHARE * limit)
+    return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working)

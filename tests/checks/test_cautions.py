@@ -4,6 +4,7 @@ import pytest
 
 from fieldbook.checks import cautions
 from fieldbook.errors import OutOfRange
+from fieldbook.kinds import HAZARDS
 
 HARMLESS = {
     "mass_kg": 3,
@@ -35,15 +36,15 @@ def test_cautions_everything_ruled_out_leaves_loads():
     [
         ("mass_kg", 3.1, ["lifting"]),
         ("mass_kg", None, ["lifting"]),
-        ("underside_mm", 1800, ["overhead"]),
-        ("underside_mm", None, ["overhead"]),
-        ("within_reach", True, ["leaning"]),
-        ("within_reach", None, ["leaning"]),
-        ("makes_holes", True, ["dust", "asbestos", "hidden-services"]),
-        ("makes_holes", None, ["dust", "asbestos", "hidden-services"]),
-        ("disturbs_old_paint", True, ["lead-paint"]),
+        ("underside_mm", 1800, ["overhead work"]),
+        ("underside_mm", None, ["overhead work"]),
+        ("within_reach", True, ["leaning or climbing"]),
+        ("within_reach", None, ["leaning or climbing"]),
+        ("makes_holes", True, ["dust", "asbestos", "hidden services"]),
+        ("makes_holes", None, ["dust", "asbestos", "hidden services"]),
+        ("disturbs_old_paint", True, ["old lead paint"]),
         ("powered", True, ["electricity"]),
-        ("on_a_route", True, ["escape-routes"]),
+        ("on_a_route", True, ["escape route"]),
     ],
 )
 def test_cautions_one_fact_adds_its_own(fact, value, expected):
@@ -88,3 +89,8 @@ def test_cautions_load_words_state_what_is_left_out():
     """The caution on loads names fatigue, impact, the unopened substrate and the old fabric's strength."""
     text = cautions.CAUTIONS["loads"].text
     assert all(word in text for word in ("fatigue", "impact", "substrate", "old fabric"))
+
+
+def test_cautions_every_hazard_a_room_can_have_is_covered():
+    """Whatever hazard a room is marked with has a caution of the same name."""
+    assert set(HAZARDS) <= set(cautions.CAUTIONS)
