@@ -1,0 +1,53 @@
+"""What holds for every test: the same examples in CI each time, and nothing left behind."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+GRACE_S = 2.0
+OPEN_FILES = Path("/proc/self/fd")
+
+settings.register_profile("desk", deadline=None, print_blob=True)
+settings.register_profile("ci", parent=settings.get_profile("desk"), derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
+
+
+def open_files_under(folder: Path) -> set[str]:
+    """Files below a folder that this process holds open, where the system tells."""
+    if not OPEN_FILES.is_dir():
+        return set()
+    targets = set()
+    for descriptor in OPEN_FILES.iterdir():
+        try:
+            targets.add(str(descriptor.readlink()))
+        except OSError:  # closed since the listing, such as the listing's own
+            continue
+    return {target for target in targets if target.startswith(f"{folder}{os.sep}")}
+
+
+def strays_among(threads: set[threading.Thread]) -> list[str]:
+    """Names of the threads that do not end within the grace."""
+    for thread in threads:
+        thread.join(GRACE_S)
+    return sorted(thread.name for thread in threads if thread.is_alive())
+
+
+@pytest.fixture(autouse=True)
+def nothing_left_behind(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Fail a test that leaves a thread running, a file or a book open, or a temporary file lying about."""
+    base = tmp_path_factory.getbasetemp()
+    scratch = tmp_path_factory.mktemp("scratch")
+    monkeypatch.setenv("TMPDIR", str(scratch))
+    monkeypatch.setattr(tempfile, "tempdir", str(scratch))
+    threads_before, files_before = set(threading.enumerate()), open_files_under(base)
+    yield
+    assert not strays_among(set(threading.enumerate()) - threads_before), "threads still running"
+    assert not open_files_under(base) - files_before, "files still open"
+    assert not sorted(path.name for path in scratch.iterdir()), "temporary files left lying about"
