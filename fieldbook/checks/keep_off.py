@@ -1,0 +1,138 @@
+"""Whether what touches a face stays off the parts of it where that is forbidden.
+
+Source of the method: plane geometry (distance of a disc or an outline to a polygon, Shapely);
+the outlines, margins and depths are those agreed with the keeper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Any
+
+from shapely import Point, Polygon, is_valid_reason
+
+from ..errors import UnsuitableShape
+from .inputs import Inputs
+from .limits import finite, rounded_down, within
+from .verdict import Verdict, Word, word_for
+
+SOURCE = "plane geometry: distance of the footprint's edge to the zone's edge"
+CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common practice, no source
+WIDEST_MM = 100_000
+KEYS = ("zone_mm", "margin_mm", "point_mm", "radius_mm")
+
+Outline = tuple[tuple[float, float], ...]
+
+
+@lru_cache(maxsize=4096)
+def polygon(outline_mm: Outline) -> Polygon:
+    """The polygon of an outline of (x, z) corners, mm, in order.
+
+    Raises UnsuitableShape when it crosses itself, has no area, or fewer than three corners.
+    Source: the rules for a simple polygon, as Shapely tells them. Any finite coordinates.
+    """
+    for x, z in outline_mm:
+        finite("zone_mm", x, "mm")
+        finite("zone_mm", z, "mm")
+    if len(outline_mm) < 3:
+        raise UnsuitableShape(f"The outline has {len(outline_mm)} corners.", "Give at least three.", field="zone_mm", value=outline_mm)
+    shape = Polygon(outline_mm)
+    if not shape.is_valid or shape.area == 0:
+        reason = is_valid_reason(shape) if not shape.is_valid else "it has no area"
+        raise UnsuitableShape(
+            f"The outline cannot be used: {reason}.", "Give the corners in order, one way round.", field="zone_mm", value=outline_mm
+        )
+    return shape
+
+
+def disc_distance(outline_mm: Outline, point_mm: tuple[float, float], radius_mm: float) -> float:
+    """Distance (mm) from the edge of a disc to the edge of a zone; negative when they overlap.
+
+    outline_mm  corners of the zone; point_mm the disc's middle; radius_mm 0 to 100 000
+    Source: plane geometry. Raises OutOfRange, UnsuitableShape.
+
+    >>> disc_distance(((0, 0), (100, 0), (100, 100), (0, 100)), (150, 50), 10)
+    40.0
+    """
+    within("radius_mm", radius_mm, 0, WIDEST_MM, "mm")
+    x, z = finite("point_mm", point_mm[0], "mm"), finite("point_mm", point_mm[1], "mm")
+    zone, middle = polygon(outline_mm), Point(x, z)
+    away = zone.exterior.distance(middle)
+    return (-away if zone.contains(middle) else away) - radius_mm
+
+
+def area_distance(outline_mm: Outline, footprint_mm: Outline) -> float:
+    """Distance (mm) between the edges of two outlines; when they overlap, less the overlap's lesser extent.
+
+    Source: plane geometry. Raises UnsuitableShape.
+
+    >>> area_distance(((0, 0), (10, 0), (10, 10), (0, 10)), ((8, 0), (20, 0), (20, 10), (8, 10)))
+    -2.0
+    """
+    zone, footprint = polygon(outline_mm), polygon(footprint_mm)
+    if not zone.intersects(footprint):
+        return zone.distance(footprint)
+    left, low, right, high = zone.intersection(footprint).bounds
+    return -min(right - left, high - low)
+
+
+def keep_off_verdict(
+    zone: str, distance_mm: float, margin_mm: float, penetration_mm: float | None = None, safe_depth_mm: float | None = None
+) -> Verdict:
+    """Whether a footprint at this distance from a zone keeps its margin.
+
+    zone            how it is called in a sentence
+    distance_mm     edge to edge, negative inside
+    penetration_mm  how far the fixing goes into the fabric; safe_depth_mm how far that is harmless there:
+                    inside the zone, a fixing that stays shallower by the margin is allowed
+    Source: subtraction, rounded against the fixing. Raises OutOfRange for a negative margin or depth.
+    """
+    finite("distance_mm", distance_mm, "mm")
+    within("margin_mm", margin_mm, 0, WIDEST_MM, "mm")
+    if safe_depth_mm is not None and penetration_mm is not None and distance_mm < margin_mm:
+        return _depth_verdict(zone, margin_mm, penetration_mm, safe_depth_mm)
+    distance = rounded_down(distance_mm)
+    left = rounded_down(distance - margin_mm)
+    word = Word.OVER if distance_mm < margin_mm else word_for(left, CLOSE_MM)
+    where = f"{distance:g} mm from {zone}" if distance >= 0 else f"{-distance:g} mm inside {zone}"
+    sentence = f"Its edge lies {where}; {margin_mm:g} mm must be kept: {_left(left)}."
+    working = (("edge to edge", f"{distance:g} mm"), ("margin to keep", f"{margin_mm:g} mm"), ("left", f"{left:g} mm"))
+    return Verdict("keep-off", word, distance, margin_mm, left, "mm", sentence, SOURCE, working=working)
+
+
+def _depth_verdict(zone: str, margin_mm: float, penetration_mm: float, safe_depth_mm: float) -> Verdict:
+    within("penetration_mm", penetration_mm, 0, WIDEST_MM, "mm")
+    limit = rounded_down(within("safe_depth_mm", safe_depth_mm, 0, WIDEST_MM, "mm") - margin_mm)
+    left = rounded_down(limit - penetration_mm)
+    sentence = (
+        f"It goes {penetration_mm:g} mm deep in {zone}, where {safe_depth_mm:g} mm less a margin of {margin_mm:g} mm "
+        f"may be penetrated: {_left(left)}."
+    )
+    working = (
+        ("penetration", f"{penetration_mm:g} mm"),
+        ("depth that may be penetrated", f"{safe_depth_mm:g} mm"),
+        ("margin to keep", f"{margin_mm:g} mm"),
+        ("left", f"{left:g} mm"),
+    )
+    return Verdict("keep-off", word_for(left, CLOSE_MM), penetration_mm, limit, left, "mm", sentence, SOURCE, working=working)
+
+
+def _left(left_mm: float) -> str:
+    return f"{left_mm:g} mm are left" if left_mm >= 0 else f"{-left_mm:g} mm too near"
+
+
+def outline_of(corners: Sequence[Sequence[float]]) -> Outline:
+    """An outline as the functions here take it."""
+    return tuple((corner[0], corner[1]) for corner in corners)
+
+
+def calculate(payload: Any) -> dict[str, Any]:
+    """`fieldbook calc keep-off`: how far a round footprint stays off a zone, and whether that will do."""
+    inputs = Inputs(payload, KEYS)
+    outline = tuple(inputs.rows("zone_mm", 2, least=3, unit="mm"))
+    point, radius = inputs.row("point_mm", 2, "mm"), inputs.number_or("radius_mm", 0, 0, WIDEST_MM, "mm")
+    margin = inputs.number_or("margin_mm", 0, 0, WIDEST_MM, "mm")
+    distance = disc_distance(outline, (point[0], point[1]), radius or 0)  # type: ignore[arg-type]
+    verdict = keep_off_verdict("the zone", distance, margin or 0)
+    return {"verdict": str(verdict.word), "distance_mm": distance, "margin_left_mm": distance - (margin or 0)}
