@@ -159,6 +159,12 @@ def fitting_stretch(fitting: Item) -> Stretch:
     return Stretch(fitting.x_mm, fitting.x_mm + fitting.width_mm, fitting.z_mm, fitting.z_mm + fitting.height_mm)
 
 
+def fixing_stretch(fixing: Item) -> Stretch:
+    """The part of its face a fixing touches."""
+    x, z = place_of(fixing)
+    return Stretch(x, x, z, z).widened(fixing.contact_radius_mm)
+
+
 def fitting_outline(fitting: Item) -> Outline:
     """The rectangle a fitting covers, as an outline."""
     part = fitting_stretch(fitting)

@@ -293,6 +293,8 @@ FIXING = Kind("fixing", "Fixing", "Fixings", "one connection between a fitting a
     place("z_mm", "Planned z", required=True, group="Place"),
     place("fitted_x_mm", "As-fitted x", group="Place"),
     place("fitted_z_mm", "As-fitted z", group="Place"),
+    length("stands_out_mm", "Stands out of the face", 5_000, group="Place",
+           help="head, knob or jaw; empty when it lies within its fitting"),
     line("size", "Size", group="Make", help="as on the packet: M6 × 40"),
     length("diameter_mm", "Diameter", 200, group="Make"),
     length("length_mm", "Length", 5_000, group="Make"),

@@ -16,7 +16,7 @@ MIGRATIONS = Migrations("fieldbook")
 
 @MIGRATIONS()
 def m001_begin(db: Database) -> None:
-    """The ledger that cannot be altered, the devices, and the book's own facts. First release."""
+    """The ledger that cannot be altered, the devices, the editions of records, the book's own facts. First release."""
     db.execute(
         """
         CREATE TABLE ledger (
@@ -37,5 +37,12 @@ def m001_begin(db: Database) -> None:
         CREATE TABLE device (
             id TEXT PRIMARY KEY, name TEXT NOT NULL, token_digest TEXT UNIQUE, joined_at TEXT NOT NULL,
             seen_at TEXT, waiting INTEGER, shut_out_at TEXT
+        ) STRICT, WITHOUT ROWID"""
+    )
+    db.execute(
+        """
+        CREATE TABLE edition (
+            site TEXT NOT NULL, number INTEGER NOT NULL, revision INTEGER NOT NULL, digest TEXT NOT NULL, made_at TEXT NOT NULL,
+            PRIMARY KEY (site, number)
         ) STRICT, WITHOUT ROWID"""
     )

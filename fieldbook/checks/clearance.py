@@ -161,7 +161,7 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     Source: `clear_depth`. Not known when the projection is; raises what the limits raise.
     """
     if projection_mm is None:
-        return not_known("clearance", ("build_up",), "How far it stands out is not entered: give its layers.", SOURCE, "mm")
+        return not_known("clearance", ("projection",), "How far it stands out is not entered.", SOURCE, "mm")
     clear = clear_depth(limits, stretch)
     figure = rounded_up(projection_mm)
     if clear.depth_mm is None:

@@ -8,6 +8,7 @@ from functools import lru_cache
 from .. import gather
 from ..checks import clearance as clearance_check
 from ..checks import keep_off as keep_off_check
+from ..checks.clearance import Stretch
 from ..checks.keep_off import Outline
 from ..checks.verdict import Verdict, not_known, not_known_because
 from ..errors import FieldbookError
@@ -77,25 +78,32 @@ def _fixing_in_zone(fixing: Item, zone: Item) -> Verdict | None:
 
 
 def clearance(site: Site) -> Found:
-    """Each fitting's projection held against the clear depth over the part of the face it covers."""
+    """What stands out, held against the clear depth over the part of the face it takes up."""
     for face in site.all("face"):
-        fittings = [fitting for fitting in site.of(face, "fitting") if fitting.state != GONE]
-        if not fittings or not site.of(face, "limit"):
-            continue
-        try:
-            limits = tuple(gather.limits_of(site, face))
-        except FieldbookError as error:
-            for fitting in fittings:
-                yield fitting, None, not_known_because("clearance", error, clearance_check.SOURCE, "mm")
-            continue
-        for fitting in fittings:
-            stretch = gather.fitting_stretch(fitting)
-            verdict = _clearance(gather.projection_of(fitting), limits, stretch)
-            yield fitting, _limit_named(site, face, clearance_check.clear_depth(limits, stretch).limited_by), verdict
+        limits = site.of(face, "limit")
+        for subject, stretch, projection in _standing_out(site, face) if limits else ():
+            try:
+                values = tuple(gather.limits_of(site, face))
+                by = clearance_check.clear_depth(values, stretch).limited_by
+                yield subject, _named(limits, by), _clearance(projection, values, stretch)
+            except FieldbookError as error:
+                yield subject, None, not_known_because("clearance", error, clearance_check.SOURCE, "mm")
 
 
-def _limit_named(site: Site, face: Item, name: str | None) -> Item | None:
-    return next((limit for limit in site.of(face, "limit") if name == gather.limit_name(limit)), None)
+def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float | None]]:
+    """Fittings, and the fixings that stand out by themselves or lie outside their fitting."""
+    for fitting in site.of(face, "fitting"):
+        if fitting.state != GONE:
+            yield fitting, gather.fitting_stretch(fitting), gather.projection_of(fitting)
+    for fixing in site.fixings_on(face):
+        part = gather.fixing_stretch(fixing)
+        inside = (fitting := site.get(fixing.fitting)) and fitting.face == face.id and part.meets(gather.fitting_stretch(fitting))
+        if fixing.state != GONE and (fixing.stands_out_mm is not None or not inside):
+            yield fixing, part, fixing.stands_out_mm
+
+
+def _named(limits: list[Item], name: str | None) -> Item | None:
+    return next((limit for limit in limits if gather.limit_name(limit) == name), None)
 
 
 @lru_cache(maxsize=65_536)
@@ -124,7 +132,7 @@ def _area(zone: str, outline: Outline, footprint: Outline, margin: float) -> Ver
 
 
 @lru_cache(maxsize=16_384)
-def _clearance(projection: float | None, limits: tuple[clearance_check.Limit, ...], stretch: clearance_check.Stretch) -> Verdict:
+def _clearance(projection: float | None, limits: tuple[clearance_check.Limit, ...], stretch: Stretch) -> Verdict:
     try:
         return clearance_check.projection_verdict(projection, limits, stretch)
     except FieldbookError as error:
