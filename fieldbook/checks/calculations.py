@@ -6,11 +6,15 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..errors import WrongUse
-from . import clearance, keep_off
+from . import clamp, clearance, fixing_group, keep_off, preload, withdrawal
 
 CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
+    "clamp": clamp.calculate,
     "clearance": clearance.calculate,
+    "fixing-group": fixing_group.calculate,
     "keep-off": keep_off.calculate,
+    "preload": preload.calculate,
+    "withdrawal": withdrawal.calculate,
 }
 
 
@@ -23,6 +27,9 @@ def calculate(name: str, payload: Any) -> dict[str, Any]:
         calculation = CALCULATIONS[name]
     except KeyError:
         raise WrongUse(
-            f"There is no calculation “{name}”.", f"The calculations are: {', '.join(sorted(CALCULATIONS))}.", field="name", value=name
+            f"There is no calculation “{name}”.",
+            f"The calculations are: {', '.join(sorted(CALCULATIONS))}.",
+            field="name",
+            value=name,
         ) from None
     return calculation(payload)

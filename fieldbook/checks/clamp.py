@@ -1,0 +1,162 @@
+"""What a lined clamp holds before it slips, and how hard its jaws press on what they clamp.
+
+Dry friction under steady tension. Does not cover shaking, wet or greasy faces, edges and corners that
+break off, nor jaws that do not lie flat.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .cautions import LEFT_OUT_OF_LOADS
+from .inputs import Inputs
+from .limits import within
+from .preload import SCATTER, likely_n
+from .verdict import Verdict, at_most
+
+SOURCE = "Dry friction: slip = faces · friction · bolts · preload; pressure = bolts · preload / area of one jaw"
+PRELOAD_HIGH_N = 1e6
+BOLTS_HIGH = 100
+FACES_HIGH = 4
+FRICTION_HIGH = 1.0
+JAW_LOW_MM2, JAW_HIGH_MM2 = 1.0, 1e6
+# A load may use this share of the slip load. It covers a tension 30 % below the nominal, what rubber, cork,
+# felt or wood loses by creep, and friction tables that differ by a factor of two: common practice, no source.
+TRUSTED_SHARE = 0.5
+
+
+def slip_n(preload_n: float, bolts: int, faces: int, friction: float) -> float:
+    """Force along the jaws at which the clamp begins to slip.
+
+    preload_n  nominal tension of one bolt, N, 0 to 1 000 000
+    bolts      how many bolts press the jaws together, no unit, 1 to 100
+    faces      how many faces would have to slip, no unit, 1 to 4: two for a pair of jaws
+    friction   coefficient of friction at rest, no unit, 0 to 1, of lining on fabric; the low end of the tables,
+               or better a test
+    returns    N, in the direction the load acts, whatever it is
+
+    Source: dry friction, Shigley, Mechanical Engineering Design, 9th ed. (2011), chapter 8 (shear held by friction).
+    Raises OutOfRange outside the limits above.
+
+    >>> slip_n(800, 1, 2, 0.4)
+    640.0
+    """
+    within("friction", friction, 0, FRICTION_HIGH, "")
+    within("faces", faces, 1, FACES_HIGH, "")
+    return faces * friction * _press_n(preload_n, bolts)
+
+
+def pressure_n_mm2(preload_n: float, bolts: int, jaw_mm2: float) -> float:
+    """Pressure on the fabric under one jaw.
+
+    preload_n  nominal tension of one bolt, N, 0 to 1 000 000
+    bolts      how many bolts press the jaws together, no unit, 1 to 100
+    jaw_mm2    area in contact under one jaw, mm², 1 to 1 000 000
+    returns    N/mm², spread evenly over the jaw
+
+    Source: force over area.
+    Raises OutOfRange outside the limits above.
+
+    >>> pressure_n_mm2(2000, 2, 5000)
+    0.8
+    """
+    within("jaw_mm2", jaw_mm2, JAW_LOW_MM2, JAW_HIGH_MM2, "mm²")
+    return _press_n(preload_n, bolts) / jaw_mm2
+
+
+def slip_verdict(preload_n: float, bolts: int, faces: int, friction: float, load_n: float) -> Verdict:
+    """Whether the clamp may be trusted with a load along its jaws.
+
+    preload_n                as for `slip_n`, N
+    bolts, faces, friction   as for `slip_n`, no unit
+    load_n                   force along the jaws, N, 0 to 1 000 000
+    returns                  verdict, N, against half the slip load
+
+    Source: as for `slip_n`; the half is common practice, no source.
+    Raises OutOfRange outside the limits.
+
+    >>> slip_verdict(1000, 1, 2, 0.2, 150).word.value
+    'within'
+    """
+    slip = slip_n(preload_n, bolts, faces, friction)
+    return at_most(
+        "clamp",
+        "The load along the jaws",
+        within("load_n", load_n, 0, 1e6, "N"),
+        slip * TRUSTED_SHARE,
+        "N",
+        SOURCE,
+        after=f"Allowed is half of what it slips at, for creep and scatter. {LEFT_OUT_OF_LOADS}",
+        working=(
+            ("preload of one bolt", f"{preload_n:g} N"),
+            ("bolts", f"{bolts}"),
+            ("faces", f"{faces}"),
+            ("friction", f"{friction:g}"),
+            ("slips at", f"{slip:.1f} N"),
+        ),
+    )
+
+
+def pressure_verdict(preload_n: float, bolts: int, jaw_mm2: float, bearing_n_mm2: float) -> Verdict:
+    """Whether the fabric bears the jaw, at the most tension that is likely.
+
+    preload_n, jaw_mm2  as for `pressure_n_mm2`, N and mm²
+    bolts               as for `pressure_n_mm2`, no unit
+    bearing_n_mm2       pressure the substrate may bear, N/mm², 0 to 1000
+    returns             verdict, N/mm²
+
+    Source: as for `pressure_n_mm2` and `preload.likely_n`.
+    Raises OutOfRange outside the limits.
+
+    >>> pressure_verdict(2000, 1, 2500, 0.9).word.value
+    'over'
+    """
+    nominal = pressure_n_mm2(preload_n, bolts, jaw_mm2)
+    return at_most(
+        "clamp",
+        "The pressure under the jaw, at the highest tension that is likely,",
+        likely_n(_press_n(preload_n, bolts))[1] / jaw_mm2,
+        within("bearing_n_mm2", bearing_n_mm2, 0, 1000, "N/mm²"),
+        "N/mm²",
+        SOURCE,
+        step=0.001,
+        after=LEFT_OUT_OF_LOADS,
+        working=(
+            ("preload of one bolt", f"{preload_n:g} N"),
+            ("bolts", f"{bolts}"),
+            ("jaw", f"{jaw_mm2:g} mm²"),
+            ("nominal pressure", f"{nominal:.3f} N/mm²"),
+            ("scatter", f"+ {SCATTER * 100:.0f} %"),
+        ),
+    )
+
+
+def calculate(payload: Any) -> dict[str, Any]:
+    """`fieldbook calc clamp`: slip load, N, and with the jaw's area the pressure, N/mm²; with limits the verdicts.
+
+    >>> calculate({"preload_n": 800, "bolts": 1, "faces": 2, "friction": 0.4})["slip_n"]
+    640.0
+    """
+    inputs = Inputs(payload, ("preload_n", "bolts", "faces", "friction", "jaw_mm2", "load_n", "bearing_n_mm2"))
+    preload, bolts = inputs.number("preload_n"), inputs.whole("bolts", 1, BOLTS_HIGH)
+    faces, friction = inputs.whole("faces", 1, FACES_HIGH), inputs.number("friction")
+    answer: dict[str, Any] = {"slip_n": slip_n(preload, bolts, faces, friction)}
+    verdicts = []
+    if inputs.has("jaw_mm2"):
+        answer["pressure_n_mm2"] = pressure_n_mm2(preload, bolts, inputs.number("jaw_mm2"))
+    if inputs.has("load_n"):
+        verdicts.append(slip_verdict(preload, bolts, faces, friction, inputs.number("load_n")))
+    if inputs.has("bearing_n_mm2"):
+        jaw, bearing = inputs.number("jaw_mm2"), inputs.number("bearing_n_mm2")
+        verdicts.append(pressure_verdict(preload, bolts, jaw, bearing))
+    return answer | {
+        "verdicts": [verdict.as_dict() for verdict in verdicts],
+        "source": SOURCE,
+        "left_out": LEFT_OUT_OF_LOADS,
+    }
+
+
+def _press_n(preload_n: float, bolts: int) -> float:
+    within("preload_n", preload_n, 0, PRELOAD_HIGH_N, "N")
+    within("bolts", bolts, 1, BOLTS_HIGH, "")
+    return preload_n * bolts
