@@ -116,6 +116,10 @@ class Inputs:
             raise NotAChoice(f"{name} is {shown(value)}.", "Choose true or false.", field=name, value=value)
         return value
 
+    def entries(self, key: str, what: str, most: int = 1_000) -> list[Any]:
+        """A list whose entries the check itself reads; empty when the key was left out."""
+        return _list(self.name(key), self.get(key), 0, most, what) if self.has(key) else []
+
     def rows(
         self, key: str, width: int, least: int = 1, most: int = 100_000, unit: str = ""
     ) -> list[tuple[float, ...]]:
