@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..errors import WrongUse
-from . import clamp, clearance, fixing_group, keep_off, preload, withdrawal
+from . import clamp, clearance, fixing_group, keep_off, packers, preload, withdrawal
 
 CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
     "clamp": clamp.calculate,
     "clearance": clearance.calculate,
     "fixing-group": fixing_group.calculate,
     "keep-off": keep_off.calculate,
+    "packers": packers.calculate,
     "preload": preload.calculate,
     "withdrawal": withdrawal.calculate,
 }
