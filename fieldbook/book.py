@@ -117,7 +117,12 @@ class Book:
         """Kind and values of an item, withdrawn or not; raises UnknownItem."""
         known = ledger.find(self.db, item)
         if known is None:
-            raise UnknownItem("There is no such item in this book.", "Go back to the site's page and choose again.", field="item", value=item)
+            raise UnknownItem(
+                "There is no such item in this book.",
+                "Go back to the site's page and choose again.",
+                field="item",
+                value=item,
+            )
         return known
 
     def items(self, kind: str, withdrawn: bool = False) -> list[dict[str, Any]]:
@@ -144,7 +149,9 @@ def create_book(folder: Path | str) -> Book:
     folder = Path(folder)
     with told(folder):
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise NotABook(f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder)
+            raise NotABook(
+                f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder
+            )
         for part in (folder, folder / "photographs"):
             part.mkdir(parents=True, exist_ok=True)
     return _prepared(Book(folder, connect(folder / FILE)))
@@ -157,7 +164,9 @@ def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
     """
     folder = Path(folder)
     if not (folder / FILE).is_file():
-        raise NotABook(f"There is no book in {folder}.", f"Make one: fieldbook new {folder}", field="book", value=folder)
+        raise NotABook(
+            f"There is no book in {folder}.", f"Make one: fieldbook new {folder}", field="book", value=folder
+        )
     return _prepared(Book(folder, connect(folder / FILE, busy_seconds)))
 
 

@@ -110,9 +110,13 @@ def _text(field: Field, value: Any) -> str:
     if len(text) > longest:
         raise _unsuitable(field, value, f"has {len(text)} characters; at most {longest} fit", "Shorten it.")
     for letter in text:
-        if unicodedata.category(letter) in {"Cc", "Cf", "Cs", "Co"} and not (field.type is Type.NOTE and letter in "\n\t"):
+        if unicodedata.category(letter) in {"Cc", "Cf", "Cs", "Co"} and not (
+            field.type is Type.NOTE and letter in "\n\t"
+        ):
             name = unicodedata.name(letter, f"U+{ord(letter):04X}").lower()
-            raise _unsuitable(field, value, f"holds an invisible character ({name})", "Delete it, or type the text again.")
+            raise _unsuitable(
+                field, value, f"holds an invisible character ({name})", "Delete it, or type the text again."
+            )
     if field.type is Type.LINE and (markup := re.search(r"<[a-zA-Z/!?][^>]*>?", text)):
         raise _unsuitable(field, value, f"holds “{markup[0]}”, which looks like markup", "Write it in plain words.")
     return text
@@ -133,7 +137,7 @@ def _number(field: Field, value: Any) -> float:
     if not field.low <= value <= field.high:
         unit = f" {field.unit}" if field.unit else ""
         raise OutOfRange(
-            f"{field.label} is {value:g}{unit}; it can be from {field.low:g} to {field.high:g}{unit}.",
+            f"{field.label} is {shown(value)}{unit}; it can be from {field.low:g} to {field.high:g}{unit}.",
             "Check the figure and its unit.",
             field=field.name,
             value=value,
@@ -158,14 +162,20 @@ def _choice(field: Field, value: Any) -> str:
     if value in field.choices:
         return value
     raise NotAChoice(
-        f"{field.label} is “{shown(value)}”.", f"Choose one of: {', '.join(field.choices)}.", field=field.name, value=value
+        f"{field.label} is “{shown(value)}”.",
+        f"Choose one of: {', '.join(field.choices)}.",
+        field=field.name,
+        value=value,
     )
 
 
 def _choices(field: Field, value: Any) -> list[str]:
     if not isinstance(value, (list, tuple)):
         raise NotAChoice(
-            f"{field.label} is “{shown(value)}”.", f"Choose any of: {', '.join(field.choices)}.", field=field.name, value=value
+            f"{field.label} is “{shown(value)}”.",
+            f"Choose any of: {', '.join(field.choices)}.",
+            field=field.name,
+            value=value,
         )
     chosen = {_choice(field, word) for word in value}
     return [word for word in field.choices if word in chosen]
@@ -175,7 +185,9 @@ def _date(field: Field, value: Any) -> str:
     try:
         return date.fromisoformat(value).isoformat()
     except (TypeError, ValueError):
-        raise _unsuitable(field, value, f"is “{shown(value)}”, which is not a date", "Write it as 2026-05-31.") from None
+        raise _unsuitable(
+            field, value, f"is “{shown(value)}”, which is not a date", "Write it as 2026-05-31."
+        ) from None
 
 
 def _moment(field: Field, value: Any) -> str:
@@ -204,7 +216,9 @@ def _link(field: Field, value: Any) -> str:
 
 def _links(field: Field, value: Any) -> list[str]:
     if not isinstance(value, (list, tuple)):
-        raise NotAChoice(f"{field.label} is not a list of items.", "Choose from the list.", field=field.name, value=value)
+        raise NotAChoice(
+            f"{field.label} is not a list of items.", "Choose from the list.", field=field.name, value=value
+        )
     return list(dict.fromkeys(_link(field, link) for link in value))
 
 
@@ -259,7 +273,9 @@ def _outline(field: Field, value: Any) -> list[list[float]]:
             value=value,
         )
     if polygon.area < 1:
-        raise UnsuitableShape(f"{field.label} has no area.", "Give corners that enclose one.", field=field.name, value=value)
+        raise UnsuitableShape(
+            f"{field.label} has no area.", "Give corners that enclose one.", field=field.name, value=value
+        )
     return corners
 
 
@@ -292,7 +308,10 @@ def accept_all(fields: Mapping[str, Field], given: Mapping[str, Any]) -> dict[st
         try:
             if name not in fields:
                 raise UnknownField(
-                    f"There is no field “{shown(name)}” here.", f"The fields are: {', '.join(fields)}.", field=name, value=value
+                    f"There is no field “{shown(name)}” here.",
+                    f"The fields are: {', '.join(fields)}.",
+                    field=name,
+                    value=value,
                 )
             accepted[name] = accept(fields[name], value)
         except FieldbookError as error:

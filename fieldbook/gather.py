@@ -85,7 +85,9 @@ class Site:
         try:
             return self._by_id[item_id]
         except KeyError:
-            raise UnknownItem("There is no such item on this site.", "Go back to the site's page.", field="item", value=item_id) from None
+            raise UnknownItem(
+                "There is no such item on this site.", "Go back to the site's page.", field="item", value=item_id
+            ) from None
 
     def __contains__(self, item_id: str) -> bool:
         return item_id in self._by_id
@@ -199,8 +201,12 @@ def projection_of(fitting: Item) -> float | None:
 def limit_value(limit: Item, face: Item) -> Limit:
     """A clearance limit as the check takes it. Raises what `Leaf` raises."""
     band = Stretch(
-        *(value if value is not None else other for value, other in zip(
-            (limit.x_from_mm, limit.x_to_mm, limit.z_from_mm, limit.z_to_mm), _OPEN, strict=True))
+        *(
+            value if value is not None else other
+            for value, other in zip(
+                (limit.x_from_mm, limit.x_to_mm, limit.z_from_mm, limit.z_to_mm), _OPEN, strict=True
+            )
+        )
     )
     leaf, projection, below = None, limit.projection_mm, ()
     if limit.sort == "leaf":

@@ -34,5 +34,8 @@ def accept_id(field: str, value: object) -> str:
         return str(UUID(value))  # type: ignore[arg-type]
     except (TypeError, ValueError, AttributeError):
         raise UnsuitableText(
-            f"{field} is “{shown(value)}”, which is not a UUID.", "Send the entry as it was made.", field=field, value=value
+            f"{field} is “{shown(value)}”, which is not a UUID.",
+            "Send the entry as it was made.",
+            field=field,
+            value=value,
         ) from None

@@ -185,10 +185,13 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     choice("leaf", "Leaf", "door", "shutter", "casement", "gate", group="Leaf"),
     place("hinge_x_mm", "Hinge x", group="Leaf"),
     place("hinge_y_mm", "Hinge y", group="Leaf", help="out of the face; negative behind it"),
-    number("swing_from_deg", "Swings from", "°", -360, 360, group="Leaf", help="anticlockwise from +x towards the room, seen from above"),
+    number("swing_from_deg", "Swings from", "°", -360, 360, group="Leaf",
+        help="anticlockwise from +x towards the room, seen from above"),
     number("swing_to_deg", "Swings to", "°", -360, 360, group="Leaf"),
-    rows("boxes", "Boxes of leaf and handle", *(place(axis, axis, required=True) for axis in ("u0_mm", "u1_mm", "v0_mm", "v1_mm")),
-         group="Leaf", help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge, v at 90° anticlockwise from u"),
+    rows("boxes", "Boxes of leaf and handle", *(place(axis, axis, required=True) for axis in ("u0_mm", "u1_mm",
+        "v0_mm", "v1_mm")),
+         group="Leaf", help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge,
+             v at 90° anticlockwise from u"),
     length("available_mm", "Free width today", group="Route", help="from the face to what stands opposite"),
     length("clear_width_mm", "Width to keep clear", group="Route"),
     length("headroom_mm", "Headroom above the floor", 20_000, group="Headroom"),
@@ -214,14 +217,18 @@ HOLD = Kind("hold", "Existing hold", "Existing holds",
     line("said_by", "Who said so", help="role"),
 ))
 
-READING = Kind("reading", "Reading", "Readings", "one measured quantity at a place and time, with its instrument", "room", (
+READING = Kind("reading", "Reading", "Readings", "one measured quantity at a place and time, with its instrument",
+    "room", (
     link("room", "Room", "room", required=True),
     link("face", "Face", "face"),
-    choice("quantity", "Quantity", "air temperature", "relative humidity", "surface temperature", "wood moisture content",
-           "damp meter units", "illuminance", "ultraviolet", "level", "distance", "mass", "torque", "pull", required=True,
+    choice("quantity", "Quantity", "air temperature", "relative humidity", "surface temperature",
+        "wood moisture content",
+           "damp meter units", "illuminance", "ultraviolet", "level", "distance", "mass", "torque", "pull",
+               required=True,
            help="pins in plaster, stone or paint compare only: enter them as damp meter units"),
     number("value", "Value", "", -1e6, 1e6, required=True),
-    choice("unit", "Unit", "°C", "%", "% moisture content", "meter units", "lx", "µW/lm", "mm", "kg", "N m", "N", required=True),
+    choice("unit", "Unit", "°C", "%", "% moisture content", "meter units", "lx", "µW/lm", "mm", "kg", "N m", "N",
+        required=True),
     Field("at", "When", Type.MOMENT, required=True),
     place("x_mm", "x"),
     place("z_mm", "z"),
@@ -231,7 +238,8 @@ READING = Kind("reading", "Reading", "Readings", "one measured quantity at a pla
     note("note", "Note"),
 ))
 
-OBSERVATION = Kind("observation", "Observation", "Observations", "the state of something, classed as in EN 16096", "room", (
+OBSERVATION = Kind("observation", "Observation", "Observations", "the state of something, classed as in EN 16096",
+    "room", (
     link("room", "Room", "room", required=True),
     link("face", "Face", "face"),
     link("fitting", "Fitting", "fitting"),
@@ -267,11 +275,13 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     number("mass_empty_kg", "Mass empty", "kg", 0, 10_000, group="Load"),
     number("mass_loaded_kg", "Mass loaded", "kg", 0, 10_000, group="Load"),
     length("centre_out_mm", "Centre of mass out of the face", 10_000, group="Load"),
-    number("pull_n", "Pull by people", "N", 0, 100_000, group="Load", help="someone leaning or pulling; 0 when out of reach"),
+    number("pull_n", "Pull by people", "N", 0, 100_000, group="Load",
+        help="someone leaning or pulling; 0 when out of reach"),
     Field("climbable", "People can lean or climb on it", Type.YES_NO, group="Load"),
     Field("gives", "Gives off", Type.CHOICES, choices=("heat", "light")),
     link("hangs_on", "Hangs on", "fitting", group="Taking down"),
-    Field("covers", "Covers", Type.LINKS, to="fitting", group="Taking down", help="fittings that cannot be reached until this is off"),
+    Field("covers", "Covers", Type.LINKS, to="fitting", group="Taking down",
+        help="fittings that cannot be reached until this is off"),
     Field("people_to_remove", "People to take it down", Type.WHOLE, low=1, high=50, group="Taking down"),
     number("minutes_to_remove", "Time to take it down", "min", 0, 10_000, group="Taking down"),
     note("removal", "How to take it down", group="Taking down"),
@@ -282,7 +292,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     note("note", "Note"),
 ))
 
-FIXING = Kind("fixing", "Fixing", "Fixings", "one connection between a fitting and the fabric, or between two fittings", "fitting", (
+FIXING = Kind("fixing", "Fixing", "Fixings", "one connection between a fitting and the fabric,
+    or between two fittings", "fitting", (
     link("fitting", "Fitting", "fitting", required=True),
     link("face", "Face", "face", required=True),
     line("mark", "Mark", required=True, help="short: D4.2"),
@@ -329,7 +340,8 @@ FINISH = Kind("finish", "Finish", "Finishes", "a coating, with what is needed to
     link("site", "Site", "site", required=True),
     line("mark", "Mark", help="short: P2"),
     line("name", "Name", required=True),
-    choice("sort", "Sort", "oil paint", "alkyd paint", "acrylic paint", "limewash", "distemper", "shellac", "wax", "oil",
+    choice("sort", "Sort", "oil paint", "alkyd paint", "acrylic paint", "limewash", "distemper", "shellac", "wax",
+        "oil",
            "varnish", "blackening", "powder coat", "other", required=True),
     rows("pigments", "Pigments", line("colour_index", "Colour Index name", required=True),
          number("share_pct", "share", "%", 0, 100), help="one a line: Colour Index name; share %, as in PBk 11; 60"),
@@ -345,13 +357,15 @@ FINISH = Kind("finish", "Finish", "Finishes", "a coating, with what is needed to
     number("lab_a", "a*", "", -200, 200, group="Colour (CIELAB)"),
     number("lab_b", "b*", "", -200, 200, group="Colour (CIELAB)"),
     choice("lab_white", "Reference white", "D50", "D65", group="Colour (CIELAB)"),
-    choice("colour_from", "How it was got", "measured with an instrument", "matched by eye to a chart", "from a photograph",
+    choice("colour_from", "How it was got", "measured with an instrument", "matched by eye to a chart",
+        "from a photograph",
            "from the supplier", group="Colour (CIELAB)"),
     note("where_used", "Where it was used"),
     Field("applied_on", "Applied on", Type.DATE),
 ))
 
-AGREEMENT = Kind("agreement", "Agreement", "Agreements", "a keeper's yes or no to named items in the state they were in", "site", (
+AGREEMENT = Kind("agreement", "Agreement", "Agreements",
+    "a keeper's yes or no to named items in the state they were in", "site", (
     link("site", "Site", "site", required=True),
     line("reference", "Reference", required=True, help="short: A2"),
     Field("items", "About", Type.LINKS, to=ANY),
@@ -360,7 +374,8 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements", "a keeper's yes or no t
     note("conditions", "Conditions"),
     line("said_by", "Given by", required=True, help="role"),
     Field("on", "Given on", Type.DATE, required=True),
-    Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0, help="revision number; empty: as it stands now"),
+    Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0,
+        help="revision number; empty: as it stands now"),
     rows("signature", "Signature", place("x", "x", required=True), place("y", "y", required=True),
          Field("stroke", "stroke", Type.WHOLE, low=0, required=True), help="drawn with a finger on the phone"),
 ))
@@ -392,7 +407,8 @@ VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
 PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its digest", "site", (
     link("site", "Site", "site", required=True),
     link("subject", "Of", ANY, required=True),
-    choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "after removal", "evidence", "receipt", required=True),
+    choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "after removal", "evidence", "receipt",
+        required=True),
     line("caption", "Caption"),
     Field("taken_at", "Taken", Type.MOMENT),
     line("taken_by", "Taken by", help="role"),
@@ -420,7 +436,8 @@ COST = Kind("cost", "Cost", "Costs", "money spent or expected, against the site'
 
 KINDS: Mapping[str, Kind] = {
     kind.name: kind
-    for kind in (SITE, ROOM, FACE, ZONE, LIMIT, HOLD, READING, OBSERVATION, FITTING, FIXING, FINISH, AGREEMENT, TASK, VISIT, PHOTOGRAPH, COST)
+    for kind in (SITE, ROOM, FACE, ZONE, LIMIT, HOLD, READING, OBSERVATION, FITTING, FIXING, FINISH, AGREEMENT, TASK,
+        VISIT, PHOTOGRAPH, COST)
 }
 
 

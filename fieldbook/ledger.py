@@ -108,7 +108,9 @@ def _accept(sent: Any) -> dict[str, Any]:
     if "withdraw" in sent:
         return entry | {"withdraw": bool(sent["withdraw"])}
     if not isinstance(sent["set"], Mapping):
-        raise UnsuitableText("“set” is not an object of fields.", "Send it as it was made.", field="set", value=sent["set"])
+        raise UnsuitableText(
+            "“set” is not an object of fields.", "Send it as it was made.", field="set", value=sent["set"]
+        )
     return entry | {"set": accept_all(KINDS[entry["kind"]].by_name, sent["set"])}
 
 
@@ -118,7 +120,10 @@ def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
         return None
     if row[1] != canonical(entry):
         raise IdUsedTwice(
-            f"Entry {entry['id']} was accepted before with another content.", "Enter the change again.", field="id", value=entry["id"]
+            f"Entry {entry['id']} was accepted before with another content.",
+            "Enter the change again.",
+            field="id",
+            value=entry["id"],
         )
     return Answer(entry["id"], Status.REPEATED, row[0])
 
@@ -127,9 +132,16 @@ def _append_new(db: Database, entry: dict[str, Any]) -> Answer:
     kind = KINDS[entry["kind"]]
     known = find(db, entry["item"])
     if known and known[0] != kind.name:
-        raise UnsuitableText(f"This item is a {known[0]}, not a {kind.name}.", "Send it as it was made.", field="kind", value=kind.name)
+        raise UnsuitableText(
+            f"This item is a {known[0]}, not a {kind.name}.", "Send it as it was made.", field="kind", value=kind.name
+        )
     if known is None and "withdraw" in entry:
-        raise UnknownItem("What is to be withdrawn is not in this book yet.", "Send its entries first.", field="item", value=entry["item"])
+        raise UnknownItem(
+            "What is to be withdrawn is not in this book yet.",
+            "Send its entries first.",
+            field="item",
+            value=entry["item"],
+        )
     if "set" in entry:
         as_it_would_stand = dict(known[1] if known else {}) | entry["set"]
         if found := rules.findings(kind, entry["item"], as_it_would_stand, lambda item: find(db, item)):
@@ -137,8 +149,18 @@ def _append_new(db: Database, entry: dict[str, Any]) -> Answer:
     last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone() or (0, NO_HASH)
     revision, content = last[0] + 1, canonical(entry)
     db.execute(
-        "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        [revision, entry["id"], entry["device"], kind.name, entry["item"], content, now(), chained(last[1], revision, content)],
+        "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        [
+            revision,
+            entry["id"],
+            entry["device"],
+            kind.name,
+            entry["item"],
+            content,
+            now(),
+            chained(last[1], revision, content),
+        ],
     )
     projection.apply(db, revision, entry)
     return Answer(entry["id"], Status.ACCEPTED, revision)
@@ -156,7 +178,8 @@ def find(db: Database, item: str) -> tuple[str, dict[str, Any]] | None:
 def entries(db: Database, since: int = 0, item: str | None = None, most: int = -1) -> Iterator[dict[str, Any]]:
     """Accepted entries after a revision, in order, each with `revision`, `received_at` and `hash`."""
     where, values = ("AND item = ?", [since, item, most]) if item else ("", [since, most])
-    for row in db.query(f"SELECT * FROM ledger WHERE revision > ? {where} ORDER BY revision LIMIT ?", values):  # noqa: S608
+    statement = f"SELECT * FROM ledger WHERE revision > ? {where} ORDER BY revision LIMIT ?"  # noqa: S608
+    for row in db.query(statement, values):
         yield json.loads(row["content"]) | {key: row[key] for key in ("revision", "received_at", "hash")}
 
 

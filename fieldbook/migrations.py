@@ -42,7 +42,8 @@ def m001_begin(db: Database) -> None:
     db.execute(
         """
         CREATE TABLE edition (
-            site TEXT NOT NULL, number INTEGER NOT NULL, revision INTEGER NOT NULL, digest TEXT NOT NULL, made_at TEXT NOT NULL,
+            site TEXT NOT NULL, number INTEGER NOT NULL, revision INTEGER NOT NULL, digest TEXT NOT NULL,
+            made_at TEXT NOT NULL,
             PRIMARY KEY (site, number)
         ) STRICT, WITHOUT ROWID"""
     )

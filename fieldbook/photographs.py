@@ -54,7 +54,10 @@ def examine_bytes(content: bytes) -> Kept:
     Raises UnsuitablePhotograph.
     """
     if len(content) > MOST_BYTES:
-        raise _unsuitable(f"The file has {len(content) / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are taken.", "Send a smaller copy.")
+        raise _unsuitable(
+            f"The file has {len(content) / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are taken.",
+            "Send a smaller copy.",
+        )
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
@@ -65,7 +68,9 @@ def examine_bytes(content: bytes) -> Kept:
                 upright = ImageOps.exif_transpose(image)
                 kind, size = FORMATS[image.format or ""], upright.size
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
-        raise _unsuitable(f"The picture unfolds to more than {MOST_PIXELS / 1e6:.0f} million pixels.", "Send a smaller copy.") from None
+        raise _unsuitable(
+            f"The picture unfolds to more than {MOST_PIXELS / 1e6:.0f} million pixels.", "Send a smaller copy."
+        ) from None
     except UnidentifiedImageError:
         raise _unsuitable("The file is no JPEG, PNG or WebP picture.", "Choose a photograph.") from None
     except (OSError, SyntaxError, ValueError, EOFError) as error:

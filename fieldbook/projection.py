@@ -22,7 +22,8 @@ _COLUMN_TYPES = {Type.NUMBER: "REAL", Type.WHOLE: "INTEGER", Type.YES_NO: "INTEG
 _OWN_TABLES = {
     "field_value": """
         CREATE TABLE field_value (
-            item TEXT NOT NULL, field TEXT NOT NULL, device TEXT NOT NULL, entry TEXT NOT NULL, revision INTEGER NOT NULL,
+            item TEXT NOT NULL, field TEXT NOT NULL, device TEXT NOT NULL,
+            entry TEXT NOT NULL, revision INTEGER NOT NULL,
             PRIMARY KEY (item, field, device)
         ) STRICT, WITHOUT ROWID""",
     "conflict": """
@@ -101,7 +102,8 @@ def _stands(db: Database, revision: int, entry: Mapping[str, Any], name: str) ->
     """Note who set the field, settle or open conflicts; False when the device itself set it later."""
     item, device = entry["item"], entry["device"]
     current = db.execute(
-        "SELECT device, entry, revision FROM field_value WHERE item = ? AND field = ? ORDER BY revision DESC", [item, name]
+        "SELECT device, entry, revision FROM field_value WHERE item = ? AND field = ? ORDER BY revision DESC",
+        [item, name],
     ).fetchall()
     if any(by == device and made > entry["id"] for by, made, _ in current):
         return False
@@ -110,6 +112,9 @@ def _stands(db: Database, revision: int, entry: Mapping[str, Any], name: str) ->
         [revision, item, name, entry["base"]],
     )
     if current and current[0][0] != device and current[0][2] > entry["base"]:
-        db.execute("INSERT INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)", [item, name, current[0][2], revision])
+        db.execute(
+            "INSERT INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)",
+            [item, name, current[0][2], revision],
+        )
     db.execute("INSERT OR REPLACE INTO field_value VALUES (?, ?, ?, ?, ?)", [item, name, device, entry["id"], revision])
     return True

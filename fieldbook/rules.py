@@ -64,7 +64,9 @@ def _links(kind: Kind, item: str, values: Values, find: Find) -> Iterator[Fieldb
                     value=target,
                 )
             elif target == item:
-                yield UnknownItem(f"{field.label} points to the item itself.", "Choose another.", field=field.name, value=target)
+                yield UnknownItem(
+                    f"{field.label} points to the item itself.", "Choose another.", field=field.name, value=target
+                )
 
 
 def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:
@@ -72,7 +74,7 @@ def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:
         if values.get(low) is not None and values.get(high) is not None and values[low] > values[high]:
             lower, upper = kind.by_name[low], kind.by_name[high]
             yield OutOfRange(
-                f"{lower.label} is {_said(values[low])}, more than {upper.label.lower()}, which is {_said(values[high])}.",
+                f"{lower.label} is {_said(values[low])}, more than {upper.label.lower()} ({_said(values[high])}).",
                 "Exchange or correct them.",
                 field=low,
                 value=values[low],
@@ -109,14 +111,24 @@ def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookEr
 def _limit(values: Values) -> Iterator[FieldbookError]:
     for name in NEEDED_BY_LIMIT.get(values.get("sort", ""), ()):
         if values.get(name) is None:
-            yield Missing(f"A limit of sort “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name)
+            yield Missing(
+                f"A limit of sort “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name
+            )
     if values.get("swing_from_deg") is not None and values.get("swing_from_deg") == values.get("swing_to_deg"):
-        yield OutOfRange("The leaf swings from and to the same angle.", "Give the angle it opens to.", field="swing_to_deg",
-                         value=values["swing_to_deg"])
+        yield OutOfRange(
+            "The leaf swings from and to the same angle.",
+            "Give the angle it opens to.",
+            field="swing_to_deg",
+            value=values["swing_to_deg"],
+        )
     for place, (u0, u1, v0, v1) in enumerate(values.get("boxes") or (), 1):
         if not (u0 < u1 and v0 < v1):
-            yield UnsuitableShape(f"Box {place} has no area.", "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.", field="boxes",
-                                  value=[u0, u1, v0, v1])
+            yield UnsuitableShape(
+                f"Box {place} has no area.",
+                "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.",
+                field="boxes",
+                value=[u0, u1, v0, v1],
+            )
 
 
 def _fixing(values: Values) -> Iterator[FieldbookError]:

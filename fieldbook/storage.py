@@ -64,26 +64,48 @@ def told(path: Path) -> Iterator[None]:
 def _of_sqlite(path: Path, error: sqlite3.Error) -> FieldbookError:
     name = getattr(error, "sqlite_errorname", "")
     if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return BookLocked(f"{path} is in use by another program.", "Close that program and try again; nothing was changed.", value=path)
+        return BookLocked(
+            f"{path} is in use by another program.",
+            "Close that program and try again; nothing was changed.",
+            value=path,
+        )
     if name.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_AUTH")):
-        return BookReadOnly(f"{path} cannot be written.", "Give yourself the right to write in its folder, or copy it elsewhere.", value=path)
+        return BookReadOnly(
+            f"{path} cannot be written.",
+            "Give yourself the right to write in its folder, or copy it elsewhere.",
+            value=path,
+        )
     if name.startswith(("SQLITE_FULL", "SQLITE_IOERR_WRITE")):
         return _full(path)
     if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
-        return BookDamaged(f"{path} is damaged or is no book.", "Restore the last backup into a new folder: fieldbook restore.", value=path)
-    return StorageFailed(f"{path}: storage failed ({name or type(error).__name__}).", "Run: fieldbook examine.", value=path)
+        return BookDamaged(
+            f"{path} is damaged or is no book.",
+            "Restore the last backup into a new folder: fieldbook restore.",
+            value=path,
+        )
+    return StorageFailed(
+        f"{path}: storage failed ({name or type(error).__name__}).", "Run: fieldbook examine.", value=path
+    )
 
 
 def _of_system(path: Path, error: OSError) -> FieldbookError:
     if error.errno in {errno.ENOSPC, errno.EDQUOT}:
         return _full(path)
     if error.errno in {errno.EACCES, errno.EPERM, errno.EROFS}:
-        return BookReadOnly(f"{path} cannot be written.", "Give yourself the right to write in its folder, or copy it elsewhere.", value=path)
+        return BookReadOnly(
+            f"{path} cannot be written.",
+            "Give yourself the right to write in its folder, or copy it elsewhere.",
+            value=path,
+        )
     return StorageFailed(f"{path}: {error.strerror or 'storage failed'}.", "Check the path and the disk.", value=path)
 
 
 def _full(path: Path) -> DiskFull:
-    return DiskFull(f"The disk that holds {path} is full.", "Make room and enter the last change again; all before it is safe.", value=path)
+    return DiskFull(
+        f"The disk that holds {path} is full.",
+        "Make room and enter the last change again; all before it is safe.",
+        value=path,
+    )
 
 
 def connect(file: Path, busy_seconds: float = BUSY_SECONDS) -> Database:
@@ -103,5 +125,7 @@ def connect(file: Path, busy_seconds: float = BUSY_SECONDS) -> Database:
             raise
     if found != wanted:
         connection.close()
-        raise StorageFailed(f"{file}: SQLite keeps {found}, not {wanted}.", "Keep the book on a local disk.", value=file)
+        raise StorageFailed(
+            f"{file}: SQLite keeps {found}, not {wanted}.", "Keep the book on a local disk.", value=file
+        )
     return Database(connection)

@@ -36,7 +36,10 @@ class Stretch:
     def meets(self, other: Stretch) -> bool:
         """Whether two stretches share a point."""
         return (
-            self.x_from <= other.x_to and other.x_from <= self.x_to and self.z_from <= other.z_to and other.z_from <= self.z_to
+            self.x_from <= other.x_to
+            and other.x_from <= self.x_to
+            and self.z_from <= other.z_to
+            and other.z_from <= self.z_to
         )
 
     def widened(self, margin_mm: float) -> Stretch:
@@ -171,8 +174,14 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     margin = rounded_down(limit - figure)
     left = f"{margin:g} mm are left" if margin >= 0 else f"{-margin:g} mm too much"
     sentence = f"It stands out {figure:g} mm; {limit:g} mm are clear in front of {clear.limited_by}: {left}."
-    working = (("projection", f"{figure:g} mm"), (f"clear depth, set by {clear.limited_by}", f"{limit:g} mm"), ("left", f"{margin:g} mm"))
-    return Verdict("clearance", word_for(margin, CLOSE_MM), figure, limit, margin, "mm", sentence, SOURCE, working=working)
+    working = (
+        ("projection", f"{figure:g} mm"),
+        (f"clear depth, set by {clear.limited_by}", f"{limit:g} mm"),
+        ("left", f"{margin:g} mm"),
+    )
+    return Verdict(
+        "clearance", word_for(margin, CLOSE_MM), figure, limit, margin, "mm", sentence, SOURCE, working=working
+    )
 
 
 def calculate(payload: Any) -> dict[str, Any]:
@@ -188,5 +197,3 @@ def calculate(payload: Any) -> dict[str, Any]:
     margin = inputs.number_or("margin_mm", 0, 0, WIDEST_MARGIN_MM, "mm")
     depths = [leaf_clear_depth(leaf, x, x, margin or 0) for x in inputs.numbers("x_mm", unit="mm")]
     return {"clear_mm": [None if depth is None else rounded_down(depth, 0.001) for depth in depths]}
-
-

@@ -36,12 +36,17 @@ def polygon(outline_mm: Outline) -> Polygon:
         finite("zone_mm", x, "mm")
         finite("zone_mm", z, "mm")
     if len(outline_mm) < 3:
-        raise UnsuitableShape(f"The outline has {len(outline_mm)} corners.", "Give at least three.", field="zone_mm", value=outline_mm)
+        raise UnsuitableShape(
+            f"The outline has {len(outline_mm)} corners.", "Give at least three.", field="zone_mm", value=outline_mm
+        )
     shape = Polygon(outline_mm)
     if not shape.is_valid or shape.area == 0:
         reason = is_valid_reason(shape) if not shape.is_valid else "it has no area"
         raise UnsuitableShape(
-            f"The outline cannot be used: {reason}.", "Give the corners in order, one way round.", field="zone_mm", value=outline_mm
+            f"The outline cannot be used: {reason}.",
+            "Give the corners in order, one way round.",
+            field="zone_mm",
+            value=outline_mm,
         )
     return shape
 
@@ -78,7 +83,11 @@ def area_distance(outline_mm: Outline, footprint_mm: Outline) -> float:
 
 
 def keep_off_verdict(
-    zone: str, distance_mm: float, margin_mm: float, penetration_mm: float | None = None, safe_depth_mm: float | None = None
+    zone: str,
+    distance_mm: float,
+    margin_mm: float,
+    penetration_mm: float | None = None,
+    safe_depth_mm: float | None = None,
 ) -> Verdict:
     """Whether a footprint at this distance from a zone keeps its margin.
 
@@ -115,7 +124,9 @@ def _depth_verdict(zone: str, margin_mm: float, penetration_mm: float, safe_dept
         ("margin to keep", f"{margin_mm:g} mm"),
         ("left", f"{left:g} mm"),
     )
-    return Verdict("keep-off", word_for(left, CLOSE_MM), penetration_mm, limit, left, "mm", sentence, SOURCE, working=working)
+    return Verdict(
+        "keep-off", word_for(left, CLOSE_MM), penetration_mm, limit, left, "mm", sentence, SOURCE, working=working
+    )
 
 
 def _left(left_mm: float) -> str:

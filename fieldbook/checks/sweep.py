@@ -51,13 +51,18 @@ class Leaf:
                 value=self.to_deg,
             )
         if not self.boxes_mm:
-            raise UnsuitableShape("The leaf has no boxes.", "Give at least the leaf's own: u0 u1 v0 v1.", field="boxes_mm")
+            raise UnsuitableShape(
+                "The leaf has no boxes.", "Give at least the leaf's own: u0 u1 v0 v1.", field="boxes_mm"
+            )
         for box in self.boxes_mm:
             for value in box:
                 within("boxes_mm", value, -FARTHEST_MM, FARTHEST_MM, "mm")
             if not (box[0] < box[1] and box[2] < box[3]):
                 raise UnsuitableShape(
-                    f"The box {list(box)} has no area.", "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.", field="boxes_mm", value=box
+                    f"The box {list(box)} has no area.",
+                    "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.",
+                    field="boxes_mm",
+                    value=box,
                 )
 
 
@@ -72,7 +77,9 @@ def outline(leaf: Leaf, step_deg: float = 3) -> list[list[Point]]:
     low, high = sorted((leaf.from_deg, leaf.to_deg))
     steps = max(1, math.ceil((high - low) / step_deg))
     angles = [math.radians(low + (high - low) * step / steps) for step in range(steps + 1)]
-    return [[_turned(leaf.hinge_mm, corner, angle) for corner in _corners(box)] for angle in angles for box in leaf.boxes_mm]
+    return [
+        [_turned(leaf.hinge_mm, corner, angle) for corner in _corners(box)] for angle in angles for box in leaf.boxes_mm
+    ]
 
 
 @dataclass(frozen=True)

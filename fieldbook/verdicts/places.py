@@ -31,7 +31,9 @@ def keep_off(site: Site) -> Found:
             if fitting.state != GONE:
                 for zone in zones:
                     if set(zone.forbids) & fitting_acts(fitting):
-                        verdict = _area(zone.called, gather.zone_outline(zone), gather.fitting_outline(fitting), zone.margin_mm)
+                        verdict = _area(
+                            zone.called, gather.zone_outline(zone), gather.fitting_outline(fitting), zone.margin_mm
+                        )
                         yield fitting, zone, verdict
 
 
@@ -59,13 +61,25 @@ def _fixing_in_zone(fixing: Item, zone: Item) -> Verdict | None:
     if acts == {"drilling"}:
         # Only the hole matters there, not the plate over it.
         if fixing.diameter_mm is None:
-            return not_known("keep-off", ("diameter_mm",), f"The hole's diameter near {zone.called} is not entered.", keep_off_check.SOURCE, "mm")
+            return not_known(
+                "keep-off",
+                ("diameter_mm",),
+                f"The hole's diameter near {zone.called} is not entered.",
+                keep_off_check.SOURCE,
+                "mm",
+            )
         radius = fixing.diameter_mm / 2
     else:
         radius = fixing.contact_radius_mm
     depth_matters = zone.safe_depth_mm is not None and fixing.hole != "none"
     if depth_matters and fixing.penetration_mm is None:
-        return not_known("keep-off", ("penetration_mm",), f"How deep it goes in {zone.called} is not entered.", keep_off_check.SOURCE, "mm")
+        return not_known(
+            "keep-off",
+            ("penetration_mm",),
+            f"How deep it goes in {zone.called} is not entered.",
+            keep_off_check.SOURCE,
+            "mm",
+        )
     return _disc(
         zone.called,
         gather.zone_outline(zone),
@@ -97,7 +111,11 @@ def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float
             yield fitting, gather.fitting_stretch(fitting), gather.projection_of(fitting)
     for fixing in site.fixings_on(face):
         part = gather.fixing_stretch(fixing)
-        inside = (fitting := site.get(fixing.fitting)) and fitting.face == face.id and part.meets(gather.fitting_stretch(fitting))
+        inside = (
+            (fitting := site.get(fixing.fitting))
+            and fitting.face == face.id
+            and part.meets(gather.fitting_stretch(fitting))
+        )
         if fixing.state != GONE and (fixing.stands_out_mm is not None or not inside):
             yield fixing, part, fixing.stands_out_mm
 

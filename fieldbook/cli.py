@@ -1,0 +1,216 @@
+"""The command line: it parses, calls one function, and says what came of it.
+
+Exit status: 0 done; 1 the answer is no, or it could not be done; 2 wrong use.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import webbrowser
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any, NoReturn
+
+from . import __version__
+from .errors import FieldbookError, Refused, WrongUse
+
+PORT = 8479
+WRONG_USE = {"wrong-use", "not-a-book"}
+DEMO_FOLDER = Path.home() / ".fieldbook" / "demo"
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"fieldbook: {message}. See: {self.prog} --help\n")
+
+
+def parser() -> argparse.ArgumentParser:
+    """All commands with their arguments."""
+    top = _Parser(prog="fieldbook", description="Field notebook and fixing record for removable fittings in protected buildings.")
+    top.add_argument("--version", action="version", version=f"fieldbook {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Parser)
+
+    def command(name: str, does: Any, about: str) -> argparse.ArgumentParser:
+        one = commands.add_parser(name, help=about, description=about)
+        one.set_defaults(does=does)
+        return one
+
+    new = command("new", _new, "make a new, empty book")
+    new.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
+    demo = command("demo", _demo, "make the demo book and serve it")
+    demo.add_argument("--dir", type=Path, default=DEMO_FOLDER, help=f"where it lies (default: {DEMO_FOLDER})")
+    serve = command("serve", _serve, "serve a book to this machine")
+    serve.add_argument("book", metavar="BOOK")
+    for one in (demo, serve):
+        one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
+        one.add_argument("--no-browser", action="store_true", help="do not open a browser")
+    record = command("record", _record, "make the care-and-removal record of a site")
+    record.add_argument("book", metavar="BOOK")
+    record.add_argument("site", metavar="SITE", help="name or id of the site")
+    record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
+    record.add_argument("--costs", action="store_true", help="with the costs")
+    examine = command("examine", _examine, "check the chain, the tables and the photographs of a book")
+    examine.add_argument("book", metavar="BOOK")
+    backup = command("backup", _backup, "write a book to one file; it may be in use meanwhile")
+    backup.add_argument("book", metavar="BOOK")
+    backup.add_argument("file", metavar="FILE", type=Path)
+    backup.add_argument("--with-keys", action="store_true", help="with the keys phones trust; keep such a file locked away")
+    restore = command("restore", _restore, "make a book from a backup")
+    restore.add_argument("file", metavar="FILE", type=Path)
+    restore.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
+    calc = command("calc", _calc, "do one calculation by hand: JSON in, JSON out")
+    calc.add_argument("name", metavar="NAME", nargs="?", help="left out: lists them")
+    return top
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit status."""
+    given = parser().parse_args(arguments)
+    try:
+        return given.does(given)
+    except Refused as refused:
+        for finding in refused.findings:
+            _say_error(finding)
+        return 1
+    except FieldbookError as error:
+        _say_error(error)
+        return 2 if error.code in WRONG_USE or given.command == "calc" else 1
+    except BrokenPipeError:
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+def _say_error(error: FieldbookError) -> None:
+    print(f"fieldbook: {error.reason} {error.remedy}", file=sys.stderr)
+
+
+def _port(text: str) -> int:
+    if not text.isdecimal() or int(text) > 65_535:
+        raise argparse.ArgumentTypeError(f"“{text}” is no port; give a number from 0 to 65535")
+    return int(text)
+
+
+def _new(given: argparse.Namespace) -> int:
+    from .book import create_book
+
+    with create_book(given.book) as book:
+        print(f"New book in {book.folder}. Serve it: fieldbook serve {book.folder}")
+    return 0
+
+
+def _demo(given: argparse.Namespace) -> int:
+    import demo_site
+
+    from .book import FILE, create_book
+
+    if not (given.dir / FILE).exists():
+        print(f"Making the demo book in {given.dir}: the customs shed at Marrow Quay.", flush=True)
+        with create_book(given.dir) as book:
+            demo_site.make(book, say=lambda words: print(f"  {words}", flush=True))
+    return _serve_folder(given.dir, given.port, not given.no_browser, access="open")
+
+
+def _serve(given: argparse.Namespace) -> int:
+    from .book import open_book
+
+    open_book(given.book).close()  # so that a wrong folder is said here, not on the first page
+    return _serve_folder(Path(given.book), given.port, not given.no_browser)
+
+
+def _serve_folder(folder: Path, port: int, browser: bool, **settings: Any) -> int:
+    from .server import prepared
+    from .web import create_app
+
+    server = prepared(create_app(folder, **settings), port)
+    address = f"http://{server.bind_addr[0]}:{server.bind_addr[1]}/"
+    print(f"Serving {folder} at {address} — stop with Ctrl-C.", flush=True)
+    if browser:
+        webbrowser.open(address)
+    try:
+        server.serve()
+    finally:
+        server.stop()
+    return 0
+
+
+def _record(given: argparse.Namespace) -> int:
+    from .book import open_book
+    from .record.pdf import make_record
+
+    with open_book(given.book) as book:
+        site = _site_named(book, given.site)
+        edition = make_record(book, site, given.output, costs=given.costs, progress=_bar)
+    print(f"{given.output}: edition {edition.number}.")
+    return 0
+
+
+def _site_named(book: Any, wanted: str) -> str:
+    sites = book.items("site")
+    found = [site["id"] for site in sites if wanted in {site["id"], site["name"]}]
+    if len(found) == 1:
+        return found[0]
+    names = "; ".join(f"{site['name']} ({site['id']})" for site in sites) or "none yet"
+    trouble = "is the name of several sites" if found else "is no site of this book"
+    raise WrongUse(f"“{wanted}” {trouble}.", f"The sites are: {names}.", field="site", value=wanted)
+
+
+def _bar(done: int, total: int, words: str) -> None:
+    """A progress bar on a terminal; silence elsewhere."""
+    if not sys.stderr.isatty():
+        return
+    filled = 30 * done // max(total, 1)
+    end = "\n" if done >= total else ""
+    print(f"\r\x1b[K[{'#' * filled}{'.' * (30 - filled)}] {words}", end=end, file=sys.stderr, flush=True)
+
+
+def _examine(given: argparse.Namespace) -> int:
+    from .book import open_book
+    from .examine import examine
+
+    with open_book(given.book) as book:
+        found = examine(book)
+        revision = book.revision()
+    if not found:
+        print(f"{given.book} is sound: {revision} entries, chain, tables and photographs agree.")
+        return 0
+    print(f"{len(found)} finding{'s' if len(found) > 1 else ''} in {given.book}:")
+    for damage in found:
+        print(f"- {damage.part}: {damage.words}")
+    return 1
+
+
+def _backup(given: argparse.Namespace) -> int:
+    from .backup import backup
+    from .book import open_book
+
+    with open_book(given.book) as book:
+        parts = backup(book, given.file, given.with_keys)
+    print(f"{given.file}: {parts} parts, {given.file.stat().st_size / 1e6:.1f} MB.")
+    return 0
+
+
+def _restore(given: argparse.Namespace) -> int:
+    from .backup import restore
+
+    with restore(given.file, given.book) as book:
+        print(f"{book.folder}: restored, {book.revision()} entries.")
+    return 0
+
+
+def _calc(given: argparse.Namespace) -> int:
+    from .checks.calculations import CALCULATIONS, calculate
+
+    if given.name is None:
+        print("\n".join(sorted(CALCULATIONS)))
+        return 0
+    if given.name not in CALCULATIONS:
+        calculate(given.name, {})
+    try:
+        payload = json.loads(sys.stdin.read())
+    except (ValueError, RecursionError) as error:
+        raise WrongUse(f"The input is no JSON: {error}.", "Give one JSON object on standard input.", field="input") from None
+    print(json.dumps(calculate(given.name, payload), ensure_ascii=False))
+    return 0
