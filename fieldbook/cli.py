@@ -28,7 +28,7 @@ class _Parser(argparse.ArgumentParser):
 
 def parser() -> argparse.ArgumentParser:
     """All commands with their arguments."""
-    top = _Parser(prog="fieldbook", description="Field notebook and fixing record for removable fittings in protected buildings.")
+    top = _Parser(prog="fieldbook", description="Field notebook and fixing record for removable fittings.")
     top.add_argument("--version", action="version", version=f"fieldbook {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Parser)
 
@@ -211,6 +211,7 @@ def _calc(given: argparse.Namespace) -> int:
     try:
         payload = json.loads(sys.stdin.read())
     except (ValueError, RecursionError) as error:
-        raise WrongUse(f"The input is no JSON: {error}.", "Give one JSON object on standard input.", field="input") from None
+        remedy = "Give one JSON object on standard input."
+        raise WrongUse(f"The input is no JSON: {error}.", remedy, field="input") from None
     print(json.dumps(calculate(given.name, payload), ensure_ascii=False))
     return 0

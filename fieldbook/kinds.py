@@ -100,6 +100,7 @@ def rows(name: str, label: str, *columns: Field, **more: Any) -> Field:
 
 
 CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
+BOX = tuple(place(f"{axis}_mm", axis, required=True) for axis in ("u0", "u1", "v0", "v1"))
 RECTANGLE_HELP = "one corner a line (x z), or: rectangle x z width height, or: circle x z radius"
 
 # fmt: off
@@ -188,10 +189,8 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     number("swing_from_deg", "Swings from", "°", -360, 360, group="Leaf",
         help="anticlockwise from +x towards the room, seen from above"),
     number("swing_to_deg", "Swings to", "°", -360, 360, group="Leaf"),
-    rows("boxes", "Boxes of leaf and handle", *(place(axis, axis, required=True) for axis in ("u0_mm", "u1_mm",
-        "v0_mm", "v1_mm")),
-         group="Leaf", help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge,
-             v at 90° anticlockwise from u"),
+    rows("boxes", "Boxes of leaf and handle", *BOX, group="Leaf",
+         help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge, v at 90° anticlockwise from u"),
     length("available_mm", "Free width today", group="Route", help="from the face to what stands opposite"),
     length("clear_width_mm", "Width to keep clear", group="Route"),
     length("headroom_mm", "Headroom above the floor", 20_000, group="Headroom"),
@@ -292,8 +291,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     note("note", "Note"),
 ))
 
-FIXING = Kind("fixing", "Fixing", "Fixings", "one connection between a fitting and the fabric,
-    or between two fittings", "fitting", (
+FIXING = Kind("fixing", "Fixing", "Fixings",
+              "one connection between a fitting and the fabric, or between two fittings", "fitting", (
     link("fitting", "Fitting", "fitting", required=True),
     link("face", "Face", "face", required=True),
     line("mark", "Mark", required=True, help="short: D4.2"),

@@ -23,7 +23,11 @@ class PortTaken(FieldbookError):
 
 
 def prepared(
-    app: Callable[..., Any], port: int, host: str = THIS_MACHINE, certificate: Path | None = None, key: Path | None = None
+    app: Callable[..., Any],
+    port: int,
+    host: str = THIS_MACHINE,
+    certificate: Path | None = None,
+    key: Path | None = None,
 ) -> wsgi.Server:
     """A server that listens already; start it with `serve()` on it, stop it with `stop()`.
 
