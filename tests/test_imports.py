@@ -27,12 +27,13 @@ LAYERS = (
     ("ledger",),
     ("book",),
     ("photographs",),
+    ("backup", "examine"),
     ("checks",),
     ("gather",),
     ("verdicts",),
     ("record",),
     ("demo_site",),
-    ("web",),
+    ("web", "server"),
     ("cli",),
     ("__main__",),
 )
@@ -115,7 +116,7 @@ def wrong_directions(modules: Mapping[str, Path]) -> Iterator[str]:
                 continue
             if part in ONLY and other not in ONLY[part]:
                 yield f"{name} imports {imported}; {part} may import only {sorted(ONLY[part]) or 'what Python brings'}"
-            elif imported in modules and not level.get(part, -1) > level.get(other, len(LAYERS)):
+            elif other in level and not level.get(part, -1) > level[other]:
                 yield f"{name} imports {imported}, which lies in the same line of LAYERS or below it"
 
 
