@@ -30,14 +30,14 @@ ENTRANCE = "calculate"
 
 # How a parameter's name ends when it tells the unit, and how a docstring's line tells it otherwise.
 UNIT_ENDINGS = (
-    *("mm", "mm2", "mm4", "m", "m2", "m3", "km"),
+    *("mm", "mm2", "mm4", "cm", "m", "m2", "m3", "km"),
     *("kg", "g", "n", "kn", "nm", "nmm", "n_mm", "pa", "kpa", "mpa", "n_mm2", "kg_m3"),
     *("c", "k", "pct", "lx", "lx_h", "klx_h", "w", "wh", "deg", "rad"),
     *("s", "min", "h", "days", "months", "years", "ppm", "um", "count", "ratio"),
 )
 UNIT_WORDS = re.compile(
     r"mm[²2⁴4]?|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
-    r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|no unit|dimensionless|number of|how many|fraction"
+    r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|without unit|no unit|dimensionless|grade|the same|number of|how many|fraction"
 )
 
 
