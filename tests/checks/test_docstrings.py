@@ -36,8 +36,9 @@ UNIT_ENDINGS = (
     *("s", "min", "h", "days", "months", "years", "ppm", "um", "count", "ratio"),
 )
 UNIT_WORDS = re.compile(
-    r"mm[²2⁴4]?|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
-    r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|without unit|no unit|dimensionless|grade|the same|number of|how many|fraction"
+    r"mm[²2⁴4]?|\bcm\b|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
+    r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|"
+    r"without unit|no unit|dimensionless|grade|the same|number of|how many|fraction"
 )
 
 
