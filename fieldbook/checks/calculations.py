@@ -6,15 +6,18 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..errors import WrongUse
-from . import clamp, clearance, fixing_group, keep_off, packers, preload, withdrawal
+from . import clamp, clearance, fixing_group, keep_off, level, lifting, packers, preload, projection, withdrawal
 
 CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
     "clamp": clamp.calculate,
     "clearance": clearance.calculate,
     "fixing-group": fixing_group.calculate,
     "keep-off": keep_off.calculate,
+    "level": level.calculate,
+    "lifting": lifting.calculate,
     "packers": packers.calculate,
     "preload": preload.calculate,
+    "projection": projection.calculate,
     "withdrawal": withdrawal.calculate,
 }
 

@@ -103,6 +103,10 @@ class Inputs:
         value = _list(self.name(key), self.get(key), 0, most, "lines of words")
         return [_line(f"{self.name(key)}[{place}]", words) for place, words in enumerate(value)]
 
+    def part(self, key: str, keys: tuple[str, ...]) -> Inputs:
+        """An object, read like a payload of its own."""
+        return Inputs(self.get(key), keys, f"{self.name(key)}.")
+
     def parts(self, key: str, keys: tuple[str, ...], least: int = 1, most: int = 10_000) -> list[Inputs]:
         """A list of objects, each read like a payload of its own."""
         value = _list(self.name(key), self.get(key), least, most, f"objects with the keys {', '.join(keys)}")

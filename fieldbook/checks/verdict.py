@@ -79,18 +79,20 @@ def at_most(
     source: str,
     *,
     step: float = 0.1,
+    close: float | None = None,
     after: str = "",
     working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
-    """The verdict on a figure that may not exceed a limit; close when under a fifth of the limit is left.
+    """The verdict on a figure that may not exceed a limit.
 
     what   the figure in words, to begin the sentence with
     step   what figures are rounded to, in unit: the figure up, the limit down
+    close  how much must be left for it not to be close, in unit; None: a fifth of the limit
     after  what the sentence ends with, such as what the method leaves out
     """
     figure, limit = rounded_up(figure, step), rounded_down(limit, step)
     margin = rounded_down(limit - figure, step)
     left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
     sentence = f"{what} is {figure:.10g} {unit}, {left} the {limit:.10g} {unit} allowed. {after}".strip()
-    word = word_for(margin, CLOSE_SHARE * limit)
+    word = word_for(margin, CLOSE_SHARE * limit if close is None else close)
     return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working)
