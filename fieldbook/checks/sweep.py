@@ -67,7 +67,10 @@ class Leaf:
 
 
 def depth_range(leaf: Leaf, x_from_mm: float, x_to_mm: float) -> tuple[float, float] | None:
-    """Least and greatest y (mm) the sweep reaches for x_from_mm <= x <= x_to_mm; None when it never gets there."""
+    """Least and greatest y (mm) the sweep reaches for x_from_mm <= x <= x_to_mm; None when it never gets there.
+
+    Source: plane kinematics, exact: the extremes of the sweep's boundary over the stretch.
+    """
     reached = [y for curve in _curves(leaf) for y in curve.heights(x_from_mm, x_to_mm)]
     return (min(reached), max(reached)) if reached else None
 

@@ -23,6 +23,7 @@ NO_METHODS = {
     "inputs": "reads what a calculation is given, in any unit",
     "limits": "compares and rounds numbers of any unit, which is given beside them",
     "verdict": "the shape of an answer, in any unit",
+    "keep_off.outline_of": "the same outline in another shape",
     "sweep.outline": "a picture of the leaf, not a figure",
 }
 # What `fieldbook calc` calls: it takes the whole payload, and its method is the function that it calls.
@@ -36,7 +37,7 @@ UNIT_ENDINGS = (
     *("s", "min", "h", "days", "months", "years", "ppm", "um", "count", "ratio"),
 )
 UNIT_WORDS = re.compile(
-    r"mm[²2⁴4]?|\bcm\b|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
+    r"mm[²2⁴4]?|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
     r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|"
     r"without unit|no unit|dimensionless|grade|the same|number of|how many|fraction"
 )
