@@ -11,6 +11,9 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from fieldbook.book import Book, create_book
+from tests.sites import Surveyed, survey
+
 GRACE_S = 2.0
 OPEN_FILES = Path("/proc/self/fd")
 
@@ -51,3 +54,16 @@ def nothing_left_behind(tmp_path_factory: pytest.TempPathFactory, monkeypatch: p
     assert not strays_among(set(threading.enumerate()) - threads_before), "threads still running"
     assert not open_files_under(base) - files_before, "files still open"
     assert not sorted(path.name for path in scratch.iterdir()), "temporary files left lying about"
+
+
+@pytest.fixture
+def empty_book(tmp_path: Path) -> Iterator[Book]:
+    """A new book with nothing in it."""
+    with create_book(tmp_path / "book") as book:
+        yield book
+
+
+@pytest.fixture
+def surveyed(empty_book: Book) -> Surveyed:
+    """A book with a site, a room and a face."""
+    return survey(empty_book)

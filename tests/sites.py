@@ -1,0 +1,62 @@
+"""Small sites for tests: just enough of one to stand in front of a face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from PIL import Image
+
+from fieldbook.book import Book
+
+SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]
+
+
+@dataclass(frozen=True)
+class Surveyed:
+    """A book with one site, one room and one face of 5 m by 3 m, and the ids of them."""
+
+    book: Book
+    site: str
+    room: str
+    face: str
+
+    def zone(self, **more: Any) -> str:
+        """A keep-off zone of 100 mm square at the datum."""
+        values = {"face": self.face, "mark": "K1", "name": "Old paint", "outline": SQUARE, "forbids": ["contact"]}
+        return self.book.write("zone", values | {"margin_mm": 20, "reason": "painted scheme below"} | more)
+
+    def fitting(self, **more: Any) -> str:
+        """A planned rail of 1,000 by 80 mm with its projection, at x = 1,000, z = 1,500."""
+        place = {"x_mm": 1000, "z_mm": 1500, "width_mm": 1000, "height_mm": 80}
+        values = {"face": self.face, "mark": "D1", "name": "Rail", "state": "planned", "build_up": [["rail", 22, 1]]}
+        return self.book.write("fitting", values | place | more)
+
+    def fixing(self, fitting: str, **more: Any) -> str:
+        """A planned clamp with a jaw of 12 mm radius, without a hole, at x = 1,100, z = 1,540."""
+        values = {"fitting": fitting, "face": self.face, "mark": "D1.1", "sort": "clamp", "state": "planned"}
+        contact = {"x_mm": 1100, "z_mm": 1540, "contact_radius_mm": 12, "hole": "none", "trace": "none"}
+        return self.book.write("fixing", values | contact | {"fabric": "old fabric"} | more)
+
+    def limit(self, **more: Any) -> str:
+        """A door hung at x = 1,000 that opens to 160°: the leaf of the published cases."""
+        values = {"face": self.face, "mark": "L1", "name": "Door", "sort": "leaf", "margin_mm": 0, "leaf": "door"}
+        leaf = {"hinge_x_mm": 1000, "hinge_y_mm": 12, "swing_from_deg": 0, "swing_to_deg": 160}
+        return self.book.write("limit", values | leaf | {"boxes": [[0, 800, -50, -10]]} | more)
+
+
+def survey(book: Book) -> Surveyed:
+    """Enter the small site into an empty book."""
+    site = book.write("site", {"name": "Customs shed", "keeper": "harbour trust caretaker"})
+    room = book.write("room", {"site": site, "mark": "R1", "name": "Long room"})
+    size = {"width_mm": 5000, "height_mm": 3000}
+    face = book.write("face", {"room": room, "mark": "R1-N", "name": "North wall", "sort": "wall"} | size)
+    return Surveyed(book, site, room, face)
+
+
+def picture(width: int = 64, height: int = 48, form: str = "JPEG", **more: Any) -> bytes:
+    """The bytes of a small picture."""
+    buffer = BytesIO()
+    Image.new("RGB", (width, height), (120, 90, 60)).save(buffer, form, **more)
+    return buffer.getvalue()
