@@ -1,0 +1,180 @@
+"""Light on a surface through a year, against what its kind bears, and how long its colour lasts.
+
+Source: CIE 157:2004. The four categories are read in its contents page; limits and doses are
+from memory and older doses differ by up to a third, so the years are an order of magnitude.
+It does not cover damage by heat or ultraviolet alone, nor fading in the dark.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..errors import NotAChoice, WrongUse, shown
+from .inputs import Inputs
+from .limits import rounded_up, within
+from .verdict import Verdict, Word, at_most
+
+FROM_MEMORY = "from memory, not seen in a readable copy"
+SOURCE = f"CIE 157:2004, section 3.1 (limits {FROM_MEMORY})"
+DOSE_SOURCE = f"CIE 157:2004, doses to a just noticeable change by blue wool grade ({FROM_MEMORY})"
+
+# full sun is about 100 000 lx
+LUX = (0.0, 200_000.0)
+# a leap year
+HOURS_PER_YEAR = (0.0, 8784.0)
+BLUE_WOOL = (1, 8)
+
+
+@dataclass(frozen=True)
+class Category:
+    """What a category of responsivity bears; None is no limit."""
+
+    lux: float | None
+    lux_h: float | None
+
+
+CATEGORIES: Mapping[str, Category] = {
+    "none": Category(None, None),
+    "low": Category(200, 600_000),
+    "medium": Category(50, 150_000),
+    "high": Category(50, 15_000),
+}
+
+# grade: million lx·h to a just noticeable change, with ultraviolet in the light and with it filtered out
+DOSES_MLX_H: Mapping[int, tuple[float, float]] = {
+    1: (0.22, 0.3),
+    2: (0.6, 1),
+    3: (1.5, 3),
+    4: (3.5, 10),
+    5: (8, 30),
+    6: (20, 100),
+    7: (50, 300),
+    8: (120, 1100),
+}
+
+
+def exposure(lux: float, hours_per_year: float) -> float:
+    """Light dose of a year.
+
+    lux             illuminance while lit, lx, 0 to 200 000
+    hours_per_year  hours lit in a year, h, 0 to 8784
+    returns         exposure, lx·h in a year
+
+    Source: definition; doses add up whatever the illuminance (reciprocity), CIE 157:2004.
+    Raises OutOfRange outside the limits above, NotANumber for what is no number.
+
+    >>> exposure(50, 2400)
+    120000
+    """
+    within("lux", lux, *LUX, "lx")
+    within("hours_per_year", hours_per_year, *HOURS_PER_YEAR, "h")
+    return lux * hours_per_year
+
+
+def years_to_noticeable_fade(exposure_lux_h: float, blue_wool: int, uv_filtered: bool) -> float | None:
+    """Years until a finish of a blue wool grade has changed by what one can just see.
+
+    exposure_lux_h  light dose of a year, lx·h, 0 to 2e9
+    blue_wool       lightfastness grade, 1 (fugitive) to 8
+    uv_filtered     whether ultraviolet is kept out of the light
+    returns         years; None in the dark, where this method knows no end
+
+    Source: CIE 157:2004, doses by blue wool grade (from memory, not seen in a readable copy).
+    Raises NotAChoice between grades, OutOfRange outside the limits above, NotANumber for what is no number.
+
+    >>> years_to_noticeable_fade(120_000, 3, True)
+    25.0
+    """
+    within("exposure_lux_h", exposure_lux_h, 0, LUX[1] * HOURS_PER_YEAR[1], "lx·h")
+    within("blue_wool", blue_wool, *BLUE_WOOL, "")
+    if blue_wool not in DOSES_MLX_H:
+        raise NotAChoice(f"blue_wool is {shown(blue_wool)}.", "Give a whole grade.", field="blue_wool", value=blue_wool)
+    if exposure_lux_h == 0:
+        return None
+    with_ultraviolet, filtered = DOSES_MLX_H[blue_wool]
+    return (filtered if uv_filtered else with_ultraviolet) * 1e6 / exposure_lux_h
+
+
+def light_verdict(lux: float, hours_per_year: float, category: str) -> Verdict:
+    """Whether the light in a year keeps within what the category bears.
+
+    lux             illuminance while lit, lx, 0 to 200 000
+    hours_per_year  hours lit in a year, h, 0 to 8784
+    category        responsivity: none, low, medium or high
+    returns         verdict on the exposure in lx·h; over as well when the illuminance alone is too high
+
+    Source: CIE 157:2004, section 3.1 (from memory, not seen in a readable copy).
+    Raises NotAChoice for another category, OutOfRange outside the limits above, NotANumber for
+    what is no number.
+
+    >>> str(light_verdict(50, 3650, "medium").word)
+    'over'
+    """
+    exposure_lux_h = exposure(lux, hours_per_year)
+    limit = _category(category)
+    working = (
+        ("Illuminance", f"{lux:g} lx"),
+        ("Hours lit in a year", f"{hours_per_year:g} h"),
+        ("Responsivity", category),
+    )
+    if limit.lux_h is None or limit.lux is None:
+        figure = rounded_up(exposure_lux_h, 1)
+        sentence = f"The exposure is {figure:.10g} lx·h in a year; this category has no limit."
+        return Verdict("light", Word.WITHIN, figure, None, None, "lx·h", sentence, SOURCE, working=working)
+    if lux > limit.lux:
+        figure = rounded_up(lux)
+        margin = limit.lux - figure
+        sentence = (
+            f"The illuminance is {figure:.10g} lx, {-margin:.10g} lx above the {limit.lux:g} lx this category bears."
+        )
+        return Verdict("light", Word.OVER, figure, limit.lux, margin, "lx", sentence, SOURCE, working=working)
+    return at_most(
+        "light", "The exposure in a year", exposure_lux_h, limit.lux_h, "lx·h", SOURCE, step=1, working=working
+    )
+
+
+def calculate(payload: Any) -> dict[str, Any]:
+    """Exposure of a year against its category and, with a blue wool grade, how long the colour lasts.
+
+    payload  {"lux": lx, 0 to 200 000, "hours_per_year": h, 0 to 8784, "category": none, low, medium
+             or high, "blue_wool": 1 to 8, may be left out, "uv_filtered": true or false, false when left out}
+    returns  {"exposure_lux_h", "limit_lux_h", "limit_lux", "verdict"}, limits null where there are
+             none, and with a grade {"years_to_noticeable_fade", "uv_filtered"}; years null in the dark
+
+    Source: SOURCE and DOSE_SOURCE.
+    Raises WrongUse for uv_filtered without a grade; Missing, NotAChoice, UnknownField, NotANumber, OutOfRange.
+
+    >>> calculate({"lux": 50, "hours_per_year": 2400, "category": "medium"})["verdict"]
+    'within'
+    """
+    inputs = Inputs(payload, ("lux", "hours_per_year", "category", "blue_wool", "uv_filtered"))
+    lux, hours_per_year = inputs.number("lux", *LUX, "lx"), inputs.number("hours_per_year", *HOURS_PER_YEAR, "h")
+    category = inputs.text("category")
+    exposure_lux_h = exposure(lux, hours_per_year)
+    answer: dict[str, Any] = {
+        "exposure_lux_h": exposure_lux_h,
+        "limit_lux_h": _category(category).lux_h,
+        "limit_lux": _category(category).lux,
+        "verdict": str(light_verdict(lux, hours_per_year, category).word),
+    }
+    # unfiltered light is the worse case, so it is what stands when nothing is said
+    uv_filtered = inputs.flag("uv_filtered", False)
+    if inputs.has("blue_wool"):
+        grade = inputs.whole("blue_wool", *BLUE_WOOL)
+        answer["years_to_noticeable_fade"] = years_to_noticeable_fade(exposure_lux_h, grade, uv_filtered)
+        answer["uv_filtered"] = uv_filtered
+    elif inputs.has("uv_filtered"):
+        raise WrongUse(
+            "uv_filtered is given without blue_wool.", "Give the blue wool grade as well.", field="uv_filtered"
+        )
+    return answer
+
+
+def _category(name: str) -> Category:
+    if name not in CATEGORIES:
+        raise NotAChoice(
+            f"category is {shown(name)}.", f"Choose one of: {', '.join(CATEGORIES)}.", field="category", value=name
+        )
+    return CATEGORIES[name]

@@ -1,0 +1,216 @@
+"""The table of materials: species, sheet goods, metals, plastics, linings, substrates, with the source of each figure.
+
+The figures stand in data/materials.csv; a row says what one source says of one material. A
+site may add rows of its own in the same columns; a figure from them is marked as its own and
+goes before the table's. It does not cover made-to-measure grades: ask the maker and add a row.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from ..errors import Missing, NotAChoice, NotANumber, UnknownField, shown
+from .limits import within
+
+TABLE = Path(__file__).parent / "data" / "materials.csv"
+
+GROUPS = ("species", "sheet", "metal", "plastic", "glass", "lining", "pair", "substrate")
+
+# property: unit, least, greatest; beyond these a figure is taken for a slip of units
+PROPERTIES: Mapping[str, tuple[str, float, float]] = {
+    "radial_per_pct": ("1/%", 0.0001, 0.01),
+    "tangential_per_pct": ("1/%", 0.0001, 0.01),
+    "in_plane_per_pct": ("1/%", 0.00001, 0.01),
+    "specific_gravity": ("", 0.05, 1.5),
+    "density_kg_m3": ("kg/m³", 10, 25_000),
+    "thermal_per_c": ("1/°C", 0.0000001, 0.001),
+    "friction": ("", 0.01, 2),
+    "bearing_n_mm2": ("N/mm²", 0.01, 1000),
+}
+COLUMNS = ("material", "also_called", "group", *PROPERTIES, "source", "status")
+
+OWN_STATUS = "the site's own"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One property of a material: its value and unit, where it comes from, and how sure that is.
+
+    own  whether the site added it
+    """
+
+    value: float
+    unit: str
+    source: str
+    status: str
+    own: bool = False
+
+    def cited(self) -> str:
+        """The source with its status, unless the source itself was read."""
+        return self.source if self.status == "confirmed" else f"{self.source} ({self.status})"
+
+
+@dataclass(frozen=True)
+class Material:
+    """A material with the figures known of it."""
+
+    name: str
+    group: str
+    figures: Mapping[str, Figure]
+
+    def figure(self, wanted: str, field: str = "material") -> Figure:
+        """The figure of one property.
+
+        wanted   one of PROPERTIES
+        field    the input the material came from, for the error
+        returns  the figure, in the unit it carries
+
+        Source: as the figure says.
+        Raises Missing when the table and the site's rows do not have it.
+        """
+        if wanted not in self.figures:
+            raise Missing(
+                f"{self.name} has no {wanted} in the table of materials.",
+                "Add a row of your own with its source, or choose another material.",
+                field=field,
+                value=self.name,
+            )
+        return self.figures[wanted]
+
+
+def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "material") -> Material:
+    """The material of that name, with what the site's own rows add to it.
+
+    name      as in the table or in natural order, in any case: "Oak, white" or "white oak"
+    own_rows  rows of the site's own, with the columns of COLUMNS; "material", "group", "source"
+              and at least one property must be filled; later rows win over earlier ones
+    field     the input the name came from, for the error
+    returns   the material; figures in the units of PROPERTIES
+
+    Source: the row's own.
+    Raises NotAChoice for an unknown name (with the nearest ones), and what a bad own row calls for.
+
+    >>> lookup("white oak").figure("tangential_per_pct").value
+    0.00365
+    """
+    own = [_own_row(place, row) for place, row in enumerate(own_rows)]
+    wanted = _words(name) if isinstance(name, str) else frozenset()
+    official = next((row["material"] for row in (*own, *_table()) if wanted and wanted in _names(row)), None)
+    if official is None:
+        raise NotAChoice(f"There is no material “{shown(name)}”.", _nearest(wanted, own), field=field, value=name)
+    rows = [row for row in (*_table(), *own) if _words(row["material"]) == _words(official)]
+    figures = {
+        key: Figure(row[key], PROPERTIES[key][0], row["source"], row["status"], row["own"])
+        for row in rows
+        for key in PROPERTIES
+        if row[key] is not None
+    }
+    return Material(rows[0]["material"], rows[-1]["group"], figures)
+
+
+def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
+    """The names to choose from in one group, in order of the alphabet.
+
+    group     one of GROUPS
+    own_rows  the site's own rows, as for lookup
+    returns   names without doubles
+
+    Source: the table of materials.
+    Raises NotAChoice for an unknown group, and what a bad own row calls for.
+
+    >>> names("pair")[:2]
+    ['Aluminium on steel', 'Brass on steel']
+    """
+    _check_group("group", group)
+    own = [_own_row(place, row) for place, row in enumerate(own_rows)]
+    return sorted({row["material"] for row in (*_table(), *own) if row["group"] == group})
+
+
+def _words(name: str) -> frozenset[str]:
+    """A name without order, case and punctuation: "Oak, white" and "white oak" are the same."""
+    return frozenset(re.findall(r"\w+", name.casefold()))
+
+
+def _names(row: Mapping[str, Any]) -> set[frozenset[str]]:
+    return {_words(name) for name in (row["material"], *row["also_called"].split(";"))} - {frozenset()}
+
+
+@cache
+def _table() -> tuple[dict[str, Any], ...]:
+    with TABLE.open(encoding="utf-8", newline="") as lines:
+        rows = csv.DictReader(line for line in lines if not line.startswith("#"))
+        return tuple(_typed(row, own=False) for row in rows)
+
+
+def _typed(row: Mapping[str, Any], own: bool) -> dict[str, Any]:
+    return {
+        key: (None if row[key] == "" else float(row[key])) if key in PROPERTIES else row[key] for key in COLUMNS
+    } | {"own": own}
+
+
+def _own_row(place: int, row: Mapping[str, Any]) -> dict[str, Any]:
+    """A row of the site's own, checked column by column."""
+    where = f"own_rows[{place}]"
+    if not isinstance(row, Mapping):
+        raise UnknownField(f"{where} is not a row.", f"Give a row as an object with: {_columns()}.", field=where)
+    for key in row:
+        if key not in COLUMNS:
+            raise UnknownField(
+                f"“{shown(key)}” is not a column of the table of materials.",
+                f"It has: {_columns()}.",
+                field=f"{where}.{key}",
+            )
+    given = {key: value for key, value in row.items() if value not in (None, "")}
+    for key in ("material", "group", "source"):
+        if not isinstance(given.get(key), str):
+            raise Missing(f"{where} has no {key}.", f"Fill in {key} as text.", field=f"{where}.{key}")
+    _check_group(f"{where}.group", given["group"])
+    if not any(key in given for key in PROPERTIES):
+        raise Missing(f"{where} has no figure.", f"Fill in one of: {', '.join(PROPERTIES)}.", field=where)
+    for key, (unit, low, high) in PROPERTIES.items():
+        if key in given:
+            given[key] = within(f"{where}.{key}", _number(given[key], f"{where}.{key}"), low, high, unit)
+    return _typed(dict.fromkeys(COLUMNS, "") | given | {"status": OWN_STATUS}, own=True)
+
+
+def _number(value: Any, field: str) -> Any:
+    """A figure that may come as text from a file of rows."""
+    if not isinstance(value, str):
+        return value
+    try:
+        return float(value)
+    except ValueError:
+        raise NotANumber(
+            f"{field} is “{shown(value)}”, which is not a number.",
+            "Give it with a decimal point.",
+            field=field,
+            value=value,
+        ) from None
+
+
+def _check_group(field: str, group: str) -> None:
+    if group not in GROUPS:
+        raise NotAChoice(
+            f"“{shown(group)}” is not a group of materials.",
+            f"Choose one of: {', '.join(GROUPS)}.",
+            field=field,
+            value=group,
+        )
+
+
+def _nearest(wanted: frozenset[str], own: list[dict[str, Any]]) -> str:
+    """The remedy for an unknown name: the names that share a word with it."""
+    near = sorted({row["material"] for row in (*_table(), *own) if any(wanted & name for name in _names(row))})
+    if near:
+        return f"Choose one of: {'; '.join(near)}; or add a row of your own."
+    return "Choose a name from the table of materials, or add a row of your own."
+
+
+def _columns() -> str:
+    return ", ".join(COLUMNS)
