@@ -6,15 +6,38 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..errors import WrongUse
-from . import clamp, clearance, fixing_group, keep_off, level, lifting, packers, preload, projection, withdrawal
+from . import (
+    air,
+    clamp,
+    clearance,
+    colour_difference,
+    fixing_group,
+    humidity_band,
+    keep_off,
+    level,
+    lifting,
+    light,
+    moisture,
+    movement,
+    packers,
+    preload,
+    projection,
+    withdrawal,
+)
 
 CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
+    "air": air.calculate,
     "clamp": clamp.calculate,
     "clearance": clearance.calculate,
+    "colour-difference": colour_difference.calculate,
     "fixing-group": fixing_group.calculate,
+    "humidity-band": humidity_band.calculate,
     "keep-off": keep_off.calculate,
     "level": level.calculate,
     "lifting": lifting.calculate,
+    "light": light.calculate,
+    "moisture": moisture.calculate,
+    "movement": movement.calculate,
     "packers": packers.calculate,
     "preload": preload.calculate,
     "projection": projection.calculate,
