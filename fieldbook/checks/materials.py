@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from ..errors import Missing, NotAChoice, NotANumber, UnknownField, shown
+from ..errors import Missing, NotAChoice, NotANumber, UnknownField, UnsuitableText, shown
 from .limits import within
 
 TABLE = Path(__file__).parent / "data" / "materials.csv"
@@ -99,19 +99,18 @@ def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "
     >>> lookup("white oak").figure("tangential_per_pct").value
     0.00365
     """
-    own = [_own_row(place, row) for place, row in enumerate(own_rows)]
+    every_row = [*_table(), *(_own_row(place, row) for place, row in enumerate(own_rows))]
     wanted = _words(name) if isinstance(name, str) else frozenset()
-    official = next((row["material"] for row in (*own, *_table()) if wanted and wanted in _names(row)), None)
-    if official is None:
-        raise NotAChoice(f"There is no material “{shown(name)}”.", _nearest(wanted, own), field=field, value=name)
-    rows = [row for row in (*_table(), *own) if _words(row["material"]) == _words(official)]
+    rows = _rows_of(wanted, every_row)
+    if not rows:
+        raise NotAChoice(f"There is no material “{shown(name)}”.", _nearest(wanted, every_row), field=field, value=name)
     figures = {
         key: Figure(row[key], PROPERTIES[key][0], row["source"], row["status"], row["own"])
         for row in rows
         for key in PROPERTIES
         if row[key] is not None
     }
-    return Material(rows[0]["material"], rows[-1]["group"], figures)
+    return Material(rows[0]["material"], rows[0]["group"], figures)
 
 
 def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
@@ -135,6 +134,13 @@ def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
 def _words(name: str) -> frozenset[str]:
     """A name without order, case and punctuation: "Oak, white" and "white oak" are the same."""
     return frozenset(re.findall(r"\w+", name.casefold()))
+
+
+def _rows_of(wanted: frozenset[str], rows: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
+    """The rows of the material that goes by the wanted name, under whichever of its names they stand."""
+    official = {_words(row["material"]) for row in rows if wanted in _names(row)}
+    names_of_it = {name for row in rows if _words(row["material"]) in official for name in _names(row)}
+    return [row for row in rows if _words(row["material"]) in names_of_it]
 
 
 def _names(row: Mapping[str, Any]) -> set[frozenset[str]]:
@@ -168,8 +174,12 @@ def _own_row(place: int, row: Mapping[str, Any]) -> dict[str, Any]:
             )
     given = {key: value for key, value in row.items() if value not in (None, "")}
     for key in ("material", "group", "source"):
-        if not isinstance(given.get(key), str):
-            raise Missing(f"{where} has no {key}.", f"Fill in {key} as text.", field=f"{where}.{key}")
+        if key not in given:
+            raise Missing(f"{where} has no {key}.", f"Fill in {key}.", field=f"{where}.{key}")
+    for key in given.keys() - PROPERTIES.keys():
+        if not isinstance(given[key], str):
+            reason = f"{where}.{key} is {shown(given[key])}, which is not text."
+            raise UnsuitableText(reason, f"Fill in {key} as text.", field=f"{where}.{key}", value=given[key])
     _check_group(f"{where}.group", given["group"])
     if not any(key in given for key in PROPERTIES):
         raise Missing(f"{where} has no figure.", f"Fill in one of: {', '.join(PROPERTIES)}.", field=where)
@@ -204,12 +214,11 @@ def _check_group(field: str, group: str) -> None:
         )
 
 
-def _nearest(wanted: frozenset[str], own: list[dict[str, Any]]) -> str:
+def _nearest(wanted: frozenset[str], rows: Sequence[Mapping[str, Any]]) -> str:
     """The remedy for an unknown name: the names that share a word with it."""
-    near = sorted({row["material"] for row in (*_table(), *own) if any(wanted & name for name in _names(row))})
-    if near:
-        return f"Choose one of: {'; '.join(near)}; or add a row of your own."
-    return "Choose a name from the table of materials, or add a row of your own."
+    near = sorted({row["material"] for row in rows if any(wanted & name for name in _names(row))})
+    names_to_choose = f"one of: {'; '.join(near)}" if near else "a name from the table of materials"
+    return f"Choose {names_to_choose}; or add a row of your own."
 
 
 def _columns() -> str:
