@@ -11,6 +11,7 @@ from . import (
     clamp,
     clearance,
     colour_difference,
+    fit_panel,
     fixing_group,
     humidity_band,
     keep_off,
@@ -22,6 +23,8 @@ from . import (
     packers,
     preload,
     projection,
+    removal,
+    trace,
     withdrawal,
 )
 
@@ -30,6 +33,7 @@ CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
     "clamp": clamp.calculate,
     "clearance": clearance.calculate,
     "colour-difference": colour_difference.calculate,
+    "fit-panel": fit_panel.calculate,
     "fixing-group": fixing_group.calculate,
     "humidity-band": humidity_band.calculate,
     "keep-off": keep_off.calculate,
@@ -41,6 +45,8 @@ CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
     "packers": packers.calculate,
     "preload": preload.calculate,
     "projection": projection.calculate,
+    "removal": removal.calculate,
+    "trace": trace.calculate,
     "withdrawal": withdrawal.calculate,
 }
 

@@ -1,0 +1,168 @@
+"""The order of taking down: what hangs on a thing or covers it comes off before it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
+from typing import Any
+
+from ..errors import FieldbookError, UnknownItem, UnsuitableShape
+from .cautions import CAUTIONS
+from .inputs import Inputs
+from .limits import within
+
+SOURCE = "Topological order of what hangs on and what covers what, Python's graphlib"
+ITEMS_HIGH = 10_000
+PEOPLE_HIGH = 50
+MINUTES_HIGH = 10_000.0
+
+
+class RemovalCycle(FieldbookError):
+    """Things that each would have to come off before the other."""
+
+    code = "removal-cycle"
+
+
+@dataclass(frozen=True)
+class Item:
+    """A thing that is to come down.
+
+    hangs_on, covers  names of other items, which come off after this one
+    people, minutes   what it takes; None where nobody has said
+    """
+
+    name: str
+    hangs_on: tuple[str, ...] = ()
+    covers: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    people: int | None = None
+    minutes: float | None = None
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing to take down. Things of the same stage stand in no one's way and may change places.
+
+    after  names of what has to be off before it
+    """
+
+    stage: int
+    item: Item
+    after: tuple[str, ...]
+
+
+def steps(items: Sequence[Item]) -> list[Step]:
+    """The order in which things come down.
+
+    items    what is to come down, each named once, up to 10 000; people 1 to 50, minutes 0 to 10 000
+    returns  a step for each item, stage by stage and within a stage in the order given
+
+    Source: Python's graphlib.TopologicalSorter, of two rules: what hangs on a thing, and what covers it, comes off
+    first.
+    Raises RemovalCycle, with the names in turn, where things wait for each other; UnknownItem for a name that is
+    not among the items; UnsuitableShape for a name given twice; OutOfRange outside the limits.
+
+    >>> [step.item.name for step in steps([Item("rail"), Item("panel", hangs_on=("rail",))])]
+    ['panel', 'rail']
+    """
+    within("items", len(items), 0, ITEMS_HIGH, "items")
+    by_name = _by_name(items)
+    after = _waits_for(items, by_name)
+    sorter = TopologicalSorter(after)
+    try:
+        sorter.prepare()
+    except CycleError as cycle:
+        raise _in_words(cycle.args[1]) from None
+    places = {name: place for place, name in enumerate(by_name)}
+    taken: list[Step] = []
+    stage = 0
+    while sorter.is_active():
+        stage += 1
+        ready = sorted(sorter.get_ready(), key=places.__getitem__)
+        taken += [Step(stage, by_name[name], tuple(after[name])) for name in ready]
+        sorter.done(*ready)
+    return taken
+
+
+def calculate(payload: Any) -> dict[str, Any]:
+    """`fieldbook calc removal`: the steps of taking down, with tools, people and minutes.
+
+    >>> calculate({"items": [{"name": "rail"}, {"name": "panel", "hangs_on": ["rail"]}]})["order"]
+    ['panel', 'rail']
+    """
+    keys = ("name", "hangs_on", "covers", "tools", "people", "minutes")
+    items = [
+        Item(
+            part.line("name"),
+            tuple(part.lines("hangs_on")),
+            tuple(part.lines("covers")),
+            tuple(part.lines("tools")),
+            part.whole("people", 1, PEOPLE_HIGH) if part.has("people") else None,
+            part.number("minutes", 0, MINUTES_HIGH, "min") if part.has("minutes") else None,
+        )
+        for part in Inputs(payload, ("items",)).parts("items", keys, least=0, most=ITEMS_HIGH)
+    ]
+    taken = steps(items)
+    return {
+        "order": [step.item.name for step in taken],
+        "steps": [
+            {
+                "stage": step.stage,
+                "name": step.item.name,
+                "after": list(step.after),
+                "tools": list(step.item.tools),
+                "people": step.item.people,
+                "minutes": step.item.minutes,
+            }
+            for step in taken
+        ],
+        "tools": list(dict.fromkeys(tool for step in taken for tool in step.item.tools)),
+        "people": max((item.people for item in items if item.people is not None), default=None),
+        "minutes": sum(item.minutes for item in items if item.minutes is not None),
+        "not_known": [item.name for item in items if item.people is None or item.minutes is None],
+        "caution": CAUTIONS["lifting"].text,
+        "source": SOURCE,
+    }
+
+
+def _by_name(items: Sequence[Item]) -> Mapping[str, Item]:
+    by_name: dict[str, Item] = {}
+    for place, item in enumerate(items):
+        if item.name in by_name:
+            raise UnsuitableShape(
+                f"“{item.name}” is named twice.",
+                "Give each thing a name of its own.",
+                field=f"items[{place}].name",
+                value=item.name,
+            )
+        by_name[item.name] = item
+    return by_name
+
+
+def _waits_for(items: Sequence[Item], by_name: Mapping[str, Item]) -> dict[str, list[str]]:
+    """For each name, what has to be off before it, each once and in the order given."""
+    after: dict[str, dict[str, None]] = {name: {} for name in by_name}
+    for place, item in enumerate(items):
+        for field, names in (("hangs_on", item.hangs_on), ("covers", item.covers)):
+            for name in names:
+                if name not in by_name:
+                    raise UnknownItem(
+                        f"“{item.name}” {field.replace('_', ' ')} “{name}”, which is not in the list.",
+                        "Add it, or correct the name.",
+                        field=f"items[{place}].{field}",
+                        value=name,
+                    )
+                after[name][item.name] = None
+    return {name: list(waits) for name, waits in after.items()}
+
+
+def _in_words(cycle: Iterable[str]) -> RemovalCycle:
+    names = list(cycle)
+    chain = ", then ".join(f"“{name}”" for name in names)
+    return RemovalCycle(
+        f"These wait for each other to come off: {chain}.",
+        "Correct what hangs on or covers what.",
+        field="items",
+        value=names,
+    )
