@@ -16,7 +16,6 @@ import sqlite3
 import tempfile
 import zipfile
 from pathlib import Path
-from uuid import uuid4
 
 from .book import FILE, Book, NotABook, open_book
 from .errors import FieldbookError
@@ -93,7 +92,7 @@ def restore(file: Path | str, folder: Path | str) -> Book:
             shutil.move(fresh, folder)
     book = open_book(folder)
     with book.writing():
-        book.set_fact("epoch", str(uuid4()))
+        book.begin_epoch()
     return book
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from uuid import uuid4
 
 from sqlite_utils import Database
 
@@ -20,6 +22,7 @@ from .storage import connect, told
 FILE = "book.sqlite"
 DESK = "desk"
 SHAPE = "shape of the tables"
+FORMER_EPOCHS = "former epochs"  # JSON: [epoch, its last revision that is still here], oldest first
 
 
 class NotABook(FieldbookError):
@@ -76,10 +79,31 @@ class Book:
         """Note a fact; the caller holds the write lock."""
         self.db.execute("INSERT OR REPLACE INTO fact VALUES (?, ?)", [name, value])
 
-    def append(self, sent: Iterable[Any]) -> list[Answer]:
-        """Accept or refuse entries, each on its own; on disk before this returns."""
+    def begin_epoch(self) -> None:
+        """Count on under a new epoch, as a book restored from a backup must; the caller holds the write lock."""
+        former = [*self._former_epochs(), [self.fact("epoch"), self.revision()]]
+        self.set_fact(FORMER_EPOCHS, json.dumps(former))
+        self.set_fact("epoch", str(uuid4()))
+
+    def shared_revision(self, epoch: str | None) -> int:
+        """The last revision that is the same in a former epoch and in this one; 0 for an epoch never heard of."""
+        if epoch == self.fact("epoch"):
+            return self.revision()
+        former = self._former_epochs()
+        places = [place for place, (name, _) in enumerate(former) if name == epoch]
+        return min(last for _, last in former[places[0] :]) if places else 0
+
+    def _former_epochs(self) -> list[list[Any]]:
+        return json.loads(self.fact(FORMER_EPOCHS) or "[]")
+
+    def append(self, sent: Iterable[Any], device: str | None = None) -> list[Answer]:
+        """Accept or refuse entries, each on its own; on disk before this returns.
+
+        device  the one they must all come from; None for any
+        """
         with self.writing():
-            return [ledger.append(self.db, entry) for entry in sent]
+            behind: set[str] = set()
+            return [ledger.append(self.db, entry, device, behind) for entry in sent]
 
     def write(
         self, kind: str, values: Mapping[str, Any], item: str | None = None, base: int | None = None, device: str = DESK

@@ -95,7 +95,7 @@ def accept(field: Field, value: Any) -> Any:
 
     Raises a FieldbookError that names the field, the value, the rule and the remedy.
     """
-    if value is None or value == "" or value == []:
+    if value is None or value == [] or (isinstance(value, str) and not value.strip()):
         if field.required:
             raise Missing(f"{field.label} is empty.", f"Fill in {field.label.lower()}.", field=field.name)
         return None
@@ -193,12 +193,15 @@ def _date(field: Field, value: Any) -> str:
 def _moment(field: Field, value: Any) -> str:
     try:
         moment = datetime.fromisoformat(value)
-        if moment.tzinfo is None:
-            moment = moment.astimezone()
+        if moment.tzinfo is None:  # what it means would hang on the clock of whoever reads it
+            raise ValueError("no offset")
         return moment.isoformat()
     except (TypeError, ValueError, OverflowError):
         raise _unsuitable(
-            field, value, f"is “{shown(value)}”, which is not a date and time", "Write it as 2026-05-31T14:30+01:00."
+            field,
+            value,
+            f"is “{shown(value)}”, which is no date and time with its offset",
+            "Write it as 2026-05-31T14:30+01:00.",
         ) from None
 
 
@@ -258,7 +261,7 @@ def _row(field: Field, place: int, row: Any) -> list[Any]:
 
 def _outline(field: Field, value: Any) -> list[list[float]]:
     corners = _rows(field, value)
-    if corners[0] == corners[-1]:
+    while len(corners) > 1 and corners[0] == corners[-1]:
         corners.pop()
     if len(corners) < 3:
         raise UnsuitableShape(

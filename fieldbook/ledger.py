@@ -17,16 +17,17 @@ from typing import Any
 from sqlite_utils import Database
 
 from . import projection, rules
-from .errors import FieldbookError, Refused, UnknownField, UnknownItem, UnsuitableText, shown
+from .errors import FieldbookError, OutOfRange, Refused, UnknownField, UnknownItem, UnsuitableText, shown
 from .fields import Field, Type, accept, accept_all
 from .identity import accept_id
-from .kinds import KINDS, kind_named
+from .kinds import KINDS, Kind, kind_named
 
 NO_HASH = "0" * 64
 KEYS = ("id", "device", "at", "kind", "item", "base", "set", "withdraw")
 _AT = Field("at", "Time", Type.MOMENT, required=True)
 _DEVICE = Field("device", "Device", Type.LINE, required=True)
 _BASE = Field("base", "Base revision", Type.WHOLE, low=0, required=True)
+_WITHDRAW = Field("withdraw", "Withdraw", Type.YES_NO, required=True)
 
 
 class Status(StrEnum):
@@ -63,6 +64,12 @@ class IdUsedTwice(FieldbookError):
     code = "id-used-twice"
 
 
+class OtherDevice(FieldbookError):
+    """An entry names another device than the one that sends it."""
+
+    code = "other-device"
+
+
 def canonical(entry: Mapping[str, Any]) -> str:
     """The one text of an entry, over which its hash is taken: JSON, keys sorted, no spaces."""
     return json.dumps(entry, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
@@ -73,17 +80,28 @@ def chained(hash_before: str, revision: int, content: str) -> str:
     return hashlib.sha256(f"{hash_before}\n{revision}\n{content}".encode()).hexdigest()
 
 
-def append(db: Database, sent: Any) -> Answer:
-    """Accept or refuse one entry, with all its effects, in one transaction; the caller holds the write lock."""
+def append(db: Database, sent: Any, device: str | None = None, behind: set[str] | None = None) -> Answer:
+    """Accept or refuse one entry, with all its effects, in one transaction; the caller holds the write lock.
+
+    device  the one it must come from; None for any
+    behind  items of which an earlier entry of the same sender waits: a later one waits behind it, so that
+            a device's changes of one item stand in the order it made them
+    """
+    behind = set() if behind is None else behind
     given_id = sent.get("id") if isinstance(sent, Mapping) and isinstance(sent.get("id"), str) else None
+    item = None
     try:
         with db.atomic():
-            entry = _accept(sent)
-            return _known(db, entry) or _append_new(db, entry)
+            entry = _accept(sent, device)
+            item = entry["item"]
+            return _known(db, entry) or _append_new(db, entry, behind)
     except Refused as refused:
-        return _refusal(given_id, tuple(refused.findings))
+        answer = _refusal(given_id, tuple(refused.findings))
     except FieldbookError as error:
-        return _refusal(given_id, (error,))
+        answer = _refusal(given_id, (error,))
+    if item and answer.status is Status.WAITING:
+        behind.add(item)
+    return answer
 
 
 def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> Answer:
@@ -91,7 +109,7 @@ def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> Answ
     return Answer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
 
 
-def _accept(sent: Any) -> dict[str, Any]:
+def _accept(sent: Any, device: str | None) -> dict[str, Any]:
     if not isinstance(sent, Mapping) or ("set" in sent) == ("withdraw" in sent):
         raise UnsuitableText("An entry either sets fields or withdraws an item.", "Send it as it was made.", value=sent)
     for key in sent:
@@ -105,8 +123,12 @@ def _accept(sent: Any) -> dict[str, Any]:
         "item": accept_id("item", sent.get("item")),
         "base": accept(_BASE, sent.get("base")),
     }
+    if device not in {None, entry["device"]}:
+        raise OtherDevice(
+            "This was made on another device.", "Send it from there.", field="device", value=entry["device"]
+        )
     if "withdraw" in sent:
-        return entry | {"withdraw": bool(sent["withdraw"])}
+        return entry | {"withdraw": bool(accept(_WITHDRAW, sent["withdraw"]))}
     if not isinstance(sent["set"], Mapping):
         raise UnsuitableText(
             "“set” is not an object of fields.", "Send it as it was made.", field="set", value=sent["set"]
@@ -128,17 +150,17 @@ def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
     return Answer(entry["id"], Status.REPEATED, row[0])
 
 
-def _append_new(db: Database, entry: dict[str, Any]) -> Answer:
+def _append_new(db: Database, entry: dict[str, Any], behind: set[str]) -> Answer:
     kind = KINDS[entry["kind"]]
     known = find(db, entry["item"])
     if known and known[0] != kind.name:
         raise UnsuitableText(
             f"This item is a {known[0]}, not a {kind.name}.", "Send it as it was made.", field="kind", value=kind.name
         )
-    if known is None and "withdraw" in entry:
+    if entry["item"] in behind or (known is None and not _founds(kind, entry)):
         raise UnknownItem(
-            "What is to be withdrawn is not in this book yet.",
-            "Send its entries first.",
+            "An earlier entry about this item is not in the book yet.",
+            "Send that first.",
             field="item",
             value=entry["item"],
         )
@@ -147,6 +169,13 @@ def _append_new(db: Database, entry: dict[str, Any]) -> Answer:
         if found := rules.findings(kind, entry["item"], as_it_would_stand, lambda item: find(db, item)):
             raise Refused(found)
     last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone() or (0, NO_HASH)
+    if entry["base"] > last[0]:
+        raise OutOfRange(
+            f"The entry has seen revision {entry['base']}; the book has {last[0]}.",
+            "Pull first.",
+            field="base",
+            value=entry["base"],
+        )
     revision, content = last[0] + 1, canonical(entry)
     db.execute(
         "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash) "
@@ -164,6 +193,11 @@ def _append_new(db: Database, entry: dict[str, Any]) -> Answer:
     )
     projection.apply(db, revision, entry)
     return Answer(entry["id"], Status.ACCEPTED, revision)
+
+
+def _founds(kind: Kind, entry: Mapping[str, Any]) -> bool:
+    """Whether an entry can be the first of its item: it says what the item belongs to, or what a site is called."""
+    return (kind.parent or "name") in entry.get("set", {})
 
 
 def find(db: Database, item: str) -> tuple[str, dict[str, Any]] | None:

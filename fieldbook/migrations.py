@@ -16,7 +16,7 @@ MIGRATIONS = Migrations("fieldbook")
 
 @MIGRATIONS()
 def m001_begin(db: Database) -> None:
-    """The ledger that cannot be altered, the devices, the editions of records, the book's own facts. First release."""
+    """The ledger that cannot be altered, the devices and their codes, the editions, the book's facts. First release."""
     db.execute(
         """
         CREATE TABLE ledger (
@@ -39,6 +39,13 @@ def m001_begin(db: Database) -> None:
             seen_at TEXT, waiting INTEGER, shut_out_at TEXT
         ) STRICT, WITHOUT ROWID"""
     )
+    db.execute(
+        """
+        CREATE TABLE one_time_code (
+            digest TEXT PRIMARY KEY, purpose TEXT NOT NULL, expires_at REAL NOT NULL
+        ) STRICT, WITHOUT ROWID"""
+    )
+    db.execute("CREATE TABLE wrong_code (at REAL NOT NULL) STRICT")
     db.execute(
         """
         CREATE TABLE edition (

@@ -2,7 +2,8 @@
 
 Nothing here is evidence: all of it can be dropped and made again from the ledger, and comes
 out the same. Beside the kinds' tables stand `field_value` (who last set which field) and
-`conflict` (two devices set the same field without having seen each other).
+`conflict` (two devices set the same field without having seen each other, or one withdrew what
+the other changed; the pair is then about the field `withdrawn`).
 """
 
 from __future__ import annotations
@@ -22,9 +23,8 @@ _COLUMN_TYPES = {Type.NUMBER: "REAL", Type.WHOLE: "INTEGER", Type.YES_NO: "INTEG
 _OWN_TABLES = {
     "field_value": """
         CREATE TABLE field_value (
-            item TEXT NOT NULL, field TEXT NOT NULL, device TEXT NOT NULL,
-            entry TEXT NOT NULL, revision INTEGER NOT NULL,
-            PRIMARY KEY (item, field, device)
+            item TEXT NOT NULL, field TEXT NOT NULL, device TEXT NOT NULL, revision INTEGER NOT NULL,
+            PRIMARY KEY (item, field)
         ) STRICT, WITHOUT ROWID""",
     "conflict": """
         CREATE TABLE conflict (
@@ -78,14 +78,18 @@ def read_row(kind: Kind, row: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def apply(db: Database, revision: int, entry: Mapping[str, Any]) -> None:
-    """Bring one accepted entry into the tables. Entries must come in the order of their revisions."""
+    """Bring one accepted entry into the tables. Entries must come in the order of their revisions.
+
+    That order alone decides what shows; no clock and no id does.
+    """
     kind = KINDS[entry["kind"]]
     item = entry["item"]
     db.execute("INSERT OR IGNORE INTO item (id, kind) VALUES (?, ?)", [item, kind.name])
     db.execute(f'INSERT OR IGNORE INTO "{kind.name}" (id, revision) VALUES (?, ?)', [item, revision])  # noqa: S608
     for name, value in _changes(entry):
-        if not _stands(db, revision, entry, name):
-            continue
+        _settle(db, revision, entry, name)
+        _open(db, revision, entry, name)
+        db.execute("INSERT OR REPLACE INTO field_value VALUES (?, ?, ?, ?)", [item, name, entry["device"], revision])
         db.execute(
             f'UPDATE "{kind.name}" SET "{name}" = ?, revision = ? WHERE id = ?',  # noqa: S608
             [stored(kind.by_name.get(name), value), revision, item],
@@ -98,23 +102,31 @@ def _changes(entry: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
     yield from entry.get("set", {}).items()
 
 
-def _stands(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> bool:
-    """Note who set the field, settle or open conflicts; False when the device itself set it later."""
-    item, device = entry["item"], entry["device"]
-    current = db.execute(
-        "SELECT device, entry, revision FROM field_value WHERE item = ? AND field = ? ORDER BY revision DESC",
-        [item, name],
-    ).fetchall()
-    if any(by == device and made > entry["id"] for by, made, _ in current):
-        return False
+def _settle(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> None:
+    """The pairs about a field that whoever sets it now has seen wait no longer."""
     db.execute(
         "UPDATE conflict SET settled = ? WHERE item = ? AND field = ? AND later <= ? AND settled IS NULL",
-        [revision, item, name, entry["base"]],
+        [revision, entry["item"], name, entry["base"]],
     )
-    if current and current[0][0] != device and current[0][2] > entry["base"]:
-        db.execute(
-            "INSERT INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)",
-            [item, name, current[0][2], revision],
-        )
-    db.execute("INSERT OR REPLACE INTO field_value VALUES (?, ?, ?, ?, ?)", [item, name, device, entry["id"], revision])
-    return True
+
+
+def _open(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> None:
+    """A pair waits for each change of another device that this one has not seen and that it cannot merge with."""
+    unseen = [entry["item"], entry["device"], entry["base"]]
+    rivals = "SELECT max(revision) FROM field_value WHERE item = ? AND device <> ? AND revision > ?"
+    if entry.get("withdraw"):  # it would hide whatever was changed meanwhile
+        pairs = {name: db.execute(rivals, unseen)}
+    else:
+        pairs = {name: db.execute(f"{rivals} AND field = ?", [*unseen, name])}
+        if name != WITHDRAWN and _is_withdrawn(db, entry):  # it would be hidden
+            pairs[WITHDRAWN] = db.execute(f"{rivals} AND field = ?", [*unseen, WITHDRAWN])
+    for field, found in pairs.items():
+        if (earlier := found.fetchone()[0]) is not None:
+            db.execute(
+                "INSERT OR IGNORE INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)",
+                [entry["item"], field, earlier, revision],
+            )
+
+
+def _is_withdrawn(db: Database, entry: Mapping[str, Any]) -> bool:
+    return db.execute(f'SELECT {WITHDRAWN} FROM "{entry["kind"]}" WHERE id = ?', [entry["item"]]).fetchone()[0] == 1  # noqa: S608

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from .errors import FieldbookError, Missing, OutOfRange, OutsideTheFace, UnknownItem, UnsuitableShape
+from .errors import FieldbookError, Missing, NotAChoice, OutOfRange, OutsideTheFace, UnknownItem, UnsuitableShape
 from .fields import ANY, Type
 from .kinds import Kind
 
@@ -56,17 +56,14 @@ def _links(kind: Kind, item: str, values: Values, find: Find) -> Iterator[Fieldb
         targets = values[field.name] if field.type is Type.LINKS else [values[field.name]]
         for target in targets:
             known = find(target)
-            if known is None or field.to not in {ANY, known[0]}:
-                yield UnknownItem(
-                    f"{field.label} points to something that is not in this book yet.",
-                    "Send what it points to first, or choose another.",
-                    field=field.name,
-                    value=target,
-                )
-            elif target == item:
-                yield UnknownItem(
-                    f"{field.label} points to the item itself.", "Choose another.", field=field.name, value=target
-                )
+            at = {"field": field.name, "value": target}
+            if target == item:
+                yield NotAChoice(f"{field.label} points to the item itself.", "Choose another.", **at)
+            elif known is None:  # the one finding that may pass by itself
+                reason = f"{field.label} points to something that is not in this book yet."
+                yield UnknownItem(reason, "Send what it points to first, or choose another.", **at)
+            elif field.to not in {ANY, known[0]}:
+                yield NotAChoice(f"{field.label} points to a {known[0]}.", f"Choose a {field.to}.", **at)
 
 
 def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from datetime import datetime
 from typing import Any
 
 from .errors import UnsuitableShape
@@ -18,7 +19,8 @@ def from_text(field: Field, text: str) -> Any:
 
     An outline is one corner a line (x z), or `rectangle x z width height`, or `circle x z radius`.
     Rows are one a line, their cells parted by semicolons (or by spaces where all are numbers).
-    A decimal comma is understood. Text that cannot be read is handed on as it is, to be refused.
+    A decimal comma is understood, and a moment without its offset is this machine's.
+    Text that cannot be read is handed on as it is, to be refused.
     """
     text = text.strip()
     if not text:
@@ -27,6 +29,8 @@ def from_text(field: Field, text: str) -> Any:
         return number_from(text)
     if field.type is Type.YES_NO:
         return {YES: 1, NO: 0}.get(text.lower(), text)
+    if field.type is Type.MOMENT:
+        return _with_offset(text)
     if field.type is Type.OUTLINE:
         return _outline_from(field, text)
     if field.type is Type.ROWS:
@@ -65,6 +69,15 @@ def number_from(text: str) -> float | str:
 def number_to(value: float) -> str:
     """A number without needless decimals and without an exponent."""
     return f"{value:.6f}".rstrip("0").rstrip(".") if value != int(value) else str(int(value))
+
+
+def _with_offset(text: str) -> str:
+    """A moment typed without its offset is meant as this machine's clock shows it."""
+    try:
+        moment = datetime.fromisoformat(text)
+        return moment.astimezone().isoformat() if moment.tzinfo is None else text
+    except (ValueError, OverflowError):
+        return text
 
 
 def _row_from(field: Field, line: str) -> list[Any]:

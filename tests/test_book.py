@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from pathlib import Path
 
@@ -41,7 +42,18 @@ def test_open_book_is_durable_and_checks_links(empty_book: Book) -> None:
 
 def test_book_has_a_table_for_every_kind_and_no_others(empty_book: Book) -> None:
     """The tables are those of the kinds, of the projection and of the migrations, all strict."""
-    own = {"ledger", "fact", "device", "edition", "_sqlite_migrations", "field_value", "conflict", "item"}
+    own = {
+        "ledger",
+        "fact",
+        "device",
+        "one_time_code",
+        "wrong_code",
+        "edition",
+        "_sqlite_migrations",
+        "field_value",
+        "conflict",
+        "item",
+    }
     tables = set(empty_book.db.table_names())
     assert set(KINDS) | own <= tables
     strict = {name for name in tables if empty_book.db[name].strict}
@@ -146,3 +158,17 @@ def test_history_of_an_item_lists_its_changes_oldest_first(surveyed: Surveyed) -
     history = surveyed.book.history(surveyed.room)
     assert [change["set"] for change in history][1:] == [{"use": "weighing"}]
     assert {change["device"] for change in history} == {"desk"}
+
+
+def test_shared_revision_of_each_former_epoch_is_where_they_parted(surveyed: Surveyed) -> None:
+    """After two restorations each epoch still knows how far it and the present one are the same."""
+    book, first = surveyed.book, surveyed.book.fact("epoch")
+    for expected in (3, 4):
+        assert book.revision() == expected
+        with book.writing():
+            book.begin_epoch()
+        surveyed.zone()
+    second = json.loads(book.fact("former epochs") or "")[1][0]
+    assert [book.shared_revision(epoch) for epoch in (first, second, book.fact("epoch"), "unheard of", None)] == [
+        3, 4, 5, 0, 0,
+    ]  # fmt: skip

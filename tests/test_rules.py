@@ -101,7 +101,7 @@ def test_fixing_with_a_new_hole_and_its_trace_is_accepted(surveyed: Surveyed) ->
 
 def test_link_to_another_kind_is_refused(surveyed: Surveyed) -> None:
     """A link must point to the kind it is for."""
-    assert refusal(surveyed.fitting, hangs_on=surveyed.face) == [("unknown-item", "hangs_on")]
+    assert refusal(surveyed.fitting, hangs_on=surveyed.face) == [("not-a-choice", "hangs_on")]
 
 
 def test_link_to_the_item_itself_is_refused(surveyed: Surveyed) -> None:

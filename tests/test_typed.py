@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from datetime import datetime
 
 import pytest
 from hypothesis import given
@@ -32,6 +33,18 @@ def test_number_from_usual_ways_of_writing_is_understood(text: str, number: floa
 def test_number_from_other_text_is_handed_on(text: str) -> None:
     """What is no number stays as typed, so that the field can refuse it with the text in the message."""
     assert number_from(text) == text
+
+
+@pytest.mark.parametrize("text", ["2026-05-31T14:30+01:00", "noon", "9999-12-31T23:59:59-12:00"])
+def test_from_text_moment_with_its_offset_or_none_at_all_is_handed_on(text: str) -> None:
+    """A moment that says its offset keeps it; what is no moment stays for the field to refuse."""
+    assert from_text(Field("at", "At", Type.MOMENT), text) == text
+
+
+def test_from_text_moment_without_offset_is_this_machines() -> None:
+    """A person at the desk types the time of the clock on the wall."""
+    moment = datetime.fromisoformat(from_text(Field("at", "At", Type.MOMENT), "2026-05-31 14:30"))
+    assert moment == datetime(2026, 5, 31, 14, 30).astimezone()
 
 
 def test_from_text_rectangle_gives_four_corners() -> None:
