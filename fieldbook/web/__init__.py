@@ -1,0 +1,60 @@
+"""The desk in a browser. This is the only place that wires; views parse, call one function, and render.
+
+A subject is one module with one blueprint, its templates in `templates/<blueprint>/<action>.html`;
+to add one, put it in BLUEPRINTS.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from flask import Flask
+from jinja2 import StrictUndefined
+
+from .. import places
+from . import (
+    books,
+    conflicts,
+    editions,
+    entries,
+    errors,
+    faces,
+    glossary,
+    items,
+    photographs,
+    rooms,
+    security,
+    shown,
+    sites,
+    verdicts,
+)
+
+BLUEPRINTS = (
+    sites.blueprint,
+    rooms.blueprint,
+    faces.blueprint,
+    items.blueprint,
+    entries.blueprint,
+    photographs.blueprint,
+    verdicts.blueprint,
+    conflicts.blueprint,
+    editions.blueprint,
+    glossary.blueprint,
+)
+
+
+def create_app(book_folder: Path | str, **settings: Any) -> Flask:
+    """The pages of one book.
+
+    settings  Flask's and those of `security.DEFAULTS`, in lower case; `tls` says that the browser comes by https
+    Raises the errors of `storage` when the key of the sessions cannot be kept.
+    """
+    app = Flask(__name__, static_folder=places.STATIC, template_folder=places.TEMPLATES)
+    app.jinja_env.undefined = StrictUndefined
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    for part in (books, security, errors, shown):
+        part.prepare(app, Path(book_folder), {name.upper(): value for name, value in settings.items()})
+    for blueprint in BLUEPRINTS:
+        app.register_blueprint(blueprint)
+    return app

@@ -1,0 +1,88 @@
+"""The book of a request: opened when first asked for, closed when the answer is made."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+from flask import Flask, current_app, g
+from werkzeug.routing import BaseConverter
+
+from ..book import Book, open_book
+from ..errors import UnknownItem
+from ..gather import Item, Site, gather, site_of
+from ..kinds import KINDS
+
+FOLDER = "BOOK_FOLDER"
+
+
+class ItemConverter(BaseConverter):
+    """The id of an item in an address, in its usual lower-case form."""
+
+    regex = r"[A-Fa-f0-9]{8}-(?:[A-Fa-f0-9]{4}-){3}[A-Fa-f0-9]{12}"
+
+    def to_python(self, value: str) -> str:
+        """The id as the book writes it."""
+        return str(UUID(value))
+
+
+class DigestConverter(BaseConverter):
+    """A SHA-256 in an address."""
+
+    regex = "[0-9a-f]{64}"
+
+
+def prepare(app: Flask, folder: Path, _: Mapping[str, Any]) -> None:
+    """Tell the app where its book lies, and how addresses name items."""
+    app.config[FOLDER] = folder
+    app.url_map.converters.update(item=ItemConverter, digest=DigestConverter)
+    app.teardown_appcontext(_close)
+
+
+def book() -> Book:
+    """The book, open for this request. Raises what `open_book` raises."""
+    if "book" not in g:
+        g.book = open_book(current_app.config[FOLDER])
+    return g.book
+
+
+def _close(_: BaseException | None) -> None:
+    if opened := g.pop("book", None):
+        opened.close()
+
+
+def site_around(item: str) -> Site:
+    """The site an item belongs to, gathered; raises UnknownItem."""
+    return gather(book(), site_of(book(), item))
+
+
+def item_of(item: str, *kinds: str) -> Item:
+    """One item, withdrawn or not, of one of these kinds if any are named; raises UnknownItem."""
+    kind, values = book().item(item)
+    if kinds and kind not in kinds:
+        raise UnknownItem(
+            f"This item is a {kind}, not a {kinds[0]}.", "Go back and choose again.", field="item", value=item
+        )
+    return Item(kind, item, values)
+
+
+def every_site() -> list[Item]:
+    """The sites of the book, withdrawn ones included, by name."""
+    return sorted(
+        (Item("site", row["id"], row) for row in book().items("site", withdrawn=True)), key=lambda site: site.title
+    )
+
+
+def withdrawn_from(site: Site) -> list[Item]:
+    """What was withdrawn on a site, the latest first."""
+    gone = [
+        Item(kind, row["id"], row) for kind in KINDS for row in book().items(kind, withdrawn=True) if row["withdrawn"]
+    ]
+    return sorted((one for one in gone if site_of(book(), one.id) == site.item.id), key=lambda one: -one.revision)
+
+
+def device_names() -> dict[str, str]:
+    """What the devices are called that entries came from."""
+    return {row["id"]: row["name"] for row in book().db.query("SELECT id, name FROM device")}

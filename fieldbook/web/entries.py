@@ -1,0 +1,99 @@
+"""Entering something new, and changing what is there."""
+
+from __future__ import annotations
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from ..errors import Refused
+from ..gather import Item, Site, gather
+from ..kinds import KINDS, Kind, kind_named
+from ..record.elevation import elevation
+from ..verdicts import appraise
+from .books import book, item_of, site_around
+from .forms import EntryForm, entry_form, fields_of
+from .presets import presets
+from .revisions import Overtaken, revise
+from .security import csrf
+from .shown import page_of, titles_of
+
+blueprint = Blueprint("entries", __name__)
+Answer = Response | tuple[str, int]
+OVERTAKEN, TO_BE_MENDED = 409, 422
+
+# The forms below carry their own token: refused for want of it, they come back with all that was typed.
+
+
+@blueprint.route("/site/new", methods=["GET", "POST"])
+@csrf.exempt
+def new_site() -> Answer:
+    """A new site."""
+    return _new(KINDS["site"], None)
+
+
+@blueprint.route("/site/<item:item>/new/<kind>", methods=["GET", "POST"])
+@csrf.exempt
+def new(item: str, kind: str) -> Answer:
+    """A new item on a site; any field may be given in the address, and `like` copies another item's."""
+    known = kind_named(kind)
+    if known.name == "photograph":
+        given = {name: request.args[name] for name in known.by_name if name in request.args}
+        return redirect(url_for("photographs.new", item=item, **given))
+    return _new(known, gather(book(), item))
+
+
+def _new(kind: Kind, site: Site | None) -> Answer:
+    form = entry_form(kind, site, presets(kind, site, request.args), book().revision())
+    if form.validate_on_submit():
+        try:
+            values = {name: value for name, value in form.accepted().items() if value is not None}
+            item = book().write(kind.name, values)
+        except Refused as refused:
+            form.blame(refused.findings)
+        else:
+            return _saved(item, site)
+    return _page("entries/new.html", form, kind, site)
+
+
+def _saved(item: str, site: Site | None) -> Response:
+    one = item_of(item)
+    flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
+    if site and request.form.get("then") == "another":
+        return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
+    return redirect(page_of(one), 303)
+
+
+@blueprint.route("/item/<item:item>/change", methods=["GET", "POST"])
+@csrf.exempt
+def change(item: str) -> Answer:
+    """A change of an item; what others changed meanwhile stays, or is shown beside it."""
+    one, site = item_of(item), site_around(item)
+    form = entry_form(KINDS[one.kind], site, one.values, book().revision())
+    if form.validate_on_submit():
+        try:
+            changed = revise(book(), one, form, titles_of(site))
+        except Refused as refused:
+            form.blame(refused.findings)
+        else:
+            flash("Saved." if changed else "Nothing was changed.")
+            return redirect(page_of(one), 303)
+    return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
+
+
+def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: object) -> tuple[str, int]:
+    findings = [finding for field in form for finding in field.errors]
+    status = TO_BE_MENDED if form.is_submitted() else 200
+    if any(isinstance(finding, Overtaken) for finding in findings):
+        status = OVERTAKEN
+    face = face_of(form, kind, site)
+    drawing = elevation(site, face, appraise(site), interactive=True) if site and face else None
+    return render_template(
+        template, form=form, kind=kind, fields=fields_of(kind), site=site, face=face, drawing=drawing, **more
+    ), status
+
+
+def face_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
+    """The face a form is about, when its kind has a place on one and the face is chosen."""
+    if site is None or "face" not in kind.by_name or not kind.by_name.keys() & {"x_mm", "outline", "x_from_mm"}:
+        return None
+    return site.get(form.face.data)

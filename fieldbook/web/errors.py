@@ -1,0 +1,112 @@
+"""The only handlers of errors: a page or JSON that says what is wrong, why, and what to do."""
+
+from __future__ import annotations
+
+import logging
+import secrets
+from collections.abc import Mapping
+from http import HTTPStatus
+from pathlib import Path
+from typing import Any
+
+from flask import Flask, Response, jsonify, make_response, render_template, request
+from flask_wtf.csrf import CSRFError
+from werkzeug.exceptions import HTTPException, SecurityError
+
+from ..book import NewerBook, NotABook
+from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
+from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed
+
+STATUS: Mapping[type[FieldbookError], int] = {
+    UnknownItem: 404,
+    UnknownKind: 404,
+    NotABook: 503,
+    NewerBook: 503,
+    BookLocked: 503,
+    BookReadOnly: 503,
+    BookDamaged: 503,
+    StorageFailed: 503,
+    DiskFull: 507,
+}
+REMEDIES = {
+    400: "Go back and try again.",
+    404: "Go back, or start from the list of sites.",
+    405: "Use the buttons of the pages.",
+    413: "Send less at once.",
+    415: "Use the forms of the pages.",
+}
+log = logging.getLogger(__name__)
+
+
+def prepare(app: Flask, *_: object) -> None:
+    """Register the handlers."""
+    app.register_error_handler(FieldbookError, _refused)
+    app.register_error_handler(CSRFError, _not_from_a_page)
+    app.register_error_handler(SecurityError, _under_another_name)
+    app.register_error_handler(HTTPException, _of_the_web)
+    app.register_error_handler(Exception, _unforeseen)
+
+
+def status_of(error: FieldbookError) -> int:
+    """The status an error is answered with: 422 unless it is of another nature."""
+    return next((STATUS[base] for base in type(error).__mro__ if base in STATUS), 422)
+
+
+def _refused(error: FieldbookError) -> Response:
+    findings = error.findings if isinstance(error, Refused) else [error]
+    return _answer(status_of(error), findings, error.as_dict())
+
+
+def _not_from_a_page(_: CSRFError) -> Response:
+    return _said(
+        400,
+        "This did not come from a page of this book that is still open.",
+        "Open the page again and press the button once more.",
+    )
+
+
+def _under_another_name(_: SecurityError) -> Response:
+    # Without a name to trust there is no page: its links would lead there.
+    answer = make_response(
+        "This book is not served under that name. Use the address the server said when it started.\n", 400
+    )
+    answer.content_type = "text/plain; charset=utf-8"
+    return answer
+
+
+def _of_the_web(error: HTTPException) -> Response:
+    status = error.code or 500
+    if status < 400:
+        return error.get_response()
+    reason = f"{HTTPStatus(status).phrase}: {error.description}"
+    response = _said(status, reason, REMEDIES.get(status, REMEDIES[400]))
+    if allowed := getattr(error, "valid_methods", None):
+        response.headers["Allow"] = ", ".join(allowed)
+    return response
+
+
+def _unforeseen(error: Exception) -> Response:
+    reference = secrets.token_hex(4)
+    log.error("reference %s", reference, exc_info=error)
+    return _said(
+        500,
+        f"Something went wrong that this program did not foresee (reference {reference}).",
+        "What was saved before is safe. Try again; if it comes back, look for the reference where the server runs.",
+    )
+
+
+def _said(status: int, reason: str, remedy: str) -> Response:
+    error = FieldbookError(reason, remedy)
+    return _answer(status, [error], error.as_dict() | {"error": f"http-{status}"})
+
+
+def _answer(status: int, findings: list[FieldbookError], as_json: dict[str, Any]) -> Response:
+    if wants_json():
+        return make_response(jsonify(as_json), status)
+    return make_response(render_template("errors/refused.html", status=status, findings=findings), status)
+
+
+def wants_json() -> bool:
+    """Whether whoever asks would rather read JSON than a page."""
+    best = request.accept_mimetypes.best_match(["text/html", "application/json"])
+    return best == "application/json"

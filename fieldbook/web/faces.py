@@ -1,0 +1,52 @@
+"""A face: its drawing above its booking, and the answer for any point of it."""
+
+from __future__ import annotations
+
+from flask import Blueprint, jsonify, render_template, request
+from werkzeug.wrappers import Response
+
+from ..errors import Refused
+from ..record.elevation import elevation, worst_words
+from ..verdicts import appraise
+from .answer import ASKED, answer, asked_in
+from .booking import booking_of, without_place
+from .books import item_of, site_around
+from .errors import wants_json
+from .sheet import sheet_of
+
+blueprint = Blueprint("faces", __name__, url_prefix="/face/<item:item>")
+
+
+@blueprint.get("")
+def show(item: str) -> str:
+    """The drawing of a face, to scale, and its booking."""
+    one, site = item_of(item, "face"), site_around(item)
+    findings = appraise(site)
+    return render_template(
+        "faces/show.html",
+        one=one,
+        site=site,
+        sheet=sheet_of(site, one),
+        drawing=elevation(site, one, findings, interactive=True),
+        lines=booking_of(site, one),
+        unplaced=list(without_place(site, one)),
+        words=worst_words(findings),
+        asked=ASKED,
+    )
+
+
+@blueprint.get("/answer")
+def at_point(item: str) -> Response | tuple[str, int]:
+    """What may be done at a point, as a page or as JSON."""
+    one, site = item_of(item, "face"), site_around(item)
+    said, refused = None, None
+    if request.args or wants_json():
+        try:
+            said = answer(site, one, *asked_in(request.args))
+        except Refused as error:
+            refused = error
+    if wants_json():
+        return (jsonify(said.as_dict()), 200) if said else (jsonify(refused.as_dict()), 422)
+    errors = {finding.field: finding for finding in refused.findings} if refused else {}
+    page = render_template("faces/answer.html", one=one, site=site, asked=ASKED, said=said, errors=errors)
+    return page, 422 if refused else 200

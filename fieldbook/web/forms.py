@@ -1,0 +1,166 @@
+"""One form for every kind, made from its fields; the checking is that of the fields themselves."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterable, Mapping
+from functools import cache
+from typing import Any, ClassVar
+
+from flask_wtf import FlaskForm
+from wtforms import HiddenField, SelectField, SelectMultipleField, StringField, TextAreaField
+from wtforms.fields.core import UnboundField
+
+from ..errors import FieldbookError, NotAChoice, Refused
+from ..fields import Field, Type, accept
+from ..gather import Site
+from ..kinds import KINDS, Kind
+from ..photographs import Kept
+from ..typed import NO, YES, from_text, to_text
+from .options import Options
+
+FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
+LISTS = {Type.CHOICES, Type.LINKS}
+
+
+class EntryForm(FlaskForm):
+    """What a person enters about one item.
+
+    base     the revision of the book the person saw
+    unplaced findings that belong to no input
+    """
+
+    kind: ClassVar[Kind]
+    base = HiddenField()
+
+    def __init__(self, *args: Any, **more: Any):
+        super().__init__(*args, **more)
+        self.unplaced: list[FieldbookError] = []
+
+    def accepted(self) -> dict[str, Any]:
+        """Every input's value as it is stored, None where it is empty; raises Refused with all findings."""
+        values, findings = {}, []
+        for field in fields_of(self.kind):
+            try:
+                values[field.name] = self._offered(field, accept(field, self._meant(field)))
+            except FieldbookError as error:
+                findings.append(error)
+        if findings:
+            raise Refused(findings)
+        return values
+
+    def _meant(self, field: Field) -> Any:
+        typed = self[field.name].data
+        return typed if field.type in LISTS else from_text(field, typed or "")
+
+    def _offered(self, field: Field, value: Any) -> Any:
+        """The value, when it is no link or one that was to be chosen from."""
+        if field.type in {Type.LINK, Type.LINKS}:
+            offered = {one for choices in self[field.name].choices.values() for one, _ in choices}
+            for link in [value] if isinstance(value, str) else value or []:
+                if link not in offered:
+                    raise NotAChoice(
+                        f"{field.label} is no item of this site.",
+                        "Choose one from the list.",
+                        field=field.name,
+                        value=link,
+                    )
+        return value
+
+    def blame(self, findings: Iterable[FieldbookError]) -> None:
+        """Put each finding beside its input."""
+        for finding in findings:
+            if finding.field in self:
+                self[finding.field].errors = [*self[finding.field].errors, finding]
+            else:
+                self.unplaced.append(finding)
+
+    def show(self, name: str, value: Any) -> None:
+        """Let an input show a stored value."""
+        field = self.kind.by_name[name]
+        self[name].data = value or [] if field.type in LISTS else to_text(field, value)
+
+
+def fields_of(kind: Kind) -> tuple[Field, ...]:
+    """The fields a person at the desk fills in; not what is read from a photograph's file, nor a drawn signature."""
+    machine_made = FROM_THE_FILE if kind.name == "photograph" else {"signature"}
+    return tuple(field for field in kind.fields if field.name not in machine_made)
+
+
+def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:
+    """The form of a kind on a site: as sent when it was sent, else showing these values."""
+    typed = {field.name: _as_typed(field, shown.get(field.name)) for field in fields_of(kind)}
+    form = _form_class(kind.name)(data=typed | {"base": str(base)})
+    options = Options(site)
+    for field in fields_of(kind):
+        if field.type in {Type.LINK, Type.LINKS}:
+            form[field.name].choices = options.of(field, shown.get(field.name))
+    return form
+
+
+def _as_typed(field: Field, value: Any) -> Any:
+    return list(value or []) if field.type in LISTS else to_text(field, value)
+
+
+@cache
+def _form_class(kind_name: str) -> type[EntryForm]:
+    kind = KINDS[kind_name]
+    inputs = {field.name: _INPUTS[field.type](field) for field in fields_of(kind)}
+    return type(f"{kind_name.title()}Form", (EntryForm,), inputs | {"kind": kind})
+
+
+def _text(field: Field, **attributes: Any) -> UnboundField:
+    return StringField(field.heading, description=field.help, render_kw=attributes)
+
+
+def _figure(field: Field) -> UnboundField:
+    # Text rather than type=number: a comma, a slip or an empty input stays as it was typed.
+    return _text(field, inputmode="decimal" if field.low >= 0 else "text", autocomplete="off")
+
+
+def _several_lines(field: Field) -> UnboundField:
+    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4})
+
+
+def _one_of(field: Field) -> UnboundField:
+    return SelectField(
+        field.heading,
+        description=field.help,
+        validate_choice=False,
+        choices={"": [("", "–"), *((word, word) for word in field.choices)]},
+    )
+
+
+def _any_of(field: Field) -> UnboundField:
+    return SelectMultipleField(
+        field.heading,
+        description=field.help,
+        validate_choice=False,
+        choices={"": [(word, word) for word in field.choices]},
+    )
+
+
+def _yes_or_no(field: Field) -> UnboundField:
+    return SelectField(
+        field.heading,
+        description=field.help,
+        validate_choice=False,
+        choices={"": [("", "–"), (YES, "yes"), (NO, "no")]},
+    )
+
+
+_INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
+    Type.LINE: _text,
+    Type.NOTE: _several_lines,
+    Type.NUMBER: _figure,
+    Type.WHOLE: _figure,
+    Type.YES_NO: _yes_or_no,
+    Type.CHOICE: _one_of,
+    Type.CHOICES: _any_of,
+    Type.DATE: lambda field: _text(field, type="date"),
+    Type.MOMENT: lambda field: _text(field, autocomplete="off"),
+    Type.LINK: _one_of,
+    Type.LINKS: _any_of,
+    Type.ROWS: _several_lines,
+    Type.OUTLINE: _several_lines,
+}

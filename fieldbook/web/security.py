@@ -1,0 +1,85 @@
+"""What a browser is told to allow, who may ask, and what a post must bring with it."""
+
+from __future__ import annotations
+
+import os
+import secrets
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from flask import Flask, Response, request
+from flask_wtf import CSRFProtect
+
+from ..storage import told
+
+CONTENT_POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' blob: data:",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "form-action 'self'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    )
+)
+HEADERS = {
+    "Content-Security-Policy": CONTENT_POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Cache-Control": "private, no-cache",
+}
+DEFAULTS = {
+    "TLS": False,
+    "TRUSTED_HOSTS": ["localhost", "127.0.0.1"],
+    "SESSION_COOKIE_HTTPONLY": True,
+    "SESSION_COOKIE_SAMESITE": "Strict",
+    "MAX_CONTENT_LENGTH": 1_000_000_000,  # a day's photographs in one go
+    "MAX_FORM_MEMORY_SIZE": 5_000_000,  # the longest notes and tables of a form
+    "WTF_CSRF_TIME_LIMIT": None,  # a form may lie open over lunch; its token lasts as long as the session
+}
+KEY_BYTES = 32
+
+csrf = CSRFProtect()
+
+
+def prepare(app: Flask, folder: Path, settings: Mapping[str, Any]) -> None:
+    """Settle the app's settings, and guard every answer and every post."""
+    app.config.update(DEFAULTS)
+    app.config.update(settings)
+    tls = app.config["TLS"]
+    app.config["SESSION_COOKIE_SECURE"] = tls
+    app.config["SESSION_COOKIE_NAME"] = "__Host-fieldbook" if tls else "fieldbook"
+    app.secret_key = app.secret_key or session_key(folder)
+    csrf.init_app(app)
+    app.after_request(_with_headers)
+
+
+def session_key(folder: Path) -> str:
+    """The key the sessions of a book are signed with, made on first use and readable by its owner alone.
+
+    Raises the errors of `storage`.
+    """
+    path = folder / "keys" / "session"
+    with told(path):
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        try:
+            with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as file:
+                file.write(secrets.token_hex(KEY_BYTES))
+        except FileExistsError:
+            pass
+        return path.read_text(encoding="ascii")
+
+
+def _with_headers(response: Response) -> Response:
+    for name, value in HEADERS.items():
+        response.headers.setdefault(name, value)
+    if request.endpoint == "static":
+        response.headers["Cache-Control"] = "no-cache"
+    return response
