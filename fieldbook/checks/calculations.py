@@ -11,6 +11,7 @@ from . import (
     clamp,
     clearance,
     colour_difference,
+    cutting,
     fit_panel,
     fixing_group,
     humidity_band,
@@ -48,6 +49,7 @@ CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
     "removal": removal.calculate,
     "trace": trace.calculate,
     "withdrawal": withdrawal.calculate,
+    "yield": cutting.calculate,
 }
 
 

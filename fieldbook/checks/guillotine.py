@@ -1,0 +1,140 @@
+"""Rectangles cut out of sheets by straight cuts from edge to edge."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from itertools import count, islice, product
+from operator import itemgetter
+from typing import NamedTuple
+
+# Looks at a rest for a part, over all tries together; keeps long lists from taking minutes.
+LOOKS = 2_000_000
+TRIES_HIGH = 400
+GOLDEN = (math.sqrt(5) - 1) / 2
+# What sums of lengths may be off by, mm.
+NOISE_MM = 1e-6
+
+
+# How a part may lie: length and width with the saw cut at two of its edges, mm, and whether it is turned.
+Way = tuple[float, float, bool]
+
+
+class Blank(NamedTuple):
+    """A part, by its place in the list, and the ways it may lie."""
+
+    part: int
+    ways: tuple[Way, ...]
+
+    @property
+    def area(self) -> float:
+        return self.ways[0][0] * self.ways[0][1]
+
+
+class Place(NamedTuple):
+    """Lower left corner of a part within the trimmed edges."""
+
+    part: int
+    stock: int
+    x: float
+    y: float
+    turned: bool
+
+
+class _Rest(NamedTuple):
+    """A rectangle still free, the saw cut at its far edges included."""
+
+    stock: int
+    x: float
+    y: float
+    length: float
+    width: float
+
+
+def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at_least: int) -> tuple[int, list[Place]]:
+    """As few sheets as a number of tries finds, and where each part lies in them.
+
+    blanks     parts, each of which fits into a sheet one way at least, 1 or more
+    length_mm  length of a sheet, mm
+    width_mm   width of a sheet, mm
+    at_least   number of sheets below which there is no use in looking further
+    returns    number of sheets, and the places of the parts; among layouts of as many sheets the one with the
+               largest rest in one piece
+
+    Source: guillotine cutting by best fit, textbook heuristic: each part goes into the corner of the rest it fits
+    best, which is parted in two by one cut; five orders, two measures of fit and two ways to part, then disturbed
+    orders, the same every time.
+
+    >>> fewest_sheets([Blank(0, ((60, 60, False),)), Blank(1, ((40, 60, False),))], 100, 100, 1)[0]
+    1
+    """
+    best: tuple[int, float, list[Place]] = (len(blanks) + 1, 0.0, [])
+    for order, by_area, long_split in islice(_tries(blanks), max(1, min(TRIES_HIGH, LOOKS // len(blanks) ** 2))):
+        best = min(best, _placed(order, length_mm, width_mm, by_area, long_split), key=itemgetter(0, 1))
+        if best[0] <= at_least:
+            break
+    return best[0], best[2]
+
+
+def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], bool, bool]]:
+    """Orders of the parts with two rules each: the plain orders first, then the order by area, disturbed."""
+    sizes: tuple[Callable[[Blank], float], ...] = (
+        lambda blank: blank.area,
+        lambda blank: max(blank.ways[0][:2]),
+        lambda blank: blank.ways[0][0],
+        lambda blank: blank.ways[0][1],
+        lambda blank: sum(blank.ways[0][:2]),
+    )
+    rules = tuple(product((True, False), (True, False)))
+    for size, (by_area, long_split) in product(sizes, rules):
+        yield sorted(blanks, key=size, reverse=True), by_area, long_split
+    for turn in count():
+        # Multiples of the golden section spread evenly and are the same every time, as chance would not be.
+        weights = [
+            blank.area * (0.6 + 0.8 * ((turn + 1) * (place + 1) * GOLDEN % 1)) for place, blank in enumerate(blanks)
+        ]
+        order = sorted(range(len(blanks)), key=weights.__getitem__, reverse=True)
+        yield [blanks[place] for place in order], *rules[turn % len(rules)]
+
+
+def _placed(
+    order: Sequence[Blank], length: float, width: float, by_area: bool, long_split: bool
+) -> tuple[int, float, list[Place]]:
+    """How many sheets an order takes, the largest rest with a minus sign, and where each part lies."""
+    rests: list[_Rest] = []
+    places: list[Place] = []
+    sheets = 0
+    for blank in order:
+        fits = [
+            (
+                rest.length * rest.width if by_area else min(rest.length - long, rest.width - wide),
+                at,
+                turned,
+                long,
+                wide,
+            )
+            for at, rest in enumerate(rests)
+            for long, wide, turned in blank.ways
+            if long <= rest.length + NOISE_MM and wide <= rest.width + NOISE_MM
+        ]
+        if fits:
+            _, at, turned, long, wide = min(fits)
+            rest = rests.pop(at)
+        else:
+            sheets += 1
+            rest = _Rest(sheets, 0.0, 0.0, length, width)
+            long, wide, turned = blank.ways[0]
+        places.append(Place(blank.part, rest.stock, rest.x, rest.y, turned))
+        rests += _split(rest, long, wide, long_split)
+    return sheets, -max((rest.length * rest.width for rest in rests), default=0.0), places
+
+
+def _split(rest: _Rest, long: float, wide: float, long_split: bool) -> list[_Rest]:
+    """What is left of a rest beside and above a part in its corner, parted by one cut from edge to edge."""
+    stock, x, y = rest.stock, rest.x, rest.y
+    beside, above = rest.length - long, rest.width - wide
+    if (beside * rest.width > above * rest.length) == long_split:
+        rests = [_Rest(stock, x + long, y, beside, rest.width), _Rest(stock, x, y + wide, long, above)]
+    else:
+        rests = [_Rest(stock, x + long, y, beside, wide), _Rest(stock, x, y + wide, rest.length, above)]
+    return [rest for rest in rests if min(rest.length, rest.width) > NOISE_MM]
