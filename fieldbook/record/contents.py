@@ -1,0 +1,213 @@
+"""What a record holds: plain values, gathered once, from which every output is a rendering.
+
+Items are as the book holds them; everything reckoned or sorted out for the record stands beside them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..checks.cautions import Caution
+from ..checks.verdict import Verdict, Word
+from ..gather import Item
+from ..verdicts import Finding
+from .editions import Change, Edition
+from .gaps import Gap
+from .removal import Removal
+from .swatch import Swatch
+from .wording import Titles
+
+
+@dataclass(frozen=True)
+class FaceSheet:
+    """One face: its drawing (SVG, at a scale that fits the paper), and what is agreed about it.
+
+    wide  whether the drawing wants the paper's long side
+    """
+
+    face: Item
+    drawing: str
+    wide: bool
+    zones: tuple[Item, ...]
+    limits: tuple[Item, ...]
+    holds: tuple[Item, ...]
+    fittings: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class ReadingSummary:
+    """All readings of one quantity at one place (the room, or a face of it).
+
+    latest  the newest of them; `first` the oldest
+    """
+
+    quantity: str
+    unit: str
+    where: str
+    number: int
+    lowest: float
+    highest: float
+    first: Item
+    latest: Item
+    instruments: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class RoomSheet:
+    """One room; `plan` is SVG, empty when no outline was surveyed."""
+
+    room: Item
+    plan: str
+    faces: tuple[FaceSheet, ...]
+    readings: tuple[ReadingSummary, ...]
+    observations: tuple[Item, ...]
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True)
+class Takedown:
+    """How some fixings of a fitting come off, and what each leaves: told once for all that are alike."""
+
+    marks: str
+    tool: str
+    removal: str
+    make_good: str
+    trace: str
+    consent: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A finding, and for how many alike it speaks: of those within, only the tightest is told."""
+
+    finding: Finding
+    alike: int = 1
+
+
+@dataclass(frozen=True)
+class FittingSheet:
+    """One fitting with its fixings, and all that was found about them, worst first.
+
+    answers     every finding that is not within, and of those within the one with the least margin
+                for each item and check
+    projection  mm, with all tolerances; None when no build-up is entered
+    trace       the worst of its fixings' traces; None without fixings
+    """
+
+    fitting: Item
+    room: Item
+    face: Item
+    projection_mm: float | None
+    fixings: tuple[Item, ...]
+    takedowns: tuple[Takedown, ...]
+    answers: tuple[Answer, ...]
+    cautions: tuple[Caution, ...]
+    engineer: bool
+    carries: tuple[Item, ...]
+    covered_by: tuple[Item, ...]
+    finishes: tuple[Item, ...]
+    tasks: tuple[Item, ...]
+    agreements: tuple[Item, ...]
+    trace: str | None
+
+
+@dataclass(frozen=True)
+class FinishCard:
+    """One finish; `swatch` is None where no colour was measured. `used_on` are the fittings that wear it."""
+
+    finish: Item
+    swatch: Swatch | None
+    used_on: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class CautionNote:
+    """One caution, and the marks of what it is about; `everywhere` when that is every fitting."""
+
+    caution: Caution
+    where: tuple[str, ...]
+    everywhere: bool
+
+
+@dataclass(frozen=True)
+class TraceCount:
+    """Fixings that leave one trace, by state; `marks` of those there are, or were."""
+
+    trace: str
+    fitted: int
+    planned: int
+    taken_down: int
+    marks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Money:
+    """Costs in one currency."""
+
+    currency: str
+    expected: float
+    paid: float
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a method comes from; findings refer to its number."""
+
+    number: int
+    what: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Record:
+    """Everything one edition of a site's record says.
+
+    answers      over, not known and close, worst first
+    consent      whether every trace is covered by an agreement
+    counts       how many findings have each word
+    photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
+    numbers      id of a photograph -> its number in this record
+    titles       id -> how the item is called where it is referred to
+    costs        None unless money was asked for
+    """
+
+    edition: Edition
+    previous: Edition | None
+    program: str
+    site: Item
+    fittings: Mapping[str, int]
+    fixings: Mapping[str, int]
+    traces: tuple[TraceCount, ...]
+    consent: Verdict
+    answers: tuple[Answer, ...]
+    counts: Mapping[Word, int]
+    cautions: tuple[CautionNote, ...]
+    rooms: tuple[RoomSheet, ...]
+    sheets: tuple[FittingSheet, ...]
+    finishes: tuple[FinishCard, ...]
+    tasks: tuple[Item, ...]
+    removal: Removal
+    agreements: tuple[Item, ...]
+    visits: tuple[Item, ...]
+    costs: tuple[Item, ...] | None
+    money: tuple[Money, ...]
+    changes: tuple[Change, ...]
+    gaps: tuple[Gap, ...]
+    sources: tuple[Source, ...]
+    glossary: tuple[tuple[str, str], ...]
+    photographs: Mapping[str, tuple[Item, ...]]
+    numbers: Mapping[str, int]
+    titles: Titles
+
+    @property
+    def pages_expected(self) -> int:
+        """About how many pages it will fill, for the progress shown while they are set."""
+        faces = sum(len(room.faces) for room in self.rooms)
+        return (
+            12 + len(self.rooms) + faces + len(self.sheets) + sum(self.fixings.values()) // 12 + len(self.numbers) // 4
+        )
+
+    def source_number(self, words: str) -> int | None:
+        """The number a source is listed under."""
+        return next((source.number for source in self.sources if source.words == words), None)

@@ -1,0 +1,238 @@
+"""The record as a PDF that will still open in thirty years: archival (PDF/A-3a), tagged, fonts inside."""
+
+from __future__ import annotations
+
+import errno
+import hashlib
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import threading
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from ..book import Book
+from ..errors import FieldbookError
+from ..identity import uuid7
+from ..needs import INSTALL_COMMANDS, NEEDS, package_manager
+from .compile import Record, compile_record
+from .editions import Edition, issue_edition
+from .press import NOT_WRITTEN, PANGO_MISSING
+from .typesetting import Pages, typeset
+
+TIME_LIMIT_S = 900
+"""A record that takes longer than this to set is given up: a thousand fixings take about half a minute."""
+
+GATHERED_SHARE, PAGES_SHARE = 0.1, 0.7
+"""What parts of the whole work gathering the site and setting the pages are, for the progress shown."""
+
+STEPS = 1000
+Progress = Callable[[int, int, str], None]
+
+
+class PangoMissing(FieldbookError):
+    """The libraries that set type are not on this machine."""
+
+    code = "pango-missing"
+
+
+class RecordNotWritten(FieldbookError):
+    """The file of the record cannot be written where it was wanted."""
+
+    code = "record-not-written"
+
+
+class RecordNotMade(FieldbookError):
+    """Setting the pages took too long, or stopped."""
+
+    code = "record-not-made"
+
+
+@dataclass(frozen=True)
+class Printed:
+    """What came of a printing: how many pages there are, and what the typesetter complained of: nothing, as a rule."""
+
+    pages: int
+    warnings: tuple[str, ...]
+
+
+def make_record(
+    book: Book,
+    site_id: str,
+    file: Path,
+    *,
+    costs: bool = False,
+    progress: Progress | None = None,
+    now: datetime | None = None,
+) -> Edition:
+    """Compile the record of a site, write it as PDF, and note the edition as issued.
+
+    file      where it goes; an older file there is replaced in one step, and stays as it is when anything fails
+    costs     whether money is shown
+    progress  told how far it is: done, total, in words
+    Raises UnknownItem, PangoMissing, RecordNotWritten, RecordNotMade, EditionTaken, and the errors of `storage`.
+    """
+    progress = progress or (lambda _done, _total, _words: None)
+    progress(0, STEPS, "Gathering the site")
+    record = compile_record(book, site_id, costs=costs, now=now)
+    with written_in_one_step(file) as target:
+        write_pdf(record, book, target, progress)
+        issue_edition(book, record.edition)
+    progress(STEPS, STEPS, "Done")
+    return record.edition
+
+
+def write_pdf(
+    record: Record, book: Book, file: Path, progress: Progress, time_limit_s: float = TIME_LIMIT_S
+) -> Printed:
+    """Set a compiled record and write it to a file. The same record gives the same bytes.
+
+    Raises PangoMissing, RecordNotWritten, RecordNotMade.
+    """
+    with tempfile.TemporaryDirectory(prefix="fieldbook-record-") as folder:
+        pages = typeset(record, book, Path(folder), _photographed(progress))
+        warnings: list[str] = []
+        count, furthest = 0, 0.0
+        for news in _press(pages, Path(folder), file, time_limit_s):
+            if "warning" in news:
+                warnings.append(news["warning"])
+            if "page" in news:
+                furthest = max(furthest, min(news["page"] / record.pages_expected, 0.95))
+                progress(int((1 - PAGES_SHARE + PAGES_SHARE * furthest) * STEPS), STEPS, f"Setting page {news['page']}")
+            count = news.get("pages", count)
+        return Printed(count, tuple(warnings))
+
+
+def _photographed(progress: Progress) -> Callable[[int, int], None]:
+    def told(done: int, total: int) -> None:
+        share = GATHERED_SHARE + (1 - PAGES_SHARE - GATHERED_SHARE) * done / total
+        progress(int(share * STEPS), STEPS, f"Photograph {done} of {total}")
+
+    return told
+
+
+def _press(pages: Pages, folder: Path, target: Path, time_limit_s: float) -> Iterator[Mapping[str, Any]]:
+    """Run the press in a process of its own and hand on what it tells, until it is done or fails."""
+    html = folder / "record.html"
+    html.write_text(pages.html, encoding="utf-8")
+    identifier = hashlib.sha256(pages.html.encode()).hexdigest()[:32]
+    job = {"html": str(html), "files": pages.files, "target": str(target), "identifier": identifier}
+    with (folder / "complaints.txt").open("w+", encoding="utf-8", errors="replace") as complaints:
+        process = subprocess.Popen(
+            [sys.executable, "-m", f"{__package__}.press"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=complaints,
+            encoding="utf-8",
+            env=_environment(),
+        )
+        with process, _ended_after(process, time_limit_s) as too_long:
+            with suppress(BrokenPipeError):
+                json.dump(job, process.stdin)  # type: ignore[arg-type]
+                process.stdin.close()  # type: ignore[union-attr]
+            for line in process.stdout:  # type: ignore[union-attr]
+                news = json.loads(line)
+                if "failure" in news:
+                    raise _failure(news, target)
+                yield news
+        if too_long.is_set():
+            raise RecordNotMade(
+                f"Setting the pages took longer than {time_limit_s:g} s and was stopped.",
+                "Look for text of extraordinary length on this site, or make the record on a faster machine.",
+            )
+        if process.returncode != 0:
+            complaints.seek(0)
+            last = (complaints.read().strip().splitlines() or [f"exit code {process.returncode}"])[-1]
+            raise RecordNotMade(f"Setting the pages stopped: {last[:200]}.", "See that memory is free, and try again.")
+
+
+@contextmanager
+def _ended_after(process: subprocess.Popen[str], time_limit_s: float) -> Iterator[threading.Event]:
+    """End the process when its time is up, or when whoever waits for it goes away."""
+    too_long = threading.Event()
+
+    def stop() -> None:
+        too_long.set()
+        process.kill()
+
+    timer = threading.Timer(time_limit_s, stop)
+    timer.start()
+    try:
+        yield too_long
+    except BaseException:
+        process.kill()
+        raise
+    finally:
+        timer.cancel()
+        timer.join()
+
+
+def _environment() -> dict[str, str]:
+    """This process's environment, in which the child finds this very package."""
+    home = str(Path(__file__).resolve().parents[2])
+    return os.environ | {"PYTHONPATH": os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH"))))}
+
+
+def _failure(news: Mapping[str, Any], target: Path) -> FieldbookError:
+    if news["failure"] == PANGO_MISSING:
+        return pango_missing(news["words"])
+    if news["failure"] == NOT_WRITTEN:
+        return not_written(target, OSError(news["errno"], news["words"]))
+    return RecordNotMade(f"Setting the pages stopped: {news['words']}.", "Try again.")
+
+
+def pango_missing(words: str) -> PangoMissing:
+    """The error for a machine without the libraries that set type; says what to type on this one."""
+    needs = [need for need in NEEDS if "PDF" in need.what]
+    manager = package_manager()
+    if manager:
+        packages = [package for need in needs for package in need.packages[manager]]
+        remedy = f"Type: {' '.join([INSTALL_COMMANDS[manager], *packages])}"
+    else:
+        remedy = f"Bring {' and '.join(need.what for need in needs)} in this system's own way."
+    first = (words.splitlines() or ["no reason given"])[0][:200]
+    reason = f"The record as PDF needs Pango and HarfBuzz, and they could not be loaded ({first})."
+    return PangoMissing(reason, f"{remedy} Everything else works without them.")
+
+
+@contextmanager
+def written_in_one_step(file: Path) -> Iterator[Path]:
+    """A temporary file beside the one wanted; it takes its place at the end, or goes away when anything fails.
+
+    Raises RecordNotWritten.
+    """
+    part = file.parent / f".record-{uuid7()}.part"
+    try:
+        if file.is_dir():
+            raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+        part.touch(exist_ok=False)
+        yield part
+        with part.open("rb") as written:
+            os.fsync(written.fileno())
+        part.replace(file)
+    except OSError as error:
+        raise not_written(file, error) from error
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+
+
+_REMEDIES = {
+    errno.ENOSPC: "Make room on that disk and make the record again.",
+    errno.EDQUOT: "Make room on that disk and make the record again.",
+    errno.ENOENT: "Make its folder first, or name another.",
+    errno.EISDIR: "Name a file, such as record.pdf.",
+}
+
+
+def not_written(file: Path, error: OSError) -> RecordNotWritten:
+    """The error for a file that cannot be written, with what to do about it."""
+    remedy = _REMEDIES.get(error.errno or 0, "Name a place you may write to.")
+    why = (error.strerror or "storage failed").lower()
+    return RecordNotWritten(f"{file} cannot be written: {why}.", remedy, field="file", value=file)

@@ -1,0 +1,103 @@
+"""Setting the record's pages: a program of its own, so that its memory and its faults end with it.
+
+Started by `pdf.py`. Takes one job as JSON on standard input and tells what happens as JSON, a line
+each, on standard output: `{"page": 12}`, `{"warning": "…"}`, `{"failure": "pango-missing", "words": "…"}`.
+It reads the files the job names and nothing else, whatever the pages ask for.
+"""
+
+from __future__ import annotations
+
+import json
+import logging
+import re
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+VARIANT = "pdf/a-3a"
+SCHEME = "app:"
+PANGO_MISSING, NOT_WRITTEN = "pango-missing", "not-written"
+
+Tell = Callable[[Mapping[str, Any]], None]
+
+
+class Ear(logging.Handler):
+    """Passes on what the typesetter says: the page it is at, and its warnings."""
+
+    def __init__(self, tell: Tell):
+        super().__init__(logging.INFO)
+        self.tell = tell
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Tell one line of the log; a step that is no page is told by its words."""
+        words = record.getMessage()
+        if record.levelno >= logging.WARNING:
+            self.tell({"warning": words})
+        elif page := re.search(r"\bPage (\d+)$", words):
+            self.tell({"page": int(page[1])})
+
+
+def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:
+    """What the typesetter reads files by: addresses the job names, and no others.
+
+    files  address -> {"path", "media_type"}
+    """
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+    class OwnFiles(URLFetcher):
+        """Only this record's own files; no network, no disk, no address within a picture."""
+
+        def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:  # noqa: ARG002
+            """The file an address stands for; raises ValueError for every other address."""
+            if url not in files:
+                raise ValueError(f"{url[:200]} is none of this record's own files")
+            file = files[url]
+            return URLFetcherResponse(url, Path(file["path"]).read_bytes(), {"Content-Type": file["media_type"]})
+
+    return OwnFiles(allowed_protocols=(SCHEME.rstrip(":"),), allow_redirects=False, timeout=1)
+
+
+def press(job: Mapping[str, Any], tell: Tell) -> None:
+    """Set the pages of one job and write its PDF.
+
+    job  {"html": path, "files": as for `fetcher`, "target": path, "identifier": hexadecimal}
+    """
+    from weasyprint import HTML
+
+    for name in ("weasyprint", "weasyprint.progress"):
+        logger = logging.getLogger(name)
+        logger.setLevel(logging.INFO)
+        logger.propagate = False
+        logger.addHandler(Ear(tell))
+    html = Path(job["html"]).read_text(encoding="utf-8")
+    document = HTML(string=html, url_fetcher=fetcher(job["files"])).render(pdf_variant=VARIANT)
+    with Path(job["target"]).open("wb") as target:
+        document.write_pdf(target, pdf_variant=VARIANT, pdf_identifier=bytes.fromhex(job["identifier"]))
+    tell({"pages": len(document.pages)})
+
+
+def main() -> int:
+    """Do the job on standard input; 0 when the PDF is written."""
+    told = sys.stdout
+
+    def tell(news: Mapping[str, Any]) -> None:
+        print(json.dumps(news), file=told, flush=True)
+
+    sys.stdout = sys.stderr  # nothing else may write between the lines
+    job = json.load(sys.stdin)
+    try:
+        import weasyprint  # noqa: F401
+    except (OSError, ImportError) as error:
+        tell({"failure": PANGO_MISSING, "words": str(error)})
+        return 1
+    try:
+        press(job, tell)
+    except OSError as error:
+        tell({"failure": NOT_WRITTEN, "words": error.strerror or str(error), "errno": error.errno})
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

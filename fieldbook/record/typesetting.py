@@ -1,0 +1,138 @@
+"""The record's pages as HTML, made from `templates/record/`, and the files they may show."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from ..book import Book
+from ..checks.verdict import Word
+from ..gather import Item
+from ..kinds import KINDS
+from ..photographs import UnsuitablePhotograph, small_copy
+from ..places import TEMPLATES
+from ..storage import StorageFailed
+from . import signs, wording
+from .contents import Record
+
+PHOTOGRAPH_PX = 660
+"""Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
+
+SVG, JPEG = "image/svg+xml", "image/jpeg"
+Photographed = Callable[[int, int], None]
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """One chapter: its anchor and template's name, its heading, and whether it begins a page."""
+
+    name: str
+    heading: str
+    new_page: bool = True
+
+
+@dataclass(frozen=True)
+class Pages:
+    """What is to be printed.
+
+    html   one whole page of HTML, its style inside
+    files  address (`app:…`) -> {"path", "media_type"} of every file it may show
+    """
+
+    html: str
+    files: Mapping[str, Mapping[str, str]]
+
+
+def typeset(record: Record, book: Book, folder: Path, photographed: Photographed = lambda _done, _total: None) -> Pages:
+    """The pages of a record; drawings and signs are written into a folder that must outlast the printing.
+
+    photographed  told how many photographs have been made small for printing, and of how many
+    """
+    files: dict[str, dict[str, str]] = {}
+
+    def show(address: str, path: Path, media_type: str) -> None:
+        files[address] = {"path": str(path), "media_type": media_type}
+
+    for address, drawing in _drawings(record):
+        path = folder / f"{len(files)}.svg"
+        path.write_text(drawing, encoding="utf-8")
+        show(address, path, SVG)
+    shown = [photograph for kept in record.photographs.values() for photograph in kept]
+    for done, photograph in enumerate(shown, 1):
+        with suppress(UnsuitablePhotograph, StorageFailed):  # the page says that it is missing or damaged
+            show(f"app:photograph/{photograph.id}", small_copy(book, photograph.sha256, PHOTOGRAPH_PX), JPEG)
+        photographed(done, len(shown))
+    html = environment(record).get_template("record.html").render(record=record, chapters=chapters(record), files=files)
+    return Pages(html, files)
+
+
+def _drawings(record: Record) -> Iterator[tuple[str, str]]:
+    for word in Word:
+        yield f"app:sign/{word.name.lower()}", signs.sign(word)
+    for note in record.cautions:
+        yield f"app:hazard/{note.caution.key.replace(' ', '-')}", signs.hazard(note.caution.key, note.caution.title)
+    for room in record.rooms:
+        if room.plan:
+            yield f"app:plan/{room.room.id}", room.plan
+        for sheet in room.faces:
+            yield f"app:elevation/{sheet.face.id}", sheet.drawing
+
+
+def chapters(record: Record) -> tuple[Chapter, ...]:
+    """The chapters this record has, in order; what there is nothing to say about is left out."""
+    previous = record.previous.number if record.previous else 0
+    wanted = (
+        (True, Chapter("summary", "What was put up, and what trace it will leave")),
+        (True, Chapter("cautions", "Before anyone works on it")),
+        (previous, Chapter("changes", f"What changed since edition {previous}")),
+        (True, Chapter("verdicts", "What is over a limit, close to one, or not known")),
+        (record.rooms, Chapter("rooms", "Rooms and faces")),
+        (record.sheets, Chapter("fittings", "Fittings, a sheet for each")),
+        (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
+        (True, Chapter("maintenance", "Maintenance")),
+        (record.sheets, Chapter("removal", "Taking it down")),
+        (True, Chapter("agreements", "Agreements")),
+        (record.visits, Chapter("visits", "Visits", new_page=False)),
+        (record.costs is not None, Chapter("costs", "Costs", new_page=False)),
+        (record.photographs.get(""), Chapter("photographs", "Further photographs")),
+        (True, Chapter("gaps", "What is missing from this record")),
+        (True, Chapter("sources", "Sources", new_page=False)),
+        (True, Chapter("glossary", "Words", new_page=False)),
+    )
+    return tuple(chapter for there, chapter in wanted if there)
+
+
+def environment(record: Record) -> Environment:
+    """Where the templates find their words. Everything that comes from the book is escaped."""
+    made = Environment(
+        loader=FileSystemLoader(TEMPLATES / "record"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(day=wording.day, moment=wording.moment, marks=wording.marks, joined=wording.joined)
+    made.globals.update(
+        say=partial(_say, record),
+        facts=partial(_facts, record),
+        figure=wording.figure,
+        place=wording.place,
+        span=wording.span,
+        count=wording.count,
+        kinds=KINDS,
+        Word=Word,
+    )
+    return made
+
+
+def _say(record: Record, item: Item, name: str) -> str:
+    return wording.of_item(item, name, record.titles)
+
+
+def _facts(record: Record, item: Item, *names: str) -> list[tuple[str, str]]:
+    return wording.facts(item, names, record.titles)
