@@ -101,6 +101,8 @@ def read_rows(rows: Sequence[Sequence[Any]], columns: Mapping[str, str], date_or
     >>> read_rows([["t", "h"], ["2024-01-01", 50]], {"time": "t", "humidity": "h"}).humidity_pct[0]
     50.0
     """
+    if not rows:
+        raise Missing("There are no rows.", "Read the logger out again.", field="rows")
     cells = (_cells(row, place) for place, row in enumerate(rows, 1))
     return _read(cells, _wanted(columns), date_order, "rows", 1)
 
@@ -169,7 +171,7 @@ def _read(
     seconds, humidity, temperature, row_numbers = array("d"), array("d"), array("d"), array("L")
     empty, row = 0, header_row
     try:
-        header = next(rows, [])
+        header = next(rows)
         at = _places(header, wanted)
         humidity_at, time_at, date_at, temperature_at = (at.get(key) for key in COLUMNS)
         for row, cells in enumerate(rows, header_row + 1):  # noqa: B007 row is named in errors below

@@ -76,9 +76,14 @@ def test_surface_as_warm_as_the_air_has_the_humidity_of_the_air(temperature_c, h
 # which another formula keeps within 0.1.
 @pytest.mark.parametrize(
     ("temperature_c", "humidity_pct", "surface_c", "expected_pct", "psychrolib_pct"),
-    [(20, 60, 14, 87.730, 87.778), (20, 60, 15, 82.246, 82.282), (20, 60, 12, 99.970, 100.049),
-     (18, 65, 12, 95.604, 95.665), (16, 75, 13, 91.025, 91.055)],
-)  # fmt: skip
+    [
+        (20, 60, 14, 87.730, 87.778),
+        (20, 60, 15, 82.246, 82.282),
+        (20, 60, 12, 99.970, 100.049),
+        (18, 65, 12, 95.604, 95.665),
+        (16, 75, 13, 91.025, 91.055),
+    ],
+)
 def test_humidity_at_a_colder_surface_agrees(temperature_c, humidity_pct, surface_c, expected_pct, psychrolib_pct):
     """The colder the surface, the damper the air against it."""
     found = air.surface_humidity(temperature_c, humidity_pct, surface_c)

@@ -12,8 +12,10 @@ from fieldbook.checks.calculations import calculate
 from tests.checks import published
 from tests.checks.refusals import check_refusals, refused
 
-PAIRS = [((row["l1"], row["a1"], row["b1"]), (row["l2"], row["a2"], row["b2"]), row["delta_e00"])
-         for row in published.rows("ciede2000_pairs.csv")]  # fmt: skip
+PAIRS = [
+    ((row["l1"], row["a1"], row["b1"]), (row["l2"], row["a2"], row["b2"]), row["delta_e00"])
+    for row in published.rows("ciede2000_pairs.csv")
+]
 LABS = st.tuples(st.floats(0, 100), st.floats(-128, 128), st.floats(-128, 128))
 
 

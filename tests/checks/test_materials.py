@@ -39,11 +39,25 @@ def test_european_species_has_its_differential_shrinkage(row):
 # Wood Handbook, Table 5-3b, specific gravity at 12 %: second hand, from two public tables citing it.
 @pytest.mark.parametrize(
     ("species", "gravity"),
-    [("white oak", 0.68), ("sugar maple", 0.63), ("red oak", 0.63), ("American beech", 0.64), ("white ash", 0.60),
-     ("yellow birch", 0.62), ("Douglas-fir, coast type", 0.48), ("Sitka spruce", 0.40), ("ponderosa pine", 0.40),
-     ("western hemlock", 0.45), ("Engelmann spruce", 0.35), ("black walnut", 0.55), ("eastern white pine", 0.35),
-     ("western larch", 0.52), ("black cherry", 0.50), ("red alder", 0.41)],
-)  # fmt: skip
+    [
+        ("white oak", 0.68),
+        ("sugar maple", 0.63),
+        ("red oak", 0.63),
+        ("American beech", 0.64),
+        ("white ash", 0.60),
+        ("yellow birch", 0.62),
+        ("Douglas-fir, coast type", 0.48),
+        ("Sitka spruce", 0.40),
+        ("ponderosa pine", 0.40),
+        ("western hemlock", 0.45),
+        ("Engelmann spruce", 0.35),
+        ("black walnut", 0.55),
+        ("eastern white pine", 0.35),
+        ("western larch", 0.52),
+        ("black cherry", 0.50),
+        ("red alder", 0.41),
+    ],
+)
 def test_species_has_its_specific_gravity(species, gravity):
     """The withdrawal of screws takes the specific gravity from here."""
     assert values(species, "specific_gravity") == (gravity,)
@@ -52,17 +66,38 @@ def test_species_has_its_specific_gravity(species, gravity):
 # From the sources named in the table; where a source gives a range, expansion at its upper end, friction at its lower.
 @pytest.mark.parametrize(
     ("material", "key", "value"),
-    [("aluminium", "thermal_per_c", 24e-6), ("brass", "thermal_per_c", 19e-6), ("bronze", "thermal_per_c", 19e-6),
-     ("copper", "thermal_per_c", 17e-6), ("lead", "thermal_per_c", 29e-6), ("steel", "thermal_per_c", 13e-6),
-     ("stainless steel", "thermal_per_c", 17.3e-6), ("cast iron", "thermal_per_c", 11e-6),
-     ("glass", "thermal_per_c", 9e-6), ("acrylic", "thermal_per_c", 0.00004 * 1.8), ("polycarbonate", "thermal_per_c", 0.000038 * 1.8),
-     ("PVC", "thermal_per_c", 80e-6), ("HDPE", "thermal_per_c", 130e-6), ("GRP", "thermal_per_c", 35e-6),
-     ("MDF", "in_plane_per_pct", 0.00034), ("chipboard", "in_plane_per_pct", 0.00034),
-     ("OSB", "in_plane_per_pct", 0.0003), ("plywood", "in_plane_per_pct", 0.0002), ("wood on metal", "friction", 0.2), ("leather on metal", "friction", 0.4),
-     ("rubber on steel", "friction", 0.64), ("aluminium on steel", "friction", 0.47),
-     ("brass on steel", "friction", 0.44), ("wood on wood", "friction", 0.2), ("cast iron on oak", "friction", 0.49), ("C16", "bearing_n_mm2", 2.2),
-     ("C24", "bearing_n_mm2", 2.5), ("lime plaster", "bearing_n_mm2", 0.4), ("steel", "density_kg_m3", 7850)],
-)  # fmt: skip
+    [
+        ("aluminium", "thermal_per_c", 24e-6),
+        ("brass", "thermal_per_c", 19e-6),
+        ("bronze", "thermal_per_c", 19e-6),
+        ("copper", "thermal_per_c", 17e-6),
+        ("lead", "thermal_per_c", 29e-6),
+        ("steel", "thermal_per_c", 13e-6),
+        ("stainless steel", "thermal_per_c", 17.3e-6),
+        ("cast iron", "thermal_per_c", 11e-6),
+        ("glass", "thermal_per_c", 9e-6),
+        ("acrylic", "thermal_per_c", 0.00004 * 1.8),
+        ("polycarbonate", "thermal_per_c", 0.000038 * 1.8),
+        ("PVC", "thermal_per_c", 80e-6),
+        ("HDPE", "thermal_per_c", 130e-6),
+        ("GRP", "thermal_per_c", 35e-6),
+        ("MDF", "in_plane_per_pct", 0.00034),
+        ("chipboard", "in_plane_per_pct", 0.00034),
+        ("OSB", "in_plane_per_pct", 0.0003),
+        ("plywood", "in_plane_per_pct", 0.0002),
+        ("wood on metal", "friction", 0.2),
+        ("leather on metal", "friction", 0.4),
+        ("rubber on steel", "friction", 0.64),
+        ("aluminium on steel", "friction", 0.47),
+        ("brass on steel", "friction", 0.44),
+        ("wood on wood", "friction", 0.2),
+        ("cast iron on oak", "friction", 0.49),
+        ("C16", "bearing_n_mm2", 2.2),
+        ("C24", "bearing_n_mm2", 2.5),
+        ("lime plaster", "bearing_n_mm2", 0.4),
+        ("steel", "density_kg_m3", 7850),
+    ],
+)
 def test_other_material_has_its_published_figure(material, key, value):
     """Metals, plastics, sheet goods, friction pairs and substrates carry what their sources say."""
     assert values(material, key) == pytest.approx((value,))
@@ -109,9 +144,15 @@ def test_name_is_found_in_any_order_and_case(name):
 
 @pytest.mark.parametrize(
     ("name", "official"),
-    [("oak", "Oak, European"), ("Eiche", "Oak, European"), ("European oak", "Oak, European"),
-     ("Scots pine", "Pine, Scots"), ("Norway spruce", "Spruce, European"), ("MDF", "Medium density fibreboard")],
-)  # fmt: skip
+    [
+        ("oak", "Oak, European"),
+        ("Eiche", "Oak, European"),
+        ("European oak", "Oak, European"),
+        ("Scots pine", "Pine, Scots"),
+        ("Norway spruce", "Spruce, European"),
+        ("MDF", "Medium density fibreboard"),
+    ],
+)
 def test_other_names_lead_to_the_material(name, official):
     """Names of the trade and of the source's language are known."""
     assert materials.lookup(name).name == official
