@@ -48,8 +48,8 @@ def test_whole_answer_for_thirteen_months_of_daily_readings():
     assert answer.pop("percentile_high_pct") == pytest.approx(3.687587, abs=6e-7)
     cycle = answer.pop("seasonal_cycle_pct")
     assert list(cycle) == [f"2023-{month:02}" for month in range(1, 13)] + ["2024-01"]
-    # Equation 4-5 at 20 °C, reckoned independently: 33.92 % lies between 30 (6.1882) and 40 (7.7224), 63.9 % between
-    # 60 (10.9998) and 65 (11.9963)
+    # Equation 4-5 at 20 °C, reckoned independently: 33.92 % lies between 30 (6.1882) and 40 % (7.7224), and
+    # 63.9 % between 60 (10.9998) and 65 % (11.9963)
     assert 6.1882 < answer.pop("from_pct") < 7.7224
     assert 10.9998 < answer.pop("to_pct") < 11.9963
     (reason,) = answer.pop("not_known")
