@@ -41,7 +41,7 @@ def overall(start: d.Point, end: d.Point, words: str) -> list[d.Drawn]:
 
 
 def spread(places: Sequence[float], low: float, high: float, space: float = SPACE_MM) -> list[float]:
-    """Sorted places moved apart so that neighbours keep a space, as little as that takes; squeezed where it cannot be."""
+    """Sorted places moved apart for neighbours to keep a space, as little as it takes; squeezed where there is no room."""
     if len(places) > 1:
         space = min(space, (high - low) / (len(places) - 1))
     groups: list[list[float]] = []  # [sum of wished-for starts, count]: each group stands shoulder to shoulder
@@ -73,20 +73,13 @@ def scale_bar(at: d.Point, scale: int, longest_mm: float = 50) -> tuple[list[d.D
     x, y = at
     bars = "".join(d.rectangle(x + length * step, y, length, 1.2) for step in (0, 2))
     unit, share = ("m", 1000) if part >= 250 else ("mm", 1)
-    figures = [
-        d.letters(f"{said_part(part * step / share)}{f' {unit}' if step == 4 else ''}", (x + length * step, y - ABOVE_MM), d.SMALL, anchor="middle")
-        for step in (0, 2, 4)
-    ]  # fmt: skip
-    return [d.stroke(d.rectangle(x, y, 4 * length, 1.2)), d.filled(bars), *figures], 4 * length
-
-
-def said_part(value: float) -> str:
-    """A figure of a scale bar, as short as it can be written."""
-    return f"{value:g}"
+    figures = [(step, f"{part * step / share:g}{f' {unit}' if step == 4 else ''}") for step in (0, 2, 4)]
+    drawn = [d.letters(words, (x + length * step, y - ABOVE_MM), d.SMALL, anchor="middle") for step, words in figures]
+    return [d.stroke(d.rectangle(x, y, 4 * length, 1.2)), d.filled(bars), *drawn], 4 * length
 
 
 def scale_part_mm(scale: int, longest_mm: float = 50) -> float:
-    """A quarter of the bar in true size: the largest of 1, 2.5, 5, 10, 25, … mm that keeps the bar within its longest."""
+    """A quarter of the bar in true size: the largest of 1, 2.5, 5, 10, 25, … mm there is room for."""
     most = longest_mm * scale / 4
     power = 10 ** math.floor(math.log10(most))
     return next(share * power for share in (5, 2.5, 1) if share * power <= most)

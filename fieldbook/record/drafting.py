@@ -14,6 +14,9 @@ from collections.abc import Iterable, Sequence
 from html import escape
 from typing import Any
 
+from shapely import LineString
+from shapely.geometry.base import BaseGeometry
+
 # Inks: what exists, what is forbidden or limited, what is planned. None is told by colour alone.
 BLACK, VERMILION, BLUE, PAPER = "#1a1a1a", "#b3261e", "#1f4e8c", "#ffffff"
 
@@ -30,7 +33,7 @@ DOTTED = (0.5, 3)
 # Heights of letters, mm: for marks in a crowd and notes, for figures and marks, for headings.
 SMALL, FIGURE, HEADING = 1.8, 2.5, 3.5
 
-# One family; the names after the first are what to fall back on. No spaces after commas: not every renderer strips them.
+# One family, and what to fall back on. No spaces after commas: not every renderer strips them.
 FAMILY = "Inter,DejaVu Sans,sans-serif"
 CAPITAL_SHARE = 0.727  # height of capitals over size of type, Inter and DejaVu Sans alike
 
@@ -59,7 +62,7 @@ def element(name: str, /, *children: str, **attributes: Any) -> Drawn:
 
 
 def drawing(title: str, size_mm: Point, *children: str, interactive: bool = False, **attributes: Any) -> Drawn:
-    """The whole sheet. For paper it has its true size; an interactive one fills what holds it, and its links can be reached."""
+    """The whole sheet. For paper it has its true size; an interactive one fills what holds it and may hold links."""
     width, height = size_mm
     true_size = {} if interactive else {"width": f"{number(width)}mm", "height": f"{number(height)}mm"}
     return element(
@@ -111,6 +114,12 @@ def segments(pairs: Iterable[tuple[Point, Point]]) -> str:
     return "".join(through(pair) for pair in pairs)
 
 
+def along(line: BaseGeometry) -> str:
+    """Path data of the lines of a shape; points in it are left out."""
+    parts = getattr(line, "geoms", [line])
+    return "".join(through(part.coords) for part in parts if isinstance(part, LineString) and not part.is_empty)
+
+
 def rectangle(x: float, y: float, width: float, height: float) -> str:
     """Path data of a rectangle."""
     return f"M{number(x)} {number(y)}h{number(width)}v{number(height)}h{number(-width)}Z"
@@ -137,7 +146,7 @@ def letters(
     upright: bool = True,
     bold: bool = False,
 ) -> Drawn:
-    """Words on a base line that begins, is centred or ends at a point; not upright: reading from the right of the sheet."""
+    """Words whose base line begins, is centred or ends at a point; not upright: read from the right of the sheet."""
     x, y = number(at[0]), number(at[1])
     return element(
         "text",
@@ -152,9 +161,9 @@ def letters(
     )
 
 
-def width_of(words: str, height: float = FIGURE) -> float:
+def width_of(words: str, height: float = FIGURE, *, bold: bool = False) -> float:
     """Room (mm) that words need at most, whichever of the typefaces they come out in."""
-    return sum(map(_advance, words)) * height / CAPITAL_SHARE
+    return sum(map(_advance, words)) * height / CAPITAL_SHARE * (_BOLD_SHARE if bold else 1)
 
 
 def wrapped(words: str, height: float, width: float) -> list[str]:
@@ -175,16 +184,22 @@ def _pieces(word: str, height: float, width: float) -> Iterable[str]:
     return [word] if width_of(word, height) <= width else [word[at : at + most] for at in range(0, len(word), most)]
 
 
-_NARROW_LETTERS, _WIDE_LETTERS = frozenset("ijl.,:;|'! I()[]/"), frozenset("mMWw@%…×")
+# Advance over size of type: the greater of Inter and DejaVu Sans, as measured in both, rounded up to a twentieth.
+_ADVANCES = {
+    letter: advance
+    for advance, letters_of_it in (
+        (0.3, "'Iijl"), (0.35, " ,.:;·‘’"), (0.4, "()/[\\]ft|"), (0.45, "!r²³"), (0.5, '"-_`–°'), (0.55, "*?s“”"),
+        (0.6, "FJLckvxyz§"), (0.65, "$1256789EPSabdeghnopqu{}"), (0.7, "034BKRTXZµ"), (0.75, "ACUVY"), (0.8, "&DGHNOQ"),
+        (0.85, "#+<=>^w~×±≤≥"), (0.95, "M"), (1, "%@m—…"),
+    )
+    for letter in letters_of_it
+}  # fmt: skip
+_WIDEST = 1.05
+_BOLD_SHARE = 1.1
 
 
 def _advance(letter: str) -> float:
-    """Advance over size of type, at least that of Inter and of DejaVu Sans."""
-    if letter in _NARROW_LETTERS:
-        return 0.42
-    if letter.isascii():
-        return 1.0 if letter in _WIDE_LETTERS else 0.8 if letter.isupper() else 0.66
-    return 0.0 if unicodedata.combining(letter) else 1.05
+    return 0.0 if unicodedata.combining(letter) else _ADVANCES.get(letter, _WIDEST)
 
 
 def _attribute(value: Any) -> str:

@@ -14,11 +14,13 @@ from ..checks.clearance import Stretch
 from ..checks.verdict import Word
 from ..gather import Item, Site
 from ..verdicts import WORST_FIRST, Finding
-from . import clear_depth, dimensions
+from . import dimensions
 from . import drafting as d
+from .clear_depth import Strip
 from .dimensions import SCALES, overall, said, scale_bar, spread
 from .face_items import draw_face_items
 from .placing import Plan
+from .section import Section, section
 from .sheet import Sheet
 
 LEFT_MM, RIGHT_MM, TOP_MM = 26.0, 14.0, 28.0  # round the face: dimensions, and letters that hang over
@@ -45,16 +47,14 @@ def elevation(
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     """
     worst = worst_words(findings)
-    cut = clear_depth.section(site, face, z_mm)
+    cut = section(site, face, z_mm)
     sheet, strip = _fitted(face, cut, paper_width_mm, paper_height_mm, interactive)
     drawn = _dimensions(site, face, sheet)
     drawn += draw_face_items(site, face, sheet, worst)
-    foot = sheet.bottom_mm + BELOW_MM
+    foot = strip.top_mm
     if not cut.is_empty:
-        heading = "Clear depth, least at any height" if z_mm is None else f"Clear depth at z = {said(z_mm)}"
-        drawn.append(d.letters(f"{heading}: stands out … of … clear", (sheet.left_mm, foot + d.FIGURE), d.FIGURE))
         drawn += strip.drawn()
-        foot = strip.y_mm + strip.deep_mm + strip.figures_mm()
+        foot = strip.foot_mm
     caption, foot = _caption(face, cut, sheet, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",
@@ -78,18 +78,14 @@ def worst_words(findings: Iterable[Finding]) -> Mapping[str, Word]:
     return worst
 
 
-def _fitted(
-    face: Item, cut: clear_depth.Section, width_mm: float, height_mm: float, interactive: bool
-) -> tuple[Sheet, clear_depth.Strip]:
+def _fitted(face: Item, cut: Section, width_mm: float, height_mm: float, interactive: bool) -> tuple[Sheet, Strip]:
     """The face and its strip at the largest scale at which both fit."""
     part = drawn_part(face)
     for scale in SCALES:
         plan = Plan((LEFT_MM - 3, TOP_MM - 4, width_mm - 0.3, TOP_MM + (part.z_to - part.z_from) / scale + 0.3))
         sheet = Sheet(scale, LEFT_MM, TOP_MM, part, plan, interactive)
-        strip = clear_depth.Strip(
-            sheet, cut, sheet.bottom_mm + BELOW_MM + clear_depth.HEADING_MM + clear_depth.FABRIC_MM
-        )
-        foot = strip.y_mm + strip.deep_mm + strip.figures_mm() if not cut.is_empty else sheet.bottom_mm + BELOW_MM
+        strip = Strip(sheet, cut, sheet.bottom_mm + BELOW_MM)
+        foot = strip.top_mm if cut.is_empty else strip.foot_mm
         if sheet.right_mm + RIGHT_MM <= width_mm and foot + CAPTION_MM <= height_mm:
             break
     return sheet, strip
@@ -180,9 +176,7 @@ def _away(edge: float, kept: list[tuple[float, float]]) -> bool:
     return (edge > 0) == rising
 
 
-def _caption(
-    face: Item, cut: clear_depth.Section, sheet: Sheet, foot: float, width_mm: float
-) -> tuple[list[d.Drawn], float]:
+def _caption(face: Item, cut: Section, sheet: Sheet, foot: float, width_mm: float) -> tuple[list[d.Drawn], float]:
     """What is drawn and at which scale, the scale bar, and what the drawing cannot show; and where that ends."""
     bar, length = scale_bar((width_mm - RIGHT_MM - 50, foot + 7), sheet.scale)
     room = width_mm - RIGHT_MM - 58
@@ -198,7 +192,7 @@ def _caption(
     return drawn, y + 1.5
 
 
-def _notes(face: Item, cut: clear_depth.Section, sheet: Sheet) -> list[str]:
+def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
     notes = ["Figures in mm from the datum; x to the right, z up."]
     if face.layers:
         notes.append(f"Made of, from the surface inwards: {'; '.join(_layer(*layer) for layer in face.layers)}.")

@@ -1,55 +1,70 @@
-"""Everything that is drawn on a face: its outline and floor, zones, limits, holds, fittings and fixings."""
+"""Everything that is drawn on a face: its outline and floor, zones, limits, holds, fittings and fixings.
+
+Letters find their places before anything is painted, the widest first, so that hatching can leave them free.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
-from shapely import Polygon, box
+from shapely import LinearRing, LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from .. import gather
-from ..checks.clearance import Limit, Stretch
+from ..checks.clearance import Limit, Stretch, height_at
 from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..gather import Item, Site
-from . import clear_depth, hatching, placing, symbols
 from . import drafting as d
+from . import hatching, symbols
 from .dimensions import said
-from .placing import Box
-from .sheet import Sheet, places_in
+from .placing import Box, size_of
+from .section import swept
+from .sheet import Sheet
 
 Worst = Mapping[str, Word]
 LEAST_TICK_MM = 2.4  # of paper: a displacement too small to see at this scale is drawn this long
 
+BAND_MM = 7.0  # of paper: how far from a headroom line its letters may stand
+
 
 def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[d.Drawn]:
-    """All of it, in the order of painting: letters find their places first, so that hatching can leave them free."""
-    zones, limits = site.of(face, "zone"), site.of(face, "limit")
-    fittings, fixings, holds = site.of(face, "fitting"), site.fixings_on(face), site.of(face, "hold")
-    _reserve(sheet, zones, fittings, fixings, holds)
-    datum = _datum(sheet)
-    drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in fixings]
+    """All that lies on the part of the face that is drawn, in the order of painting."""
+    zones = [item for item in site.of(face, "zone") if _zone_shape(sheet, item).intersects(_frame(sheet))]
+    fittings = [item for item in site.of(face, "fitting") if gather.fitting_stretch(item).meets(sheet.part)]
+    fixings = [item for item in site.fixings_on(face) if gather.fixing_stretch(item).meets(sheet.part)]
+    holds = [
+        item for item in site.of(face, "hold") if Stretch(item.x_mm, item.x_mm, item.z_mm, item.z_mm).meets(sheet.part)
+    ]
+    _reserve(sheet, fittings, fixings, holds)
+    outline, datum = _face(sheet, face), _datum(sheet)
+    zones.sort(key=lambda item: -_zone_shape(sheet, item).area)
+    zone_letters = [_zone_letters(sheet, item) for item in zones]
     drawn_fittings = [_fitting(sheet, item, worst.get(item.id)) for item in fittings]
+    drawn_limits = [drawn for item in site.of(face, "limit") if (drawn := _limit(sheet, face, item))]
+    drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in _least_choice_first(sheet, fixings)]
     drawn_holds = [_hold(sheet, item) for item in holds]
-    drawn_limits = [drawn for item in limits if (drawn := _limit(sheet, face, item))]
-    letters_of_zones = [_zone_letters(sheet, item) for item in zones]
-    free = hatching.letters_free(sheet.plan.boxes)
-    drawn_zones = [_zone(sheet, item, letters, free) for item, letters in zip(zones, letters_of_zones, strict=True)]
-    return [*drawn_zones, *_face(sheet, face), *drawn_limits, *drawn_holds, *drawn_fittings, *drawn_fixings, *datum]
+    free = hatching.letters_free(sheet.plan.letters)
+    drawn_zones = [_zone(sheet, item, letters, free) for item, letters in zip(zones, zone_letters, strict=True)]
+    return [*drawn_zones, *outline, *drawn_limits, *drawn_holds, *drawn_fittings, *drawn_fixings, *datum]
 
 
-def _reserve(sheet: Sheet, zones: list[Item], fittings: list[Item], fixings: list[Item], holds: list[Item]) -> None:
-    """Take the room of every symbol, and mark the lines letters had better not run over."""
+def _reserve(sheet: Sheet, fittings: list[Item], fixings: list[Item], holds: list[Item]) -> None:
+    """Take the room of every symbol, and mark the outlines that letters had better not run over."""
     for fixing in fixings:
         sheet.plan.take(_around(sheet.at(*gather.place_of(fixing)), symbols.FIXING_MM + 0.2))
     for hold in holds:
         sheet.plan.take(_around(sheet.at(hold.x_mm, hold.z_mm), symbols.HOLD_MM + 0.2))
     for fitting in fittings:
         sheet.plan.avoid(_corners(sheet.box(gather.fitting_stretch(fitting))), closed=True)
-    for zone in zones:
-        sheet.plan.avoid([sheet.at(*corner) for corner in zone.outline], closed=True)
-    whole = sheet.box(sheet.part)
-    sheet.plan.avoid(_corners(whole), closed=True)
+
+
+def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
+    def choice(fixing: Item) -> int:
+        return sheet.plan.choice(size_of(fixing.called, d.SMALL), sheet.at(*gather.place_of(fixing)), symbols.FIXING_MM)
+
+    return sorted(fixings, key=choice)
 
 
 def _around(at: d.Point, reach: float) -> Box:
@@ -61,58 +76,66 @@ def _corners(area: Box) -> list[d.Point]:
     return [(left, top), (right, top), (right, bottom), (left, bottom)]
 
 
-def _path(area: Box) -> str:
-    return d.through(_corners(area), closed=True)
+def _frame(sheet: Sheet) -> Polygon:
+    return box(*sheet.box(sheet.part))
 
 
 def _face(sheet: Sheet, face: Item) -> list[d.Drawn]:
-    outline = d.stroke(_path(sheet.box(gather.face_stretch(face))), d.WIDE)
+    whole = gather.face_stretch(face)
+    edge = box(sheet.x(whole.x_from), sheet.y(whole.z_to), sheet.x(whole.x_to), sheet.y(whole.z_from)).exterior
+    sheet.plan.avoid(_corners(sheet.box(whole)), closed=True)
+    outline = d.stroke(d.along(edge.intersection(_frame(sheet))), d.WIDE)
     if not face.floor:
         return [outline]
     profile = gather.floor_of(face)
-    ends = gather.face_stretch(face)
-    level = [(ends.x_from, profile[0][1]), *profile, (ends.x_to, profile[-1][1])]
-    points = [sheet.at(x, z) for x, z in level if ends.x_from <= x <= ends.x_to]
-    sheet.plan.avoid(points)
-    return [outline, symbols.ground(points)]
+    inner = [x for x, _ in profile if sheet.part.x_from < x < sheet.part.x_to]
+    points = [(x, height_at(profile, x)) for x in (sheet.part.x_from, *inner, sheet.part.x_to)]
+    if max(z for _, z in points) < sheet.part.z_from:
+        return [outline]
+    floor = [sheet.at(x, z) for x, z in points]
+    sheet.plan.avoid(floor)
+    return [outline, symbols.ground(floor)]
 
 
 def _datum(sheet: Sheet) -> list[d.Drawn]:
-    if not (sheet.part.x_from <= 0 <= sheet.part.x_to and sheet.part.z_from <= 0 <= sheet.part.z_to):
+    if not Stretch(0, 0, 0, 0).meets(sheet.part):
         return []
     x, y = sheet.at(0, 0)
     sheet.plan.take((x - 1.6, y - symbols.DATUM_MM - 0.3, x + 1.6, y))
-    letters = sheet.letter("0, 0", (x, y - symbols.DATUM_MM / 2), 1.8, d.SMALL)
-    return [symbols.datum((x, y)), *letters]
+    return [symbols.datum((x, y)), *sheet.letter("0, 0", (x, y - symbols.DATUM_MM / 2), 1.8, d.SMALL)]
 
 
 def _zone_shape(sheet: Sheet, zone: Item) -> Polygon:
     return Polygon([sheet.at(*corner) for corner in zone.outline]).buffer(0)
 
 
+def _margin(sheet: Sheet, zone: Item) -> LinearRing:
+    return _zone_shape(sheet, zone).buffer(zone.margin_mm / sheet.scale, quad_segs=4).exterior
+
+
 def _zone_letters(sheet: Sheet, zone: Item) -> list[d.Drawn]:
-    words = f"{zone.called} no {', '.join(zone.forbids)}"
     shape = _zone_shape(sheet, zone)
-    inner = shape.buffer(-0.4)
-    size = placing.size_of(words)
-    inside = [place for place in places_in(shape.bounds, size) if inner.contains(box(*place))]
-    middle = shape.representative_point()
-    return sheet.letter(words, (middle.x, middle.y), 0.6, ink=d.VERMILION, inside=inside)
+    sheet.plan.avoid(shape.exterior.coords)
+    sheet.plan.avoid(_margin(sheet, zone).coords)
+    seen = shape.intersection(_frame(sheet))
+    words = f"{zone.called} no {', '.join(zone.forbids)}"
+    middle = seen.representative_point()
+    letters = sheet.letter(words, (middle.x, middle.y), 0.6, ink=d.VERMILION, area=seen)
+    sheet.plan.avoid_area(seen)  # only now: its own letters may stand in it
+    return letters
 
 
 def _zone(sheet: Sheet, zone: Item, letters: list[d.Drawn], free: BaseGeometry) -> d.Drawn:
-    shape = _zone_shape(sheet, zone)
-    drawn = hatching.hatched(shape, zone.forbids, free)
-    drawn.append(d.stroke(d.through(shape.exterior.coords[:-1], closed=True), d.MEDIUM, d.VERMILION))
+    shape, frame = _zone_shape(sheet, zone), _frame(sheet)
+    drawn = hatching.hatched(shape.intersection(frame), zone.forbids, free)
+    drawn.append(d.stroke(d.along(shape.exterior.intersection(frame)), d.MEDIUM, d.VERMILION))
     if zone.margin_mm:
-        edge = shape.buffer(zone.margin_mm / sheet.scale).exterior.intersection(box(*sheet.box(sheet.part)))
-        path = "".join(d.through(line.coords) for line in getattr(edge, "geoms", [edge]) if not line.is_empty)
-        drawn.append(d.stroke(path, d.NARROW, d.VERMILION, d.DASHED))
+        drawn.append(d.stroke(d.along(_margin(sheet, zone).intersection(frame)), d.NARROW, d.VERMILION, d.DASHED))
     return sheet.item(zone, *drawn, *letters)
 
 
 def _limit(sheet: Sheet, face: Item, item: Item) -> d.Drawn | None:
-    """The band of a limit on the face, with what it allows."""
+    """The band of a limit on the face, with what it allows there."""
     try:
         limit = gather.limit_value(item, face)
     except FieldbookError:
@@ -120,43 +143,43 @@ def _limit(sheet: Sheet, face: Item, item: Item) -> d.Drawn | None:
     if item.sort == "headroom":
         return _headroom(sheet, item, limit)
     band = _seen(limit, sheet.part)
+    if not band.meets(sheet.part):
+        return None
     area = sheet.box(band)
-    words = (
-        f"{item.called} {item.leaf or 'leaf'}"
-        if limit.leaf
-        else f"{item.called} {item.sort} {said(limit.projection_mm - limit.margin_mm)}"
-    )
+    edge = box(*area).exterior.difference(_frame(sheet).exterior)
+    allowed = item.leaf or "leaf" if limit.leaf else f"{item.sort} {said(limit.projection_mm - limit.margin_mm)}"
     sheet.plan.avoid(_corners(area), closed=True)
     middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
-    letters = sheet.letter(words, middle, 0.6, ink=d.VERMILION, inside=places_in(area, placing.size_of(words)))
+    letters = sheet.letter(f"{item.called} {allowed}", middle, 0.6, ink=d.VERMILION, area=box(*area))
     dashes = d.LONG_DASHED_DOUBLE_DOTTED if limit.leaf else d.LONG_DASHED_DOTTED
-    return sheet.item(item, d.stroke(_path(area), d.NARROW, d.VERMILION, dashes), *letters)
+    return sheet.item(item, d.stroke(d.along(edge), d.NARROW, d.VERMILION, dashes), *letters)
 
 
 def _seen(limit: Limit, part: Stretch) -> Stretch:
-    """Where on the face a limit holds: its band, and of a leaf only what it comes in front of."""
+    """Where a limit holds, on the part that is drawn: its band, and of a leaf only what it comes in front of."""
     band = limit.band
     left, right = max(band.x_from, part.x_from), min(band.x_to, part.x_to)
     if limit.leaf:
-        before = clear_depth.swept(limit).intersection(box(-1e6, 0, 1e6, 1e6))
-        if not before.is_empty:
-            left = max(left, before.bounds[0] - limit.margin_mm)
-            right = min(right, before.bounds[2] + limit.margin_mm)
-    return Stretch(min(left, right), right, max(band.z_from, part.z_from), min(band.z_to, part.z_to))
+        before = swept(limit.leaf).intersection(box(-1e6, 0, 1e6, 1e6))
+        if before.is_empty:
+            return Stretch(math.inf, math.inf, math.inf, math.inf)
+        left = max(left, before.bounds[0] - limit.margin_mm)
+        right = min(right, before.bounds[2] + limit.margin_mm)
+    return Stretch(left, right, max(band.z_from, part.z_from), min(band.z_to, part.z_to))
 
 
-def _headroom(sheet: Sheet, item: Item, limit: Limit) -> d.Drawn:
+def _headroom(sheet: Sheet, item: Item, limit: Limit) -> d.Drawn | None:
     left, right = max(limit.band.x_from, sheet.part.x_from), min(limit.band.x_to, sheet.part.x_to)
-    inner = [(x, z) for x, z in limit.below_mm if left < x < right]
-    from ..checks.clearance import height_at
-
-    profile = [(left, height_at(limit.below_mm, left)), *inner, (right, height_at(limit.below_mm, right))]
-    points = [sheet.at(x, z) for x, z in profile]
-    sheet.plan.avoid(points)
+    inner = [x for x, _ in limit.below_mm if left < x < right]
+    profile = [(x, height_at(limit.below_mm, x)) for x in (left, *inner, right)]
+    seen = [sheet.at(x, z) for x, z in profile if sheet.part.z_from <= z <= sheet.part.z_to]
+    if left >= right or len(seen) < 2:
+        return None
+    sheet.plan.avoid(seen)
+    band = LineString(seen).buffer(BAND_MM, cap_style="flat")
     words = f"{item.called} headroom {said(item.headroom_mm)}"
-    middle = points[len(points) // 2]
-    letters = sheet.letter(words, middle, 0.4, ink=d.VERMILION)
-    return sheet.item(item, d.stroke(d.through(points), d.MEDIUM, d.VERMILION, d.LONG_DASHED_DOTTED), *letters)
+    letters = sheet.letter(words, seen[-1], 0.4, ink=d.VERMILION, area=band)
+    return sheet.item(item, d.stroke(d.through(seen), d.MEDIUM, d.VERMILION, d.LONG_DASHED_DOTTED), *letters)
 
 
 def _hold(sheet: Sheet, hold: Item) -> d.Drawn:
@@ -166,13 +189,14 @@ def _hold(sheet: Sheet, hold: Item) -> d.Drawn:
 
 
 def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
-    area = sheet.box(gather.fitting_stretch(fitting))
+    part = gather.fitting_stretch(fitting)
+    whole = box(sheet.x(part.x_from), sheet.y(part.z_to), sheet.x(part.x_to), sheet.y(part.z_from))
+    area = sheet.box(part)
     ink = symbols.STATE_LINES[fitting.state].ink
-    size = placing.size_of(f"{fitting.called} {word}" if word and word is not Word.WITHIN else fitting.called)
-    inside = places_in(area, (size[0] + 3, size[1]))
     middle = ((area[0] + area[2]) / 2, area[1])
-    letters = sheet.letter(fitting.called, middle, 0.5, ink=ink, word=word, inside=inside, bold=True)
-    return sheet.item(fitting, symbols.outline_of_state(_path(area), fitting.state), *letters)
+    letters = sheet.letter(fitting.called, middle, 0.5, ink=ink, word=word, area=box(*area), bold=True)
+    outline = d.along(whole.exterior.intersection(_frame(sheet)))
+    return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state), *letters)
 
 
 def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
@@ -198,12 +222,11 @@ def _touched(sheet: Sheet, fixing: Item, at: d.Point) -> list[d.Drawn]:
 def _displaced(sheet: Sheet, fixing: Item, at: d.Point) -> list[d.Drawn]:
     """A tick from where a fixing is towards where it was planned; at least long enough to be seen."""
     planned = sheet.at(fixing.x_mm, fixing.z_mm)
-    across, down = planned[0] - at[0], planned[1] - at[1]
-    distance = (across**2 + down**2) ** 0.5
-    if distance < 1e-6:
+    distance = math.dist(at, planned)
+    if distance == 0:
         return []
-    share = max(1, LEAST_TICK_MM / distance)
-    x, y = at[0] + across * share, at[1] + down * share
-    bar = (-down / distance * 0.8, across / distance * 0.8)
-    path = d.segments([(at, (x, y)), ((x - bar[0], y - bar[1]), (x + bar[0], y + bar[1]))])
-    return [d.stroke(path, d.NARROW, d.BLUE)]
+    across, down = (planned[0] - at[0]) / distance, (planned[1] - at[1]) / distance
+    length = max(distance, LEAST_TICK_MM)
+    x, y = at[0] + across * length, at[1] + down * length
+    bar = ((x - down * 0.8, y + across * 0.8), (x + down * 0.8, y - across * 0.8))
+    return [d.stroke(d.segments([(at, (x, y)), bar]), d.NARROW, d.BLUE)]

@@ -1,8 +1,8 @@
 """Where letters go on a crowded drawing: never on each other, seldom on a line, led to when not beside.
 
-Places are tried from near to far. A place is taken when its box is free of letters and symbols and its
-leader, if it needs one, crosses no letters; of the free ones the cheapest wins, where distance, lines
-run over and leaders crossed all cost.
+Places are tried from near to far. A place is free when its box holds no letters, symbols or leaders and
+its own leader, if it needs one, crosses neither letters nor leaders; of the free ones the cheapest wins,
+where distance, lines run over and symbols passed over all cost.
 """
 
 from __future__ import annotations
@@ -11,17 +11,31 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import product
+from typing import Generic, TypeVar
+
+from shapely import LineString, MultiLineString
+from shapely import box as rectangle
+from shapely.geometry.base import BaseGeometry
 
 from . import drafting as d
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 Segment = tuple[d.Point, d.Point]
+Thing = TypeVar("Thing")
 
 CELL_MM = 8.0
 CLEAR_MM = 0.5  # between letters and what is next to them
-LINE_COST, LEADER_COST, LED_COST = 3.0, 12.0, 4.0  # mm of distance each is worth
-DIRECTIONS = 24
-FARTHEST_MM = 60.0
+LINE_COST, SYMBOL_COST, LED_COST = 6.0, 6.0, 4.0  # mm of distance each is worth
+DIRECTIONS = 32
+NEAREST_MM, STEP_MM, FARTHEST_MM = 2.5, 1.5, 30.0  # lengths of leaders tried
+INSET_MM = 0.9  # between letters and the edge of what they stand in
+BESIDE_COST = 1.0  # letters stand rather inside an area than along it
+GRID = (0, 0.25, 0.5, 0.75, 1)  # shares of the room there is
+CORNERS_FIRST = sorted(product(GRID, GRID), key=lambda share: sum(part not in (0, 1) for part in share))
+MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.25, 0.75)
+RIM = [(x, y) for y in (0, 1) for x in MIDDLE_FIRST] + [(x, y) for x in (1, 0) for y in MIDDLE_FIRST]
+AREA_STEP_MM = 3.0
 DESCENT_SHARE = 0.3  # of the height: what hangs below the base line
 
 
@@ -38,99 +52,140 @@ class Plan:
 
     def __init__(self, sheet: Box):
         self.sheet = sheet
-        self.boxes: list[Box] = []
+        self.letters: list[Box] = []
         self.leaders: list[Segment] = []
-        self._boxes: dict[tuple[int, int], list[Box]] = defaultdict(list)
-        self._lines: dict[tuple[int, int], list[Segment]] = defaultdict(list)
+        self._symbols: _Grid[Box] = _Grid()
+        self._letters: _Grid[Box] = _Grid()
+        self._lines: _Grid[Segment] = _Grid()
+        self._leaders: _Grid[Segment] = _Grid()
 
     def take(self, box: Box) -> None:
-        """Let nothing be lettered here."""
-        self.boxes.append(box)
-        for cell in _cells(box):
-            self._boxes[cell].append(box)
+        """Let a symbol stand here: nothing is lettered over it, and leaders go round it where they can."""
+        self._symbols.add(box, box)
 
     def avoid(self, points: Iterable[d.Point], *, closed: bool = False) -> None:
         """Letter over this line only where there is no better place."""
         corners = list(points)
         for segment in zip(corners, corners[1:] + corners[:1] if closed else corners[1:], strict=False):
-            for cell in _cells(_box_of(segment)):
-                self._lines[cell].append(segment)
+            self._lines.add(_box_of(segment), segment)
 
-    def place(self, size: d.Point, at: d.Point, radius: float, inside: Iterable[Box] = ()) -> Placed | None:
-        """Take the best free place for a box of this size: one of those given, else around a point; None when all is full."""
-        best: tuple[float, Placed] | None = None
-        for box in inside:
-            if self._free(box):
-                cost = self._crossed(box) * LINE_COST
-                if best is None or cost < best[0]:
-                    best = cost, Placed(box)
-        if best is None or best[0] > 0:
-            best = min(filter(None, (best, self._near(size, at, radius))), key=lambda found: found[0], default=None)
-        if best is None:
-            best = self._led(size, at, radius)
-        if best is None:
-            return None
-        self.take(best[1].box)
-        if best[1].leader:
-            self.leaders.append(best[1].leader)
-        return best[1]
+    def avoid_area(self, shape: BaseGeometry) -> None:
+        """Letter over this area only where there is no better place."""
+        left, top, right, bottom = shape.bounds
+        rows = MultiLineString([((left, y), (right, y)) for y in _steps(top, bottom, AREA_STEP_MM)])
+        inside = rows.intersection(shape)
+        for line in getattr(inside, "geoms", [inside]):
+            if isinstance(line, LineString):
+                self.avoid(line.coords)
 
-    def _near(self, size: d.Point, at: d.Point, radius: float) -> tuple[float, Placed] | None:
-        best = None
-        for rank, box in enumerate(_beside(size, at, radius + CLEAR_MM)):
-            if self._free(box):
-                cost = rank * 0.1 + self._crossed(box) * LINE_COST
-                if best is None or cost < best[0]:
-                    best = cost, Placed(box)
-        return best
+    def choice(self, size: d.Point, at: d.Point, reach: float) -> int:
+        """How many places beside a point are free: whoever has least choice should choose first."""
+        return sum(self._is_free(box) for box, _ in _beside(size, at, reach + CLEAR_MM))
 
-    def _led(self, size: d.Point, at: d.Point, radius: float) -> tuple[float, Placed] | None:
-        best: tuple[float, Placed] | None = None
-        distance = radius + 3
-        while distance < FARTHEST_MM and (best is None or distance < best[0]):
+    def place(self, size: d.Point, at: d.Point, reach: float, area: BaseGeometry | None = None) -> Placed | None:
+        """Take the best place for a box of this size; None when all is full.
+
+        It lies inside the area or along its edge, when there is one; else beside the point; else a leader leads to it.
+        reach  from the point to the edge of its symbol
+        """
+        beside = list(_in_or_along(size, area) if area else _beside(size, at, reach + CLEAR_MM))
+        found = [(cost + self._over(box) * LINE_COST, Placed(box)) for box, cost in beside if self._is_free(box)]
+        best = min(found, key=lambda each: each[0], default=(math.inf, None))
+        if best[0] > LED_COST + reach:
+            best = min(best, self._led(size, at, reach, best[0]), key=lambda each: each[0])
+        if placed := best[1]:
+            self.letters.append(placed.box)
+            self._letters.add(placed.box, placed.box)
+            if placed.leader:
+                self.leaders.append(placed.leader)
+                self._leaders.add(_box_of(placed.leader), placed.leader)
+        return placed
+
+    def _led(self, size: d.Point, at: d.Point, reach: float, most: float) -> tuple[float, Placed | None]:
+        """The cheapest place with a leader that costs less than `most`."""
+        best: tuple[float, Placed | None] = (most, None)
+        distance = reach + NEAREST_MM
+        while distance < FARTHEST_MM and LED_COST + distance < best[0]:
             for step in range(DIRECTIONS):
-                found = self._led_to(size, at, radius, distance, math.tau * (step + 0.5) / DIRECTIONS)
-                if found and (best is None or found[0] < best[0]):
-                    best = found
-            distance += 2
+                angle = math.tau * (step + 0.5) / DIRECTIONS
+                best = min(best, self._led_to(size, at, reach, distance, angle), key=lambda each: each[0])
+            distance += STEP_MM
         return best
 
     def _led_to(
-        self, size: d.Point, at: d.Point, radius: float, distance: float, angle: float
-    ) -> tuple[float, Placed] | None:
-        across, up = math.cos(angle), math.sin(angle)
-        tip = (at[0] + across * distance, at[1] - up * distance)
-        left = tip[0] + 0.6 if across >= 0 else tip[0] - size[0] - 0.6
+        self, size: d.Point, at: d.Point, reach: float, distance: float, angle: float
+    ) -> tuple[float, Placed | None]:
+        across, down = math.cos(angle), math.sin(angle)
+        tip = (at[0] + across * distance, at[1] + down * distance)
+        left = tip[0] + CLEAR_MM if across >= 0 else tip[0] - size[0] - CLEAR_MM
         box = (left, tip[1] - size[1] / 2, left + size[0], tip[1] + size[1] / 2)
-        if not self._free(box):
-            return None
-        leader = ((at[0] + across * radius, at[1] - up * radius), tip)
-        if any(_meets(leader, other, own=at, reach=radius) for other in self._boxes_near(_box_of(leader))):
-            return None
-        crossed = sum(_cross(leader, other) for other in self.leaders)
-        cost = LED_COST + distance + crossed * LEADER_COST + self._crossed(box) * LINE_COST
+        leader = ((at[0] + across * reach, at[1] + down * reach), tip)
+        along = _box_of(leader)
+        if not self._is_free(box) or any(_runs_over(leader, other) for other in self._letters.near(along)):
+            return math.inf, None
+        if any(_cross(leader, other) for other in self._leaders.near(along)):
+            return math.inf, None
+        passed = sum(_runs_over(leader, other) for other in self._symbols.near(along) if not _holds(other, at))
+        cost = LED_COST + distance + passed * SYMBOL_COST + self._over(box) * LINE_COST
         return cost, Placed(box, leader)
 
-    def _free(self, box: Box) -> bool:
+    def _is_free(self, box: Box) -> bool:
         left, top, right, bottom = self.sheet
         if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
             return False
-        if any(_overlap(box, other) for other in self._boxes_near(box)):
-            return False
-        return not any(_runs_over(leader, box) for leader in self.leaders)
+        taken = any(_overlap(box, other) for grid in (self._letters, self._symbols) for other in grid.near(box))
+        return not taken and not any(_runs_over(leader, box) for leader in self._leaders.near(box))
 
-    def _crossed(self, box: Box) -> int:
-        segments = {segment for cell in _cells(box) for segment in self._lines.get(cell, ())}
-        return sum(_runs_over(segment, box) for segment in segments)
+    def _over(self, box: Box) -> int:
+        return sum(_runs_over(segment, box) for segment in self._lines.near(box))
 
-    def _boxes_near(self, box: Box) -> Iterator[Box]:
+
+class _Grid(Generic[Thing]):
+    """Things by where they are, so that only neighbours are looked at."""
+
+    def __init__(self) -> None:
+        self._cells: dict[tuple[int, int], dict[Thing, None]] = defaultdict(dict)
+
+    def add(self, box: Box, thing: Thing) -> None:
         for cell in _cells(box):
-            yield from self._boxes.get(cell, ())
+            self._cells[cell][thing] = None
+
+    def near(self, box: Box) -> Iterable[Thing]:
+        """Each thing whose cells a box touches, once."""
+        cells = [things for cell in _cells(box) if (things := self._cells.get(cell))]
+        return cells[0] if len(cells) == 1 else dict.fromkeys(thing for things in cells for thing in things)
 
 
-def size_of(words: str, height: float = d.FIGURE) -> d.Point:
+def _in_or_along(size: d.Point, area: BaseGeometry) -> Iterator[tuple[Box, float]]:
+    """Places inside an area, near the corners first, then between them; then places along its bounds."""
+    left, top, right, bottom = area.bounds
+    inner = area.buffer(-INSET_MM / 2)
+    for place in _grid((left + INSET_MM, top + INSET_MM, right - INSET_MM, bottom - INSET_MM), size, CORNERS_FIRST):
+        if inner.covers(rectangle(*place)):
+            yield place, 0.0
+    width, height = size
+    around = (left - width - CLEAR_MM, top - height - CLEAR_MM, right + width + CLEAR_MM, bottom + height + CLEAR_MM)
+    for rank, place in enumerate(_grid(around, size, RIM)):
+        yield place, BESIDE_COST + 0.1 * rank
+
+
+def _grid(area: Box, size: d.Point, shares: Iterable[tuple[float, float]]) -> Iterator[Box]:
+    """Boxes of a size spread over an area, by their shares of the room in it; none when it is too small."""
+    width, height = size
+    room_x, room_y = area[2] - area[0] - width, area[3] - area[1] - height
+    if room_x >= 0 and room_y >= 0:
+        for x, y in shares:
+            left, top = area[0] + room_x * x, area[1] + room_y * y
+            yield left, top, left + width, top + height
+
+
+def _steps(low: float, high: float, step: float) -> list[float]:
+    return [low + step * (index + 0.5) for index in range(max(1, int((high - low) / step)))]
+
+
+def size_of(words: str, height: float = d.FIGURE, *, bold: bool = False) -> d.Point:
     """Width and height of the box that words take up."""
-    return d.width_of(words, height), height * (1 + 2 * DESCENT_SHARE)
+    return d.width_of(words, height, bold=bold), height * (1 + 2 * DESCENT_SHARE)
 
 
 def base_of(box: Box, height: float) -> d.Point:
@@ -138,17 +193,17 @@ def base_of(box: Box, height: float) -> d.Point:
     return box[0], box[3] - height * DESCENT_SHARE
 
 
-def _beside(size: d.Point, at: d.Point, reach: float) -> Iterator[Box]:
-    """Right above, right, right below, above, below, and the same on the left."""
+def _beside(size: d.Point, at: d.Point, reach: float) -> Iterator[tuple[Box, float]]:
+    """Right above, right, right below, the same on the left, above, below: each less liked than the one before."""
     width, height = size
     x, y = at
     near = reach * 0.7
-    for left, top in (
+    for rank, (left, top) in enumerate((
         (x + near, y - near - height), (x + reach, y - height / 2), (x + near, y + near),
         (x - near - width, y - near - height), (x - reach - width, y - height / 2), (x - near - width, y + near),
         (x - width / 2, y - reach - height), (x - width / 2, y + reach),
-    ):  # fmt: skip
-        yield left, top, left + width, top + height
+    )):  # fmt: skip
+        yield (left, top, left + width, top + height), 0.1 * rank
 
 
 def _cells(box: Box) -> Iterator[tuple[int, int]]:
@@ -166,16 +221,8 @@ def _overlap(one: Box, other: Box) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def _meets(leader: Segment, box: Box, own: d.Point, reach: float) -> bool:
-    """Whether a leader runs over a box other than that of the symbol it starts from."""
-    x, y = own
-    if (
-        box[0] - 1e-6 <= x <= box[2] + 1e-6
-        and box[1] - 1e-6 <= y <= box[3] + 1e-6
-        and box[2] - box[0] <= 2 * reach + 1e-6
-    ):
-        return False
-    return _runs_over(leader, box)
+def _holds(box: Box, point: d.Point) -> bool:
+    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 
 def _runs_over(segment: Segment, box: Box) -> bool:

@@ -1,4 +1,4 @@
-"""The plan of a room, to scale: its outline, the faces along it, the leaves that swing, the ways to keep, what stands out.
+"""The plan of a room, to scale: its outline, its faces, the leaves that swing, the ways to keep, what stands out.
 
 A face lies on its start point and bearing; standing in front of it x runs to the right, so seen from above
 y, out of the face, lies a quarter turn clockwise from x.
@@ -9,22 +9,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from shapely import LineString, Polygon
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
 from .. import gather
-from ..checks import sweep
 from ..checks.clearance import Limit, Stretch
 from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..gather import Item, Site
 from ..verdicts import Finding
-from . import clear_depth
 from . import drafting as d
 from .dimensions import SCALES, overall, said, scale_bar
 from .elevation import PAPER_MM, worst_words
 from .placing import Plan
+from .section import end_positions, swept
 from .sheet import Sheet
 from .symbols import outline_of_state
 
@@ -135,7 +133,7 @@ class _FaceInPlan:
         self.sheet.plan.avoid(self._line())
         for _, value in self.limits:
             if value.leaf:
-                self.sheet.plan.avoid(self._turned(clear_depth.swept(value)).convex_hull.exterior.coords)
+                self.sheet.plan.avoid(self._turned(swept(value.leaf)).convex_hull.exterior.coords)
 
     def drawn(self) -> list[d.Drawn]:
         """The face with its mark, its fittings, its leaves and its ways."""
@@ -176,15 +174,13 @@ class _FaceInPlan:
         return affine_transform(shape, [across[0], outwards[0], across[1], outwards[1], *origin])
 
     def _leaf(self, item: Item, limit: Limit) -> d.Drawn:
-        places = sweep.outline(limit.leaf)
-        boxes = len(limit.leaf.boxes_mm)
-        ends = [self._turned(Polygon(place)) for place in (*places[:boxes], *places[-boxes:])]
-        edge = self._turned(clear_depth.swept(limit)).boundary.simplify(0.03)
+        ends = [self._turned(end) for end in end_positions(limit.leaf)]
+        edge = self._turned(swept(limit.leaf)).boundary.simplify(0.03)
         middle = ends[-1].centroid
         return self.sheet.item(
             item,
-            d.stroke(_path(edge), d.NARROW, d.VERMILION, d.DASHED),
-            d.stroke("".join(_path(end.boundary) for end in ends), d.NARROW, d.BLACK, d.LONG_DASHED_DOUBLE_DOTTED),
+            d.stroke(d.along(edge), d.NARROW, d.VERMILION, d.DASHED),
+            d.stroke("".join(d.along(end.boundary) for end in ends), d.NARROW, d.BLACK, d.LONG_DASHED_DOUBLE_DOTTED),
             *self.sheet.letter(item.called, (middle.x, middle.y), 1.5, d.SMALL, ink=d.VERMILION),
         )
 
@@ -214,11 +210,6 @@ class _FaceInPlan:
         middle = self._at((left + right) / 2, deep)
         letters = self.sheet.letter(item.called, middle, 0.5, d.SMALL, word=self.worst.get(item.id))
         return self.sheet.item(item, outline_of_state(d.through(corners, closed=True), item.state, d.PAPER), *letters)
-
-
-def _path(line: BaseGeometry) -> str:
-    parts = [line] if isinstance(line, LineString) else list(getattr(line, "geoms", []))
-    return "".join(d.through(part.coords) for part in parts if not part.is_empty)
 
 
 def _notes(site: Site, room: Item, placed: list[Item]) -> list[str]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
+
+from shapely.geometry.base import BaseGeometry
 
 from ..checks.clearance import Stretch
 from ..checks.verdict import Word
@@ -73,16 +74,19 @@ class Sheet:
         *,
         ink: str = d.BLACK,
         word: Word | None = None,
-        inside: Iterable[Box] = (),
+        area: BaseGeometry | None = None,
         bold: bool = False,
     ) -> list[d.Drawn]:
-        """Words beside a point, with a verdict's sign and word unless it is within; nothing where there is no room."""
+        """Words in or along an area, or beside a point, with a verdict's sign and word unless it is within.
+
+        Where there is no room nothing is drawn, and the words are kept in `unlettered`.
+        """
         if shown := word is not None and word is not Word.WITHIN:
             words = f"{words} {word}"
         sign_room = 2 * SIGN_MM + 0.8 if shown else 0.0
-        size = placing.size_of(words, height)
+        size = placing.size_of(words, height, bold=bold)
         size = (size[0] + sign_room, size[1])
-        placed = self.plan.place(size, at, reach, inside)
+        placed = self.plan.place(size, at, reach, area)
         if placed is None:
             self.unlettered.append(words)
             return []
@@ -100,15 +104,3 @@ class Sheet:
             return d.group(*children, data_item=item.id, data_kind=item.kind)
         name = d.element("title", f"{item.kind} {item.title}")
         return d.element("a", name, *children, href=f"/item/{item.id}", data_item=item.id, data_kind=item.kind)
-
-
-def places_in(box: Box, size: d.Point, inset: float = 0.9) -> list[Box]:
-    """Places for letters inside a box: its corners first, then a grid between them; none when they do not fit."""
-    width, height = size
-    room_x, room_y = box[2] - box[0] - width - 2 * inset, box[3] - box[1] - height - 2 * inset
-    if room_x < 0 or room_y < 0:
-        return []
-    shares = [(0, 0), (1, 0), (0, 1), (1, 1)]
-    shares += [(x / 4, y / 4) for y in range(5) for x in range(5) if (x in (0, 4)) + (y in (0, 4)) < 2]
-    corners = [(box[0] + inset + room_x * x, box[1] + inset + room_y * y) for x, y in shares]
-    return [(x, y, x + width, y + height) for x, y in corners]

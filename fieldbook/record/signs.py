@@ -62,7 +62,10 @@ def _question_mark(at: d.Point, radius: float, pen: float) -> d.Drawn:
 # Figures in a triangle whose middle lies at 0, 0 and whose border leaves a circle of radius 5 free, y downwards.
 # Each is (path data, drawn with a pen rather than filled).
 _Figure = tuple[tuple[str, bool], ...]
-_MAN = "M{x} {y}m-0.9 0a0.9 0.9 0 1 0 1.8 0a0.9 0.9 0 1 0 -1.8 0Z"
+_GRAINS = (
+    (0, -3.4, 0.5), (-1.3, -1.7, 0.6), (1.2, -1.5, 0.5), (-2.4, 0.3, 0.6),
+    (0, 0.2, 0.75), (2.3, 0.4, 0.6), (-1.2, 1.9, 0.6), (1.3, 2, 0.7),
+)  # fmt: skip
 _GENERAL: _Figure = (("M-0.75 -4.6H0.75L0.45 1.4H-0.45Z", False), (d.circle(0, 3, 0.8), False))
 _FIGURES: dict[str, _Figure] = {
     "": _GENERAL,
@@ -94,24 +97,13 @@ _FIGURES: dict[str, _Figure] = {
         ("M-1.4 -2.4L0 -4.6L1.4 -2.4Z", False),
     ),
     # grains falling on a line
-    "dust": (
-        (
-            "".join(
-                d.circle(x, y, r)
-                for x, y, r in (
-                    (0, -3.4, 0.5), (-1.3, -1.7, 0.6), (1.2, -1.5, 0.5), (-2.4, 0.3, 0.6), (0, 0.2, 0.75), (2.3, 0.4, 0.6),
-                    (-1.2, 1.9, 0.6), (1.3, 2, 0.7),
-                )
-            ),
-            False,
-        ),
-        ("M-3.8 4H3.8", True),
-    ),
+    "dust": (("".join(d.circle(*grain) for grain in _GRAINS), False), ("M-3.8 4H3.8", True)),
     # a brush and flakes coming off
     "old lead paint": (
         ("M-0.6 -4.8H0.6L1 -2H-1Z", False),
         ("M-1.9 -2H1.9V0.4H-1.9Z", False),
-        ("M-3.4 1.8L-2 1.4L-2.4 2.8ZM-0.4 2.2L1 1.8L0.4 3.4ZM2.2 1.4L3.4 2.2L2.2 2.9ZM-2.2 4.2L-0.9 3.7L-1.2 4.7Z", False),
+        ("M-3.4 1.8L-2 1.4L-2.4 2.8ZM-0.4 2.2L1 1.8L0.4 3.4Z", False),
+        ("M2.2 1.4L3.4 2.2L2.2 2.9ZM-2.2 4.2L-0.9 3.7L-1.2 4.7Z", False),
     ),
     # crossing fibres
     "asbestos": (

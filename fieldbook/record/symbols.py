@@ -7,6 +7,7 @@ a disc needs a new hole); its line says its state (planned, fitted, taken down).
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from . import drafting as d
@@ -14,6 +15,7 @@ from . import drafting as d
 FIXING_MM = 1.1  # half the size of a fixing's symbol
 HOLD_MM = 1.3
 DATUM_MM = 2.4
+_HEXAGON = [math.radians(60 * corner) for corner in range(6)]
 
 
 @dataclass(frozen=True)
@@ -41,9 +43,8 @@ def outline_of_state(path: str, state: str, fill: str | None = None) -> d.Drawn:
 def fixing(at: d.Point, hole: str, state: str) -> d.Drawn:
     """A fixing's symbol."""
     line, (x, y), r = STATE_LINES[state], at, FIXING_MM
-    dashes = (
-        (3, 2) if state == "taken down" else d.CONTINUOUS
-    )  # the whole symbol is shorter than one dash of the standard
+    # The whole symbol is shorter than one dash of the standard.
+    dashes = (3, 2) if state == "taken down" else d.CONTINUOUS
     pen = min(line.pen, d.MEDIUM)
     if hole == "none":
         return d.stroke(d.rectangle(x - r, y - r, 2 * r, 2 * r), pen, line.ink, dashes, d.PAPER)
@@ -61,13 +62,7 @@ def hold(at: d.Point, sort: str, may_be_used: str) -> d.Drawn:
     shapes = {
         "hole": d.circle(x, y, r * 0.7) + d.segments([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))]),
         "hook": f"M{n(x)} {n(y - r)}v{n(r * 1.2)}a{n(r * 0.6)} {n(r * 0.6)} 0 0 0 {n(r * 1.2)} 0",
-        "bolt": d.through(
-            [
-                (x + r * dx, y + r * dy)
-                for dx, dy in ((1, 0), (0.5, 0.87), (-0.5, 0.87), (-1, 0), (-0.5, -0.87), (0.5, -0.87))
-            ],
-            closed=True,
-        ),
+        "bolt": d.through([(x + r * math.cos(turn), y + r * math.sin(turn)) for turn in _HEXAGON], closed=True),
         "frame": d.rectangle(x - r, y - r, 2 * r, 2 * r) + d.rectangle(x - r / 2, y - r / 2, r, r),
         "flange": d.segments([((x - r, y - r * 0.8), (x + r, y - r * 0.8)), ((x, y - r * 0.8), (x, y + r))]),
         "moulding": f"M{n(x - r)} {n(y + r * 0.5)}h{n(r)}a{n(r)} {n(r)} 0 0 1 {n(r)} {n(-r)}",
