@@ -41,7 +41,7 @@ def overall(start: d.Point, end: d.Point, words: str) -> list[d.Drawn]:
 
 
 def spread(places: Sequence[float], low: float, high: float, space: float = SPACE_MM) -> list[float]:
-    """Sorted places moved apart for neighbours to keep a space, as little as it takes; squeezed where there is no room."""
+    """Sorted places moved apart for neighbours to keep a space, as little as it takes; squeezed where they must be."""
     if len(places) > 1:
         space = min(space, (high - low) / (len(places) - 1))
     groups: list[list[float]] = []  # [sum of wished-for starts, count]: each group stands shoulder to shoulder

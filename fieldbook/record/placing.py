@@ -27,6 +27,7 @@ Thing = TypeVar("Thing")
 CELL_MM = 8.0
 CLEAR_MM = 0.5  # between letters and what is next to them
 LINE_COST, SYMBOL_COST, LED_COST = 6.0, 6.0, 4.0  # mm of distance each is worth
+LED_FROM_AREA_COST = 8.0  # more: an area has all of its rim to letter along
 DIRECTIONS = 32
 NEAREST_MM, STEP_MM, FARTHEST_MM = 2.5, 1.5, 30.0  # lengths of leaders tried
 INSET_MM = 0.9  # between letters and the edge of what they stand in
@@ -91,8 +92,10 @@ class Plan:
         beside = list(_in_or_along(size, area) if area else _beside(size, at, reach + CLEAR_MM))
         found = [(cost + self._over(box) * LINE_COST, Placed(box)) for box, cost in beside if self._is_free(box)]
         best = min(found, key=lambda each: each[0], default=(math.inf, None))
-        if best[0] > LED_COST + reach:
-            best = min(best, self._led(size, at, reach, best[0]), key=lambda each: each[0])
+        extra = LED_FROM_AREA_COST if area else 0.0
+        if best[0] > LED_COST + extra + reach:
+            led, placed = self._led(size, at, reach, best[0] - extra)
+            best = min(best, (led + extra, placed), key=lambda each: each[0])
         if placed := best[1]:
             self.letters.append(placed.box)
             self._letters.add(placed.box, placed.box)
