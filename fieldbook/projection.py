@@ -103,11 +103,16 @@ def _changes(entry: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
 
 
 def _settle(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> None:
-    """The pairs about a field that whoever sets it now has seen wait no longer."""
-    db.execute(
-        "UPDATE conflict SET settled = ? WHERE item = ? AND field = ? AND later <= ? AND settled IS NULL",
-        [revision, entry["item"], name, entry["base"]],
-    )
+    """A pair waits no longer once who sets its field has seen both; a device knows its own without pulling it.
+
+    A device that has not seen the other's value only puts its new one in place of its own before.
+    """
+    about = {"revision": revision, "name": name} | {key: entry[key] for key in ("item", "device", "base")}
+    waits = "item = :item AND field = :name AND settled IS NULL"
+    own = "later = (SELECT revision FROM field_value WHERE item = :item AND field = :name AND device = :device)"
+    seen = f"(later <= :base OR (earlier <= :base AND {own}))"
+    db.execute(f"UPDATE conflict SET settled = :revision WHERE {waits} AND {seen}", about)  # noqa: S608
+    db.execute(f"UPDATE conflict SET later = :revision WHERE {waits} AND {own}", about)  # noqa: S608
 
 
 def _open(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> None:
@@ -123,7 +128,8 @@ def _open(db: Database, revision: int, entry: Mapping[str, Any], name: str) -> N
     for field, found in pairs.items():
         if (earlier := found.fetchone()[0]) is not None:
             db.execute(
-                "INSERT OR IGNORE INTO conflict (item, field, earlier, later) VALUES (?, ?, ?, ?)",
+                "INSERT INTO conflict (item, field, earlier, later) SELECT ?1, ?2, ?3, ?4 WHERE NOT EXISTS "
+                "(SELECT 1 FROM conflict WHERE item = ?1 AND field = ?2 AND earlier = ?3 AND settled IS NULL)",
                 [entry["item"], field, earlier, revision],
             )
 

@@ -254,6 +254,34 @@ def test_s2_moment_without_offset_is_refused(surveyed: Surveyed) -> None:
     assert (answer.status, answer.findings[0].field) == (Status.REFUSED, "at")
 
 
+def test_s5_device_that_changes_its_mind_unseen_leaves_one_pair_with_its_last_value(surveyed: Surveyed) -> None:
+    """What waits is the other's value against the one that shows, not against one given up since."""
+    book, base = surveyed.book, surveyed.book.revision()
+    send(book, entry("room", surveyed.room, {"use": "weighing"}, base, "phone-b"))
+    send(book, entry("room", surveyed.room, {"use": "storage"}, base))
+    send(book, entry("room", surveyed.room, {"use": "office"}, base))
+    (pair,) = book.conflicts()
+    assert (pair["earlier"], pair["later"]) == (base + 1, base + 3)
+
+
+def test_s5_device_that_has_seen_the_others_value_settles_without_pulling_its_own(surveyed: Surveyed) -> None:
+    """A phone knows what it set itself, though its cursor has not passed it yet."""
+    book, base = surveyed.book, surveyed.book.revision()
+    send(book, entry("room", surveyed.room, {"use": "weighing"}, base, "phone-b"))
+    send(book, entry("room", surveyed.room, {"use": "storage"}, base))
+    send(book, entry("room", surveyed.room, {"use": "weighing hall"}, base + 1))
+    assert not book.conflicts()
+
+
+def test_s5_several_changes_of_what_was_withdrawn_unseen_leave_one_pair(surveyed: Surveyed) -> None:
+    """A day's entries about a withdrawn item are one question to the desk, not many."""
+    book, zone = surveyed.book, surveyed.zone()
+    base = book.revision()
+    send(book, withdrawal("zone", zone, base, "phone-b"))
+    send(book, entry("zone", zone, {"mark": "K8"}, base), entry("zone", zone, {"name": "Paint"}, base))
+    assert [pair["field"] for pair in book.conflicts()] == ["withdrawn"]
+
+
 def test_withdrawn_item_is_gone_and_can_be_brought_back(surveyed: Surveyed) -> None:
     """Withdrawing hides an item; withdrawing the withdrawal shows it again; the ledger has all of it."""
     zone = surveyed.zone()

@@ -75,7 +75,8 @@ def _conflict(opened: Book, row: Mapping[str, Any], devices: Mapping[str, str]) 
 
 
 def _set_by(entry: Mapping[str, Any], field: str) -> Any:
-    return entry["withdraw"] if field == WITHDRAWN else entry["set"].get(field)
+    """What one side gave; who changed a withdrawn item would have it stand."""
+    return entry.get("withdraw", False) if field == WITHDRAWN else entry["set"].get(field)
 
 
 def _value_of(opened: Book, item: str, field: str, revision: str) -> Any:
