@@ -72,7 +72,8 @@ def _fixing(fixing: Item, _: Item) -> Line:
     found = _state(fixing)
     if fixing.fitted_x_mm is not None and fixing.fitted_z_mm is not None:
         off = math.hypot(fixing.fitted_x_mm - fixing.x_mm, fixing.fitted_z_mm - fixing.z_mm)
-        found += f" at x {figure(fixing.fitted_x_mm)}, z {figure(fixing.fitted_z_mm)}: {figure(rounded_up(off), 'mm')} off the plan"
+        place = f"x {figure(fixing.fitted_x_mm)}, z {figure(fixing.fitted_z_mm)}"
+        found += f" at {place}: {figure(rounded_up(off), 'mm')} off the plan"
     return Line(fixing, fixing.x_mm, None, fixing.z_mm, None, make, found)
 
 

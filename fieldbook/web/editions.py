@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 
-from flask import Blueprint, Flask, abort, current_app, jsonify, redirect, render_template, request, send_file, url_for
+from flask import Blueprint, abort, current_app, jsonify, redirect, render_template, request, send_file, url_for
 from werkzeug.wrappers import Response
 
-from ..book import Book
 from ..gather import gather
 from ..record.editions import Edition, editions
 from ..record.gaps import gaps_of
 from .books import FOLDER, book, site_around
 from .errors import wants_json
-from .printing import Printer, Printing, file_of
+from .printing import Printer, file_of
 
 blueprint = Blueprint("editions", __name__)
 

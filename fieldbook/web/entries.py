@@ -85,11 +85,15 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
     status = TO_BE_MENDED if form.is_submitted() else 200
     if any(isinstance(finding, Overtaken) for finding in findings):
         status = OVERTAKEN
-    face = face_of(form, kind, site)
+    around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = elevation(site, face, appraise(site), interactive=True) if site and face else None
-    return render_template(
-        template, form=form, kind=kind, fields=fields_of(kind), site=site, face=face, drawing=drawing, **more
-    ), status
+    more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}
+    return render_template(template, form=form, **more), status
+
+
+def parent_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
+    """What the item is to belong to, if that is chosen; its face before its room."""
+    return site and (face_of(form, kind, site) or site.get(form[kind.parent].data if kind.parent else None))
 
 
 def face_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:

@@ -6,7 +6,6 @@ import logging
 import secrets
 from collections.abc import Mapping
 from http import HTTPStatus
-from pathlib import Path
 from typing import Any
 
 from flask import Flask, Response, jsonify, make_response, render_template, request

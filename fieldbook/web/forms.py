@@ -122,6 +122,15 @@ def _several_lines(field: Field) -> UnboundField:
     return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4})
 
 
+def _rows(field: Field) -> UnboundField:
+    numeric = all(column.type is Type.NUMBER for column in field.columns)
+    columns = {
+        "data-columns": "\n".join(column.heading for column in field.columns),
+        "data-numeric": YES if numeric else NO,
+    }
+    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4, **columns})
+
+
 def _one_of(field: Field) -> UnboundField:
     return SelectField(
         field.heading,
@@ -161,6 +170,6 @@ _INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
     Type.MOMENT: lambda field: _text(field, autocomplete="off"),
     Type.LINK: _one_of,
     Type.LINKS: _any_of,
-    Type.ROWS: _several_lines,
+    Type.ROWS: _rows,
     Type.OUTLINE: _several_lines,
 }

@@ -34,7 +34,7 @@ def _keep_off(_: Site, subject: Item, zone: Item) -> dict[str, Any] | None:
     }
 
 
-def _clearance(site: Site, subject: Item, limit: Item) -> dict[str, Any] | None:
+def _clearance(_: Site, subject: Item, limit: Item) -> dict[str, Any] | None:
     if limit.sort != "leaf":
         return None
     stretch = gather.fitting_stretch(subject) if subject.kind == "fitting" else gather.fixing_stretch(subject)

@@ -11,9 +11,9 @@ from ..errors import FieldbookError, NotANumber, Refused
 from ..fields import Field
 from ..gather import Item
 from ..kinds import KINDS, Kind
+from ..projection import WITHDRAWN
 from ..record.wording import moment
 from .forms import EntryForm
-from ..projection import WITHDRAWN
 from .shown import plain
 
 Entry = Mapping[str, Any]

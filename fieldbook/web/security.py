@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import secrets
+import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -69,12 +71,21 @@ def session_key(folder: Path) -> str:
     path = folder / "keys" / "session"
     with told(path):
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        try:
-            with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as file:
-                file.write(secrets.token_hex(KEY_BYTES))
-        except FileExistsError:
-            pass
+        if not path.exists():
+            _make_key(path)
         return path.read_text(encoding="ascii")
+
+
+def _make_key(path: Path) -> None:
+    """Write a key under a temporary name, readable by its owner alone, and link it: the first to come wins."""
+    descriptor, temporary = tempfile.mkstemp(dir=path.parent)
+    try:
+        with os.fdopen(descriptor, "w", encoding="ascii") as file:
+            file.write(secrets.token_hex(KEY_BYTES))
+        with suppress(FileExistsError):
+            os.link(temporary, path)
+    finally:
+        Path(temporary).unlink()
 
 
 def _with_headers(response: Response) -> Response:

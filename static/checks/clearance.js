@@ -1,0 +1,144 @@
+/**
+ * How far something may stand out from a face: the clear depth left by what must stay free.
+ * Mirrors fieldbook/checks/clearance.py. What a route's width or headroom must be is entered, not assumed.
+ */
+
+import { roundedDown, roundedUp, within } from "./limits.js";
+import { figure } from "./refusal.js";
+import { FARTHEST_MM, depthRange } from "./sweep.js";
+import { notKnown, verdict, wordFor } from "./verdict.js";
+
+export const CLEARANCE_SOURCE = "plane geometry of the leaf's swing; widths and heights as agreed for this building";
+const CLOSE_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
+const WIDEST_MARGIN_MM = 5_000;
+
+/**
+ * A rectangle of a face, mm: x from left to right, z from low to high. Left out: without end.
+ * @typedef {{xFrom: number, xTo: number, zFrom: number, zTo: number}} Stretch
+ */
+
+/** @returns {Stretch} */
+export function stretch(xFrom = -Infinity, xTo = Infinity, zFrom = -Infinity, zTo = Infinity) {
+  return { xFrom, xTo, zFrom, zTo };
+}
+
+/**
+ * @param {Stretch} part
+ * @param {number} margin  mm, all round
+ * @returns {Stretch}
+ */
+export function widened(part, margin) {
+  return stretch(part.xFrom - margin, part.xTo + margin, part.zFrom - margin, part.zTo + margin);
+}
+
+/** Whether two stretches share a point. */
+export function meets(one, other) {
+  return one.xFrom <= other.xTo && other.xFrom <= one.xTo && one.zFrom <= other.zTo && other.zFrom <= one.zTo;
+}
+
+/**
+ * What must stay free in front of one band of a face.
+ * @typedef {object} Limit
+ * @property {string} name  how a sentence calls it
+ * @property {Stretch} band  where it holds
+ * @property {number} margin  mm, kept free beside what is stated
+ * @property {ReturnType<typeof import("./sweep.js").leaf>|null} leaf  for a leaf that swings
+ * @property {number|null} projection  mm that may stand out in the band, before the margin
+ * @property {[number, number][]} below  for headroom: (x, z) of the height below which it holds, sorted
+ */
+
+/**
+ * Depth left free between face and sweep over a stretch, less the margin.
+ * @returns {number|null} mm; null where the sweep never comes in front of the face; negative where it would strike it
+ * @throws {Refusal} out-of-range
+ */
+export function leafClearDepth(leaf, xFrom, xTo, margin = 0) {
+  within("x_mm", xFrom, -FARTHEST_MM, FARTHEST_MM, "mm");
+  within("x_mm", xTo, xFrom, FARTHEST_MM, "mm");
+  within("margin_mm", margin, 0, WIDEST_MARGIN_MM, "mm");
+  const reached = depthRange(leaf, xFrom, xTo);
+  return reached === null || reached[1] <= 0 ? null : reached[0] - margin;
+}
+
+/**
+ * The least clear depth over a stretch, and what sets it. A leaf's margin is kept on all sides.
+ * @param {Limit[]} limits
+ * @param {Stretch} part
+ * @returns {{depth: number|null, limitedBy: string|null}} mm; null: nothing limits it
+ * @throws {Refusal} what the limits refuse
+ */
+export function clearDepth(limits, part) {
+  let least = { depth: null, limitedBy: null };
+  for (const limit of limits) {
+    const depth = depthUnder(limit, part);
+    if (depth !== null && (least.depth === null || depth < least.depth)) least = { depth, limitedBy: limit.name };
+  }
+  return least;
+}
+
+function depthUnder({ leaf, band, margin, projection, below }, part) {
+  if (leaf) {
+    const around = widened(part, margin);
+    if (!meets(around, band)) return null;
+    return leafClearDepth(leaf, Math.max(around.xFrom, -FARTHEST_MM), Math.min(around.xTo, FARTHEST_MM), margin);
+  }
+  if (projection === null || !meets(part, band)) return null;
+  if (below.length) {
+    // headroom: the margin is one of height
+    const height = highest(below, Math.max(part.xFrom, band.xFrom), Math.min(part.xTo, band.xTo));
+    return part.zFrom < height + margin ? projection : null;
+  }
+  return projection - margin;
+}
+
+/**
+ * Greatest z of a profile of (x, z) points over a stretch; level beyond its ends.
+ * @returns {number} mm
+ */
+export function highest(profile, xFrom, xTo) {
+  const inside = profile.filter(([x]) => xFrom <= x && x <= xTo).map(([, z]) => z);
+  return Math.max(...inside, heightAt(profile, xFrom), heightAt(profile, xTo));
+}
+
+/**
+ * z of a profile of sorted (x, z) points at x, by linear interpolation; level beyond its ends.
+ * @returns {number} mm
+ */
+export function heightAt(profile, x) {
+  if (x <= profile[0][0]) return profile[0][1];
+  for (let at = 1; at < profile.length; at += 1) {
+    const [[x0, z0], [x1, z1]] = [profile[at - 1], profile[at]];
+    if (x0 <= x && x <= x1 && x1 > x0) return z0 + ((z1 - z0) * (x - x0)) / (x1 - x0);
+  }
+  return profile.at(-1)[1];
+}
+
+/**
+ * Whether something of this projection may stand on a stretch of face.
+ * @param {number|null} projection  mm
+ * @param {Limit[]} limits
+ * @param {Stretch} part
+ * @returns {import("./verdict.js").Verdict}
+ * @throws {Refusal} what the limits refuse
+ */
+export function projectionVerdict(projection, limits, part) {
+  if (projection === null) {
+    return notKnown("clearance", ["projection"], "How far it stands out is not entered.", CLEARANCE_SOURCE);
+  }
+  const clear = clearDepth(limits, part);
+  const out = roundedUp(projection);
+  if (clear.depth === null) {
+    const sentence = `It stands out ${figure(out)} mm; nothing limits the depth here.`;
+    return verdict("clearance", "within", [out, null, null], sentence, CLEARANCE_SOURCE);
+  }
+  const limit = roundedDown(clear.depth);
+  const margin = roundedDown(limit - out);
+  const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
+  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${clear.limitedBy}: ${left}.`;
+  const working = [
+    ["projection", `${figure(out)} mm`],
+    [`clear depth, set by ${clear.limitedBy}`, `${figure(limit)} mm`],
+    ["left", `${figure(margin)} mm`],
+  ];
+  return verdict("clearance", wordFor(margin, CLOSE_MM), [out, limit, margin], sentence, CLEARANCE_SOURCE, working);
+}

@@ -1,0 +1,15 @@
+/** The page of a face. */
+
+import { ask } from "./asking.js";
+import { pair } from "./pairing.js";
+
+document.documentElement.classList.add("scripted");
+const drawing = document.querySelector(".drawing[data-face]");
+const svg = drawing?.querySelector("svg");
+const booking = document.querySelector("table.booking");
+const around = document.querySelector("[data-asking]");
+if (svg && booking) pair(svg, booking);
+if (svg && around) {
+  drawing.classList.add("asked");
+  ask(svg, around);
+}

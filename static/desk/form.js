@@ -1,0 +1,40 @@
+/** A page with a form: what a pointer can enter, and care not to lose what was typed. */
+
+import { warnBeforeLeaving } from "./leaving.js";
+import { drawOutline } from "./outlining.js";
+import { placeBox, placePoint } from "./placing.js";
+import { offerCells } from "./rows.js";
+
+const BOXES = {
+  fitting: { x: "x_mm", z: "z_mm", width: "width_mm", height: "height_mm" },
+  limit: { x: "x_from_mm", z: "z_from_mm", toX: "x_to_mm", toZ: "z_to_mm" },
+};
+
+document.documentElement.classList.add("scripted");
+const form = document.querySelector("form.entry");
+const drawing = document.querySelector(".drawing[data-face]");
+const svg = drawing?.querySelector("svg");
+warnBeforeLeaving(form);
+document.querySelector("#refused")?.focus();
+for (const text of form.querySelectorAll("textarea[data-columns]")) offerCells(text);
+if (svg) {
+  const tools = document.querySelector("[data-tools]");
+  const { kind } = form.dataset;
+  drawing.classList.add("drawn-on");
+  if (form.elements.outline) drawOutline(svg, form.elements.outline, tools);
+  else if (BOXES[kind]) placeBox(svg, form, BOXES[kind]);
+  else placePoint(svg, form, tools);
+  otherFace(form, drawing);
+}
+
+/** Say so when another face is chosen than the one that is drawn. */
+function otherFace(entry, shown) {
+  const note = Object.assign(document.createElement("p"), { className: "notice", hidden: true });
+  note.textContent = "Another face is chosen than the one drawn here; save to see it.";
+  shown.before(note);
+  entry.elements.face?.addEventListener("change", (event) => {
+    const other = event.target.value !== shown.dataset.face;
+    note.hidden = !other;
+    shown.hidden = other;
+  });
+}
