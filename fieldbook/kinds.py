@@ -8,12 +8,10 @@ It is a table rather than code, which is why it is longer than other modules.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cached_property
-from typing import Any
 
 from .errors import UnknownKind, shown
 from .fields import ANY, Field, Type
+from .kind import Kind, choice, length, line, link, note, number, place, rows
 
 FORBIDDEN = ("drilling", "contact", "adhesive", "load", "heat", "light")
 STATES = ("planned", "fitted", "taken down")
@@ -37,67 +35,6 @@ HAZARDS = (
     "electricity",
 )
 CLASSES = ("0", "1", "2", "3")  # the classes of EN 16096
-
-
-@dataclass(frozen=True)
-class Kind:
-    """One kind of entry.
-
-    name    word for programs and table name; `label` and `plural` for people
-    meaning what it is, for the glossary
-    parent  name of the field that links to what it belongs to; "" for a site
-    """
-
-    name: str
-    label: str
-    plural: str
-    meaning: str
-    parent: str
-    fields: tuple[Field, ...]
-
-    @cached_property
-    def by_name(self) -> dict[str, Field]:
-        """The fields by their names, in order."""
-        return {field.name: field for field in self.fields}
-
-    def title(self, values: Mapping[str, Any]) -> str:
-        """How an item of this kind is called in a heading or a list."""
-        words = [values.get(name) for name in ("mark", "name", "reference", "what", "caption", "quantity", "purpose")]
-        text = " ".join(str(word) for word in words if word)
-        return text or f"{self.label} {values.get('on') or values.get('at') or ''}".strip()
-
-
-def line(name: str, label: str, **more: Any) -> Field:
-    return Field(name, label, Type.LINE, **more)
-
-
-def note(name: str, label: str, **more: Any) -> Field:
-    return Field(name, label, Type.NOTE, **more)
-
-
-def number(name: str, label: str, unit: str, low: float, high: float, **more: Any) -> Field:
-    return Field(name, label, Type.NUMBER, unit=unit, low=low, high=high, **more)
-
-
-def length(name: str, label: str, high: float = 100_000, low: float = 0, **more: Any) -> Field:
-    return number(name, label, "mm", low, high, **more)
-
-
-def place(name: str, label: str, **more: Any) -> Field:
-    return number(name, label, "mm", -100_000, 100_000, **more)
-
-
-def choice(name: str, label: str, *choices: str, **more: Any) -> Field:
-    return Field(name, label, Type.CHOICE, choices=choices, **more)
-
-
-def link(name: str, label: str, to: str, **more: Any) -> Field:
-    return Field(name, label, Type.LINK, to=to, **more)
-
-
-def rows(name: str, label: str, *columns: Field, **more: Any) -> Field:
-    return Field(name, label, Type.ROWS, columns=columns, **more)
-
 
 CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
 BOX = tuple(place(f"{axis}_mm", axis, required=True) for axis in ("u0", "u1", "v0", "v1"))
@@ -133,6 +70,10 @@ ROOM = Kind("room", "Room", "Rooms", "a space in a building", "site", (
     number("light_limit_lx", "Light limit", "lx", 0, 10_000, group="Limits"),
     number("humidity_low_pct", "Humidity not below", "%", 0, 100, group="Limits"),
     number("humidity_high_pct", "Humidity not above", "%", 0, 100, group="Limits"),
+    choice("light_category", "Sensitivity to light", "none", "low", "medium", "high", group="Light",
+           help="of what hangs here, by the categories of CIE 157"),
+    number("light_hours", "Hours of light in a year", "h", 0, 8_784, group="Light"),
+    Field("uv_filtered", "Ultraviolet filtered out", Type.YES_NO, group="Light"),
 ))
 
 FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, with its own axes", "room", (
@@ -274,6 +215,22 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     number("mass_empty_kg", "Mass empty", "kg", 0, 10_000, group="Load"),
     number("mass_loaded_kg", "Mass loaded", "kg", 0, 10_000, group="Load"),
     length("centre_out_mm", "Centre of mass out of the face", 10_000, group="Load"),
+    place("centre_x_mm", "Centre of mass x", group="Load", help="empty: the middle of its width"),
+    place("centre_z_mm", "Centre of mass z", group="Load", help="empty: the middle of its height"),
+    choice("lift_reach", "Lifted", "close", "far", group="Load", help="close to the body, or at arm's length"),
+    line("moving_part", "Material that moves", group="Movement", help="species, sheet, metal or plastic by its name"),
+    choice("grain", "Across the grain", "tangential", "radial", group="Movement", help="flat-sawn or quarter-sawn"),
+    length("moving_mm", "Dimension that moves", 20_000, group="Movement"),
+    number("made_at_pct", "Moisture content when made", "%", 0, 100, group="Movement"),
+    number("made_at_c", "Temperature when made", "°C", -40, 80, group="Movement"),
+    length("movement_allowed_mm", "Gap or slot allows", 1_000, group="Movement", help="either way"),
+    rows("parts", "Parts to cut", line("name", "part", required=True), length("length_mm", "length", required=True),
+         length("width_mm", "width"), Field("count", "count", Type.WHOLE, low=1, high=10_000, required=True),
+         choice("grain", "grain", "along", "either way"), group="Cutting",
+         help="one a line: part; length mm; width mm (empty for lengths); count; along or either way"),
+    length("stock_length_mm", "Stock length", 20_000, group="Cutting"),
+    length("stock_width_mm", "Stock width", 20_000, group="Cutting", help="empty for lengths"),
+    length("kerf_mm", "Kerf", 20, group="Cutting"),
     number("pull_n", "Pull by people", "N", 0, 100_000, group="Load",
         help="someone leaning or pulling; 0 when out of reach"),
     Field("climbable", "People can lean or climb on it", Type.YES_NO, group="Load"),
@@ -322,6 +279,14 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
     line("lining", "Lining", group="Contact", help="what lies between jaw and fabric"),
     length("packers_mm", "Packers", 500, group="Contact"),
     number("torque_nm", "Tightening torque", "N m", 0, 1_000, group="Make"),
+    choice("grade", "Property class", "4.6", "8.8", group="Strength", help="of a bolt, ISO 898-1"),
+    number("nut_factor", "Nut factor", "", 0.05, 0.6, group="Strength", help="torque = factor × tension × diameter"),
+    Field("bolts", "Bolts", Type.WHOLE, low=1, high=50, group="Strength", help="that draw one clamp together"),
+    Field("friction_faces", "Faces that grip", Type.WHOLE, low=1, high=4, group="Strength"),
+    number("friction", "Friction", "", 0.01, 2, group="Strength", help="the low end, between lining and fabric"),
+    number("jaw_mm2", "Area under the jaw", "mm²", 1, 1e6, group="Strength"),
+    line("grips", "Wood it holds in", group="Strength", help="species, as in the materials"),
+    line("bears_on", "What the jaw presses on", group="Strength", help="substrate, as in the materials"),
     line("locking", "Kept from working loose by", group="Make"),
     line("removal_tool", "Tool to remove", group="Taking down"),
     note("removal", "How to remove", group="Taking down"),
@@ -420,6 +385,36 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
     Field("height_px", "Height", Type.WHOLE, unit="px", low=1, high=100_000),
 ))
 
+LOG = Kind("log", "Logger file", "Logger files", "what a logger in a room wrote, kept as it came", "room", (
+    link("room", "Room", "room", required=True),
+    line("name", "Name", required=True, help="which logger, and where it stands"),
+    line("time_column", "Heading of the time", required=True),
+    line("humidity_column", "Heading of the relative humidity"),
+    line("temperature_column", "Heading of the temperature"),
+    line("light_column", "Heading of the illuminance"),
+    choice("date_order", "Order of a date", "day first", "month first", help="only where the file leaves it open"),
+    line("instrument", "Instrument"),
+    Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True),
+    Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9),
+))
+
+MATERIAL = Kind("material", "Material of the site's own", "Materials of the site's own",
+                "a material with figures the site has from its own source", "site", (
+    link("site", "Site", "site", required=True),
+    line("name", "Name", required=True),
+    choice("group", "Group", "species", "sheet", "metal", "plastic", "glass", "lining", "pair", "substrate",
+           required=True),
+    number("radial_per_pct", "Radial movement", "1/%", 0.0001, 0.01, help="fraction of the width for 1 % moisture"),
+    number("tangential_per_pct", "Tangential movement", "1/%", 0.0001, 0.01),
+    number("in_plane_per_pct", "Movement in the plane", "1/%", 0.00001, 0.01, help="of sheet goods"),
+    number("specific_gravity", "Specific gravity", "", 0.05, 1.5),
+    number("density_kg_m3", "Density", "kg/m³", 10, 25_000),
+    number("thermal_per_c", "Thermal expansion", "1/°C", 1e-7, 1e-3),
+    number("friction", "Friction", "", 0.01, 2),
+    number("bearing_n_mm2", "Bearing strength", "N/mm²", 0.01, 1_000),
+    line("source", "Source", required=True, help="test, data sheet or adviser, with its date"),
+))
+
 COST = Kind("cost", "Cost", "Costs", "money spent or expected, against the site's budget", "site", (
     link("site", "Site", "site", required=True),
     link("fitting", "Fitting", "fitting"),
@@ -435,8 +430,8 @@ COST = Kind("cost", "Cost", "Costs", "money spent or expected, against the site'
 
 KINDS: Mapping[str, Kind] = {
     kind.name: kind
-    for kind in (SITE, ROOM, FACE, ZONE, LIMIT, HOLD, READING, OBSERVATION, FITTING, FIXING, FINISH, AGREEMENT, TASK,
-        VISIT, PHOTOGRAPH, COST)
+    for kind in (SITE, ROOM, FACE, ZONE, LIMIT, HOLD, READING, LOG, OBSERVATION, FITTING, FIXING, FINISH, AGREEMENT,
+        TASK, VISIT, PHOTOGRAPH, COST, MATERIAL)
 }
 
 

@@ -21,7 +21,8 @@ ROOT = Path(__file__).resolve().parent.parent
 LAYERS = (
     ("errors", "places", "needs"),
     ("identity", "fields", "bootstrap"),
-    ("kinds", "typed"),
+    ("kind", "typed"),
+    ("kinds",),
     ("rules",),
     ("projection", "migrations", "storage"),
     ("ledger",),

@@ -11,12 +11,12 @@ from fieldbook.fields import ANY, Type
 from fieldbook.kinds import KINDS, Kind, kind_named
 
 UNIT_SUFFIXES = {"mm": "_mm", "kg": "_kg", "N": "_n", "N m": "_nm", "°": "_deg", "%": "_pct", "lx": "_lx", "px": "_px"}
-WANTED = ["site", "room", "face", "zone", "limit", "hold", "reading", "observation", "fitting", "fixing", "finish"]
-WANTED += ["agreement", "task", "visit", "photograph", "cost"]
+WANTED = ["site", "room", "face", "zone", "limit", "hold", "reading", "log", "observation", "fitting", "fixing"]
+WANTED += ["finish", "agreement", "task", "visit", "photograph", "cost", "material"]
 
 
-def test_kinds_are_those_of_the_design() -> None:
-    """There are the sixteen kinds the design names, each under its own name."""
+def test_kinds_are_those_of_the_trade() -> None:
+    """There are the kinds the trade works with, each under its own name and after what it belongs to."""
     assert list(KINDS) == WANTED
 
 
@@ -68,4 +68,6 @@ def test_kind_named_unknown_is_refused() -> None:
 def test_title_takes_mark_and_name() -> None:
     """A heading shows mark and name; an item without either shows its kind."""
     assert KINDS["fitting"].title({"mark": "D4", "name": "Picture rail"}) == "D4 Picture rail"
+    assert KINDS["fitting"].title({"mark": "D4", "name": "Rail", "purpose": "carries the panels"}) == "D4 Rail"
+    assert KINDS["visit"].title({"purpose": "survey", "on": "2026-03-02"}) == "survey"
     assert KINDS["hold"].title({}) == "Existing hold"

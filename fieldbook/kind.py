@@ -1,0 +1,70 @@
+"""What a kind of entry is, and the short words its description in `kinds.py` is written with."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from .fields import Field, Type
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of entry.
+
+    name    word for programs and table name; `label` and `plural` for people
+    meaning what it is, for the glossary
+    parent  name of the field that links to what it belongs to; "" for a site
+    """
+
+    name: str
+    label: str
+    plural: str
+    meaning: str
+    parent: str
+    fields: tuple[Field, ...]
+
+    @cached_property
+    def by_name(self) -> dict[str, Field]:
+        """The fields by their names, in order."""
+        return {field.name: field for field in self.fields}
+
+    def title(self, values: Mapping[str, Any]) -> str:
+        """How an item of this kind is called in a heading or a list."""
+        words = [values.get(name) for name in ("mark", "name", "reference", "what", "caption", "quantity")]
+        text = " ".join(str(word) for word in words if word) or values.get("purpose")
+        return text or f"{self.label} {values.get('on') or values.get('at') or ''}".strip()
+
+
+def line(name: str, label: str, **more: Any) -> Field:
+    return Field(name, label, Type.LINE, **more)
+
+
+def note(name: str, label: str, **more: Any) -> Field:
+    return Field(name, label, Type.NOTE, **more)
+
+
+def number(name: str, label: str, unit: str, low: float, high: float, **more: Any) -> Field:
+    return Field(name, label, Type.NUMBER, unit=unit, low=low, high=high, **more)
+
+
+def length(name: str, label: str, high: float = 100_000, low: float = 0, **more: Any) -> Field:
+    return number(name, label, "mm", low, high, **more)
+
+
+def place(name: str, label: str, **more: Any) -> Field:
+    return number(name, label, "mm", -100_000, 100_000, **more)
+
+
+def choice(name: str, label: str, *choices: str, **more: Any) -> Field:
+    return Field(name, label, Type.CHOICE, choices=choices, **more)
+
+
+def link(name: str, label: str, to: str, **more: Any) -> Field:
+    return Field(name, label, Type.LINK, to=to, **more)
+
+
+def rows(name: str, label: str, *columns: Field, **more: Any) -> Field:
+    return Field(name, label, Type.ROWS, columns=columns, **more)
