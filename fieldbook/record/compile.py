@@ -5,6 +5,7 @@ Nothing is reckoned or looked up later: what one output says, no other can contr
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
@@ -40,12 +41,9 @@ from .removal import removal_of
 from .room_plan import room_plan
 from .wording import marks
 
-WIDE_FACE = 1.5
-"""Width over height from which a face is drawn across the paper's long side."""
-
 FROM_MEMORY = "(from memory, not seen in a readable copy)"
 
-UPRIGHT_MM, ACROSS_MM = (172.0, 150.0), (255.0, 110.0)
+UPRIGHT_MM, ACROSS_MM = (172.0, 205.0), (261.0, 150.0)
 """Room for a drawing on an upright page and on one turned, width and height, mm."""
 
 
@@ -62,7 +60,8 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     by_subject = _by_subject(findings)
     sheets = tuple(fitting_sheet(site, fitting, by_subject) for fitting in site.all("fitting"))
     photographs = _photographs(site, receipts=costs)
-    titles = {item.id: item.title for kind in KINDS for item in _all(site, kind)}
+    items = [item for kind in KINDS for item in _all(site, kind)]
+    titles = {item.id: item.title for item in items}
     return Record(
         edition=edition,
         previous=previous,
@@ -91,6 +90,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         photographs=photographs,
         numbers=_numbers(site, photographs),
         titles=titles,
+        called={item.id: item.called for item in items},
     )
 
 
@@ -111,18 +111,27 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
 
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:
-    """One face, drawn to a scale that fits the paper."""
-    wide = face.width_mm > WIDE_FACE * face.height_mm
-    width_mm, height_mm = ACROSS_MM if wide else UPRIGHT_MM
+    """One face, drawn on the paper upright, or across where that makes the drawing larger."""
+    upright, across = (
+        elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm)
+        for width_mm, height_mm in (UPRIGHT_MM, ACROSS_MM)
+    )
+    wide = _scale(across) < _scale(upright)
     return FaceSheet(
         face=face,
-        drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
+        drawing=across if wide else upright,
         wide=wide,
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),
         fittings=tuple(site.of(face, "fitting")),
     )
+
+
+def _scale(drawing: str) -> int:
+    """The scale a drawing says it is at: 50 for 1:50."""
+    found = re.search(r'data-scale="(\d+)"', drawing)
+    return int(found[1]) if found else 1
 
 
 def _by_subject(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
@@ -208,7 +217,7 @@ def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
     told = []
     for left in TRACES:
         alike = [fixing for fixing in fixings if fixing.trace == left]
-        told.append(TraceCount(left, *_states(alike).values(), tuple(fixing.called for fixing in alike)))  # type: ignore[arg-type]
+        told.append(TraceCount(left, _states(alike), tuple(fixing.called for fixing in alike)))
     return tuple(told)
 
 

@@ -132,12 +132,10 @@ class CautionNote:
 
 @dataclass(frozen=True)
 class TraceCount:
-    """Fixings that leave one trace, by state; `marks` of those there are, or were."""
+    """Fixings that leave one trace: how many in each state, and their marks."""
 
     trace: str
-    fitted: int
-    planned: int
-    taken_down: int
+    states: Mapping[str, int]
     marks: tuple[str, ...]
 
 
@@ -168,7 +166,7 @@ class Record:
     counts       how many findings have each word
     photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
     numbers      id of a photograph -> its number in this record
-    titles       id -> how the item is called where it is referred to
+    titles       id -> mark and name of an item, as a heading shows it; `called` the mark alone, where there is one
     costs        None unless money was asked for
     """
 
@@ -199,6 +197,7 @@ class Record:
     photographs: Mapping[str, tuple[Item, ...]]
     numbers: Mapping[str, int]
     titles: Titles
+    called: Titles
 
     @property
     def pages_expected(self) -> int:

@@ -26,6 +26,7 @@ WANTED_ONCE_FITTED: Mapping[str, Sequence[str]] = {
     "fitting": ("fitted_on",),
     "fixing": ("fitted_on", "fitted_by", "fitted_x_mm"),
 }
+CALLED = {"lab_l": "colour", "lab_white": "reference white", "fitted_x_mm": "place as fitted", "layers": "what it is made of"}
 GONE = "taken down"
 
 
@@ -45,7 +46,7 @@ def gaps_of(site: Site) -> tuple[Gap, ...]:
         for item in [site.item] if kind == "site" else site.all(kind):
             if lack := tuple(_lacking(site, item)):
                 group = item.fitting if kind == "fixing" else ""
-                by_lack[kind, group, lack].append(item.title if kind != "fixing" else item.called)
+                by_lack[kind, group, lack].append(item.called)
     return tuple(
         Gap(kind, marks(items) if kind == "fixing" else ", ".join(items), lack)
         for (kind, _, lack), items in by_lack.items()
@@ -59,7 +60,7 @@ def _lacking(site: Site, item: Item) -> Iterator[str]:
     names = [*WANTED.get(item.kind, ()), *(WANTED_ONCE_FITTED.get(item.kind, ()) if state == "fitted" else ())]
     for name in names:
         if item.values.get(name) in (None, [], ""):
-            yield KINDS[item.kind].by_name[name].label.lower() if name != "lab_l" else "colour"
+            yield CALLED.get(name) or KINDS[item.kind].by_name[name].label.lower()
     yield from _lacking_beside(site, item)
 
 

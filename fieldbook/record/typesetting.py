@@ -119,6 +119,7 @@ def environment(record: Record) -> Environment:
     made.filters.update(day=wording.day, moment=wording.moment, marks=wording.marks, joined=wording.joined)
     made.globals.update(
         say=partial(_say, record),
+        mark=partial(_mark, record),
         facts=partial(_facts, record),
         figure=wording.figure,
         place=wording.place,
@@ -132,6 +133,11 @@ def environment(record: Record) -> Environment:
 
 def _say(record: Record, item: Item, name: str) -> str:
     return wording.of_item(item, name, record.titles)
+
+
+def _mark(record: Record, item: Item, name: str) -> str:
+    """As `say`, with what a link points to by its mark alone."""
+    return wording.of_item(item, name, record.called)
 
 
 def _facts(record: Record, item: Item, *names: str) -> list[tuple[str, str]]:

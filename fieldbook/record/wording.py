@@ -44,7 +44,7 @@ def day(iso: str | None) -> str:
     if not iso:
         return ""
     moment = date.fromisoformat(iso[:10])
-    return f"{moment.day}{NO_BREAK}{_MONTHS[moment.month - 1]}{NO_BREAK}{moment.year}"
+    return f"{moment.day}{NO_BREAK}{_MONTHS[moment.month - 1]} {moment.year}"
 
 
 def moment(iso: str | None) -> str:
