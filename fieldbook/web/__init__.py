@@ -14,6 +14,7 @@ from jinja2 import StrictUndefined
 
 from .. import places
 from . import (
+    access,
     books,
     conflicts,
     editions,
@@ -27,6 +28,7 @@ from . import (
     security,
     shown,
     sites,
+    sync,
     verdicts,
 )
 
@@ -41,19 +43,22 @@ BLUEPRINTS = (
     conflicts.blueprint,
     editions.blueprint,
     glossary.blueprint,
+    access.blueprint,
+    sync.blueprint,
 )
 
 
 def create_app(book_folder: Path | str, **settings: Any) -> Flask:
     """The pages of one book.
 
-    settings  Flask's and those of `security.DEFAULTS`, in lower case; `tls` says that the browser comes by https
+    settings  Flask's and those of `security.DEFAULTS` and `access.DEFAULTS`, in lower case; `tls` says that the
+              browser comes by https, `access="open"` that the desk needs no one-time address
     Raises the errors of `storage` when the key of the sessions cannot be kept.
     """
     app = Flask(__name__, static_folder=places.STATIC, template_folder=places.TEMPLATES)
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    for part in (books, security, errors, shown):
+    for part in (books, security, access, errors, shown):
         part.prepare(app, Path(book_folder), {name.upper(): value for name, value in settings.items()})
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)

@@ -13,12 +13,26 @@ from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from ..book import NewerBook, NotABook
+from ..codes import TooManyTries
+from ..devices import ShutOut, UnknownToken
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
+from ..pieces import OutOfStep, TooMuchUnderWay
 from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed
+from .access import DeskClosed, ForeignOrigin
+from .sync import EpochChanged, UnsuitableRequest
 
 STATUS: Mapping[type[FieldbookError], int] = {
+    UnsuitableRequest: 400,
+    UnknownToken: 401,
+    ShutOut: 401,
+    DeskClosed: 403,
+    ForeignOrigin: 403,
     UnknownItem: 404,
     UnknownKind: 404,
+    EpochChanged: 409,
+    OutOfStep: 409,
+    TooManyTries: 429,
+    TooMuchUnderWay: 429,
     NotABook: 503,
     NewerBook: 503,
     BookLocked: 503,
@@ -53,7 +67,12 @@ def status_of(error: FieldbookError) -> int:
 
 def _refused(error: FieldbookError) -> Response:
     findings = error.findings if isinstance(error, Refused) else [error]
-    return _answer(status_of(error), findings, error.as_dict())
+    response = _answer(status_of(error), findings, error.as_dict())
+    if response.status_code == 401:
+        response.headers["WWW-Authenticate"] = "Bearer"
+    if isinstance(error, (TooManyTries, TooMuchUnderWay)):
+        response.headers["Retry-After"] = str(error.seconds)
+    return response
 
 
 def _not_from_a_page(_: CSRFError) -> Response:
@@ -106,6 +125,8 @@ def _answer(status: int, findings: list[FieldbookError], as_json: dict[str, Any]
 
 
 def wants_json() -> bool:
-    """Whether whoever asks would rather read JSON than a page."""
+    """Whether whoever asks would rather read JSON than a page; a phone does, unless it asks for one."""
+    if request.path.startswith("/phone/") and "text/html" not in request.headers.get("Accept", ""):
+        return True
     best = request.accept_mimetypes.best_match(["text/html", "application/json"])
     return best == "application/json"
