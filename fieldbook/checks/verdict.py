@@ -94,5 +94,5 @@ def at_most(
     margin = rounded_down(limit - figure, step)
     left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
     sentence = f"{what} is {figure:.10g} {unit}, {left} the {limit:.10g} {unit} allowed. {after}".strip()
-    word = word_for(margin, CLOSE_SHARE * limit if close is None else close)
+    word = word_for(margin, round(CLOSE_SHARE * limit, 9) if close is None else close)
     return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working)
