@@ -40,7 +40,7 @@ def parser() -> argparse.ArgumentParser:
     new = command("new", _new, "make a new, empty book")
     new.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
     demo = command("demo", _demo, "make the demo book and serve it")
-    demo.add_argument("--dir", type=Path, default=DEMO_FOLDER, help=f"where it lies (default: {DEMO_FOLDER})")
+    demo.add_argument("--dir", type=Path, default=DEMO_FOLDER, help=f"default: {DEMO_FOLDER}")
     serve = command("serve", _serve, "serve a book to this machine")
     serve.add_argument("book", metavar="BOOK")
     for one in (demo, serve):
@@ -56,7 +56,7 @@ def parser() -> argparse.ArgumentParser:
     backup = command("backup", _backup, "write a book to one file; it may be in use meanwhile")
     backup.add_argument("book", metavar="BOOK")
     backup.add_argument("file", metavar="FILE", type=Path)
-    backup.add_argument("--with-keys", action="store_true", help="with the keys phones trust; keep such a file locked away")
+    backup.add_argument("--with-keys", action="store_true", help="with the keys phones trust; lock such a file away")
     restore = command("restore", _restore, "make a book from a backup")
     restore.add_argument("file", metavar="FILE", type=Path)
     restore.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
@@ -115,18 +115,21 @@ def _demo(given: argparse.Namespace) -> int:
 
 def _serve(given: argparse.Namespace) -> int:
     from .book import open_book
+    from .codes import new_opening
 
-    open_book(given.book).close()  # so that a wrong folder is said here, not on the first page
-    return _serve_folder(Path(given.book), given.port, not given.no_browser)
+    with open_book(given.book) as book:
+        path = f"open/{new_opening(book)}"
+    return _serve_folder(Path(given.book), given.port, not given.no_browser, path)
 
 
-def _serve_folder(folder: Path, port: int, browser: bool, **settings: Any) -> int:
+def _serve_folder(folder: Path, port: int, browser: bool, path: str = "", **settings: Any) -> int:
     from .server import prepared
     from .web import create_app
 
     server = prepared(create_app(folder, **settings), port)
-    address = f"http://{server.bind_addr[0]}:{server.bind_addr[1]}/"
-    print(f"Serving {folder} at {address} — stop with Ctrl-C.", flush=True)
+    address = f"http://{server.bind_addr[0]}:{server.bind_addr[1]}/{path}"
+    once = "opens the desk once, in the browser you use it with" if path else "shows the demo book"
+    print(f"{address} {once}. Stop with Ctrl-C.", flush=True)
     if browser:
         webbrowser.open(address)
     try:

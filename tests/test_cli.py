@@ -1,0 +1,149 @@
+"""The command line as a person meets it: one clear line, and the right exit status."""
+
+from __future__ import annotations
+
+import json
+import signal
+import socket
+import subprocess
+import sys
+import urllib.error
+import urllib.request
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fieldbook.book import open_book
+from tests.sites import survey
+
+
+def run(*arguments: str, given: str | None = None) -> subprocess.CompletedProcess[str]:
+    """Run one command as a person would."""
+    command = [sys.executable, "-m", "fieldbook", *arguments]
+    return subprocess.run(command, input=given, capture_output=True, text=True, timeout=120, check=False)
+
+
+def calc(name: str, payload: Any) -> Any:
+    """Do one calculation by hand."""
+    done = run("calc", name, given=json.dumps(payload))
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+@pytest.fixture
+def book_folder(tmp_path: Path) -> Path:
+    """A new book made from the command line, with a small site in it."""
+    assert run("new", str(tmp_path / "book")).returncode == 0
+    with open_book(tmp_path / "book") as book:
+        survey(book)
+    return tmp_path / "book"
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        (),
+        ("polish",),
+        ("new",),
+        ("serve", "nowhere"),
+        ("serve", "nowhere", "--port", "ninety"),
+        ("examine", "nowhere"),
+        ("record", "nowhere", "shed", "-o", "record.pdf"),
+        ("calc", "alchemy"),
+        ("backup", "nowhere", "file"),
+    ],
+)
+def test_wrong_use_is_one_clear_line_and_status_two(arguments: tuple[str, ...]) -> None:
+    """Wrong use is told in one line, without a trace, and exits 2."""
+    done = run(*arguments, given="{}")
+    assert done.returncode == 2
+    assert done.stderr.startswith("fieldbook: ")
+    assert done.stderr.count("\n") == 1
+    assert not done.stdout
+
+
+@pytest.mark.parametrize("given", ["", "not json", "[1]", '{"zone_mm": 1}', '{"point_mm": [NaN, 0]}', "[" * 100_000])
+def test_calc_with_unsuitable_input_is_one_clear_line_and_status_two(given: str) -> None:
+    """Input that cannot be reckoned is told in one line."""
+    done = run("calc", "keep-off", given=given)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr.count("\n") == 1
+
+
+def test_calc_with_an_unknown_key_says_which_keys_it_takes() -> None:
+    """The keys of a calculation are said when a wrong one is given."""
+    done = run("calc", "keep-off", given='{"colour": 1}')
+    assert "zone_mm, margin_mm, point_mm, radius_mm" in done.stderr
+
+
+def test_calc_without_a_name_lists_the_calculations() -> None:
+    """What can be calculated is listed."""
+    assert {"clearance", "keep-off"} <= set(run("calc").stdout.split())
+
+
+def test_calc_clearance_answers_the_published_case() -> None:
+    """Leaf 800 × 40, e 10, p 12, opened to 160°, at s = 500: 204.6269 mm (closed form; see test_clearance)."""
+    leaf = {"hinge_mm": [0, 12], "from_deg": 0, "to_deg": 160, "boxes_mm": [[0, 800, -50, -10]]}
+    found = calc("clearance", {"leaf": leaf, "margin_mm": 0, "x_mm": [-500, -900]})
+    assert found["clear_mm"][0] == pytest.approx(204.6269, abs=0.001)
+    assert found["clear_mm"][1] is None
+
+
+def test_examine_tells_a_sound_book_from_a_damaged_one(book_folder: Path) -> None:
+    """Status 0 for a sound book; status 1 and a list that names the item for an altered one."""
+    assert run("examine", str(book_folder)).returncode == 0
+    with open_book(book_folder) as book:
+        book.db.execute("UPDATE face SET name = 'Other wall'")
+        book.db.conn.commit()
+        (face,) = book.items("face")
+    done = run("examine", str(book_folder))
+    assert done.returncode == 1
+    assert face["id"] in done.stdout
+
+
+def test_backup_and_restore_bring_the_same_book_back(book_folder: Path, tmp_path: Path) -> None:
+    """A book goes into one file and comes back whole."""
+    assert run("backup", str(book_folder), str(tmp_path / "one.file")).returncode == 0
+    assert run("restore", str(tmp_path / "one.file"), str(tmp_path / "again")).returncode == 0
+    with open_book(book_folder) as book, open_book(tmp_path / "again") as again:
+        assert again.digest() == book.digest()
+
+
+def test_record_of_an_unknown_site_names_the_sites_there_are(book_folder: Path, tmp_path: Path) -> None:
+    """A misspelt site is answered with the sites of the book."""
+    done = run("record", str(book_folder), "Custom shed", "-o", str(tmp_path / "record.pdf"))
+    assert done.returncode == 2
+    assert "Customs shed" in done.stderr
+
+
+def test_serve_opens_the_desk_by_a_one_time_address_and_stops_on_interrupt(book_folder: Path) -> None:
+    """The address printed lets one browser in; anyone else is refused; Ctrl-C ends it without a trace."""
+    command = [sys.executable, "-u", "-m", "fieldbook", "serve", str(book_folder), "--port", "0", "--no-browser"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as server:
+        try:
+            assert server.stdout is not None
+            assert server.stderr is not None
+            address = next(word for word in server.stdout.readline().split() if word.startswith("http://"))
+            browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+            with browser.open(address, timeout=20) as answer:
+                assert "Customs shed" in answer.read().decode()
+            with pytest.raises(urllib.error.HTTPError) as refusal:
+                urllib.request.urlopen(address, timeout=20)
+            refusal.value.close()
+            assert refusal.value.code == 403
+            server.send_signal(signal.SIGINT)
+            assert server.wait(20) in {0, 130}
+            assert "Traceback" not in server.stderr.read()
+        finally:
+            server.kill()
+
+
+def test_serve_on_a_taken_port_is_one_clear_line(book_folder: Path) -> None:
+    """A port in use is named, with what to do."""
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        done = run("serve", str(book_folder), "--port", str(port), "--no-browser")
+    assert done.returncode == 1
+    assert str(port) in done.stderr
+    assert done.stderr.count("\n") == 1
