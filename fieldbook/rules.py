@@ -28,13 +28,18 @@ NOT_ABOVE = {
     "fitting": (("mass_empty_kg", "mass_loaded_kg"), ("fitted_on", "taken_down_on")),
     "fixing": (("penetration_mm", "length_mm"), ("fitted_on", "taken_down_on")),
 }
+ON_A_FACE = {
+    "fixing": (("x_mm", "z_mm"), ("fitted_x_mm", "fitted_z_mm")),
+    "hold": (("x_mm", "z_mm"),),
+    "fitting": (("x_mm", "z_mm"),),
+}
 TRACE_OF_NEW_HOLE = {"old fabric": "a new hole in old fabric", "later work": "a new hole in later work"}
 
 
 def findings(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookError]:
     """Everything wrong with an item as it would stand; an empty list when all is well."""
     found = list(_required(kind, values)) + list(_links(kind, item, values, find)) + list(_order(kind, values))
-    if not found and kind.name in _ON_A_FACE:
+    if not found and kind.name in ON_A_FACE:
         found += _on_the_face(kind, values, find)
     if kind.name == "limit":
         found += _limit(values)
@@ -78,20 +83,13 @@ def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:
             )
 
 
-_ON_A_FACE = {
-    "fixing": (("x_mm", "z_mm"), ("fitted_x_mm", "fitted_z_mm")),
-    "hold": (("x_mm", "z_mm"),),
-    "fitting": (("x_mm", "z_mm"),),
-}
-
-
 def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookError]:
     known = find(values["face"])
     if known is None:
         return
     face = known[1]
     spans = {"x": (face.get("left_mm") or 0, face["width_mm"]), "z": (face.get("bottom_mm") or 0, face["height_mm"])}
-    for pair in _ON_A_FACE[kind.name]:
+    for pair in ON_A_FACE[kind.name]:
         for name in pair:
             start, size = spans["z" if "z_mm" in name else "x"]
             value = values.get(name)
