@@ -60,7 +60,7 @@ def fitting_places(places: Sequence[float], room_mm: float) -> list[float]:
     """Those of sorted places (paper mm) that there is room to write at, the crowded ones thinned out."""
     most = max(2, int(room_mm / SPACE_MM) + 1)
     kept = list(places)
-    while len(kept) > most:
+    while len(kept) > most > 1:
         gaps = [after - before for before, after in zip(kept, kept[1:], strict=False)]
         del kept[1 + gaps.index(min(gaps[:-1] or gaps))]
     return kept

@@ -125,6 +125,11 @@ def rectangle(x: float, y: float, width: float, height: float) -> str:
     return f"M{number(x)} {number(y)}h{number(width)}v{number(height)}h{number(-width)}Z"
 
 
+def rectangle_of(box: tuple[float, float, float, float]) -> str:
+    """Path data of a box given by its left, top, right and bottom."""
+    return rectangle(box[0], box[1], box[2] - box[0], box[3] - box[1])
+
+
 def circle(x: float, y: float, radius: float) -> str:
     """Path data of a circle."""
     r, across = number(radius), number(2 * radius)

@@ -16,17 +16,17 @@ from ..gather import Item, Site
 from ..verdicts import WORST_FIRST, Finding
 from . import dimensions
 from . import drafting as d
+from .captions import LEAST_MM, caption
 from .clear_depth import Strip
-from .dimensions import SCALES, overall, said, scale_bar, spread
+from .dimensions import SCALES, overall, said, spread
 from .face_items import draw_face_items
-from .placing import Plan
 from .section import Section, section
 from .sheet import Sheet
 
 LEFT_MM, RIGHT_MM, TOP_MM = 26.0, 14.0, 28.0  # round the face: dimensions, and letters that hang over
 OVERALL_MM, RUNNING_MM = 5.5, 5.0  # overall dimensions from the sheet's edge, running ones from the face
+OVER_MM = 4.0  # running figures may be led this far past the face
 BELOW_MM = 5.0  # the ground's strokes, and air
-CAPTION_MM, LINE_MM = 12.0, 4.6
 PAPER_MM = (180.0, 240.0)
 
 
@@ -55,16 +55,15 @@ def elevation(
     if not cut.is_empty:
         drawn += strip.drawn()
         foot = strip.foot_mm
-    caption, foot = _caption(face, cut, sheet, foot, paper_width_mm)
+    notes = _notes(face, cut, sheet)
+    under, foot = caption(face.title, "Elevation", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
         *drawn,
-        *caption,
+        *under,
         interactive=interactive,
-        data_scale=sheet.scale,
-        data_left_mm=float(sheet.part.x_from - sheet.left_mm * sheet.scale),
-        data_top_mm=float(sheet.part.z_to + sheet.top_mm * sheet.scale),
+        **sheet.facts,
     )
 
 
@@ -82,11 +81,11 @@ def _fitted(face: Item, cut: Section, width_mm: float, height_mm: float, interac
     """The face and its strip at the largest scale at which both fit."""
     part = drawn_part(face)
     for scale in SCALES:
-        plan = Plan((LEFT_MM - 3, TOP_MM - 4, width_mm - 0.3, TOP_MM + (part.z_to - part.z_from) / scale + 0.3))
-        sheet = Sheet(scale, LEFT_MM, TOP_MM, part, plan, interactive)
+        right = width_mm - LEFT_MM - (part.x_to - part.x_from) / scale - 0.3
+        sheet = Sheet(scale, (LEFT_MM, TOP_MM), part, (3, 4, right, 0.3), interactive=interactive)
         strip = Strip(sheet, cut, sheet.bottom_mm + BELOW_MM)
         foot = strip.top_mm if cut.is_empty else strip.foot_mm
-        if sheet.right_mm + RIGHT_MM <= width_mm and foot + CAPTION_MM <= height_mm:
+        if sheet.right_mm + RIGHT_MM <= width_mm and foot + LEAST_MM <= height_mm:
             break
     return sheet, strip
 
@@ -122,7 +121,7 @@ def _running_x(sheet: Sheet, edges: list[float]) -> list[d.Drawn]:
     kept = _roomy([(sheet.x(edge), edge) for edge in edges], sheet.left_mm, sheet.right_mm)
     line = sheet.top_mm - RUNNING_MM
     words_at = line - 2.6
-    places = spread([paper for paper, _ in kept], sheet.left_mm, sheet.right_mm)
+    places = spread([paper for paper, _ in kept], sheet.left_mm - OVER_MM, sheet.right_mm + OVER_MM)
     extensions, drawn = [], []
     for (paper, edge), place in zip(kept, places, strict=True):
         extensions.append(
@@ -138,7 +137,7 @@ def _running_z(sheet: Sheet, edges: list[float]) -> list[d.Drawn]:
     kept = _roomy([(sheet.y(edge), edge) for edge in edges], sheet.top_mm, sheet.bottom_mm)
     line = sheet.left_mm - RUNNING_MM
     words_at = line - 2.6
-    places = spread([paper for paper, _ in kept], sheet.top_mm, sheet.bottom_mm)
+    places = spread([paper for paper, _ in kept], sheet.top_mm - OVER_MM, sheet.bottom_mm + OVER_MM)
     extensions, drawn = [], []
     for (paper, edge), place in zip(kept, places, strict=True):
         extensions.append(
@@ -152,7 +151,8 @@ def _running_z(sheet: Sheet, edges: list[float]) -> list[d.Drawn]:
 def _roomy(edges: list[tuple[float, float]], low: float, high: float) -> list[tuple[float, float]]:
     """The edges there is room to write at, of those that lie on the drawing."""
     shown = {paper: edge for paper, edge in edges if low - 0.01 <= paper <= high + 0.01}
-    return [(paper, shown[paper]) for paper in dimensions.fitting_places(sorted(shown), high - low)] if shown else []
+    places = dimensions.fitting_places(sorted(shown), high - low + 2 * OVER_MM)
+    return [(paper, shown[paper]) for paper in places]
 
 
 def _running_line(ends: list[d.Point], kept: list[tuple[float, float]]) -> list[d.Drawn]:
@@ -176,22 +176,6 @@ def _away(edge: float, kept: list[tuple[float, float]]) -> bool:
     return (edge > 0) == rising
 
 
-def _caption(face: Item, cut: Section, sheet: Sheet, foot: float, width_mm: float) -> tuple[list[d.Drawn], float]:
-    """What is drawn and at which scale, the scale bar, and what the drawing cannot show; and where that ends."""
-    bar, length = scale_bar((width_mm - RIGHT_MM - 50, foot + 7), sheet.scale)
-    room = width_mm - RIGHT_MM - 58
-    drawn, y = [*bar], foot + 3
-    for line in d.wrapped(f"{face.title}, elevation 1:{sheet.scale}", d.HEADING, room):
-        y += LINE_MM
-        drawn.append(d.letters(line, (2, y), d.HEADING, bold=True))
-    y = max(y, foot + 9)
-    for note in _notes(face, cut, sheet):
-        for line in d.wrapped(note, d.SMALL, width_mm - 4):
-            y += 3.2
-            drawn.append(d.letters(line, (2, y), d.SMALL))
-    return drawn, y + 1.5
-
-
 def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
     notes = ["Figures in mm from the datum; x to the right, z up."]
     if face.layers:
@@ -205,8 +189,8 @@ def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
             else "No clearance limit holds at this height."
         )
     notes += cut.unusable
-    if sheet.unlettered:
-        notes.append(f"No room on the drawing to letter: {', '.join(sheet.unlettered)}.")
+    if sheet.lettering.unlettered:
+        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
     return notes
 
 

@@ -19,7 +19,8 @@ from ..gather import Item, Site
 from . import drafting as d
 from . import hatching, symbols
 from .dimensions import said
-from .placing import Box, size_of
+from .lettering import letters
+from .placing import Box
 from .section import swept
 from .sheet import Sheet
 
@@ -40,14 +41,16 @@ def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[
     _reserve(sheet, fittings, fixings, holds)
     outline, datum = _face(sheet, face), _datum(sheet)
     zones.sort(key=lambda item: -_zone_shape(sheet, item).area)
-    zone_letters = [_zone_letters(sheet, item) for item in zones]
+    for item in zones:
+        _letter_zone(sheet, item)
     drawn_fittings = [_fitting(sheet, item, worst.get(item.id)) for item in fittings]
     drawn_limits = [drawn for item in site.of(face, "limit") if (drawn := _limit(sheet, face, item))]
     drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in _least_choice_first(sheet, fixings)]
     drawn_holds = [_hold(sheet, item) for item in holds]
     free = hatching.letters_free(sheet.plan.letters)
-    drawn_zones = [_zone(sheet, item, letters, free) for item, letters in zip(zones, zone_letters, strict=True)]
-    return [*drawn_zones, *outline, *drawn_limits, *drawn_holds, *drawn_fittings, *drawn_fixings, *datum]
+    drawn_zones = [_zone(sheet, item, free) for item in zones]
+    drawn = [*drawn_zones, *outline, *drawn_limits, *drawn_holds, *drawn_fittings, *drawn_fixings, *datum]
+    return drawn + sheet.lettering.drawn
 
 
 def _reserve(sheet: Sheet, fittings: list[Item], fixings: list[Item], holds: list[Item]) -> None:
@@ -62,7 +65,8 @@ def _reserve(sheet: Sheet, fittings: list[Item], fixings: list[Item], holds: lis
 
 def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
     def choice(fixing: Item) -> int:
-        return sheet.plan.choice(size_of(fixing.called, d.SMALL), sheet.at(*gather.place_of(fixing)), symbols.FIXING_MM)
+        at = sheet.at(*gather.place_of(fixing))
+        return sheet.plan.choice(letters(fixing.called, d.SMALL).size, at, symbols.FIXING_MM)
 
     return sorted(fixings, key=choice)
 
@@ -102,7 +106,8 @@ def _datum(sheet: Sheet) -> list[d.Drawn]:
         return []
     x, y = sheet.at(0, 0)
     sheet.plan.take((x - 1.6, y - symbols.DATUM_MM - 0.3, x + 1.6, y))
-    return [symbols.datum((x, y)), *sheet.letter("0, 0", (x, y - symbols.DATUM_MM / 2), 1.8, d.SMALL)]
+    sheet.lettering.beside(None, letters("0, 0", d.SMALL), (x, y - symbols.DATUM_MM / 2), 1.8)
+    return [symbols.datum((x, y))]
 
 
 def _zone_shape(sheet: Sheet, zone: Item) -> Polygon:
@@ -113,25 +118,24 @@ def _margin(sheet: Sheet, zone: Item) -> LinearRing:
     return _zone_shape(sheet, zone).buffer(zone.margin_mm / sheet.scale, quad_segs=4).exterior
 
 
-def _zone_letters(sheet: Sheet, zone: Item) -> list[d.Drawn]:
+def _letter_zone(sheet: Sheet, zone: Item) -> None:
     shape = _zone_shape(sheet, zone)
     sheet.plan.avoid(shape.exterior.coords)
     sheet.plan.avoid(_margin(sheet, zone).coords)
     seen = shape.intersection(_frame(sheet))
     words = f"{zone.called} no {', '.join(zone.forbids)}"
     middle = seen.representative_point()
-    letters = sheet.letter(words, (middle.x, middle.y), 0.6, ink=d.VERMILION, area=seen)
+    sheet.lettering.within(zone, letters(words, ink=d.VERMILION), (middle.x, middle.y), seen)
     sheet.plan.avoid_area(seen)  # only now: its own letters may stand in it
-    return letters
 
 
-def _zone(sheet: Sheet, zone: Item, letters: list[d.Drawn], free: BaseGeometry) -> d.Drawn:
+def _zone(sheet: Sheet, zone: Item, free: BaseGeometry) -> d.Drawn:
     shape, frame = _zone_shape(sheet, zone), _frame(sheet)
     drawn = hatching.hatched(shape.intersection(frame), zone.forbids, free)
     drawn.append(d.stroke(d.along(shape.exterior.intersection(frame)), d.MEDIUM, d.VERMILION))
     if zone.margin_mm:
         drawn.append(d.stroke(d.along(_margin(sheet, zone).intersection(frame)), d.NARROW, d.VERMILION, d.DASHED))
-    return sheet.item(zone, *drawn, *letters)
+    return sheet.item(zone, *drawn)
 
 
 def _limit(sheet: Sheet, face: Item, item: Item) -> d.Drawn | None:
@@ -150,9 +154,9 @@ def _limit(sheet: Sheet, face: Item, item: Item) -> d.Drawn | None:
     allowed = item.leaf or "leaf" if limit.leaf else f"{item.sort} {said(limit.projection_mm - limit.margin_mm)}"
     sheet.plan.avoid(_corners(area), closed=True)
     middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
-    letters = sheet.letter(f"{item.called} {allowed}", middle, 0.6, ink=d.VERMILION, area=box(*area))
+    sheet.lettering.within(item, letters(f"{item.called} {allowed}", ink=d.VERMILION), middle, box(*area))
     dashes = d.LONG_DASHED_DOUBLE_DOTTED if limit.leaf else d.LONG_DASHED_DOTTED
-    return sheet.item(item, d.stroke(d.along(edge), d.NARROW, d.VERMILION, dashes), *letters)
+    return sheet.item(item, d.stroke(d.along(edge), d.NARROW, d.VERMILION, dashes))
 
 
 def _seen(limit: Limit, part: Stretch) -> Stretch:
@@ -178,14 +182,14 @@ def _headroom(sheet: Sheet, item: Item, limit: Limit) -> d.Drawn | None:
     sheet.plan.avoid(seen)
     band = LineString(seen).buffer(BAND_MM, cap_style="flat")
     words = f"{item.called} headroom {said(item.headroom_mm)}"
-    letters = sheet.letter(words, seen[-1], 0.4, ink=d.VERMILION, area=band)
-    return sheet.item(item, d.stroke(d.through(seen), d.MEDIUM, d.VERMILION, d.LONG_DASHED_DOTTED), *letters)
+    sheet.lettering.within(item, letters(words, ink=d.VERMILION), seen[-1], band)
+    return sheet.item(item, d.stroke(d.through(seen), d.MEDIUM, d.VERMILION, d.LONG_DASHED_DOTTED))
 
 
 def _hold(sheet: Sheet, hold: Item) -> d.Drawn:
     at = sheet.at(hold.x_mm, hold.z_mm)
-    letters = sheet.letter(hold.called, at, symbols.HOLD_MM, d.SMALL)
-    return sheet.item(hold, symbols.hold(at, hold.sort, hold.may_be_used), *letters)
+    sheet.lettering.beside(hold, letters(hold.called, d.SMALL), at, symbols.HOLD_MM)
+    return sheet.item(hold, symbols.hold(at, hold.sort, hold.may_be_used))
 
 
 def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
@@ -194,9 +198,9 @@ def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
     area = sheet.box(part)
     ink = symbols.STATE_LINES[fitting.state].ink
     middle = ((area[0] + area[2]) / 2, area[1])
-    letters = sheet.letter(fitting.called, middle, 0.5, ink=ink, word=word, area=box(*area), bold=True)
+    sheet.lettering.within(fitting, letters(fitting.called, ink=ink, bold=True, word=word), middle, box(*area))
     outline = d.along(whole.exterior.intersection(_frame(sheet)))
-    return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state), *letters)
+    return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state))
 
 
 def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
@@ -207,7 +211,8 @@ def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
         symbols.fixing(at, fixing.hole, fixing.state),
     ]
     ink = symbols.STATE_LINES[fixing.state].ink
-    return sheet.item(fixing, *drawn, *sheet.letter(fixing.called, at, symbols.FIXING_MM, d.SMALL, ink=ink, word=word))
+    sheet.lettering.beside(fixing, letters(fixing.called, d.SMALL, ink, word=word), at, symbols.FIXING_MM)
+    return sheet.item(fixing, *drawn)
 
 
 def _touched(sheet: Sheet, fixing: Item, at: d.Point) -> list[d.Drawn]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shapely import LineString, MultiLineString, MultiPoint, box, union_all
 from shapely.geometry.base import BaseGeometry
@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from . import drafting as d
 
 DOT_MM = 0.5
-RIM_MM = 7.0  # a zone wider than twice this is hatched along its rim only, as large areas are
+LARGE_MM2 = 2000.0  # of paper: larger areas are hatched half as dense
 LEAST_MM = 0.3  # shorter strokes would read as dirt
 
 
@@ -44,11 +44,10 @@ FAMILIES: dict[str, tuple[Family, ...]] = {
 
 def hatched(area: BaseGeometry, forbids: Iterable[str], keep_free: BaseGeometry | None = None) -> list[d.Drawn]:
     """The hatching of an area in paper millimetres, leaving out what is to be kept free for letters."""
-    if area.area > (2 * RIM_MM) ** 2 * 4:
-        area = area.difference(area.buffer(-RIM_MM))
+    share = 2 if area.area > LARGE_MM2 else 1
     if keep_free is not None:
         area = area.difference(keep_free)
-    families = list(dict.fromkeys(family for name in FAMILIES if name in set(forbids) for family in FAMILIES[name]))
+    families = families_of(forbids, share)
     strokes, dots = [], []
     for family in families:
         if family.dash_mm and family.dash_mm[0] == 0:
@@ -63,6 +62,13 @@ def hatched(area: BaseGeometry, forbids: Iterable[str], keep_free: BaseGeometry 
         path = "".join(f"M{d.number(x)} {d.number(y)}h0.01" for x, y in dots)
         drawn.append(d.stroke(path, DOT_MM, d.VERMILION, stroke_linecap="round"))
     return drawn
+
+
+def families_of(forbids: Iterable[str], share: float = 1) -> list[Family]:
+    """The families laid over each other for what a zone forbids, with their spacing times a share."""
+    names = set(forbids)
+    chosen = dict.fromkeys(family for name, families in FAMILIES.items() if name in names for family in families)
+    return [replace(family, spacing_mm=family.spacing_mm * share) for family in chosen]
 
 
 def lines_of(area: BaseGeometry, family: Family) -> list[tuple[d.Point, d.Point]]:

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
+from operator import itemgetter
 from typing import Generic, TypeVar
 
 from shapely import LineString, MultiLineString
@@ -34,10 +35,11 @@ INSET_MM = 0.9  # between letters and the edge of what they stand in
 BESIDE_COST = 1.0  # letters stand rather inside an area than along it
 GRID = (0, 0.25, 0.5, 0.75, 1)  # shares of the room there is
 CORNERS_FIRST = sorted(product(GRID, GRID), key=lambda share: sum(part not in (0, 1) for part in share))
-MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.25, 0.75)
+MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9)
 RIM = [(x, y) for y in (0, 1) for x in MIDDLE_FIRST] + [(x, y) for x in (1, 0) for y in MIDDLE_FIRST]
 AREA_STEP_MM = 3.0
 DESCENT_SHARE = 0.3  # of the height: what hangs below the base line
+LEADING = 1.6  # from base line to base line, over the height
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,10 @@ class Placed:
 
     box: Box
     leader: Segment | None = None
+
+
+Found = tuple[float, Placed | None]  # with its cost
+NOWHERE: Found = (math.inf, None)
 
 
 class Plan:
@@ -83,35 +89,40 @@ class Plan:
         """How many places beside a point are free: whoever has least choice should choose first."""
         return sum(self._is_free(box) for box, _ in _beside(size, at, reach + CLEAR_MM))
 
-    def place(self, size: d.Point, at: d.Point, reach: float, area: BaseGeometry | None = None) -> Placed | None:
-        """Take the best place for a box of this size; None when all is full.
+    def runs_over_lines(self, box: Box) -> bool:
+        """Whether letters in a box would run over a line."""
+        return self._over(box) > 0
 
-        It lies inside the area or along its edge, when there is one; else beside the point; else a leader leads to it.
+    def find(self, size: d.Point, at: d.Point, reach: float, area: BaseGeometry | None = None) -> Found:
+        """The best place for a box of this size and its cost: in or along an area, else beside a point, else led to.
+
         reach  from the point to the edge of its symbol
         """
         beside = list(_in_or_along(size, area) if area else _beside(size, at, reach + CLEAR_MM))
         found = [(cost + self._over(box) * LINE_COST, Placed(box)) for box, cost in beside if self._is_free(box)]
-        best = min(found, key=lambda each: each[0], default=(math.inf, None))
+        best = min(found, key=itemgetter(0), default=NOWHERE)
         extra = LED_FROM_AREA_COST if area else 0.0
         if best[0] > LED_COST + extra + reach:
             led, placed = self._led(size, at, reach, best[0] - extra)
-            best = min(best, (led + extra, placed), key=lambda each: each[0])
-        if placed := best[1]:
-            self.letters.append(placed.box)
-            self._letters.add(placed.box, placed.box)
-            if placed.leader:
-                self.leaders.append(placed.leader)
-                self._leaders.add(_box_of(placed.leader), placed.leader)
-        return placed
+            best = min(best, (led + extra, placed), key=itemgetter(0))
+        return best
 
-    def _led(self, size: d.Point, at: d.Point, reach: float, most: float) -> tuple[float, Placed | None]:
+    def settle(self, placed: Placed) -> None:
+        """Take a place that was found."""
+        self.letters.append(placed.box)
+        self._letters.add(placed.box, placed.box)
+        if placed.leader:
+            self.leaders.append(placed.leader)
+            self._leaders.add(_box_of(placed.leader), placed.leader)
+
+    def _led(self, size: d.Point, at: d.Point, reach: float, most: float) -> Found:
         """The cheapest place with a leader that costs less than `most`."""
-        best: tuple[float, Placed | None] = (most, None)
+        best: Found = (most, None)
         distance = reach + NEAREST_MM
         while distance < FARTHEST_MM and LED_COST + distance < best[0]:
             for step in range(DIRECTIONS):
                 angle = math.tau * (step + 0.5) / DIRECTIONS
-                best = min(best, self._led_to(size, at, reach, distance, angle), key=lambda each: each[0])
+                best = min(best, self._led_to(size, at, reach, distance, angle), key=itemgetter(0))
             distance += STEP_MM
         return best
 
@@ -125,9 +136,9 @@ class Plan:
         leader = ((at[0] + across * reach, at[1] + down * reach), tip)
         along = _box_of(leader)
         if not self._is_free(box) or any(_runs_over(leader, other) for other in self._letters.near(along)):
-            return math.inf, None
+            return NOWHERE
         if any(_cross(leader, other) for other in self._leaders.near(along)):
-            return math.inf, None
+            return NOWHERE
         passed = sum(_runs_over(leader, other) for other in self._symbols.near(along) if not _holds(other, at))
         cost = LED_COST + distance + passed * SYMBOL_COST + self._over(box) * LINE_COST
         return cost, Placed(box, leader)
@@ -186,14 +197,16 @@ def _steps(low: float, high: float, step: float) -> list[float]:
     return [low + step * (index + 0.5) for index in range(max(1, int((high - low) / step)))]
 
 
-def size_of(words: str, height: float = d.FIGURE, *, bold: bool = False) -> d.Point:
-    """Width and height of the box that words take up."""
-    return d.width_of(words, height, bold=bold), height * (1 + 2 * DESCENT_SHARE)
+def size_of(lines: Sequence[str], height: float = d.FIGURE, *, bold: bool = False) -> d.Point:
+    """Width and height of the box that lines of words take up."""
+    tall = height * (1 + LEADING * (len(lines) - 1) + 2 * DESCENT_SHARE)
+    return max(d.width_of(line, height, bold=bold) for line in lines), tall
 
 
-def base_of(box: Box, height: float) -> d.Point:
-    """Where the base line of words in a box begins."""
-    return box[0], box[3] - height * DESCENT_SHARE
+def bases_of(box: Box, height: float, lines: int) -> list[d.Point]:
+    """Where the base line of each line of words in a box begins."""
+    last = box[3] - height * DESCENT_SHARE
+    return [(box[0], last - height * LEADING * back) for back in reversed(range(lines))]
 
 
 def _beside(size: d.Point, at: d.Point, reach: float) -> Iterator[tuple[Box, float]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from shapely import LineString, Polygon
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
@@ -19,15 +20,16 @@ from ..errors import FieldbookError
 from ..gather import Item, Site
 from ..verdicts import Finding
 from . import drafting as d
-from .dimensions import SCALES, overall, said, scale_bar
+from .captions import LEAST_MM, caption
+from .dimensions import SCALES, overall, said
 from .elevation import PAPER_MM, worst_words
-from .placing import Plan
+from .lettering import letters
 from .section import end_positions, swept
 from .sheet import Sheet
 from .symbols import outline_of_state
 
 LEFT_MM, TOP_MM, RIGHT_MM = 16.0, 14.0, 10.0
-CAPTION_MM, LINE_MM = 14.0, 4.6
+LINE_MM = 4.6
 EMPTY_MM = 30.0
 LEAST_DEEP_MM = 0.8  # of paper: what stands out less is drawn this deep
 
@@ -56,17 +58,17 @@ def room_plan(
         one.reserve()
     for one in faces_drawn:
         drawn += one.drawn()
-    foot = sheet.bottom_mm + 4
-    caption, foot = _caption(title, notes, sheet, foot, paper_width_mm)
+    if sheet.lettering.unlettered:
+        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    under, foot = caption(room.title, "Plan", sheet.scale, notes, sheet.bottom_mm + 4, paper_width_mm)
     return d.drawing(
         f"{title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
         *drawn,
-        *caption,
+        *sheet.lettering.drawn,
+        *under,
         interactive=interactive,
-        data_scale=sheet.scale,
-        data_left_mm=float(sheet.part.x_from - sheet.left_mm * sheet.scale),
-        data_top_mm=float(sheet.part.z_to + sheet.top_mm * sheet.scale),
+        **sheet.facts,
     )
 
 
@@ -95,10 +97,10 @@ def _fitted(points: list[d.Point], width_mm: float, height_mm: float, interactiv
     part = Stretch(min(xs), max(xs), min(ys), max(ys))
     for scale in SCALES:
         across, down = (part.x_to - part.x_from) / scale, (part.z_to - part.z_from) / scale
-        if LEFT_MM + across + RIGHT_MM <= width_mm and TOP_MM + down + CAPTION_MM <= height_mm:
+        if LEFT_MM + across + RIGHT_MM <= width_mm and TOP_MM + down + LEAST_MM <= height_mm:
             break
-    plan = Plan((LEFT_MM - 7, TOP_MM - 6, width_mm - 0.5, TOP_MM + down + 6))
-    return Sheet(scale, LEFT_MM, TOP_MM, part, plan, interactive)
+    free = (7, 6, width_mm - LEFT_MM - across - 0.5, 6)
+    return Sheet(scale, (LEFT_MM, TOP_MM), part, free, interactive=interactive)
 
 
 def _outline(room: Item, sheet: Sheet) -> list[d.Drawn]:
@@ -140,11 +142,9 @@ class _FaceInPlan:
         start, end = self._line()
         middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
         tick = d.segments([(point, self._at(x, 150)) for point, x in zip((start, end), self._edges(), strict=True)])
-        face = self.sheet.item(
-            self.face,
-            d.stroke(d.through([start, end]), d.EXTRA_WIDE),
-            d.stroke(tick),
-            *self.sheet.letter(self.face.called, middle, 1.2, bold=True),
+        face = self.sheet.item(self.face, d.stroke(d.through([start, end]), d.EXTRA_WIDE), d.stroke(tick))
+        self.sheet.lettering.within(
+            self.face, letters(self.face.called, bold=True), middle, LineString([start, end]).buffer(0.3)
         )
         limits = [self._leaf(item, value) if value.leaf else self._way(item) for item, value in self.limits]
         return [*filter(None, limits), *[self._fitting(item) for item in self.site.of(self.face, "fitting")], face]
@@ -177,11 +177,11 @@ class _FaceInPlan:
         ends = [self._turned(end) for end in end_positions(limit.leaf)]
         edge = self._turned(swept(limit.leaf)).boundary.simplify(0.03)
         middle = ends[-1].centroid
+        self.sheet.lettering.beside(item, letters(item.called, d.SMALL, d.VERMILION), (middle.x, middle.y), 1.5)
         return self.sheet.item(
             item,
             d.stroke(d.along(edge), d.NARROW, d.VERMILION, d.DASHED),
             d.stroke("".join(d.along(end.boundary) for end in ends), d.NARROW, d.BLACK, d.LONG_DASHED_DOUBLE_DOTTED),
-            *self.sheet.letter(item.called, (middle.x, middle.y), 1.5, d.SMALL, ink=d.VERMILION),
         )
 
     def _way(self, item: Item) -> d.Drawn | None:
@@ -194,22 +194,19 @@ class _FaceInPlan:
         near, far = item.available_mm - item.clear_width_mm, item.available_mm
         corners = [self._at(left, near), self._at(right, near), self._at(right, far), self._at(left, far)]
         middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
-        return self.sheet.item(
-            item,
-            d.stroke(d.through(corners, closed=True), d.NARROW, d.VERMILION, d.LONG_DASHED_DOTTED),
-            *self.sheet.letter(
-                f"{item.called} {said(item.clear_width_mm)} clear", middle, 0.3, d.SMALL, ink=d.VERMILION
-            ),
-        )
+        words = letters(f"{item.called} {said(item.clear_width_mm)} clear", d.SMALL, d.VERMILION)
+        self.sheet.lettering.within(item, words, middle, Polygon(corners))
+        edge = d.through(corners, closed=True)
+        return self.sheet.item(item, d.stroke(edge, d.NARROW, d.VERMILION, d.LONG_DASHED_DOTTED))
 
     def _fitting(self, item: Item) -> d.Drawn:
         deep = max(gather.projection_of(item) or 0, LEAST_DEEP_MM * self.sheet.scale)
         left, right = item.x_mm, item.x_mm + item.width_mm
         corners = [self._at(left, 0), self._at(right, 0), self._at(right, deep), self._at(left, deep)]
         self.sheet.plan.avoid(corners, closed=True)
-        middle = self._at((left + right) / 2, deep)
-        letters = self.sheet.letter(item.called, middle, 0.5, d.SMALL, word=self.worst.get(item.id))
-        return self.sheet.item(item, outline_of_state(d.through(corners, closed=True), item.state, d.PAPER), *letters)
+        words = letters(item.called, d.SMALL, word=self.worst.get(item.id))
+        self.sheet.lettering.within(item, words, self._at((left + right) / 2, deep), Polygon(corners))
+        return self.sheet.item(item, outline_of_state(d.through(corners, closed=True), item.state, d.PAPER))
 
 
 def _notes(site: Site, room: Item, placed: list[Item]) -> list[str]:
@@ -230,19 +227,3 @@ def _empty(title: str, notes: list[str], width_mm: float, interactive: bool) -> 
     return d.drawing(
         title, (width_mm, max(EMPTY_MM, 14 + len(lines) * LINE_MM)), heading, *words, interactive=interactive
     )
-
-
-def _caption(title: str, notes: list[str], sheet: Sheet, foot: float, width_mm: float) -> tuple[list[d.Drawn], float]:
-    bar, _ = scale_bar((width_mm - RIGHT_MM - 50, foot + 7), sheet.scale)
-    drawn, y = [*bar], foot + 3
-    for line in d.wrapped(f"{title} 1:{sheet.scale}", d.HEADING, width_mm - RIGHT_MM - 58):
-        y += LINE_MM
-        drawn.append(d.letters(line, (2, y), d.HEADING, bold=True))
-    y = max(y, foot + 9)
-    if sheet.unlettered:
-        notes = [*notes, f"No room on the drawing to letter: {', '.join(sheet.unlettered)}."]
-    for note in notes:
-        for line in d.wrapped(note, d.SMALL, width_mm - 4):
-            y += 3.2
-            drawn.append(d.letters(line, (2, y), d.SMALL))
-    return drawn, y + 1.5

@@ -24,6 +24,7 @@ from ..gather import Item, Site
 from .dimensions import said
 
 STEPS = 300  # along a face
+WORTH_MM = 5.0  # a limit's greatest depth is given beside its least where it is this much more
 
 
 @dataclass(frozen=True)
@@ -81,7 +82,7 @@ class Section:
 
     @cached_property
     def figures(self) -> tuple[Figure, ...]:
-        """What each fitting takes up of what is clear there, and each limit where it leaves least; along the face."""
+        """What each fitting takes up of what is clear, and each limit where it leaves least and most; by x."""
         return tuple(sorted([*self._of_fittings(), *self._of_limits()], key=lambda figure: figure.x_mm))
 
     def _standing(self) -> list[tuple[Item, float | None, Stretch]]:
@@ -101,9 +102,10 @@ class Section:
         ]
         for item, value in self.limits:
             own = [(clear.depth_mm, x) for x, clear in open_places if clear.limited_by == value.name]
-            if own:
-                depth, x = min(own)
-                yield Figure(x, max(depth, 0), f"{item.called}  {said(rounded_down(depth))}")
+            own = [(depth, x) for depth, x in own if depth >= 0]
+            for depth, x in dict.fromkeys((min(own), max(own)) if own else ()):
+                if depth - min(own)[0] >= WORTH_MM or (depth, x) == min(own):
+                    yield Figure(x, depth, f"{item.called}  {said(rounded_down(depth))}")
 
 
 def section(site: Site, face: Item, z_mm: float | None) -> Section:

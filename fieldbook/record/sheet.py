@@ -1,38 +1,29 @@
-"""The sheet a face is drawn on: its scale, where the face lies on the paper, and lettering that finds its place."""
+"""The sheet a face is drawn on: its scale, and where the face lies on the paper."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
-from shapely.geometry.base import BaseGeometry
-
 from ..checks.clearance import Stretch
-from ..checks.verdict import Word
 from ..gather import Item
 from . import drafting as d
-from . import placing
+from .lettering import Lettering, of_item
 from .placing import Box, Plan
-from .signs import verdict_mark
-
-SIGN_MM = 1.05  # radius of a verdict's sign beside letters
 
 
-@dataclass
 class Sheet:
-    """A face on paper.
+    """A face, or a room's plan, on paper.
 
-    scale      1:scale; left_mm, top_mm where the face's upper left corner lies on the paper
-    part       the part of the face's plane that is drawn; top of it at top_mm
-    plan       what letters keep clear of; unlettered  marks there was no room for
+    scale            1:scale
+    left_mm, top_mm  where the upper left corner of what is drawn lies on the paper
+    part             the part of the face's plane that is drawn; of a plan, z stands for its y
+    plan, lettering  what letters keep clear of, and the letters
     """
 
-    scale: int
-    left_mm: float
-    top_mm: float
-    part: Stretch
-    plan: Plan
-    interactive: bool = False
-    unlettered: list[str] = field(default_factory=list)
+    def __init__(self, scale: int, corner_mm: d.Point, part: Stretch, free_mm: Box, *, interactive: bool):
+        self.scale, (self.left_mm, self.top_mm), self.part = scale, corner_mm, part
+        self.interactive = interactive
+        left, above, right, below = free_mm  # room for letters round what is drawn
+        self.plan = Plan((self.left_mm - left, self.top_mm - above, self.right_mm + right, self.bottom_mm + below))
+        self.lettering = Lettering(self.plan, interactive=interactive)
 
     def x(self, x_mm: float) -> float:
         """Paper x of a face x."""
@@ -65,42 +56,15 @@ class Sheet:
         """Paper y of the lowest z drawn."""
         return self.y(self.part.z_from)
 
-    def letter(
-        self,
-        words: str,
-        at: d.Point,
-        reach: float,
-        height: float = d.FIGURE,
-        *,
-        ink: str = d.BLACK,
-        word: Word | None = None,
-        area: BaseGeometry | None = None,
-        bold: bool = False,
-    ) -> list[d.Drawn]:
-        """Words in or along an area, or beside a point, with a verdict's sign and word unless it is within.
-
-        Where there is no room nothing is drawn, and the words are kept in `unlettered`.
-        """
-        if shown := word is not None and word is not Word.WITHIN:
-            words = f"{words} {word}"
-        sign_room = 2 * SIGN_MM + 0.8 if shown else 0.0
-        size = placing.size_of(words, height, bold=bold)
-        size = (size[0] + sign_room, size[1])
-        placed = self.plan.place(size, at, reach, area)
-        if placed is None:
-            self.unlettered.append(words)
-            return []
-        base = placing.base_of(placed.box, height)
-        drawn = [d.letters(words, (base[0] + sign_room, base[1]), height, ink=ink, bold=bold)]
-        if shown:
-            drawn.append(verdict_mark(word, (base[0] + SIGN_MM + 0.2, base[1] - height / 2), SIGN_MM))
-        if placed.leader:
-            drawn.append(d.stroke(d.through(placed.leader)))
-        return drawn
-
     def item(self, item: Item, *children: d.Drawn) -> d.Drawn:
-        """What is drawn for an item, marked as its own; on an interactive sheet it leads to the item's page."""
-        if not self.interactive:
-            return d.group(*children, data_item=item.id, data_kind=item.kind)
-        name = d.element("title", f"{item.kind} {item.title}")
-        return d.element("a", name, *children, href=f"/item/{item.id}", data_item=item.id, data_kind=item.kind)
+        """What is drawn for an item, marked as its own."""
+        return of_item(item, *children, interactive=self.interactive)
+
+    @property
+    def facts(self) -> dict[str, float]:
+        """Attributes of the root by which a point of the drawing is found on the face."""
+        return {
+            "data_scale": self.scale,
+            "data_left_mm": float(self.part.x_from - self.left_mm * self.scale),
+            "data_top_mm": float(self.part.z_to + self.top_mm * self.scale),
+        }
