@@ -49,7 +49,7 @@ class Figure:
     unit: str
     source: str
     status: str
-    own: bool = False
+    own: bool
 
     def cited(self) -> str:
         """The source with its status, unless the source itself was read."""

@@ -125,6 +125,8 @@ def test_fraction_in_place_of_percent_is_refused_with_a_hint():
 def test_surface_above_the_dew_point_has_a_margin_rounded_down():
     """The dew point is shown too high and the margin too small rather than the other way."""
     # Sonntag, 20 °C 65 %: dew point 13.2174 °C; at 15 °C 65 x 23.326 / 17.0167 = 89.0998 %
+    found = air.condensation_verdict(20, 65, 15.06)
+    assert (found.limit, found.margin) == (15.0, 1.8)
     found = air.condensation_verdict(20, 65, 15)
     assert found.check == "air"
     assert found.word == Word.CLOSE

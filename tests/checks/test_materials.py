@@ -256,6 +256,8 @@ def test_own_row_may_have_other_names():
         (PEAR | {"radial_per_pct": float("nan")}, "out-of-range", "own_rows[0].radial_per_pct"),
         (PEAR | {"radial_per_pct": "much"}, "not-a-number", "own_rows[0].radial_per_pct"),
         (PEAR | {"radial_per_pct": "nan"}, "out-of-range", "own_rows[0].radial_per_pct"),
+        (PEAR | {"radial_per_pct": True}, "not-a-number", "own_rows[0].radial_per_pct"),
+        (PEAR | {"radial_per_pct": [0.0015]}, "not-a-number", "own_rows[0].radial_per_pct"),
         (PEAR | {"also_called": 3}, "unsuitable-text", "own_rows[0].also_called"),
     ],
 )
@@ -266,6 +268,29 @@ def test_bad_own_row_is_refused_by_row_and_column(row, code, field):
     if isinstance(row, dict):
         with refused(code, field.replace("[0]", "[1]")):
             materials.names("species", [PEAR, row])
+
+
+# What is met in buildings, with room to spare: common practice, no source.
+BOUNDS = {
+    "radial_per_pct": (0.0001, 0.01),
+    "tangential_per_pct": (0.0001, 0.01),
+    "in_plane_per_pct": (0.00001, 0.01),
+    "specific_gravity": (0.05, 1.5),
+    "density_kg_m3": (10, 25_000),
+    "thermal_per_c": (0.0000001, 0.001),
+    "friction": (0.01, 2),
+    "bearing_n_mm2": (0.01, 1000),
+}
+
+
+@pytest.mark.parametrize("key", materials.PROPERTIES)
+def test_figure_of_an_own_row_has_bounds(key):
+    """A slip of units lands beyond the bounds; the bounds themselves are taken."""
+    row = {"material": "Pear", "group": "species", "source": "maker's letter"}
+    for bound, beyond in zip(BOUNDS[key], (0.999, 1.001), strict=True):
+        assert materials.lookup("pear", [row | {key: bound}]).figure(key).value == bound
+        with refused("out-of-range", f"own_rows[0].{key}"):
+            materials.lookup("pear", [row | {key: bound * beyond}])
 
 
 def test_names_of_a_group_are_sorted_without_doubles():
