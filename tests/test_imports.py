@@ -20,7 +20,7 @@ ROOT = Path(__file__).resolve().parent.parent
 # modules of a package (checks, record, web, demo_site) import each other, but never in a ring.
 LAYERS = (
     ("errors", "places", "needs"),
-    ("identity", "fields", "bootstrap"),
+    ("identity", "fields", "message", "bootstrap"),
     ("kind", "typed"),
     ("kinds",),
     ("rules",),

@@ -16,10 +16,11 @@ from ..book import NewerBook, NotABook
 from ..codes import TooManyTries
 from ..devices import ShutOut, UnknownToken
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
+from ..message import UnsuitableRequest
 from ..pieces import OutOfStep, TooMuchUnderWay
 from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed
 from .access import DeskClosed, ForeignOrigin
-from .sync import EpochChanged, UnsuitableRequest
+from .sync import EpochChanged
 
 STATUS: Mapping[type[FieldbookError], int] = {
     UnsuitableRequest: 400,

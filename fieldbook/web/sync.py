@@ -6,23 +6,22 @@ answer here ever tells a phone to throw something away.
 
 from __future__ import annotations
 
-import json
 import re
 from typing import Any
 
 from flask import Blueprint, Response, current_app, g, jsonify, request, send_file
 from werkzeug.exceptions import UnsupportedMediaType
 
-from .. import devices, ledger, photographs, pieces
+from .. import devices, ledger, message, photographs, pieces
 from ..devices import Device, UnknownToken
 from ..errors import FieldbookError, UnknownItem, shown
+from ..message import UnsuitableRequest
 from .books import book
 from .security import csrf
 
 PROTOCOL = 1
 MOST_ENTRIES, MOST_BYTES = 100, 1 << 20
 MOST_PULLED = 500
-DEEPEST = 8  # an outline within an entry within a request has six levels
 COPY_SIZES_PX = (320, 800, 1600)
 WITHOUT_TOKEN = {"sync.hello", "sync.join"}
 _RANGE = re.compile(r"bytes (\d{1,12})-(\d{1,12})/(\d{1,12})")
@@ -30,12 +29,6 @@ _DIGEST = re.compile(r"[0-9a-f]{64}")
 
 blueprint = Blueprint("sync", __name__, url_prefix="/phone")
 csrf.exempt(blueprint)  # a token in a header comes from no other site's form
-
-
-class UnsuitableRequest(FieldbookError):
-    """A request that is not of the protocol."""
-
-    code = "unsuitable-request"
 
 
 class EpochChanged(FieldbookError):
@@ -155,21 +148,7 @@ def _sent() -> dict[str, Any]:
     """The JSON object of the body."""
     if request.mimetype != "application/json":
         raise UnsupportedMediaType("The body is sent as application/json.")
-    try:
-        sent = json.loads(request.get_data(cache=False))
-    except (ValueError, RecursionError):
-        sent = None
-    if not isinstance(sent, dict) or _deeper_than(DEEPEST, sent):
-        raise UnsuitableRequest("The body is no JSON object of a phone's.", "Send it as the protocol says.")
-    return sent
-
-
-def _deeper_than(levels: int, value: Any) -> bool:
-    if not isinstance(value, (dict, list)):
-        return False
-    return levels == 0 or any(
-        _deeper_than(levels - 1, inner) for inner in (value.values() if isinstance(value, dict) else value)
-    )
+    return message.read(request.get_data(cache=False))
 
 
 def _waiting(sent: dict[str, Any]) -> int | None:
