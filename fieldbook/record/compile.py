@@ -43,8 +43,11 @@ from .wording import marks
 
 FROM_MEMORY = "(from memory, not seen in a readable copy)"
 
-UPRIGHT_MM, ACROSS_MM = (172.0, 205.0), (261.0, 150.0)
+UPRIGHT_MM, ACROSS_MM = (172.0, 208.0), (261.0, 150.0)
 """Room for a drawing on an upright page and on one turned, width and height, mm."""
+
+BESIDE_MM, WORDS_MM = 60.0, 25.0
+"""Height a photograph of the datum takes above a drawing, and that of the words it stands beside."""
 
 
 def compile_record(book: Book, site_id: str, *, costs: bool = False, now: datetime | None = None) -> Record:
@@ -116,11 +119,14 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
         elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm)
         for width_mm, height_mm in (UPRIGHT_MM, ACROSS_MM)
     )
-    wide = _scale(across) < _scale(upright)
+    wide = _measure(across, "data-scale") < _measure(upright, "data-scale")
+    drawing = across if wide else upright
+    height_mm = (ACROSS_MM if wide else UPRIGHT_MM)[1]
     return FaceSheet(
         face=face,
-        drawing=across if wide else upright,
+        drawing=drawing,
         wide=wide,
+        room_beside=_measure(drawing, "height") <= height_mm - BESIDE_MM + WORDS_MM,
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),
@@ -128,10 +134,10 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
     )
 
 
-def _scale(drawing: str) -> int:
-    """The scale a drawing says it is at: 50 for 1:50."""
-    found = re.search(r'data-scale="(\d+)"', drawing)
-    return int(found[1]) if found else 1
+def _measure(drawing: str, name: str) -> float:
+    """A figure a drawing says about itself: its height in mm, or 50 where its scale is 1:50."""
+    found = re.search(rf' {name}="([\d.]+)', drawing)
+    return float(found[1]) if found else 0.0
 
 
 def _by_subject(findings: Iterable[Finding]) -> dict[str, list[Finding]]:

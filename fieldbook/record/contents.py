@@ -23,12 +23,14 @@ from .wording import Titles
 class FaceSheet:
     """One face: its drawing (SVG, at a scale that fits the paper), and what is agreed about it.
 
-    wide  whether the drawing wants the paper's long side
+    wide         whether the drawing wants the paper's long side
+    room_beside  whether it leaves room above it for a photograph of the datum
     """
 
     face: Item
     drawing: str
     wide: bool
+    room_beside: bool
     zones: tuple[Item, ...]
     limits: tuple[Item, ...]
     holds: tuple[Item, ...]

@@ -26,7 +26,13 @@ WANTED_ONCE_FITTED: Mapping[str, Sequence[str]] = {
     "fitting": ("fitted_on",),
     "fixing": ("fitted_on", "fitted_by", "fitted_x_mm"),
 }
-CALLED = {"lab_l": "colour", "lab_white": "reference white", "fitted_x_mm": "place as fitted", "layers": "what it is made of"}
+CALLED = {
+    "lab_l": "colour",
+    "lab_white": "reference white",
+    "fitted_x_mm": "place as fitted",
+    "layers": "what it is made of",
+    "build_up": "projection",
+}
 GONE = "taken down"
 
 
