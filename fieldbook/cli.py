@@ -207,7 +207,8 @@ def _calc(given: argparse.Namespace) -> int:
     from .checks.calculations import CALCULATIONS, calculate
 
     if given.name is None:
-        print("\n".join(sorted(CALCULATIONS)))
+        for name, does in sorted(CALCULATIONS.items()):
+            print(f"{name:18}{(does.__doc__ or '').splitlines()[0]}")
         return 0
     if given.name not in CALCULATIONS:
         calculate(given.name, {})

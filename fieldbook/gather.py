@@ -64,17 +64,20 @@ class Site:
         self._by_id = {one.id: one for one in (item, *items)}
         self._by_kind: dict[str, list[Item]] = defaultdict(list)
         self._by_parent: dict[tuple[str, str], list[Item]] = defaultdict(list)
-        for one in items:
+        self._fixings_on: dict[str, list[Item]] = defaultdict(list)
+        for one in sorted(items, key=_by_mark):
             self._by_kind[one.kind].append(one)
             self._by_parent[one.values[KINDS[one.kind].parent], one.kind].append(one)
+            if one.kind == "fixing":
+                self._fixings_on[one.face].append(one)
 
     def all(self, kind: str) -> list[Item]:
         """Every item of a kind, ordered by mark."""
-        return sorted(self._by_kind[kind], key=_by_mark)
+        return list(self._by_kind.get(kind, ()))
 
     def of(self, parent: Item, kind: str) -> list[Item]:
         """The items of a kind that belong to another item: the zones of a face."""
-        return sorted(self._by_parent[parent.id, kind], key=_by_mark)
+        return list(self._by_parent.get((parent.id, kind), ()))
 
     def get(self, item_id: str | None) -> Item | None:
         """The item of this id, or None when it is not there or was withdrawn."""
@@ -99,7 +102,7 @@ class Site:
 
     def fixings_on(self, face: Item) -> list[Item]:
         """The fixings that touch a face, whichever fitting they hold."""
-        return [fixing for fixing in self.all("fixing") if fixing.face == face.id]
+        return list(self._fixings_on.get(face.id, ()))
 
     def photographs_of(self, subject: Item) -> list[Item]:
         """The photographs of an item."""

@@ -132,7 +132,7 @@ def pressure_verdict(preload_n: float, bolts: int, jaw_mm2: float, bearing_n_mm2
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc clamp`: slip load, N, and with the jaw's area the pressure, N/mm²; with limits the verdicts.
+    """Slip load, N, and with the jaw's area the pressure, N/mm²; with limits the verdicts.
 
     >>> calculate({"preload_n": 800, "bolts": 1, "faces": 2, "friction": 0.4})["slip_n"]
     640.0

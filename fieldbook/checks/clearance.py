@@ -185,7 +185,7 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc clearance`: the clear depth in front of a face, at each x, beside a leaf."""
+    """The clear depth in front of a face, at each x, beside a leaf."""
     inputs = Inputs(payload, KEYS)
     parts = Inputs(inputs.get("leaf"), LEAF_KEYS)
     leaf = Leaf(

@@ -105,7 +105,7 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc yield`: the sheets or lengths needed, and where each part lies in them, mm.
+    """The sheets or lengths needed, and where each part lies in them, mm.
 
     >>> stock = {"length_mm": 2400, "kerf_mm": 3}
     >>> calculate({"parts": [{"name": "batten", "length_mm": 798, "count": 3}], "stock": stock})["needed"]

@@ -94,7 +94,7 @@ def gaps_mm(opening: Opening, panel: Panel) -> list[tuple[float, float]]:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc fit-panel`: the largest panel, mm, and how far the opening is out of square.
+    """The largest panel, mm, and how far the opening is out of square.
 
     >>> calculate({"sides_mm": [400, 300, 400, 300], "diagonals_mm": [500, 500], "gap_mm": 2})["out_of_square_mm"]
     0.0

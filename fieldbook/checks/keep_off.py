@@ -139,7 +139,7 @@ def outline_of(corners: Sequence[Sequence[float]]) -> Outline:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc keep-off`: how far a round footprint stays off a zone, and whether that will do."""
+    """How far a round footprint stays off a zone, and whether that will do."""
     inputs = Inputs(payload, KEYS)
     outline = tuple(inputs.rows("zone_mm", 2, least=3, unit="mm"))
     point, radius = inputs.row("point_mm", 2, "mm"), inputs.number_or("radius_mm", 0, 0, WIDEST_MM, "mm")

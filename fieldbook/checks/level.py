@@ -135,7 +135,7 @@ def verdict(closing_error_mm: float, distance_m: float, tolerance_mm_per_m: floa
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc level`: floor heights and marks for a level line, mm, and the closing error of the round.
+    """Floor heights and marks for a level line, mm, and the closing error of the round.
 
     >>> rows = [{"setup": 1, "point": "A", "reading_mm": 1320}, {"setup": 1, "point": "B", "reading_mm": 1355}]
     >>> calculate({"readings": rows, "line_mm": 1400})["mark_mm"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from collections.abc import Callable
 
 from ..errors import NotANumber, OutOfRange, shown
 
@@ -39,17 +39,16 @@ def finite(name: str, value: float, unit: str) -> float:
 
 def rounded_down(value: float, step: float = 0.1) -> float:
     """Largest multiple of step not above value: for what may be relied on."""
-    return _to_step(value, step, ROUND_FLOOR)
+    return _to_step(value, step, math.floor)
 
 
 def rounded_up(value: float, step: float = 0.1) -> float:
     """Smallest multiple of step not below value: for what must be allowed for."""
-    return _to_step(value, step, ROUND_CEILING)
+    return _to_step(value, step, math.ceil)
 
 
-def _to_step(value: float, step: float, rounding: str) -> float:
+def _to_step(value: float, step: float, rounded: Callable[[float], int]) -> float:
     if not math.isfinite(value):
         return value
     # 1e-9 of a step is arithmetic noise, not a quantity: 22.000000000000004 is 22.
-    steps = Decimal(repr(round(value / step, 9))).quantize(Decimal(1), rounding=rounding)
-    return float(steps * Decimal(repr(step)))
+    return round(rounded(round(value / step, 9)) * step, 9)

@@ -77,7 +77,7 @@ def from_box(
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc packers`: the packer behind each point, mm, and what it is made of from the box.
+    """The packer behind each point, mm, and what it is made of from the box.
 
     >>> calculate({"points_mm": [[0, 0, 4], [300, 0, 1], [600, 0, 0]], "plane": "plumb"})["packers_mm"]
     [0.0, 1.0, 0.0]

@@ -129,7 +129,7 @@ def verdict(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str)
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc preload`: nominal, least and most tension, N; with the grade also the share of the proof load.
+    """Nominal, least and most tension, N; with the grade also the share of the proof load.
 
     >>> calculate({"torque_nm": 5, "diameter_mm": 8, "nut_factor": 0.2})["preload_n"]
     3125.0

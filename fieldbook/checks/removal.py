@@ -86,7 +86,7 @@ def steps(items: Sequence[Item]) -> list[Step]:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc removal`: the steps of taking down, with tools, people and minutes.
+    """The steps of taking down, with tools, people and minutes.
 
     >>> calculate({"items": [{"name": "rail"}, {"name": "panel", "hangs_on": ["rail"]}]})["order"]
     ['panel', 'rail']

@@ -100,7 +100,7 @@ def verdict(fixings: Sequence[Left]) -> Verdict:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc trace`: traces counted by kind and by fabric, with the consents that cover them.
+    """Traces counted by kind and by fabric, with the consents that cover them.
 
     >>> calculate({"fixings": [{"name": "F1", "trace": "none", "fabric": "old fabric"}]})["by_trace"]["none"]
     1

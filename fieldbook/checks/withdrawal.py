@@ -150,7 +150,7 @@ def verdict(
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """`fieldbook calc withdrawal`: mean ultimate and allowable pull, N, and the divisor between them.
+    """Mean ultimate and allowable pull, N, and the divisor between them.
 
     >>> round(calculate({"connector": "nail", "specific_gravity": 0.48, "diameter_mm": 2.87,
     ...                  "penetration_mm": 38})["ultimate_n"], 1)

@@ -21,20 +21,18 @@ GONE = "taken down"
 def keep_off(site: Site) -> Found:
     """Each fixing and fitting held against every zone of its face that forbids what it does."""
     for face in site.all("face"):
-        zones = site.of(face, "zone")
+        zones = [(zone, frozenset(zone.forbids), gather.zone_outline(zone)) for zone in site.of(face, "zone")]
         for fixing in site.fixings_on(face):
             if fixing.state != GONE and fixing.fabric != "another fitting":
-                for zone in zones:
-                    if verdict := _fixing_in_zone(fixing, zone):
-                        yield fixing, zone, verdict
+                acts = fixing_acts(fixing)
+                for zone, forbids, outline in zones:
+                    if against := acts & forbids:
+                        yield fixing, zone, _fixing_in_zone(fixing, against, zone, outline)
         for fitting in site.of(face, "fitting"):
-            if fitting.state != GONE:
-                for zone in zones:
-                    if set(zone.forbids) & fitting_acts(fitting):
-                        verdict = _area(
-                            zone.called, gather.zone_outline(zone), gather.fitting_outline(fitting), zone.margin_mm
-                        )
-                        yield fitting, zone, verdict
+            acts, footprint = fitting_acts(fitting), gather.fitting_outline(fitting)
+            for zone, forbids, outline in zones if fitting.state != GONE else ():
+                if acts & forbids:
+                    yield fitting, zone, _area(zone.called, outline, footprint, zone.margin_mm)
 
 
 def fixing_acts(fixing: Item) -> set[str]:
@@ -54,41 +52,23 @@ def fitting_acts(fitting: Item) -> set[str]:
     return set(fitting.gives or []) | ({"contact"} if fitting.touches_face else set())
 
 
-def _fixing_in_zone(fixing: Item, zone: Item) -> Verdict | None:
-    acts = fixing_acts(fixing) & set(zone.forbids)
-    if not acts:
-        return None
-    if acts == {"drilling"}:
-        # Only the hole matters there, not the plate over it.
+def _fixing_in_zone(fixing: Item, against: set[str], zone: Item, outline: Outline) -> Verdict:
+    """The verdict on a fixing that does something a zone forbids."""
+    radius = fixing.contact_radius_mm
+    if against == {"drilling"}:  # only the hole matters there, not the plate over it
         if fixing.diameter_mm is None:
-            return not_known(
-                "keep-off",
-                ("diameter_mm",),
-                f"The hole's diameter near {zone.called} is not entered.",
-                keep_off_check.SOURCE,
-                "mm",
-            )
+            return _not_entered("diameter_mm", f"The hole's diameter near {zone.called} is not entered.")
         radius = fixing.diameter_mm / 2
-    else:
-        radius = fixing.contact_radius_mm
-    depth_matters = zone.safe_depth_mm is not None and fixing.hole != "none"
-    if depth_matters and fixing.penetration_mm is None:
-        return not_known(
-            "keep-off",
-            ("penetration_mm",),
-            f"How deep it goes in {zone.called} is not entered.",
-            keep_off_check.SOURCE,
-            "mm",
-        )
-    return _disc(
-        zone.called,
-        gather.zone_outline(zone),
-        gather.place_of(fixing),
-        radius,
-        zone.margin_mm,
-        fixing.penetration_mm if depth_matters else None,
-        zone.safe_depth_mm if depth_matters else None,
-    )
+    penetration = safe_depth = None
+    if zone.safe_depth_mm is not None and fixing.hole != "none":
+        if fixing.penetration_mm is None:
+            return _not_entered("penetration_mm", f"How deep it goes in {zone.called} is not entered.")
+        penetration, safe_depth = fixing.penetration_mm, zone.safe_depth_mm
+    return _disc(zone.called, outline, gather.place_of(fixing), radius, zone.margin_mm, penetration, safe_depth)
+
+
+def _not_entered(field: str, sentence: str) -> Verdict:
+    return not_known("keep-off", (field,), sentence, keep_off_check.SOURCE, "mm")
 
 
 def clearance(site: Site) -> Found:
