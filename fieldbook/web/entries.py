@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from ..errors import Refused
@@ -11,7 +11,7 @@ from ..kinds import KINDS, Kind, kind_named
 from ..record.elevation import elevation
 from ..verdicts import appraise
 from .books import book, item_of, site_around
-from .forms import EntryForm, entry_form, fields_of
+from .forms import EntryForm, comes_with_a_file, entry_form, fields_of
 from .presets import presets
 from .revisions import Overtaken, revise
 from .security import csrf
@@ -39,6 +39,8 @@ def new(item: str, kind: str) -> Answer:
     if known.name == "photograph":
         given = {name: request.args[name] for name in known.by_name if name in request.args}
         return redirect(url_for("photographs.new", item=item, **given))
+    if comes_with_a_file(known):
+        abort(404)
     return _new(known, gather(book(), item))
 
 

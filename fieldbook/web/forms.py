@@ -8,7 +8,8 @@ from functools import cache
 from typing import Any, ClassVar
 
 from flask_wtf import FlaskForm
-from wtforms import HiddenField, SelectField, SelectMultipleField, StringField, TextAreaField
+from wtforms import Field as InputField
+from wtforms import HiddenField, StringField, TextAreaField
 from wtforms.fields.core import UnboundField
 
 from ..errors import FieldbookError, NotAChoice, Refused
@@ -17,10 +18,33 @@ from ..gather import Site
 from ..kinds import KINDS, Kind
 from ..photographs import Kept
 from ..typed import NO, YES, from_text, to_text
-from .options import Options
+from .options import Choices, Options
 
 FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
 LISTS = {Type.CHOICES, Type.LINKS}
+
+
+class One(StringField):
+    """One of some words or items.
+
+    groups  what is offered: heading -> (value, words)
+    """
+
+    def __init__(self, groups: Choices, label: str, **more: Any):
+        super().__init__(label, **more)
+        self.groups = groups
+
+
+class Several(InputField):
+    """Any of some words or items; `groups` as in One."""
+
+    def __init__(self, groups: Choices, label: str, **more: Any):
+        super().__init__(label, **more)
+        self.groups = groups
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Those that were ticked; none may be."""
+        self.data = valuelist
 
 
 class EntryForm(FlaskForm):
@@ -56,7 +80,7 @@ class EntryForm(FlaskForm):
     def _offered(self, field: Field, value: Any) -> Any:
         """The value, when it is no link or one that was to be chosen from."""
         if field.type in {Type.LINK, Type.LINKS}:
-            offered = {one for choices in self[field.name].choices.values() for one, _ in choices}
+            offered = {one for choices in self[field.name].groups.values() for one, _ in choices}
             for link in [value] if isinstance(value, str) else value or []:
                 if link not in offered:
                     raise NotAChoice(
@@ -82,9 +106,14 @@ class EntryForm(FlaskForm):
 
 
 def fields_of(kind: Kind) -> tuple[Field, ...]:
-    """The fields a person at the desk fills in; not what is read from a photograph's file, nor a drawn signature."""
-    machine_made = FROM_THE_FILE if kind.name == "photograph" else {"signature"}
+    """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
+    machine_made = FROM_THE_FILE if comes_with_a_file(kind) else {"signature"}
     return tuple(field for field in kind.fields if field.name not in machine_made)
+
+
+def comes_with_a_file(kind: Kind) -> bool:
+    """Whether an item of this kind begins with a file, rather than with a form alone."""
+    return any(field.type is Type.DIGEST for field in kind.fields)
 
 
 def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:
@@ -94,7 +123,7 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     options = Options(site)
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:
-            form[field.name].choices = options.of(field, shown.get(field.name))
+            form[field.name].groups = options.of(field, shown.get(field.name))
     return form
 
 
@@ -132,30 +161,12 @@ def _rows(field: Field) -> UnboundField:
 
 
 def _one_of(field: Field) -> UnboundField:
-    return SelectField(
-        field.heading,
-        description=field.help,
-        validate_choice=False,
-        choices={"": [("", "–"), *((word, word) for word in field.choices)]},
-    )
+    words = (YES, NO) if field.type is Type.YES_NO else field.choices
+    return One({"": [("", "–"), *((word, word) for word in words)]}, field.heading, description=field.help)
 
 
 def _any_of(field: Field) -> UnboundField:
-    return SelectMultipleField(
-        field.heading,
-        description=field.help,
-        validate_choice=False,
-        choices={"": [(word, word) for word in field.choices]},
-    )
-
-
-def _yes_or_no(field: Field) -> UnboundField:
-    return SelectField(
-        field.heading,
-        description=field.help,
-        validate_choice=False,
-        choices={"": [("", "–"), (YES, "yes"), (NO, "no")]},
-    )
+    return Several({"": [(word, word) for word in field.choices]}, field.heading, description=field.help)
 
 
 _INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
@@ -163,7 +174,7 @@ _INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
     Type.NOTE: _several_lines,
     Type.NUMBER: _figure,
     Type.WHOLE: _figure,
-    Type.YES_NO: _yes_or_no,
+    Type.YES_NO: _one_of,
     Type.CHOICE: _one_of,
     Type.CHOICES: _any_of,
     Type.DATE: lambda field: _text(field, type="date"),

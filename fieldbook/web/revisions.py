@@ -8,7 +8,7 @@ from typing import Any
 
 from ..book import Book
 from ..errors import FieldbookError, NotANumber, Refused
-from ..fields import Field
+from ..fields import Field, Type
 from ..gather import Item
 from ..kinds import KINDS, Kind
 from ..projection import WITHDRAWN
@@ -72,7 +72,7 @@ def changes_against(
     Raises Refused with an Overtaken for each field another entry has set to something else since.
     """
     seen, now = values_at(history, base), values_at(history, history[-1]["revision"])
-    changed = {name: value for name, value in entered.items() if value != seen.get(name)}
+    changed = {name: value for name, value in entered.items() if differ(kind.by_name[name], value, seen.get(name))}
     overtaken = [
         _overtaken(kind.by_name[name], now.get(name), value, history, titles)
         for name, value in changed.items()
@@ -81,6 +81,11 @@ def changes_against(
     if overtaken:
         raise Refused(overtaken)
     return {name: value for name, value in changed.items() if value != now.get(name)}
+
+
+def differ(field: Field, one: Any, other: Any) -> bool:
+    """Whether two values of a field are not the same; links have no order."""
+    return sorted(one or []) != sorted(other or []) if field.type is Type.LINKS else one != other
 
 
 def _overtaken(field: Field, theirs: Any, ours: Any, history: list[Entry], titles: Mapping[str, str]) -> Overtaken:
@@ -134,6 +139,6 @@ def _base(form: EntryForm, history: list[Entry]) -> int:
 def _catch_up(form: EntryForm, history: list[Entry], base: int, entered: Mapping[str, Any]) -> None:
     seen, now = values_at(history, base), values_at(history, history[-1]["revision"])
     for name, value in entered.items():
-        if value == seen.get(name):
+        if not differ(form.kind.by_name[name], value, seen.get(name)):
             form.show(name, now.get(name))
     form.base.data = str(history[-1]["revision"])

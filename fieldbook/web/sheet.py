@@ -10,6 +10,7 @@ from typing import Any
 from ..fields import Field, Type
 from ..gather import Item, Site
 from ..kinds import KINDS
+from .forms import comes_with_a_file
 
 APART = {"photograph"}  # shown as pictures
 
@@ -41,7 +42,7 @@ def sheet_of(site: Site, item: Item) -> Sheet:
         _grouped(filled),
         [field.label for field in kind.fields if item.values[field.name] in (None, [])],
         [(name, found) for name in children if name not in APART and (found := site.of(item, name))],
-        [name for name in children if name not in APART],
+        [name for name in children if not comes_with_a_file(KINDS[name])],
         list(_pointing_to(site, item)),
         site.photographs_of(item),
     )
