@@ -68,7 +68,10 @@ def number_from(text: str) -> float | str:
 
 def number_to(value: float) -> str:
     """A number without needless decimals and without an exponent."""
-    return f"{value:.6f}".rstrip("0").rstrip(".") if value != int(value) else str(int(value))
+    if value == int(value):
+        return str(int(value))
+    decimals = 6 if abs(value) >= 0.001 else 12  # an expansion of 0.0000002 is a figure too
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
 
 
 def _with_offset(text: str) -> str:

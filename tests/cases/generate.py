@@ -1,4 +1,4 @@
-"""Makes the cases that the desk and the phone must answer alike: python tests/cases/generate.py
+"""Makes the cases that the desk and the phone must answer alike: python -m tests.cases.generate
 
 The same seed gives the same file.
 """
@@ -10,8 +10,8 @@ import random
 from collections.abc import Iterator
 from pathlib import Path
 
-from by_hand import Case, doors, handles, packers_by_hand, refusals, routes_and_bands, worked_by_hand
-from reckoned import GENERATED
+from .by_hand import Case, doors, handles, packers_by_hand, refusals, routes_and_bands, worked_by_hand
+from .reckoned import GENERATED
 
 HERE = Path(__file__).parent
 SEED = 8479
@@ -28,10 +28,11 @@ def every_case() -> Iterator[Case]:
 
 
 def main() -> None:
-    """Write the file."""
+    """Write the file, one case a line, so that a change can be read."""
+    head = {"source": "made by tests/cases/generate.py; each case names its own source"}
     lines = ",\n".join(json.dumps(case, ensure_ascii=False) for case in every_case())
-    head = {"source": "made by tests/cases/generate.py, which says by which methods; each case names its own source"}
-    (HERE / "at_the_wall.json").write_text(f'{{{json.dumps(head)[1:-1]},\n"cases": [\n{lines}\n]}}\n', encoding="utf-8")
+    text = f'{{{json.dumps(head)[1:-1]},\n"cases": [\n{lines}\n]}}\n'
+    (HERE / "at_the_wall.json").write_text(text, encoding="utf-8")
 
 
 if __name__ == "__main__":

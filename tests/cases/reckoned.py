@@ -13,9 +13,10 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import numpy as np
-from by_hand import Case, word_of
 from scipy.optimize import linprog
 from shapely import Polygon
+
+from .by_hand import Case, word_of
 
 CLEAR_OF_A_BOUND_MM = 1e-3  # a case nearer to a change of word than this is drawn again
 

@@ -1,4 +1,4 @@
-"""The cases at the wall that desk and phone must answer alike, at the desk; tests/js runs the same file on the phone."""
+"""The cases at the wall that both desk and phone must answer, at the desk; tests/js runs the same file on the phone."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ ANSWERS = {"keep_off": keep_off, "keep_off_area": keep_off_area, "clear_depth": 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["check"])
 def test_case_at_the_wall_is_answered_as_expected(case: Given) -> None:
-    """Figures within the tolerance the case gives, words alike; what cannot be answered is refused by code and field."""
+    """Figures within the tolerance of the case, words alike; what has no answer is refused by code and field."""
     answer = ANSWERS[case["check"]]
     if refused := case.get("refused"):
         with pytest.raises(FieldbookError) as refusal:

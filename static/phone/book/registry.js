@@ -1,0 +1,22 @@
+/** The kinds of entry and their fields, as the server describes them once for desk and phone. */
+
+const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [] };
+
+/**
+ * The registry with its kinds by name, parents before what belongs to them.
+ * @param {object} plain  what `/phone/registry.json` holds
+ */
+export function registryOf(plain) {
+  const kinds = new Map(plain.kinds.map((kind) => [kind.name, kindOf(kind)]));
+  return { ...plain, kinds };
+}
+
+function kindOf(kind) {
+  const fields = kind.fields.map(fieldOf);
+  return { ...kind, fields, byName: new Map(fields.map((field) => [field.name, field])) };
+}
+
+/** One field with what the server left at its usual value. */
+export function fieldOf(field) {
+  return { ...USUAL, ...field, columns: field.columns.map(fieldOf) };
+}

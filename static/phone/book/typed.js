@@ -1,0 +1,121 @@
+/** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/typed.py. */
+
+import { Refusal } from "../../checks/refusal.js";
+import { momentOf } from "./moments.js";
+import { stripped } from "./text.js";
+
+const CIRCLE_CORNERS = 64;
+const FIGURES = /^[+-]?(?:\d+(?:_\d+)*\.?(?:\d+(?:_\d+)*)?|\.\d+(?:_\d+)*)(?:e[+-]?\d+(?:_\d+)*)?$/i;
+
+/**
+ * What the text of one input means, before `accept` judges it. Text that cannot be read is handed on as it is.
+ * @param {object} field  of the registry
+ * @param {string} text
+ * @returns {any}
+ * @throws {Refusal} an outline in words that are not known
+ */
+export function fromText(field, text) {
+  const plain = stripped(text);
+  if (!plain) return null;
+  return READ[field.type]?.(field, plain) ?? plain;
+}
+
+const READ = {
+  number: (_, text) => numberFrom(text),
+  whole: (_, text) => numberFrom(text),
+  "yes-no": (_, text) => ({ yes: 1, no: 0 })[text.toLowerCase()],
+  moment: (_, text) => withOffset(text),
+  outline: outlineFrom,
+  rows: rowsFrom,
+};
+
+/**
+ * The text an input shows for a stored value; `fromText` reads it back the same.
+ * @param {object} field
+ * @param {any} value
+ * @returns {string}
+ */
+export function toText(field, value) {
+  if (value === null || value === undefined) return "";
+  if (field.type === "yes-no") return value ? "yes" : "no";
+  if (field.type === "number" || field.type === "whole") return numberTo(value);
+  if (field.type === "rows" || field.type === "outline") {
+    const between = numeric(field) ? " " : "; ";
+    return value.map((row) => row.map(cellTo).join(between)).join("\n");
+  }
+  return Array.isArray(value) ? value.join(", ") : String(value);
+}
+
+/**
+ * A number with a decimal point or comma and thin or plain spaces between thousands; the text when it is none.
+ * @param {string} text
+ * @returns {number|string}
+ */
+export function numberFrom(text) {
+  let plain = stripped(text).replace(/(?<=\d)[\s\u202f](?=\d{3}\b)/g, "").replaceAll("−", "-");
+  if (plain.split(",").length === 2 && !plain.includes(".")) plain = plain.replace(",", ".");
+  const number = FIGURES.test(plain) ? Number(plain.replaceAll("_", "")) : NaN;
+  return Number.isFinite(number) ? number : text;
+}
+
+/**
+ * A number without needless decimals and without an exponent.
+ * @param {number} value
+ * @returns {string}
+ */
+export function numberTo(value) {
+  if (Number.isInteger(value)) return String(value + 0);
+  return value.toFixed(Math.abs(value) >= 0.001 ? 6 : 12).replace(/\.?0+$/, "");
+}
+
+/** The four corners of a rectangle from its lower left one, mm. */
+export function rectangle(x, z, width, height) {
+  return [[x, z], [x + width, z], [x + width, z + height], [x, z + height]];
+}
+
+/** A polygon around a circle: its sides touch the circle from outside, so no room is given away; mm. */
+export function circle(x, z, radius) {
+  const outer = Math.abs(radius) / Math.cos(Math.PI / CIRCLE_CORNERS) + 0.001; // what rounding may take away
+  const angles = Array.from({ length: CIRCLE_CORNERS }, (_, corner) => (2 * Math.PI * corner) / CIRCLE_CORNERS);
+  return angles.map((angle) => [x + outer * Math.cos(angle), z + outer * Math.sin(angle)].map((part) => Number(part.toFixed(3))));
+}
+
+/** A moment typed without its offset is meant as this phone's clock shows it. */
+function withOffset(text) {
+  const [, date, time = "00:00"] = text.match(/^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}:\d{2}(?::\d{2})?))?$/) ?? [];
+  const local = date && new Date(`${date}T${time}`);
+  return local && !Number.isNaN(local.getTime()) ? momentOf(local) : text;
+}
+
+function rowsFrom(field, text) {
+  return text.split(/\r\n|[\n\r]/).filter(stripped).map((line) => rowFrom(field, line));
+}
+
+function rowFrom(field, line) {
+  const cells = line.includes(";") || !numeric(field) ? line.split(";") : stripped(line).split(/,\s+|\s+/);
+  if (cells.length > field.columns.length) return cells.map(stripped);
+  return cells.map((cell, at) => fromText(field.columns[at], cell));
+}
+
+function outlineFrom(field, text) {
+  const [word, ...rest] = text.split(/\s+/);
+  const figures = rest.map(numberFrom);
+  const allNumbers = figures.every((figure) => typeof figure === "number");
+  if (word.toLowerCase() === "rectangle" && figures.length === 4 && allNumbers) return rectangle(...figures);
+  if (word.toLowerCase() === "circle" && figures.length === 3 && allNumbers) return circle(...figures);
+  if (/^\p{L}+$/u.test(word)) {
+    const reason = `${field.label}: “${text.slice(0, 40)}” cannot be read.`;
+    const remedy = "Write “rectangle x z width height”, “circle x z radius”, or one corner a line.";
+    throw new Refusal("unsuitable-shape", reason, remedy, { field: field.name, value: text });
+  }
+  return rowsFrom(field, text);
+}
+
+function numeric(field) {
+  return field.columns.every((column) => column.type === "number");
+}
+
+function cellTo(cell) {
+  if (cell === null) return "";
+  return typeof cell === "number" ? numberTo(cell) : String(cell);
+}

@@ -1,0 +1,108 @@
+/**
+ * The present state of a book: what its entries come to. Mirrors fieldbook/projection.py.
+ *
+ * Entries come in the order of their revisions; that order alone decides what shows. Beside the items stand who last
+ * set which field, and the pairs two devices set without having seen each other.
+ */
+
+export const WITHDRAWN = "withdrawn";
+
+/** @typedef {{kind: string, id: string, revision: number, withdrawn: boolean, values: Record<string, any>}} Item */
+
+/** A book with nothing in it. */
+export function emptyState() {
+  return { items: new Map(), setBy: new Map(), conflicts: [] };
+}
+
+/**
+ * Bring one accepted entry into the state.
+ * @param {ReturnType<typeof emptyState>} state
+ * @param {number} revision
+ * @param {object} entry
+ */
+export function apply(state, revision, entry) {
+  const item = itemOf(state, entry, revision);
+  for (const [name, value] of changesOf(entry)) {
+    settle(state, revision, entry, name);
+    open(state, revision, entry, name, item);
+    setBy(state, item.id).set(name, { device: entry.device, revision });
+    setField(item, name, value);
+    item.revision = revision;
+  }
+}
+
+/**
+ * The state with entries laid over it that no revision has been given to yet; the state itself is left as it is.
+ * @param {ReturnType<typeof emptyState>} state
+ * @param {object[]} entries  in the order made
+ * @returns {Map<string, Item>}
+ */
+export function laidOver(state, entries) {
+  const items = new Map(state.items);
+  for (const entry of entries) layOver(items, entry);
+  return items;
+}
+
+/** Lay one more entry over items. */
+export function layOver(items, entry) {
+  const known = items.get(entry.item) ?? newItem(entry, 0);
+  const item = { ...known, values: { ...known.values } };
+  for (const [name, value] of changesOf(entry)) setField(item, name, value);
+  items.set(entry.item, item);
+}
+
+function itemOf({ items }, entry, revision) {
+  if (!items.has(entry.item)) items.set(entry.item, newItem(entry, revision));
+  return items.get(entry.item);
+}
+
+function newItem(entry, revision) {
+  return { kind: entry.kind, id: entry.item, revision, withdrawn: false, values: {} };
+}
+
+function changesOf(entry) {
+  const withdrawal = "withdraw" in entry ? [[WITHDRAWN, entry.withdraw]] : [];
+  return [...withdrawal, ...Object.entries(entry.set ?? {})];
+}
+
+function setField(item, name, value) {
+  if (name === WITHDRAWN) item.withdrawn = Boolean(value);
+  else item.values[name] = value;
+}
+
+function setBy({ setBy: all }, id) {
+  if (!all.has(id)) all.set(id, new Map());
+  return all.get(id);
+}
+
+/**
+ * A pair waits no longer once who sets its field has seen both; a device knows its own without pulling it.
+ * A device that has not seen the other's value only puts its new one in place of its own before.
+ */
+function settle({ conflicts, setBy: all }, revision, entry, name) {
+  const by = all.get(entry.item)?.get(name);
+  for (const pair of conflicts) {
+    if (pair.settled !== null || pair.item !== entry.item || pair.field !== name) continue;
+    const own = by?.device === entry.device && pair.later === by.revision;
+    if (pair.later <= entry.base || (own && pair.earlier <= entry.base)) pair.settled = revision;
+    else if (own) pair.later = revision;
+  }
+}
+
+/** A pair waits for each change of another device that this one has not seen and that it cannot merge with. */
+function open(state, revision, entry, name, item) {
+  const rivals = [...setBy(state, item.id)].filter(([, by]) => by.device !== entry.device && by.revision > entry.base);
+  const latest = (of) => Math.max(0, ...of.map(([, by]) => by.revision));
+  const about = (field) => latest(rivals.filter(([other]) => other === field));
+  if (entry.withdraw) {
+    pair(state, item.id, name, latest(rivals), revision); // it would hide whatever was changed meanwhile
+    return;
+  }
+  pair(state, item.id, name, about(name), revision);
+  if (name !== WITHDRAWN && item.withdrawn) pair(state, item.id, WITHDRAWN, about(WITHDRAWN), revision); // it would be hidden
+}
+
+function pair({ conflicts }, item, field, earlier, later) {
+  const same = (one) => one.settled === null && one.item === item && one.field === field && one.earlier === earlier;
+  if (earlier && !conflicts.some(same)) conflicts.push({ item, field, earlier, later, settled: null });
+}

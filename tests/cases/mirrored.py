@@ -1,0 +1,243 @@
+"""Cases in which the phone has to do exactly as the desk does: what fields take, what rules find, what entries come to.
+
+The desk's own code gives the answers, so these tell nothing about whether it is right (tests/test_fields.py,
+test_rules.py and test_ledger.py do); they hold the two languages together. They are made anew each time, so that
+they cannot fall behind: `python -m tests.cases.mirrored` prints them for tests/js.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import sqlite3
+import uuid
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from sqlite_utils import Database
+
+from fieldbook import projection, rules
+from fieldbook.errors import FieldbookError
+from fieldbook.fields import Field, Type, accept
+from fieldbook.kinds import KINDS
+from fieldbook.typed import from_text
+from fieldbook.web.registry import field_as_plain, registry
+
+SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
+Case = dict[str, Any]
+SEED, SEQUENCES = 8479, 300
+
+TEXTS = (
+    "Dado rail",
+    "  trimmed  ",
+    "",
+    "   ",
+    "a" * 201,
+    "line\nbreak",
+    "tab\tin it",
+    "zero\u200bwidth",
+    "e\u0301",
+    "<b>",
+    "4 < 5",
+    7,
+)
+FIGURES = (0, 5, -3, 12.5, 1e10, "twelve", True, None, [], "")
+SQUARE = [[0, 0], [100, 0], [100, 50], [0, 50]]
+TYPED_FIGURES = ("12", "1 250", "12,5", "-3", "−3", "1.250,5", "1e3", "twelve", "inf", " 7 ", "1_0", ".5", "")
+TYPED_ROWS = (
+    "0 0\n100 0\n100 50",
+    "0, 0\n100, 0",
+    "0;0;1",
+    "rectangle 0 0 100 50",
+    "circle 50 50 20",
+    "triangle 1 2 3",
+    "a; 1; 2",
+    "",
+)
+
+
+def values_for(field: Field) -> tuple[Any, ...]:
+    """Good and bad values for a field."""
+    by_type: Mapping[Type, tuple[Any, ...]] = {
+        Type.LINE: TEXTS,
+        Type.NOTE: (*TEXTS, "a" * 20_001),
+        Type.NUMBER: (*FIGURES, field.low, field.high),
+        Type.WHOLE: (*FIGURES, field.low, field.high),
+        Type.YES_NO: (0, 1, True, False, 2, "yes", None),
+        Type.CHOICE: (*field.choices, "something else", "", 3, None),
+        Type.CHOICES: (list(field.choices), list(field.choices[::-1]), ["x"], "x", [], None),
+        Type.DATE: ("2026-05-31", "2024-02-29", "2026-02-29", "2026-13-01", "yesterday", 5, None),
+        Type.MOMENT: (
+            "2026-05-31T14:30+01:00", "2026-05-31T14:30:05Z", "2026-05-31 14:30:05.25+01:00", "2026-05-31T14:30",
+            "2026-05-31T25:30+01:00", "2026-05-31", "now", 5, None,
+        ),
+        Type.LINK: (OTHER, OTHER.upper(), f"{{{OTHER}}}", OTHER.replace("-", ""), "the north wall", 5, None),
+        Type.LINKS: ([OTHER], [OTHER, OTHER.upper()], [], ["x"], OTHER, None),
+        Type.OUTLINE: (
+            SQUARE, [*SQUARE, SQUARE[0]], SQUARE[:2], [[0, 0], [100, 100], [100, 0], [0, 100]],
+            [[0, 0], [5, 5], [9, 9]], [[0, 0], [0.1, 0], [0, 0.1]], [[0, "a"], [1, 1], [2, 0]], "x", [], None,
+        ),
+        Type.DIGEST: ("ab" * 32, "AB" * 32, "ab", 5, None),
+        Type.ROWS: (rows_for(field), [[]], [["x"] * 9], "x", [5], [], None),
+    }  # fmt: skip
+    return by_type[field.type]
+
+
+def rows_for(field: Field) -> list[list[Any]]:
+    """Two rows of something each column takes."""
+    good = {Type.NUMBER: 1, Type.WHOLE: 1, Type.LINE: "a", Type.YES_NO: 1}
+    row = [column.choices[0] if column.choices else good.get(column.type, OTHER) for column in field.columns]
+    return [row, row]
+
+
+def texts_for(field: Field) -> tuple[str, ...]:
+    """Texts as they may be typed into a field's input."""
+    if field.type in {Type.NUMBER, Type.WHOLE}:
+        return TYPED_FIGURES
+    if field.type in {Type.ROWS, Type.OUTLINE}:
+        return TYPED_ROWS
+    if field.type is Type.YES_NO:
+        return ("yes", "No", "perhaps", "")
+    return ("2026-05-31", "some words", "")
+
+
+def accepted(field: Field, value: Any) -> Case:
+    """What is stored, or the code of the refusal."""
+    try:
+        return {"stored": accept(field, value)}
+    except FieldbookError as error:
+        return {"refused": [error.code, error.field]}
+
+
+def field_cases() -> Iterator[Case]:
+    """Every field of every kind with its values, and what is typed with what it means; alike fields only once."""
+    seen: dict[str, None] = {}
+    for kind in KINDS.values():
+        for field in kind.fields:
+            plain = field_as_plain(field)
+            shape = repr({key: value for key, value in plain.items() if key not in {"name", "label", "help", "group"}})
+            values = [[value, accepted(field, value)] for value in values_for(field)] if shape not in seen else []
+            texts = [[text, meant(field, text)] for text in texts_for(field)] if shape not in seen else []
+            seen[shape] = None
+            yield {"kind": kind.name, "field": plain, "values": values, "texts": texts}
+
+
+def meant(field: Field, text: str) -> Case:
+    """What a text means once accepted, or the code of the refusal."""
+    try:
+        value = from_text(field, text)
+    except FieldbookError as error:
+        return {"refused": [error.code, error.field]}
+    return accepted(field, value)
+
+
+THINGS: Mapping[str, tuple[str, dict[str, Any]]] = {
+    SITE: ("site", {"name": "Customs shed"}),
+    ROOM: ("room", {"site": SITE, "name": "Long room"}),
+    FACE: ("face", {"room": ROOM, "name": "North wall", "sort": "wall", "width_mm": 5000.0, "height_mm": 3000.0}),
+    FITTING: ("fitting", {"face": FACE, "mark": "D1", "name": "Rail", "state": "planned"}),
+}
+LIMIT = {"face": FACE, "name": "Door", "sort": "leaf", "margin_mm": 0.0}
+LEAF = {
+    "hinge_x_mm": 0.0,
+    "hinge_y_mm": 12.0,
+    "swing_from_deg": 0.0,
+    "swing_to_deg": 160.0,
+    "boxes": [[0.0, 800.0, -50.0, -10.0]],
+}
+FIXING = {
+    "fitting": FITTING, "face": FACE, "mark": "D1.1", "sort": "clamp", "state": "planned", "x_mm": 100.0, "z_mm": 100.0,
+    "contact_radius_mm": 12.0, "hole": "none", "fabric": "old fabric", "trace": "none",
+}  # fmt: skip
+ITEMS: tuple[tuple[str, dict[str, Any]], ...] = (
+    ("room", {"site": SITE, "name": "R"}),
+    ("room", {"site": FACE, "name": "R"}),
+    ("room", {"site": str(uuid.UUID(int=77)), "name": "R"}),
+    ("room", {"site": OTHER, "name": "R"}),
+    ("room", {"name": "R"}),
+    ("room", {"site": SITE, "name": "R", "humidity_low_pct": 60.0, "humidity_high_pct": 40.0}),
+    ("limit", LIMIT),
+    ("limit", LIMIT | LEAF),
+    ("limit", LIMIT | LEAF | {"swing_to_deg": 0.0}),
+    ("limit", LIMIT | LEAF | {"boxes": [[1.0, 1.0, 0.0, 5.0]]}),
+    ("limit", LIMIT | {"sort": "route", "available_mm": 900.0, "clear_width_mm": 1200.0}),
+    ("limit", LIMIT | {"sort": "headroom", "headroom_mm": 2000.0}),
+    ("limit", LIMIT | {"sort": "flat", "projection_mm": 80.0, "x_from_mm": 50.0, "x_to_mm": 20.0}),
+    ("fixing", FIXING),
+    ("fixing", FIXING | {"x_mm": 5000.5}),
+    ("fixing", FIXING | {"fitted_z_mm": -1.0}),
+    ("fixing", FIXING | {"penetration_mm": 5.0}),
+    ("fixing", FIXING | {"hole": "new", "penetration_mm": 50.0, "length_mm": 40.0}),
+    ("fixing", FIXING | {"hole": "new", "trace": "a new hole in later work"}),
+    ("fixing", FIXING | {"fitted_on": "2026-05-02", "taken_down_on": "2026-05-01"}),
+    ("hold", {"face": FACE, "sort": "hole", "x_mm": -5.0, "z_mm": 10.0, "may_be_used": "yes"}),
+)
+
+
+def rule_cases() -> Iterator[Case]:
+    """Items as they would stand, with the code and field of each finding."""
+    for kind, values in ITEMS:
+        found = rules.findings(KINDS[kind], OTHER, values, THINGS.get)
+        yield {"kind": kind, "values": values, "findings": [[error.code, error.field] for error in found]}
+
+
+FIELDS = {"room": ("name", "mark", "ceiling_mm"), "zone": ("mark", "margin_mm", "forbids")}
+VALUES = {"name": ("a", "b"), "mark": ("K1", "K2", None), "ceiling_mm": (2500.0, 2600.0), "margin_mm": (5.0, 20.0)}
+
+
+def sequence_case(rng: random.Random) -> Case:
+    """Entries of three devices about a few items, in the order of their revisions, and what they come to."""
+    items = [(str(uuid.UUID(int=rng.getrandbits(120))), rng.choice(tuple(FIELDS))) for _ in range(rng.randint(1, 3))]
+    entries: list[Case] = []
+    for revision in range(1, rng.randint(4, 30)):
+        item, kind = rng.choice(items)
+        entry: Case = {"device": rng.choice(("desk", "one", "two")), "kind": kind, "item": item}
+        entry["base"] = rng.choice((revision - 1, rng.randint(0, revision - 1)))
+        if rng.random() < 0.15:
+            entry["withdraw"] = rng.random() < 0.6
+        else:
+            names = rng.sample(FIELDS[kind], rng.randint(1, 2))
+            entry["set"] = {name: rng.choice(VALUES.get(name, (["contact"], ["drilling", "load"]))) for name in names}
+        entries.append(entry | {"revision": revision})
+    return {"entries": entries, "state": state_of(entries)}
+
+
+def state_of(entries: list[Case]) -> Case:
+    """The tables after all entries, as plain values: items by id, and the pairs that wait or waited."""
+    connection = sqlite3.connect(":memory:")
+    try:
+        db = Database(connection)
+        projection.make_tables(db)
+        for entry in entries:
+            projection.apply(db, entry["revision"], entry)
+        items = {}
+        for row in list(db.query("SELECT id, kind FROM item ORDER BY id")):
+            table = next(iter(db.query(f'SELECT * FROM "{row["kind"]}" WHERE id = ?', [row["id"]])))  # noqa: S608
+            values = projection.read_row(KINDS[row["kind"]], table)
+            head = {name: values.pop(name) for name in ("revision", "withdrawn")}
+            values.pop("id")
+            items[row["id"]] = head | {
+                "kind": row["kind"],
+                "values": {n: v for n, v in values.items() if v is not None},
+            }
+        pairs = [dict(pair) for pair in db.query("SELECT * FROM conflict ORDER BY item, field, earlier, later")]
+        return {"items": items, "conflicts": pairs}
+    finally:
+        connection.close()
+
+
+def main() -> None:
+    """Print all of them as one JSON object."""
+    rng = random.Random(SEED)  # noqa: S311
+    cases = {
+        "registry": registry(),
+        "fields": list(field_cases()),
+        "things": THINGS,
+        "items": list(rule_cases()),
+        "sequences": [sequence_case(rng) for _ in range(SEQUENCES)],
+    }
+    print(json.dumps(cases))
+
+
+if __name__ == "__main__":
+    main()

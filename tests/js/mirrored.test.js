@@ -1,0 +1,98 @@
+/** What the phone has to do exactly as the desk does: the cases come from the desk's own code, made anew each time. */
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { existsSync } from "node:fs";
+import { test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+import { Refusal } from "../../static/checks/refusal.js";
+import { accept } from "../../static/phone/book/fields.js";
+import { fieldOf, registryOf } from "../../static/phone/book/registry.js";
+import { findings } from "../../static/phone/book/rules.js";
+import { fromText, toText } from "../../static/phone/book/typed.js";
+import { apply, emptyState, laidOver } from "../../static/phone/projection.js";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const own = `${root}.venv/bin/python`;
+const printed = execFileSync(existsSync(own) ? own : "python3", ["-m", "tests.cases.mirrored"], {
+  cwd: root,
+  maxBuffer: 1 << 28,
+});
+const cases = JSON.parse(printed);
+const registry = registryOf(cases.registry);
+
+function outcome(reckon) {
+  try {
+    return { stored: reckon() };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { refused: [error.code, error.field] };
+  }
+}
+
+for (const { kind, field: plain, values, texts } of cases.fields) {
+  const field = fieldOf(plain);
+  if (values.length) {
+    test(`a value for a field like ${kind} ${field.name} is stored or refused as at the desk`, () => {
+      for (const [value, expected] of values) {
+        assert.deepEqual(outcome(() => accept(field, value)), expected, `value ${JSON.stringify(value)?.slice(0, 80)}`);
+      }
+    });
+    test(`a text typed for a field like ${kind} ${field.name} means what it means at the desk`, () => {
+      for (const [text, expected] of texts) {
+        assert.deepEqual(outcome(() => accept(field, fromText(field, text))), expected, `text ${JSON.stringify(text)}`);
+      }
+    });
+  }
+}
+
+test("what an input shows for a stored value is read back the same", () => {
+  for (const { field: plain, values } of cases.fields) {
+    const field = fieldOf(plain);
+    if (["choices", "links"].includes(field.type)) continue; // boxes to tick, without a text
+    for (const [, { stored = null }] of values) {
+      if (stored === null) continue;
+      assert.deepEqual(accept(field, fromText(field, toText(field, stored))), stored);
+    }
+  }
+});
+
+for (const [place, { kind, values, findings: expected }] of cases.items.entries()) {
+  test(`item ${place}, a ${kind}, is found fault with as at the desk`, () => {
+    const find = (id) => cases.things[id] && { kind: cases.things[id][0], values: cases.things[id][1] };
+    const found = findings(registry, { kind, id: "00000000-0000-0000-0000-000000000009", values }, find);
+    assert.deepEqual(found.map(({ code, field }) => [code, field]), expected);
+  });
+}
+
+for (const [place, { entries, state: expected }] of cases.sequences.entries()) {
+  test(`sequence ${place} of entries comes to the same tables as at the desk`, () => {
+    const state = emptyState();
+    for (const entry of entries) apply(state, entry.revision, entry);
+    assert.deepEqual(plainOf(state), expected);
+  });
+}
+
+function plainOf({ items, conflicts }) {
+  const known = (values) => Object.fromEntries(Object.entries(values).filter(([, value]) => value !== null));
+  const plain = ({ kind, revision, withdrawn, values }) => ({ kind, revision, withdrawn: Number(withdrawn), values: known(values) });
+  const order = ({ item, field, earlier, later }) => [item, field, String(earlier).padStart(9), String(later).padStart(9)].join();
+  return {
+    items: Object.fromEntries([...items].map(([id, item]) => [id, plain(item)])),
+    conflicts: [...conflicts].sort((one, other) => (order(one) < order(other) ? -1 : 1)),
+  };
+}
+
+test("entries laid over a state leave the state as it was", () => {
+  const { entries } = cases.sequences[0];
+  const state = emptyState();
+  for (const entry of entries.slice(0, 2)) apply(state, entry.revision, entry);
+  const before = JSON.stringify(plainOf(state));
+  const items = laidOver(state, entries.slice(2));
+  assert.equal(JSON.stringify(plainOf(state)), before);
+  const shown = Object.fromEntries([...items].map(([id, { values }]) => [id, values]));
+  for (const [id, { values }] of Object.entries(cases.sequences[0].state.items)) {
+    for (const [name, value] of Object.entries(values)) assert.deepEqual(shown[id][name], value);
+  }
+});
