@@ -6,7 +6,7 @@ Letters find their places before anything is painted, the widest first, so that 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from shapely import LinearRing, LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -25,6 +25,7 @@ from .section import swept
 from .sheet import Sheet
 
 Worst = Mapping[str, Word]
+Bounds = tuple[Item, BaseGeometry, Polygon]  # a limit, the edge of where it holds, and where its letters may stand
 LEAST_TICK_MM = 2.4  # of paper: a displacement too small to see at this scale is drawn this long
 
 BAND_MM = 7.0  # of paper: how far from a headroom line its letters may stand
@@ -38,29 +39,38 @@ def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[
     holds = [
         item for item in site.of(face, "hold") if Stretch(item.x_mm, item.x_mm, item.z_mm, item.z_mm).meets(sheet.part)
     ]
-    _reserve(sheet, fittings, fixings, holds)
-    outline, datum = _face(sheet, face), _datum(sheet)
+    limits = list(_limits(sheet, site, face))
     zones.sort(key=lambda item: -_zone_shape(sheet, item).area)
+    _reserve(sheet, zones, limits, fittings, fixings, holds)
+    outline, datum = _face(sheet, face), _datum(sheet)
     for item in zones:
         _letter_zone(sheet, item)
     drawn_fittings = [_fitting(sheet, item, worst.get(item.id)) for item in fittings]
-    drawn_limits = [drawn for item in site.of(face, "limit") if (drawn := _limit(sheet, face, item))]
+    drawn_limits = [_limit(sheet, item, edge, area) for item, edge, area in limits]
     drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in _least_choice_first(sheet, fixings)]
     drawn_holds = [_hold(sheet, item) for item in holds]
     free = hatching.letters_free(sheet.plan.letters)
     drawn_zones = [_zone(sheet, item, free) for item in zones]
     drawn = [*drawn_zones, *outline, *drawn_limits, *drawn_holds, *drawn_fittings, *drawn_fixings, *datum]
-    return drawn + sheet.lettering.drawn
+    return drawn + sheet.lettering.drawn()
 
 
-def _reserve(sheet: Sheet, fittings: list[Item], fixings: list[Item], holds: list[Item]) -> None:
-    """Take the room of every symbol, and mark the outlines that letters had better not run over."""
+def _reserve(
+    sheet: Sheet, zones: list[Item], limits: list[Bounds], fittings: list[Item], fixings: list[Item], holds: list[Item]
+) -> None:
+    """Take the room of every symbol, and mark the lines that letters had better not run over."""
     for fixing in fixings:
         sheet.plan.take(_around(sheet.at(*gather.place_of(fixing)), symbols.FIXING_MM + 0.2))
     for hold in holds:
         sheet.plan.take(_around(sheet.at(hold.x_mm, hold.z_mm), symbols.HOLD_MM + 0.2))
     for fitting in fittings:
         sheet.plan.avoid(_corners(sheet.box(gather.fitting_stretch(fitting))), closed=True)
+    for zone in zones:
+        sheet.plan.avoid(_zone_shape(sheet, zone).exterior.coords)
+        sheet.plan.avoid(_margin(sheet, zone).coords)
+    for _, edge, _ in limits:
+        for line in getattr(edge, "geoms", [edge]):
+            sheet.plan.avoid(line.coords)
 
 
 def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
@@ -119,13 +129,10 @@ def _margin(sheet: Sheet, zone: Item) -> LinearRing:
 
 
 def _letter_zone(sheet: Sheet, zone: Item) -> None:
-    shape = _zone_shape(sheet, zone)
-    sheet.plan.avoid(shape.exterior.coords)
-    sheet.plan.avoid(_margin(sheet, zone).coords)
-    seen = shape.intersection(_frame(sheet))
-    words = f"{zone.called} no {', '.join(zone.forbids)}"
+    seen = _zone_shape(sheet, zone).intersection(_frame(sheet))
+    words = letters(f"{zone.called} no {', '.join(zone.forbids)}", ink=d.VERMILION)
     middle = seen.representative_point()
-    sheet.lettering.within(zone, letters(words, ink=d.VERMILION), (middle.x, middle.y), seen)
+    sheet.lettering.within(zone, words, (middle.x, middle.y), seen, _margin(sheet, zone).bounds)
     sheet.plan.avoid_area(seen)  # only now: its own letters may stand in it
 
 
@@ -138,25 +145,36 @@ def _zone(sheet: Sheet, zone: Item, free: BaseGeometry) -> d.Drawn:
     return sheet.item(zone, *drawn)
 
 
-def _limit(sheet: Sheet, face: Item, item: Item) -> d.Drawn | None:
-    """The band of a limit on the face, with what it allows there."""
-    try:
-        limit = gather.limit_value(item, face)
-    except FieldbookError:
-        return None  # the notes under the drawing say why
-    if item.sort == "headroom":
-        return _headroom(sheet, item, limit)
-    band = _seen(limit, sheet.part)
-    if not band.meets(sheet.part):
-        return None
-    area = sheet.box(band)
-    edge = box(*area).exterior.difference(_frame(sheet).exterior)
-    allowed = item.leaf or "leaf" if limit.leaf else f"{item.sort} {said(limit.projection_mm - limit.margin_mm)}"
-    sheet.plan.avoid(_corners(area), closed=True)
-    middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
-    sheet.lettering.within(item, letters(f"{item.called} {allowed}", ink=d.VERMILION), middle, box(*area))
-    dashes = d.LONG_DASHED_DOUBLE_DOTTED if limit.leaf else d.LONG_DASHED_DOTTED
-    return sheet.item(item, d.stroke(d.along(edge), d.NARROW, d.VERMILION, dashes))
+def _limits(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
+    """Each limit that shows: the edge of where it holds, and where its letters may stand."""
+    for item in site.of(face, "limit"):
+        try:
+            limit = gather.limit_value(item, face)
+        except FieldbookError:
+            continue  # the notes under the drawing say why
+        if item.sort == "headroom":
+            if line := _headroom(sheet, limit):
+                yield item, line, line.buffer(BAND_MM, cap_style="flat")
+            continue
+        band = _seen(limit, sheet.part)
+        if band.meets(sheet.part):
+            area = box(*sheet.box(band))
+            yield item, area.exterior.difference(_frame(sheet).exterior), area
+
+
+def _limit(sheet: Sheet, item: Item, edge: BaseGeometry, area: Polygon) -> d.Drawn:
+    """The edge of where a limit holds, with what it allows there."""
+    allowed = {
+        "leaf": item.leaf or "leaf",
+        "headroom": f"headroom {said(item.headroom_mm or 0)}",
+        "route": f"route {said((item.available_mm or 0) - (item.clear_width_mm or 0) - item.margin_mm)}",
+        "flat": f"flat {said((item.projection_mm or 0) - item.margin_mm)}",
+    }[item.sort]
+    middle = area.centroid
+    sheet.lettering.within(item, letters(f"{item.called} {allowed}", ink=d.VERMILION), (middle.x, middle.y), area)
+    pen = d.MEDIUM if item.sort == "headroom" else d.NARROW
+    dashes = d.LONG_DASHED_DOUBLE_DOTTED if item.sort == "leaf" else d.LONG_DASHED_DOTTED
+    return sheet.item(item, d.stroke(d.along(edge), pen, d.VERMILION, dashes))
 
 
 def _seen(limit: Limit, part: Stretch) -> Stretch:
@@ -172,18 +190,12 @@ def _seen(limit: Limit, part: Stretch) -> Stretch:
     return Stretch(left, right, max(band.z_from, part.z_from), min(band.z_to, part.z_to))
 
 
-def _headroom(sheet: Sheet, item: Item, limit: Limit) -> d.Drawn | None:
+def _headroom(sheet: Sheet, limit: Limit) -> LineString | None:
     left, right = max(limit.band.x_from, sheet.part.x_from), min(limit.band.x_to, sheet.part.x_to)
     inner = [x for x, _ in limit.below_mm if left < x < right]
     profile = [(x, height_at(limit.below_mm, x)) for x in (left, *inner, right)]
     seen = [sheet.at(x, z) for x, z in profile if sheet.part.z_from <= z <= sheet.part.z_to]
-    if left >= right or len(seen) < 2:
-        return None
-    sheet.plan.avoid(seen)
-    band = LineString(seen).buffer(BAND_MM, cap_style="flat")
-    words = f"{item.called} headroom {said(item.headroom_mm)}"
-    sheet.lettering.within(item, letters(words, ink=d.VERMILION), seen[-1], band)
-    return sheet.item(item, d.stroke(d.through(seen), d.MEDIUM, d.VERMILION, d.LONG_DASHED_DOTTED))
+    return LineString(seen) if left < right and len(seen) > 1 else None
 
 
 def _hold(sheet: Sheet, hold: Item) -> d.Drawn:

@@ -11,7 +11,7 @@ from ..checks.verdict import Word
 from ..gather import Item
 from . import drafting as d
 from . import placing
-from .placing import Plan
+from .placing import Placed, Plan
 from .signs import verdict_mark
 
 SIGN_MM = 1.05  # radius of a verdict's sign beside letters
@@ -61,19 +61,25 @@ class Lettering:
 
     def __init__(self, plan: Plan, *, interactive: bool):
         self.plan, self.interactive = plan, interactive
-        self.drawn: list[d.Drawn] = []
         self.unlettered: list[str] = []
+        self._written: list[tuple[Item | None, Letters, Placed]] = []
 
     def beside(self, item: Item | None, words: Letters, at: d.Point, reach: float) -> None:
         """Write next to a symbol, `reach` from the point to its edge; or keep the words as unlettered."""
         self._write(item, [words], at, reach, None)
 
-    def within(self, item: Item | None, words: Letters, at: d.Point, area: BaseGeometry) -> None:
-        """Write in an area or along it, in several lines or smaller where that serves; or led to from a point."""
-        self._write(item, list(_forms(words)), at, 0.6, area)
+    def within(
+        self, item: Item | None, words: Letters, at: d.Point, area: BaseGeometry, around: placing.Box | None = None
+    ) -> None:
+        """Write in an area or along a box round it, folded or smaller where that serves; or led to from a point."""
+        self._write(item, list(_forms(words)), at, 0.6, (area, around or area.bounds))
+
+    def drawn(self) -> list[d.Drawn]:
+        """All letters, once every line is known: those that run over one lie on a piece of paper."""
+        return [self._drawn(*written) for written in self._written]
 
     def _write(
-        self, item: Item | None, forms: list[Letters], at: d.Point, reach: float, area: BaseGeometry | None
+        self, item: Item | None, forms: list[Letters], at: d.Point, reach: float, area: placing.Area | None
     ) -> None:
         best, chosen = placing.NOWHERE, forms[0]
         for fault, form in enumerate(forms):
@@ -85,14 +91,17 @@ class Lettering:
         if (placed := best[1]) is None:
             self.unlettered.append(" ".join(chosen.lines))
             return
-        over_lines = self.plan.runs_over_lines(placed.box)
         self.plan.settle(placed)
-        paper = [d.filled(d.rectangle_of(placed.box), d.PAPER)] if over_lines else []
-        drawn = [*paper, *_drawn(chosen, placed)]
-        self.drawn.append(of_item(item, *drawn, interactive=self.interactive, again=True) if item else d.group(*drawn))
+        self._written.append((item, chosen, placed))
+
+    def _drawn(self, item: Item | None, words: Letters, placed: Placed) -> d.Drawn:
+        runs_over = self.plan.runs_over_lines(placed.box)
+        paper = [d.filled(d.rectangle_of(placed.box), d.PAPER)] if runs_over else []
+        drawn = [*paper, *_drawn(words, placed)]
+        return of_item(item, *drawn, interactive=self.interactive, again=True) if item else d.group(*drawn)
 
 
-def _drawn(words: Letters, placed: placing.Placed) -> Iterator[d.Drawn]:
+def _drawn(words: Letters, placed: Placed) -> Iterator[d.Drawn]:
     bases = placing.bases_of(placed.box, words.height, len(words.lines))
     indent = SIGN_ROOM_MM if words.word else 0
     for line, (x, y) in zip(words.lines, bases, strict=True):

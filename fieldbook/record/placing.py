@@ -23,6 +23,7 @@ from . import drafting as d
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 Segment = tuple[d.Point, d.Point]
+Area = tuple[BaseGeometry, Box]  # where letters may stand inside, and the box they may stand along
 Thing = TypeVar("Thing")
 
 CELL_MM = 8.0
@@ -93,12 +94,12 @@ class Plan:
         """Whether letters in a box would run over a line."""
         return self._over(box) > 0
 
-    def find(self, size: d.Point, at: d.Point, reach: float, area: BaseGeometry | None = None) -> Found:
+    def find(self, size: d.Point, at: d.Point, reach: float, area: Area | None = None) -> Found:
         """The best place for a box of this size and its cost: in or along an area, else beside a point, else led to.
 
         reach  from the point to the edge of its symbol
         """
-        beside = list(_in_or_along(size, area) if area else _beside(size, at, reach + CLEAR_MM))
+        beside = list(_in_or_along(size, *area) if area else _beside(size, at, reach + CLEAR_MM))
         found = [(cost + self._over(box) * LINE_COST, Placed(box)) for box, cost in beside if self._is_free(box)]
         best = min(found, key=itemgetter(0), default=NOWHERE)
         extra = LED_FROM_AREA_COST if area else 0.0
@@ -170,16 +171,16 @@ class _Grid(Generic[Thing]):
         return cells[0] if len(cells) == 1 else dict.fromkeys(thing for things in cells for thing in things)
 
 
-def _in_or_along(size: d.Point, area: BaseGeometry) -> Iterator[tuple[Box, float]]:
-    """Places inside an area, near the corners first, then between them; then places along its bounds."""
+def _in_or_along(size: d.Point, area: BaseGeometry, around: Box) -> Iterator[tuple[Box, float]]:
+    """Places inside an area, near the corners first, then between them; then places along a box round it."""
     left, top, right, bottom = area.bounds
     inner = area.buffer(-INSET_MM / 2)
     for place in _grid((left + INSET_MM, top + INSET_MM, right - INSET_MM, bottom - INSET_MM), size, CORNERS_FIRST):
         if inner.covers(rectangle(*place)):
             yield place, 0.0
-    width, height = size
-    around = (left - width - CLEAR_MM, top - height - CLEAR_MM, right + width + CLEAR_MM, bottom + height + CLEAR_MM)
-    for rank, place in enumerate(_grid(around, size, RIM)):
+    left, top, right, bottom = around
+    across, down = size[0] + CLEAR_MM, size[1] + CLEAR_MM
+    for rank, place in enumerate(_grid((left - across, top - down, right + across, bottom + down), size, RIM)):
         yield place, BESIDE_COST + 0.1 * rank
 
 

@@ -65,7 +65,7 @@ def room_plan(
         f"{title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
         *drawn,
-        *sheet.lettering.drawn,
+        *sheet.lettering.drawn(),
         *under,
         interactive=interactive,
         **sheet.facts,
