@@ -208,7 +208,7 @@ def _calc(given: argparse.Namespace) -> int:
 
     if given.name is None:
         for name, does in sorted(CALCULATIONS.items()):
-            print(f"{name:18}{(does.__doc__ or '').splitlines()[0]}")
+            print(f"{name:20}{(does.__doc__ or '').splitlines()[0]}")
         return 0
     if given.name not in CALCULATIONS:
         calculate(given.name, {})
