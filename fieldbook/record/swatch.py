@@ -28,8 +28,8 @@ D50_TO_D65 = (
     (-0.0282895, 1.0099416, 0.0210077),
     (0.0122982, -0.0204830, 1.3299098),
 )
-# share of full scale by which a channel may pass it before the colour counts as out of reach: half of one step of 255
-SLACK = 0.5 / 255
+# share of full scale by which a channel may pass it before the colour counts as out of reach: one step of 255
+SLACK = 1 / 255
 
 
 @dataclass(frozen=True)
