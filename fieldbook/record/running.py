@@ -29,14 +29,14 @@ def dimensions_round(sheet: Sheet, whole: Stretch, x_edges: Iterable[float], z_e
     left, top, right, bottom = sheet.box(whole)
     ends = [((x, OVERALL_MM - BEYOND_MM), (x, top - GAP_MM)) for x in (left, right)]
     ends += [((OVERALL_MM - BEYOND_MM, y), (left - GAP_MM, y)) for y in (top, bottom)]
-    across = _shown([(sheet.x(edge), edge) for edge in x_edges], left, right)
-    upwards = _shown([(sheet.y(edge), edge) for edge in z_edges], top, sheet.bottom_mm)
+    across = _shown([(sheet.x(edge), edge) for edge in x_edges], sheet.left_mm, sheet.right_mm)
+    upwards = _shown([(sheet.y(edge), edge) for edge in z_edges], sheet.top_mm, sheet.bottom_mm)
     return [
         *overall((left, OVERALL_MM), (right, OVERALL_MM), said(whole.x_to - whole.x_from)),
         *overall((OVERALL_MM, bottom), (OVERALL_MM, top), said(whole.z_to - whole.z_from)),
         d.stroke(d.segments(ends)),
-        *_running(across, left, right, top, level=True),
-        *_running(upwards, top, bottom, left, level=False),
+        *_running(across, sheet.left_mm, sheet.right_mm, sheet.top_mm, level=True),
+        *_running(upwards, sheet.top_mm, sheet.bottom_mm, sheet.left_mm, level=False),
     ]
 
 
@@ -55,15 +55,20 @@ def _running(edges: list[Edge], low: float, high: float, side: float, *, level: 
     if len(edges) < 2:
         return []
     line, row = side - RUNNING_MM, side - RUNNING_MM - FIGURES_MM
-    strokes, figures = [], []
-    for (paper, edge), place in zip(
-        edges, spread([paper for paper, _ in edges], low - OVER_MM, high + OVER_MM), strict=True
-    ):
-        bends = [(paper, side - GAP_MM), (paper, line - 0.6), (place, row + 0.4)]
+    strokes, paper, figures = [], [], []
+    places = spread([along for along, _ in edges], low - OVER_MM, high + OVER_MM)
+    for (along, edge), place in zip(edges, places, strict=True):
+        bends = [(along, side - GAP_MM), (along, line - 0.6), (place, row + 0.4)]
         strokes.append(d.through(bends if level else [(y, x) for x, y in bends]))
-        at = (place + d.FIGURE / 2, row) if level else (row, place + d.FIGURE / 2)
-        figures.append(d.letters(said(edge), at, anchor="start" if level else "end", upright=not level))
-    return [d.stroke("".join(strokes)), *_line(edges, line, level=level), *figures]
+        words, half = said(edge), d.FIGURE / 2
+        far = row - d.width_of(words)
+        paper.append(
+            d.rectangle_of((place - half, far, place + half, row) if level else (far, place - half, row, place + half))
+        )
+        at = (place + half, row) if level else (row, place + half)
+        figures.append(d.letters(words, at, anchor="start" if level else "end", upright=not level))
+    under = d.filled("".join(paper), d.PAPER)  # an extension line of the whole may pass where a figure stands
+    return [under, d.stroke("".join(strokes)), *_line(edges, line, level=level), *figures]
 
 
 def _line(edges: list[Edge], line: float, *, level: bool) -> list[d.Drawn]:
