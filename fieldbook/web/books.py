@@ -11,6 +11,7 @@ from flask import Flask, current_app, g
 from werkzeug.routing import BaseConverter
 
 from ..book import Book, open_book
+from ..devices import every_device
 from ..errors import UnknownItem
 from ..gather import Item, Site, gather, site_of
 from ..kinds import KINDS
@@ -85,4 +86,4 @@ def withdrawn_from(site: Site) -> list[Item]:
 
 def device_names() -> dict[str, str]:
     """What the devices are called that entries came from."""
-    return {row["id"]: row["name"] for row in book().db.query("SELECT id, name FROM device")}
+    return {device.id: device.name for device in every_device(book())}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,8 +11,9 @@ from werkzeug.wrappers import Response
 
 from ..book import Book
 from ..errors import UnknownItem
+from ..fields import Field
 from ..gather import Item, gather, site_of
-from ..kinds import KINDS
+from ..kinds import KINDS, Kind
 from ..projection import WITHDRAWN
 from .books import book, device_names, item_of
 from .shown import plain, titles_of
@@ -64,18 +65,26 @@ def settle() -> Response:
 
 def _conflict(opened: Book, row: Mapping[str, Any], devices: Mapping[str, str]) -> Conflict:
     item = item_of(row["item"])
-    field = KINDS[item.kind].by_name.get(row["field"])
+    kind = KINDS[item.kind]
+    field = kind.by_name.get(row["field"])
     titles = titles_of(gather(opened, site_of(opened, item.id)))
     sides = []
     for entry in opened.history(item.id):
         if entry["revision"] in (row["earlier"], row["later"]):
-            words = plain(field, _set_by(entry, row["field"]), titles)
+            words = "; ".join(_words(kind, field, entry, titles))
             sides.append(Side(entry["revision"], devices.get(entry["device"], entry["device"]), entry["at"], words))
     return Conflict(item, row["field"], field.label if field else "State", (sides[0], sides[1]))
 
 
+def _words(kind: Kind, field: Field | None, entry: Mapping[str, Any], titles: Mapping[str, str]) -> Iterator[str]:
+    """One side in words; where the quarrel is whether the item stays, with what was changed in it."""
+    yield plain(field, _set_by(entry, field.name if field else WITHDRAWN), titles)
+    if field is None:
+        for name, value in entry.get("set", {}).items():
+            yield f"{kind.by_name[name].label}: {plain(kind.by_name[name], value, titles)}"
+
+
 def _set_by(entry: Mapping[str, Any], field: str) -> Any:
-    """What one side gave; who changed a withdrawn item would have it stand."""
     return entry.get("withdraw", False) if field == WITHDRAWN else entry["set"].get(field)
 
 

@@ -42,12 +42,12 @@ STATUS: Mapping[type[FieldbookError], int] = {
     StorageFailed: 503,
     DiskFull: 507,
 }
-REMEDIES = {
-    400: "Go back and try again.",
-    404: "Go back, or start from the list of sites.",
-    405: "Use the buttons of the pages.",
-    413: "Send less at once.",
-    415: "Use the forms of the pages.",
+IN_WORDS = {
+    400: ("What was sent cannot be read.", "Go back and try again."),
+    404: ("There is nothing at this address.", "Go back, or start from the list of sites."),
+    405: ("This address does not take what was asked of it.", "Use the buttons of the pages."),
+    413: ("That is more than can be taken at once.", "Send fewer or smaller files."),
+    415: ("What was sent is of another kind than this address takes.", "Use the forms of the pages."),
 }
 log = logging.getLogger(__name__)
 
@@ -97,8 +97,7 @@ def _of_the_web(error: HTTPException) -> Response:
     status = error.code or 500
     if status < 400:
         return error.get_response()
-    reason = f"{HTTPStatus(status).phrase}: {error.description}"
-    response = _said(status, reason, REMEDIES.get(status, REMEDIES[400]))
+    response = _said(status, *IN_WORDS.get(status, (f"{HTTPStatus(status).phrase}.", IN_WORDS[400][1])))
     if allowed := getattr(error, "valid_methods", None):
         response.headers["Allow"] = ", ".join(allowed)
     return response

@@ -9,11 +9,13 @@ from typing import Any
 
 import pytest
 from flask import Flask
+from werkzeug.routing import IntegerConverter
 from werkzeug.test import TestResponse
 
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 
+NOBODY = "0197b7a0-0000-7000-8000-0000000000ff"
 TOKEN = re.compile(r'name="csrf_token"[^>]*?value="([^"]+)"')
 INPUT = re.compile(r"<(input|textarea|select)\b([^>]*)>")
 FORM = re.compile(r"<form\b.*?</form>", re.DOTALL)
@@ -28,14 +30,14 @@ class Desk:
 
     def get(self, address: str, **more: Any) -> TestResponse:
         """A page."""
-        return self._checked(self.client.get(address, **more))
+        return self.checked(self.client.get(address, buffered=True, **more))
 
     def post(
         self, address: str, data: dict[str, Any] | None = None, page: str | None = None, **more: Any
     ) -> TestResponse:
         """Send a form, with the token of the page it stands on."""
         token = self.token(page or address)
-        return self._checked(self.client.post(address, data={"csrf_token": token} | (data or {}), **more))
+        return self.checked(self.client.post(address, data={"csrf_token": token} | (data or {}), buffered=True, **more))
 
     def token(self, page: str) -> str:
         """The token a page's forms carry."""
@@ -55,7 +57,8 @@ class Desk:
         return self.post(address, shown(self.get(address).text) | data)
 
     @staticmethod
-    def _checked(answer: TestResponse) -> TestResponse:
+    def checked(answer: TestResponse) -> TestResponse:
+        """The answer, when the server did not fail."""
         assert answer.status_code < 500, answer.text
         return answer
 
@@ -86,6 +89,18 @@ def messages(answer: TestResponse) -> dict[str, str]:
     """The messages of a page beside its inputs, by the names of these."""
     found = re.findall(r'<p class="error" id="([\w-]+)-error"[^>]*>(.*?)</p>', answer.text, re.DOTALL)
     return {name: unescape(re.sub(r"<[^>]+>", "", text)).strip() for name, text in found}
+
+
+def addresses(app: Flask, values: dict[str, Any], method: str = "") -> Iterator[tuple[str, str]]:
+    """Endpoint and address of every route, those that take a method if one is named."""
+    stand_in = {"kind": "nothing", "sha256": "0" * 64, "filename": "no.js"}
+    for rule in list(app.url_map.iter_rules()):
+        if not method or method in rule.methods:
+            numbers = {name: 7 for name, read in rule._converters.items() if isinstance(read, IntegerConverter)}
+            given = {name: (stand_in | values | numbers).get(name, NOBODY) for name in rule.arguments}
+            with app.test_request_context():
+                address = app.url_for(rule.endpoint, **given)
+            yield rule.endpoint, address
 
 
 @pytest.fixture

@@ -1,0 +1,120 @@
+"""Who is let in to the desk."""
+
+from __future__ import annotations
+
+import pytest
+from flask.testing import FlaskClient
+
+from fieldbook import codes
+from fieldbook.web import create_app
+from tests.sites import Surveyed
+
+
+def desk(surveyed: Surveyed, **settings: object) -> FlaskClient:
+    """A browser that has not been let in yet."""
+    return create_app(surveyed.book.folder, **settings).test_client()
+
+
+def test_desk_is_closed_unless_told_otherwise(surveyed: Surveyed) -> None:
+    """Without a one-time address no page of the book is shown, and no file of it."""
+    browser = desk(surveyed)
+    for path in ("/", f"/sites/{surveyed.site}", "/conflicts", "/phones", "/glossary"):
+        assert browser.get(path).status_code in {403, 404}
+    answer = browser.get("/", headers={"Accept": "application/json"})
+    assert (answer.status_code, answer.get_json()["error"]) == (403, "desk-closed")
+    assert b"Customs shed" not in browser.get("/").data
+
+
+def test_every_page_but_those_of_phones_needs_the_session(surveyed: Surveyed) -> None:
+    """No blueprint slips past the door: each route without a session is refused before its view runs."""
+    app = create_app(surveyed.book.folder)
+    open_to_all = {rule.endpoint for rule in app.url_map.iter_rules() if "desk" not in _refusal(app, rule.endpoint)}
+    assert {endpoint.partition(".")[0] for endpoint in open_to_all} <= {"static", "access", "sync", "phone"}
+
+
+def _refusal(app: object, endpoint: str) -> str:
+    from flask import Flask, request
+
+    from fieldbook.web import access
+
+    assert isinstance(app, Flask)
+    with app.test_request_context("/"):
+        request.url_rule = next(rule for rule in app.url_map.iter_rules() if rule.endpoint == endpoint)
+        try:
+            access._guard()
+        except access.DeskClosed as error:
+            return error.code
+    return ""
+
+
+def test_one_time_address_opens_the_desk_once(surveyed: Surveyed) -> None:
+    """The browser that opens it is let in and stays in; a second one is not."""
+    secret = codes.new_opening(surveyed.book)
+    browser = desk(surveyed)
+    answer = browser.get(f"/open/{secret}")
+    assert (answer.status_code, answer.location) == (303, "/")
+    assert b"Customs shed" in browser.get("/").data
+    assert browser.get(f"/open/{secret}").status_code == 303
+    other = desk(surveyed)
+    assert other.get(f"/open/{secret}").status_code == 403
+    assert other.get("/").status_code == 403
+
+
+@pytest.mark.parametrize("secret", ["x", "0000-0000", "%00", "a" * 5000])
+def test_address_with_a_guessed_secret_opens_nothing(surveyed: Surveyed, secret: str) -> None:
+    """A secret that was never given out is refused in words."""
+    codes.new_opening(surveyed.book)
+    assert desk(surveyed).get(f"/open/{secret}").status_code == 403
+
+
+def test_code_for_phones_does_not_open_the_desk(surveyed: Surveyed) -> None:
+    """What is read aloud to let a phone join lets nobody in to the desk."""
+    code = codes.new_join_code(surveyed.book)
+    assert desk(surveyed).get(f"/open/{code}").status_code == 403
+
+
+def test_session_cookie_is_bound_to_the_host_and_to_tls(surveyed: Surveyed) -> None:
+    """Under TLS the cookie is secure, unreadable for scripts, of this host alone and sent from its own pages only."""
+    browser = desk(surveyed, tls=True)
+    address = f"/open/{codes.new_opening(surveyed.book)}"
+    cookie = browser.get(address, base_url="https://localhost").headers["Set-Cookie"]
+    assert cookie.startswith("__Host-fieldbook")
+    words = {part.strip() for part in cookie.split(";")[1:]}
+    assert {"Secure", "HttpOnly", "Path=/", "SameSite=Strict"} <= words
+    assert not any(word.startswith("Domain") for word in words)
+
+
+def test_open_desk_needs_no_address(surveyed: Surveyed) -> None:
+    """Where it is said in so many words, whoever reaches the port is let in."""
+    assert b"Customs shed" in desk(surveyed, access="open").get("/").data
+
+
+@pytest.mark.parametrize(
+    "headers", [{"Origin": "https://elsewhere.example"}, {"Origin": "null"}, {"Sec-Fetch-Site": "cross-site"}]
+)
+def test_post_from_another_site_is_refused_though_the_desk_is_open(surveyed: Surveyed, headers: dict[str, str]) -> None:
+    """A page elsewhere changes nothing here, whatever cookie the browser sends along."""
+    browser = desk(surveyed, access="open", wtf_csrf_enabled=False)
+    assert browser.post("/phones/join", headers=headers).status_code == 403
+    assert browser.post("/phones/join", headers={"Origin": "http://localhost"}).status_code == 200
+
+
+def test_name_that_is_not_this_machines_is_refused(surveyed: Surveyed) -> None:
+    """A name that someone else lets point here opens nothing (DNS rebinding)."""
+    browser = desk(surveyed, access="open")
+    assert browser.get("/", headers={"Host": "elsewhere.example"}).status_code == 400
+    assert browser.get("/", headers={"X-Forwarded-Host": "localhost", "Host": "elsewhere.example"}).status_code == 400
+
+
+def test_proxys_word_is_taken_only_when_there_is_one(surveyed: Surveyed) -> None:
+    """Behind a proxy its headers say where a request came from; without one they are not looked at."""
+    forwarded = {"X-Forwarded-Host": "book.example", "X-Forwarded-Proto": "https", "Origin": "https://book.example"}
+    settings = {
+        "access": "open",
+        "wtf_csrf_enabled": False,
+        "tls": True,
+        "trusted_hosts": ["book.example", "localhost"],
+    }
+    behind, before = desk(surveyed, behind_proxy=True, **settings), desk(surveyed, **settings)
+    assert behind.post("/phones/join", headers=forwarded).status_code == 200
+    assert before.post("/phones/join", headers=forwarded).status_code == 403

@@ -1,0 +1,192 @@
+"""Every address answers, whatever it is asked; every link leads somewhere; nothing is far away."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import asdict
+from html import unescape
+from io import BytesIO
+from typing import Any
+
+import pytest
+from flask import Flask
+
+from fieldbook.kinds import KINDS
+from fieldbook.photographs import keep
+from tests.sites import Surveyed, picture
+from tests.web.conftest import NOBODY, Desk, addresses
+
+LINK = re.compile(r'(?:href|src)="([^"#]+)(?:#[^"]*)?"')
+ANCHOR = re.compile(r'href="([^"#]*)#([^"]+)"')
+METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "NONSENSE")
+HOSTILE_FORM = b"csrf_token=%FF%FE&name=%00&base=1&x_mm=1e999&outline=rectangle+1+2"
+CUT_UPLOAD = b'--a\r\nContent-Disposition: form-data; name="files"; filename="../../x"\r\n\r\nhello'
+BODIES: dict[str, dict[str, Any]] = {
+    "bytes": {"data": b"\x00\xff" * 50},
+    "broken JSON": {"data": b"{", "content_type": "application/json"},
+    "hostile form": {"data": HOSTILE_FORM, "content_type": "application/x-www-form-urlencoded"},
+    "cut upload": {"data": CUT_UPLOAD, "content_type": "multipart/form-data; boundary=a"},
+    "many parts": {"data": {f"field{number}": "x" for number in range(1200)}, "content_type": "multipart/form-data"},
+}
+
+
+def links_of(page: str) -> set[str]:
+    """The addresses a page leads to on this server."""
+    return {
+        unescape(link) for link in LINK.findall(page) if link.startswith("/") and not link.startswith("/static/phone")
+    }
+
+
+def furnished(surveyed: Surveyed) -> Surveyed:
+    """One item of every kind a page can show."""
+    book, on_site, at = surveyed.book, {"site": surveyed.site}, "2026-05-03T10:00:00+01:00"
+    surveyed.zone()
+    surveyed.limit()
+    on_face = {"face": surveyed.face, "x_mm": 100, "z_mm": 200}
+    book.write("hold", on_face | {"mark": "H1", "sort": "hook", "may_be_used": "yes"})
+    fitting = surveyed.fitting(finishes=[book.write("finish", on_site | {"name": "Grey", "sort": "wax"})])
+    surveyed.fixing(fitting, x_mm=90)
+    seen = on_face | {"room": surveyed.room, "at": at}
+    book.write("reading", seen | {"quantity": "level", "value": 3, "unit": "mm"})
+    book.write("observation", seen | {"what": "A crack", "x_mm": None})
+    given = {"reference": "A1", "answer": "yes", "words": "As drawn", "said_by": "keeper", "on": "2026-05-01"}
+    book.write("agreement", on_site | given | {"items": [fitting]})
+    book.write("task", on_site | {"what": "Dust", "fitting": fitting})
+    book.write("visit", on_site | {"purpose": "survey", "on": "2026-05-01"})
+    paid = {"what": "Ash", "sort": "material", "amount": 12, "currency": "EUR", "state": "paid"}
+    book.write("cost", on_site | paid)
+    book.write("material", on_site | {"name": "Own oak", "group": "species", "source": "test"})
+    kept = keep(book, picture())
+    shows = {"subject": surveyed.face, "purpose": "datum"} | asdict(kept)
+    book.write("photograph", on_site | shows)
+    return surveyed
+
+
+def crawl(desk: Desk, start: str) -> dict[str, int]:
+    """Every address that can be reached by links, with how many clicks it takes."""
+    reached, at_hand = {start: 0}, [start]
+    while at_hand:
+        address = at_hand.pop(0)
+        answer = desk.get(address)
+        assert answer.status_code in {200, 302, 303, 308}, address
+        for link in links_of(answer.text) if answer.mimetype == "text/html" else ():
+            if link not in reached:
+                reached[link] = reached[address] + 1
+                at_hand.append(link)
+    return reached
+
+
+def test_every_link_leads_somewhere(desk: Desk, surveyed: Surveyed) -> None:
+    """No page points to one that is not there, and no page is a dead end."""
+    furnished(surveyed)
+    assert len(crawl(desk, "/")) > 60
+
+
+def test_everything_is_three_clicks_from_the_page_of_the_site(desk: Desk, surveyed: Surveyed) -> None:
+    """Every item, and every form and history of one, is at hand."""
+    furnished(surveyed)
+    clicks = crawl(desk, f"/site/{surveyed.site}")
+    items = [row["id"] for kind in KINDS for row in surveyed.book.items(kind)]
+    for item in items:
+        for address in (f"/item/{item}", f"/item/{item}/change", f"/item/{item}/history"):
+            shown = address.replace("/item/", "/face/") if address == f"/item/{surveyed.face}" else address
+            assert clicks.get(address, clicks.get(shown, 99)) <= 3, address
+    for kind in KINDS:
+        if kind not in {"site", "log", "photograph"}:
+            assert any(re.search(rf"/new/{kind}\b", address) and number <= 3 for address, number in clicks.items()), (
+                kind
+            )
+
+
+def test_anchors_lead_to_what_is_on_the_page(desk: Desk, surveyed: Surveyed) -> None:
+    """A link to a part of a page finds that part."""
+    furnished(surveyed)
+    for address in crawl(desk, f"/site/{surveyed.site}"):
+        answer = desk.get(address)
+        for target, anchor in ANCHOR.findall(answer.text) if answer.mimetype == "text/html" else ():
+            page = desk.get(unescape(target)).text if target else answer.text
+            assert f'id="{anchor}"' in page, f"{address} to {target}#{anchor}"
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_every_address_answers_every_method(app: Flask, desk: Desk, surveyed: Surveyed, method: str) -> None:
+    """Known items, unknown ones and ones of another kind: a reason, never a failure."""
+    zone = surveyed.zone()
+    for item in (NOBODY, zone, surveyed.face):
+        for _, address in addresses(app, {"item": item, "site": item, "printing": item}):
+            desk.checked(desk.client.open(address, method=method, buffered=True))
+
+
+# Werkzeug leaves the part of an upload that was cut short to the garbage collector.
+@pytest.mark.filterwarnings("ignore:.*SpooledTemporaryFile:pytest.PytestUnraisableExceptionWarning")
+@pytest.mark.parametrize("body", BODIES.values(), ids=BODIES)
+def test_every_address_answers_every_body(app: Flask, desk: Desk, surveyed: Surveyed, body: dict[str, Any]) -> None:
+    """Bytes, broken JSON, control characters, cut uploads and too many parts: 4xx, and nothing is written."""
+    zone = surveyed.zone()
+    before = surveyed.book.revision()
+    for endpoint, address in addresses(app, {"item": zone, "site": surveyed.site, "kind": "zone"}, "POST"):
+        answer = desk.client.post(address, **body)
+        assert 400 <= answer.status_code < 500, (endpoint, answer.status_code)
+    assert surveyed.book.revision() == before
+
+
+@pytest.mark.parametrize(
+    "address",
+    [
+        "/item/nothing",
+        "/item/",
+        "/site/%00",
+        "/face/..%2f..",
+        f"/item/{NOBODY}",
+        f"/site/{NOBODY}/new/zone",
+        "/site/x/new/y",
+        "/%ff",
+    ],
+)
+def test_unknown_addresses_say_so(desk: Desk, address: str) -> None:
+    """404, in words, with a way back."""
+    answer = desk.get(address)
+    assert answer.status_code == 404
+    assert 'href="/"' in answer.text
+
+
+def test_json_is_answered_with_json(desk: Desk) -> None:
+    """A program gets the same refusal as plain values."""
+    answer = desk.get(f"/face/{NOBODY}/answer", headers={"Accept": "application/json"})
+    assert (answer.status_code, answer.json["error"]) == (404, "unknown-item")
+    assert answer.json["remedy"]
+
+
+def test_method_that_does_not_apply_says_which_do(desk: Desk) -> None:
+    """405 with Allow."""
+    answer = desk.client.delete("/")
+    assert answer.status_code == 405
+    assert "GET" in answer.headers["Allow"]
+
+
+def test_upload_beyond_all_bounds_is_refused_with_a_reason(app: Flask, desk: Desk, surveyed: Surveyed) -> None:
+    """413, and not a closed connection without a word."""
+    app.config["MAX_CONTENT_LENGTH"] = 10_000
+    answer = desk.client.post(
+        f"/site/{surveyed.site}/photographs/new",
+        data={"files": (BytesIO(picture(200, 200, "PNG", compress_level=0)), "x.png")},
+    )
+    assert answer.status_code == 413
+
+
+def test_failure_nobody_foresaw_shows_a_reference_and_no_trace(
+    app: Flask, desk: Desk, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    """The page names a reference; the log holds the trace under it."""
+
+    def fails() -> str:
+        raise RuntimeError("a secret of the inside")
+
+    monkeypatch.setitem(app.view_functions, "glossary.words", fails)
+    answer = desk.client.get("/glossary")
+    assert answer.status_code == 500
+    assert "secret" not in answer.text
+    assert "Traceback" not in answer.text
+    reference = re.search(r"reference ([0-9a-f]{8})", answer.text)
+    assert reference
+    assert reference[1] in caplog.text
