@@ -85,10 +85,10 @@ def scale_part_mm(scale: int, longest_mm: float = 50) -> float:
     return next(share * power for share in (5, 2.5, 1) if share * power <= most)
 
 
-def arrowhead(tip: d.Point, start: d.Point, end: d.Point, *, forward: bool) -> str:
-    """Path data of a filled arrowhead on the line from start to end, pointing along it or back."""
+def arrowhead(tip: d.Point, start: d.Point, end: d.Point, *, forward: bool, times: float = 1) -> str:
+    """Path data of a filled arrowhead on the line from start to end, pointing along it or back; `times` as large."""
     length = math.dist(start, end)
-    turn = 1 if forward else -1
+    turn = times if forward else -times
     along = ((end[0] - start[0]) / length * turn, (end[1] - start[1]) / length * turn)
     back = (tip[0] - along[0] * ARROW_MM, tip[1] - along[1] * ARROW_MM)
     side = (-along[1] * ARROW_HALF_MM, along[0] * ARROW_HALF_MM)

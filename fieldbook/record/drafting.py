@@ -9,6 +9,7 @@ gaps are multiples of the pen's width; the height of a letter is that of its cap
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 from html import escape
@@ -174,7 +175,7 @@ def width_of(words: str, height: float = FIGURE, *, bold: bool = False) -> float
 def wrapped(words: str, height: float, width: float) -> list[str]:
     """Words broken into lines that fit a width; what is longer by itself is broken within."""
     lines = [""]
-    for word in words.split():
+    for word in re.split(r"[ \n\t]+", words):  # not at spaces that keep a figure and its unit together
         for piece in _pieces(word, height, width):
             longer = f"{lines[-1]} {piece}".strip()
             if width_of(longer, height) <= width:
@@ -193,8 +194,8 @@ def _pieces(word: str, height: float, width: float) -> Iterable[str]:
 _ADVANCES = {
     letter: advance
     for advance, letters_of_it in (
-        (0.3, "'Iijl"), (0.35, " ,.:;·‘’"), (0.4, "()/[\\]ft|"), (0.45, "!r²³"), (0.5, '"-_`–°'), (0.55, "*?s“”"),
-        (0.6, "FJLckvxyz§"), (0.65, "$1256789EPSabdeghnopqu{}"), (0.7, "034BKRTXZµ"), (0.75, "ACUVY"), (0.8, "&DGHNOQ"),
+        (0.3, "'Iijl"), (0.35, " \u00a0\u202f,.:;·‘’"), (0.4, "()/[\\]ft|"), (0.45, "!r²³"), (0.5, '"-_`–°'),
+        (0.55, "*?s“”"), (0.6, "FJLckvxyz§"), (0.65, "$1256789EPSabdeghnopqu{}"), (0.7, "034BKRTXZµ"), (0.75, "ACUVY"), (0.8, "&DGHNOQ"),
         (0.85, "#+<=>^w~×±≤≥"), (0.95, "M"), (1, "%@m—…"),
     )
     for letter in letters_of_it
@@ -215,4 +216,8 @@ def _attribute(value: Any) -> str:
 
 def _escaped(text: str) -> str:
     """Text for an element or an attribute; characters XML has no room for become a visible mark."""
-    return escape("".join(letter if letter.isprintable() or letter in "\n\t " else "\ufffd" for letter in text))
+    return escape("".join(letter if _is_seen(letter) else "\ufffd" for letter in text))
+
+
+def _is_seen(letter: str) -> bool:
+    return letter.isprintable() or letter in "\n\t" or unicodedata.category(letter) == "Zs"

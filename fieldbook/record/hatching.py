@@ -37,7 +37,7 @@ FAMILIES: dict[str, tuple[Family, ...]] = {
     "adhesive": (Family(0, 3),),
     "load": (Family(90, 3),),
     "heat": (Family(0, 2.4, (0, 2.4)),),  # dots
-    "light": (Family(150, 3, (1.2, 2.4)),),  # short strokes
+    "light": (Family(150, 2, (1.2, 1.8)),),  # short strokes
 }
 # fmt: on
 
