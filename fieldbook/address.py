@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ipaddress
 import socket
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from uuid import UUID
@@ -75,3 +76,37 @@ def _of_probes() -> set[ipaddress.IPv4Address]:
             asking.connect((probe, 9))
             found.add(ipaddress.IPv4Address(asking.getsockname()[0]))
     return found
+
+
+@dataclass(frozen=True)
+class Way:
+    """How a phone comes to a book.
+
+    phone_url    what it opens, and installs
+    by_number    the same by numbers, for a phone that does not find the name; it must then stay with that one
+    trust_url    where it first learns to trust the book, None when it need not
+    fingerprint  of the authority it then trusts
+    hosts        names the server answers to
+    """
+
+    phone_url: str
+    by_number: tuple[str, ...] = ()
+    trust_url: str | None = None
+    fingerprint: str | None = None
+    hosts: tuple[str, ...] = ()
+
+
+def way_on_the_local_network(address: Address, addresses: Sequence[str], fingerprint: str) -> Way:
+    """The way to a book that this machine serves itself."""
+    return Way(
+        address.url,
+        tuple(f"https://{one}:{address.port}/phone/" for one in addresses),
+        f"http://{addresses[0] if addresses else address.name}:{address.trust_port}/",
+        fingerprint,
+        (address.name, *addresses, "localhost", "127.0.0.1"),
+    )
+
+
+def way_behind_a_proxy(name: str) -> Way:
+    """The way to a book that a reverse proxy serves under its own name, with a certificate phones trust already."""
+    return Way(f"https://{name}/phone/", hosts=(name.partition(":")[0],))

@@ -55,7 +55,7 @@ def qr_svg(text: str) -> str | None:
         import segno
     except ImportError:
         return None
-    return segno.make(text, error="m").svg_inline(scale=6, border=4, light="#fff", title=text)
+    return segno.make(text, error="m").svg_inline(omitsize=True, border=4, light="#fff", title=text)
 
 
 def qr_terminal(text: str) -> str | None:

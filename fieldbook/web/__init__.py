@@ -16,6 +16,7 @@ from .. import places
 from . import (
     access,
     books,
+    carrying,
     conflicts,
     editions,
     entries,
@@ -23,6 +24,7 @@ from . import (
     faces,
     glossary,
     items,
+    joining,
     photographs,
     rooms,
     security,
@@ -44,6 +46,8 @@ BLUEPRINTS = (
     editions.blueprint,
     glossary.blueprint,
     access.blueprint,
+    joining.blueprint,
+    carrying.blueprint,
     sync.blueprint,
 )
 

@@ -22,7 +22,7 @@ from .security import csrf
 PROTOCOL = 1
 MOST_ENTRIES, MOST_BYTES = 100, 1 << 20
 MOST_PULLED = 500
-COPY_SIZES_PX = (320, 800, 1600)
+COPY_SIZES_PX = {"320": 320, "800": 800, "1600": 1600}
 WITHOUT_TOKEN = {"sync.hello", "sync.join"}
 _RANGE = re.compile(r"bytes (\d{1,12})-(\d{1,12})/(\d{1,12})")
 _DIGEST = re.compile(r"[0-9a-f]{64}")
@@ -126,14 +126,14 @@ def take_piece(sha256: str) -> Response:
     return jsonify(vars(pieces.take(book(), device().id, _digest(sha256), first, total, content)))
 
 
-@blueprint.get("/photographs/<sha256>/copy/<int:pixels>")
-def copy(sha256: str, pixels: int) -> Response:
+@blueprint.get("/photographs/<sha256>/copy/<pixels>")
+def copy(sha256: str, pixels: str) -> Response:
     """Step 6: a smaller copy, without the camera's notes."""
     if pixels not in COPY_SIZES_PX or not photographs.original(book(), _digest(sha256)).exists():
         raise UnknownItem(
             "There is no such copy here, or not yet.", "Ask again later.", field="photograph", value=sha256
         )
-    return send_file(photographs.small_copy(book(), sha256, pixels).resolve(), "image/jpeg")
+    return send_file(photographs.small_copy(book(), sha256, COPY_SIZES_PX[pixels]).resolve(), "image/jpeg")
 
 
 def _answer(values: dict[str, Any]) -> Response:
