@@ -138,13 +138,9 @@ def _words(name: str) -> frozenset[str]:
 
 def _rows_of(wanted: frozenset[str], rows: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
     """The rows of the material that goes by the wanted name, under whichever of its names they stand."""
-    official = {_words(row["material"]) for row in rows if wanted in _names(row)}
-    names_of_it = {name for row in rows if _words(row["material"]) in official for name in _names(row)}
-    return [row for row in rows if _words(row["material"]) in names_of_it]
-
-
-def _names(row: Mapping[str, Any]) -> set[frozenset[str]]:
-    return {_words(name) for name in (row["material"], *row["also_called"].split(";"))} - {frozenset()}
+    official = {row["words"] for row in rows if wanted in row["names"]}
+    names_of_it = {name for row in rows if row["words"] in official for name in row["names"]}
+    return [row for row in rows if row["words"] in names_of_it]
 
 
 @cache
@@ -155,9 +151,11 @@ def _table() -> tuple[dict[str, Any], ...]:
 
 
 def _typed(row: Mapping[str, Any], own: bool) -> dict[str, Any]:
-    return {
-        key: (None if row[key] == "" else float(row[key])) if key in PROPERTIES else row[key] for key in COLUMNS
-    } | {"own": own}
+    """A row with figures as numbers, and all its names in words."""
+    typed = {key: (None if row[key] == "" else float(row[key])) if key in PROPERTIES else row[key] for key in COLUMNS}
+    words = _words(row["material"])
+    names_of_it = {words, *(_words(name) for name in row["also_called"].split(";"))} - {frozenset()}
+    return typed | {"own": own, "words": words, "names": names_of_it}
 
 
 def _own_row(place: int, row: Mapping[str, Any]) -> dict[str, Any]:
@@ -216,7 +214,7 @@ def _check_group(field: str, group: str) -> None:
 
 def _nearest(wanted: frozenset[str], rows: Sequence[Mapping[str, Any]]) -> str:
     """The remedy for an unknown name: the names that share a word with it."""
-    near = sorted({row["material"] for row in rows if any(wanted & name for name in _names(row))})
+    near = sorted({row["material"] for row in rows if any(wanted & name for name in row["names"])})
     names_to_choose = f"one of: {'; '.join(near)}" if near else "a name from the table of materials"
     return f"Choose {names_to_choose}; or add a row of your own."
 

@@ -118,8 +118,8 @@ def test_illuminance_above_the_category_is_over_however_short(category, limit):
 
 def test_category_without_a_limit_bears_any_light():
     """Stone and metal have no limit, so no margin either."""
-    found = light.light_verdict(100_000, 4000.1, "none")
-    assert (found.word, found.figure, found.limit, found.margin) == (Word.WITHIN, 400_010_000, None, None)
+    found = light.light_verdict(10_001, 4000.1, "none")
+    assert (found.word, found.figure, found.limit, found.margin) == (Word.WITHIN, 40_005_001, None, None)
     assert (found.check, found.unit, found.source) == ("light", "lx·h", light.SOURCE)
     assert "no limit" in found.sentence
     assert len(found.working) == 3

@@ -360,12 +360,14 @@ def test_time_may_run_backwards_by_an_hour_at_most(before, after, refuse):
         assert read(text).clock_put_back == (before != after)
 
 
-@pytest.mark.parametrize(("days", "refuse"), [(179, True), (181, False)])
-def test_clock_goes_back_once_in_half_a_year(days, refuse):
-    """A second change within half a year is a muddled file."""
+@pytest.mark.parametrize(("minutes_short", "refuse"), [(1, True), (0, False)])
+def test_clock_goes_back_once_in_half_a_year(minutes_short, refuse):
+    """A second change within 180 days is a muddled file."""
     first = datetime(2024, 1, 1, 3)
-    second = first + timedelta(days=days)
-    moments = [first, first - timedelta(minutes=30), second, second - timedelta(minutes=30), second + timedelta(days=1)]
+    # the hour added at the first change is part of the time between them
+    between = timedelta(days=180, hours=-1, minutes=-minutes_short)
+    half = timedelta(minutes=30)
+    moments = [first, first - half, first + between, first + between - half, first + between + half]
     text = "When;RH\n" + "\n".join(f"{moment};50" for moment in moments)
     if refuse:
         with refused("unsuitable-shape", "csv row 5 time"):
@@ -373,7 +375,13 @@ def test_clock_goes_back_once_in_half_a_year(days, refuse):
     else:
         log = read(text)
         assert log.clock_put_back == 2
-        assert hours(log)[:4] == [0, 0.5, days * 24 + 1, days * 24 + 1.5]
+        assert hours(log) == [0, 0.5, 180 * 24, 180 * 24 + 0.5, 180 * 24 + 1.5]
+
+
+def test_same_time_twice_is_no_change_of_the_clock():
+    """Only time that runs backwards is."""
+    log = read("When;RH\n2024-10-27 03:00;50\n2024-10-27 03:00;50\n2024-10-27 02:30;51\n2024-10-27 04:00;51\n")
+    assert (log.clock_put_back, hours(log)) == (1, [0, 0, 0.5, 2])
 
 
 def test_time_with_an_offset_never_runs_backwards():
