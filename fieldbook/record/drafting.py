@@ -195,7 +195,8 @@ _ADVANCES = {
     letter: advance
     for advance, letters_of_it in (
         (0.3, "'Iijl"), (0.35, " \u00a0\u202f,.:;·‘’"), (0.4, "()/[\\]ft|"), (0.45, "!r²³"), (0.5, '"-_`–°'),
-        (0.55, "*?s“”"), (0.6, "FJLckvxyz§"), (0.65, "$1256789EPSabdeghnopqu{}"), (0.7, "034BKRTXZµ"), (0.75, "ACUVY"), (0.8, "&DGHNOQ"),
+        (0.55, "*?s“”"), (0.6, "FJLckvxyz§"), (0.65, "$1256789EPSabdeghnopqu{}"), (0.7, "034BKRTXZµ"),
+        (0.75, "ACUVY"), (0.8, "&DGHNOQ"),
         (0.85, "#+<=>^w~×±≤≥"), (0.95, "M"), (1, "%@m—…"),
     )
     for letter in letters_of_it
