@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import logging
 import threading
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -12,9 +12,10 @@ from ..errors import FieldbookError
 from ..identity import uuid7
 from ..record.editions import Edition
 from ..record.pdf import make_record
+from ..storage import told
 
 FOLDER = "records"
-Make = Callable[..., Edition]
+log = logging.getLogger(__name__)
 
 
 @dataclass
@@ -29,7 +30,7 @@ class Printing:
     site: str
     costs: bool
     share: float = 0.0
-    words: str = "Beginning"
+    words: str = "Waiting until the press is free"
     edition: Edition | None = None
     error: FieldbookError | None = None
     thread: threading.Thread | None = field(default=None, repr=False)
@@ -45,24 +46,25 @@ class Printing:
 
 
 class Printer:
-    """Makes the records of one book, one at a time for each site."""
+    """Makes the records of one book, one after the other: each takes the machine's whole strength."""
 
     def __init__(self, folder: Path):
         self._folder = folder
         self._printings: dict[str, Printing] = {}
-        self._lock = threading.Lock()
+        self._list = threading.Lock()
+        self._press = threading.Lock()
 
     def start(self, site: str, costs: bool) -> Printing:
-        """Begin a record, or join one of this site that is being made."""
-        with self._lock:
-            for printing in self._printings.values():
-                if (printing.site, printing.costs) == (site, costs) and not printing.finished:
-                    return printing
+        """Begin a record, or join one like it that is being made."""
+        with self._list:
+            alike = [one for one in self._printings.values() if (one.site, one.costs) == (site, costs)]
+            if under_way := [one for one in alike if not one.finished]:
+                return under_way[0]
+            for one in alike:
+                del self._printings[one.id]
             printing = Printing(uuid7(), site, costs)
             self._printings[printing.id] = printing
-            printing.thread = threading.Thread(
-                target=self._make, args=(printing,), name=f"record {printing.id}", daemon=True
-            )
+            printing.thread = threading.Thread(target=self._make, args=(printing,), name="record", daemon=True)
             printing.thread.start()
             return printing
 
@@ -72,19 +74,25 @@ class Printer:
 
     def _make(self, printing: Printing) -> None:
         try:
-            with open_book(self._folder) as book:
-                file = file_of(book, printing.site, printing.id, printing.costs)
-                file.parent.mkdir(parents=True, exist_ok=True)
-                edition = make_record(book, printing.site, file, costs=printing.costs, progress=printing.tell)
-                file.replace(file_of(book, printing.site, str(edition.number), printing.costs))
-                printing.edition = edition
+            with self._press, open_book(self._folder) as book:
+                printing.edition = _made(book, printing)
         except FieldbookError as error:
             printing.error = error
-        except Exception as error:
+        except Exception as error:  # a thread has nobody above it to tell
+            log.exception("record of site %s", printing.site)
             printing.error = FieldbookError(
-                f"The record could not be made: {error}.", "Try again; what was entered is safe."
+                f"The record could not be made: {error}.", "Try again; all entries are safe."
             )
-            raise
+
+
+def _made(book: Book, printing: Printing) -> Edition:
+    file = file_of(book, printing.site, printing.id, printing.costs)
+    with told(file.parent):
+        file.parent.mkdir(parents=True, exist_ok=True)
+    edition = make_record(book, printing.site, file, costs=printing.costs, progress=printing.tell)
+    with told(file):
+        file.replace(file_of(book, printing.site, str(edition.number), printing.costs))
+    return edition
 
 
 def file_of(book: Book, site: str, number: str, costs: bool) -> Path:
