@@ -3,8 +3,8 @@
 import pytest
 
 from fieldbook.checks import cautions
-from fieldbook.errors import OutOfRange
 from fieldbook.kinds import HAZARDS
+from tests.checks.refusals import check_limits
 
 HARMLESS = {
     "mass_kg": 3,
@@ -52,12 +52,10 @@ def test_cautions_one_fact_adds_its_own(fact, value, expected):
     assert keys(**HARMLESS | {fact: value}) == ["loads", *expected]
 
 
-@pytest.mark.parametrize(("field", "value"), [("mass_kg", -1), ("mass_kg", float("nan")), ("underside_mm", -1)])
-def test_cautions_impossible_fact_is_refused(field, value):
+@pytest.mark.parametrize("field", ["mass_kg", "underside_mm"])
+def test_cautions_impossible_fact_is_refused(field):
     """A mass or height that cannot be is refused by name."""
-    with pytest.raises(OutOfRange) as refusal:
-        cautions.applying(**{field: value})
-    assert refusal.value.field == field
+    check_limits(cautions.applying, {field: 1.0}, field, 0, 100_000)
 
 
 @pytest.mark.parametrize(

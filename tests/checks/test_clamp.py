@@ -48,13 +48,14 @@ def test_load_is_held_against_half_of_what_the_clamp_slips_at(load_n, word, marg
     assert ("slips at", "1000.0 N") in verdict.working
 
 
-# 2 bolts of 1000 N on 4000 mm²: 0.5 N/mm², and 0.65 at the highest tension that is likely, 30 % up.
+# 2 bolts of 1000 N on 4000 mm²: 0.5 N/mm², and 0.65 at the highest tension that is likely, 30 % up. A third of the
+# strength is allowed: common practice, no source.
 @pytest.mark.parametrize(
     ("bearing_n_mm2", "word", "margin_n_mm2"),
-    [(0.82, Word.WITHIN, 0.17), (0.81, Word.CLOSE, 0.16), (0.65, Word.CLOSE, 0), (0.649, Word.OVER, -0.001)],
+    [(2.46, Word.WITHIN, 0.17), (2.43, Word.CLOSE, 0.16), (1.95, Word.CLOSE, 0), (1.949, Word.OVER, -0.001)],
 )
 def test_highest_likely_pressure_is_held_against_what_the_fabric_bears(bearing_n_mm2, word, margin_n_mm2):
-    """The fabric has to bear the jaw at the most tension that is likely."""
+    """A third of what the fabric bears has to do for the jaw at the most tension that is likely."""
     verdict = clamp.pressure_verdict(**JAW, bearing_n_mm2=bearing_n_mm2)
     assert (verdict.word, verdict.figure) == (word, pytest.approx(0.65))
     assert verdict.margin == pytest.approx(margin_n_mm2)
@@ -75,7 +76,7 @@ def test_clamp_from_the_command_line_gives_what_is_asked():
     """Pressure comes with the jaw's area, each verdict with its limit."""
     assert calculate("clamp", CLAMP)["slip_n"] == pytest.approx(1000)  # 2 · 2 · 0.25 · 1000
     assert "pressure_n_mm2" not in calculate("clamp", CLAMP)
-    answer = calculate("clamp", {**CLAMP, "jaw_mm2": 4000, "load_n": 300, "bearing_n_mm2": 0.6})
+    answer = calculate("clamp", {**CLAMP, "jaw_mm2": 4000, "load_n": 300, "bearing_n_mm2": 1.9})
     assert answer["pressure_n_mm2"] == pytest.approx(0.5)  # 2000 N on 4000 mm²
     assert [verdict["word"] for verdict in answer["verdicts"]] == ["within", "over"]
     assert "fatigue" in answer["left_out"]
