@@ -1,0 +1,95 @@
+"""Real pages in a real browser: the server is a process of its own, and there is no other network."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Route, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+FLAGS = (
+    *("--no-sandbox", "--disable-gpu", "--disable-background-networking"),
+    *("--disable-component-update", "--disable-sync"),
+)
+REFUSAL = re.compile(r"^Failed to load resource: the server responded with a status of (409|422)")
+
+
+def chromium_path() -> str:
+    """The system's Chromium."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser")
+    assert found, "Chromium is not installed"
+    return found
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all tests."""
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+        yield chromium
+        chromium.close()
+
+
+@dataclass
+class Watch:
+    """What went wrong in a browser while nobody looked: errors on its console, and calls to other places."""
+
+    home: str
+    troubles: list[str] = field(default_factory=list)
+
+    def attach(self, context: BrowserContext) -> None:
+        """Watch every page of a context, and let none reach beyond the server."""
+        context.route("**/*", self._only_home)
+        context.on("console", self._hear)
+        context.on("weberror", lambda error: self.troubles.append(str(error.error)))
+
+    def _only_home(self, route: Route) -> None:
+        if urlsplit(route.request.url).netloc == self.home:
+            route.continue_()
+        else:
+            self.troubles.append(f"asked for {route.request.url}")
+            route.abort()
+
+    def _hear(self, message: ConsoleMessage) -> None:
+        # A form that comes back to be mended is no trouble, though the console calls its status one.
+        if message.type in {"error", "warning"} and not REFUSAL.match(message.text):
+            self.troubles.append(f"{message.type}: {message.text}")
+
+
+@contextmanager
+def served(book: Path, *more: str) -> Iterator[str]:
+    """A book served by a process of its own; the address that opens the desk."""
+    command = [sys.executable, "-m", "fieldbook", "serve", str(book), "--port", "0", "--no-browser", *more]
+    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as process:
+        try:
+            assert process.stdout
+            address = re.search(r"http://\S+", process.stdout.readline())
+            assert address, "the server did not say where it is"
+            yield address[0]
+        finally:
+            process.terminate()
+            process.wait(20)
+
+
+@contextmanager
+def watched(browser: Browser, address: str, **context: object) -> Iterator[Page]:
+    """A page that opened an address; at the end nothing may have gone wrong in it."""
+    watch = Watch(urlsplit(address).netloc)
+    opened = browser.new_context(**context)  # type: ignore[arg-type]
+    try:
+        watch.attach(opened)
+        page = opened.new_page()
+        page.goto(address)
+        yield page
+    finally:
+        opened.close()
+    assert watch.troubles == []
