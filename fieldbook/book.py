@@ -93,6 +93,10 @@ class Book:
         places = [place for place, (name, _) in enumerate(former) if name == epoch]
         return min(last for _, last in former[places[0] :]) if places else 0
 
+    def shared_revisions(self) -> dict[str, int]:
+        """The same for every former epoch."""
+        return {epoch: self.shared_revision(epoch) for epoch, _ in self._former_epochs()}
+
     def _former_epochs(self) -> list[list[Any]]:
         return json.loads(self.fact(FORMER_EPOCHS) or "[]")
 

@@ -63,7 +63,7 @@ def write_out(book: Book, device: str, file: BinaryIO) -> int:
 
 def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
     with book.db.atomic():  # all of it as of one moment
-        yield _header(book, device, "out")
+        yield _header(book, device)
         for entry in ledger.entries(book.db):
             yield {"entry": {key: value for key, value in entry.items() if key not in {"received_at", "hash"}}}
         digests = sorted({photograph["sha256"] for photograph in book.items("photograph")})
@@ -75,9 +75,9 @@ def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
             yield {"copy": sha256, "media_type": "image/jpeg", "base64": base64.b64encode(copy).decode()}
 
 
-def _header(book: Book, device: str, way: str) -> dict[str, Any]:
+def _header(book: Book, device: str) -> dict[str, Any]:
     about = {"fieldbook": PROTOCOL, "book": book.fact("book"), "epoch": book.fact("epoch")}
-    return about | {"device": device, "way": way, "made_at": ledger.now()}
+    return about | {"device": device, "way": "out", "made_at": ledger.now(), "shared": book.shared_revisions()}
 
 
 def _line(values: dict[str, Any]) -> bytes:

@@ -72,6 +72,14 @@ def test_append_same_id_other_content_is_refused(empty_book: Book) -> None:
     assert empty_book.item(sent["item"])[1]["name"] == "Customs shed"
 
 
+def test_s2_same_entry_with_a_lowered_base_is_known_again(surveyed: Surveyed) -> None:
+    """After a restoration a phone sends again with lower bases; what the book still has is not blamed for that."""
+    sent = entry("room", surveyed.room, {"use": "weighing"}, 3)
+    send(surveyed.book, sent)
+    assert send(surveyed.book, sent | {"base": 0})[0].status is Status.REPEATED
+    assert surveyed.book.history(surveyed.room)[-1]["base"] == 3
+
+
 def test_append_refused_entry_holds_up_no_other(empty_book: Book) -> None:
     """Entries of one batch are judged each on its own."""
     good, also_good = (entry("site", uuid7(), {"name": name}) for name in ("Shed", "Yard"))
