@@ -69,7 +69,7 @@ def levels(setups: Sequence[Setup]) -> Levels:
             else:
                 found[point] = (height, number)
     start = setups[0][0][0]
-    closing = repeats.pop(start) if len(setups) > 1 and start in _points(setups[-1][1:]) else None
+    closing = repeats.pop(start) if start in _points(setups[-1][1:]) else None
     part = (closing or 0.0) / len(setups)
     return Levels({point: height - part * number for point, (height, number) in found.items()}, closing, repeats)
 

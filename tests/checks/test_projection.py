@@ -65,6 +65,11 @@ def test_worst_case_is_held_against_the_clear_depth(clear_mm, word, margin_mm):
     )
 
 
+def test_build_up_without_packers_says_so():
+    """Where there is no packer, its thickness in the working is nothing."""
+    assert ("thickest packer", "0 mm") in projection.verdict([Layer("rail", 18, 0)], [], 100).working
+
+
 def test_build_up_outside_its_range_is_refused():
     """Layers and packers that cannot be are refused by name and place."""
     with refused("missing", "layers"):
