@@ -14,6 +14,7 @@ from .signs import verdict_mark
 
 COLUMNS = 3
 ROW_MM, SWATCH_MM, HEADING_MM = 7.0, 15.0, 8.0
+LINE_MM = 2.8
 HALF_MM = 2.8  # half the height of a hatched swatch
 HOLDS = ("hole", "hook", "bolt", "frame", "flange", "moulding", "other")
 HOLES = {"none": "bears on it, no hole", "existing": "uses a hole that is there", "new": "needs a new hole"}
@@ -30,19 +31,21 @@ Row = tuple[list[d.Drawn], str]
 def key(*, paper_width_mm: float = PAPER_MM[0]) -> d.Drawn:
     """The key as one SVG, for all drawings of a record."""
     rows_of = {"Lines": _lines, "Hatching: what is forbidden": _hatchings, "Symbols and signs": _symbols}
-    width, most, drawn = paper_width_mm / COLUMNS, 0, []
+    width, foot, drawn = paper_width_mm / COLUMNS, 0.0, []
     for column, (heading, rows) in enumerate(rows_of.items()):
-        x = column * width + 1
+        x, top = column * width + 1, HEADING_MM
         drawn.append(d.letters(heading, (x, 4), bold=True))
-        found = list(rows(x))
-        for index, (swatch, words) in enumerate(found):
-            y = HEADING_MM + ROW_MM * index + ROW_MM / 2
-            drawn.append(d.group(*swatch, transform=f"translate(0 {d.number(y)})"))
+        for swatch, words in rows(x):
             lines = d.wrapped(words, d.SMALL, width - SWATCH_MM - 4)
-            top = y + d.SMALL / 2 - 1.4 * (len(lines) - 1)
-            drawn += [d.letters(line, (x + SWATCH_MM + 2, top + 2.8 * at), d.SMALL) for at, line in enumerate(lines)]
-        most = max(most, len(found))
-    return d.drawing("Key to the drawings", (paper_width_mm, HEADING_MM + ROW_MM * most + 1), *drawn)
+            height = max(ROW_MM, LINE_MM * (len(lines) + 1))
+            middle = top + height / 2
+            drawn.append(d.group(*swatch, transform=f"translate(0 {d.number(middle)})"))
+            first = middle + d.SMALL / 2 - LINE_MM / 2 * (len(lines) - 1)
+            places = [(x + SWATCH_MM + 2, first + LINE_MM * line) for line in range(len(lines))]
+            drawn += [d.letters(line, place, d.SMALL) for line, place in zip(lines, places, strict=True)]
+            top += height
+        foot = max(foot, top)
+    return d.drawing("Key to the drawings", (paper_width_mm, foot + 1), *drawn)
 
 
 def _lines(x: float) -> Iterator[Row]:

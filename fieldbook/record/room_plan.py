@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
@@ -31,6 +31,7 @@ from .symbols import outline_of_state
 LEFT_MM, TOP_MM, RIGHT_MM = 16.0, 14.0, 10.0
 LINE_MM = 4.6
 EMPTY_MM = 30.0
+NEAR_MM = 100.0  # this far in front of a face is still in its room
 LEAST_DEEP_MM = 0.8  # of paper: what stands out less is drawn this deep
 
 
@@ -216,7 +217,18 @@ def _notes(site: Site, room: Item, placed: list[Item]) -> list[str]:
     missing = [face.called for face in site.of(room, "face") if face not in placed]
     if missing:
         notes.append(f"Not placed in the plan: {', '.join(missing)}; enter the start point and bearing of each.")
+    notes += [f"{face.called} looks out of the room: mend its bearing." for face in placed if _looks_out(room, face)]
     return notes
+
+
+def _looks_out(room: Item, face: Item) -> bool:
+    """Whether the room lies behind a face rather than in front of it."""
+    if not room.plan or len(room.plan) < 3:
+        return False
+    part, outline = gather.face_stretch(face), Polygon(room.plan).buffer(0)
+    middle = (part.x_from + part.x_to) / 2
+    front, back = (Point(plan_point(face, middle, y)) for y in (NEAR_MM, -NEAR_MM))
+    return outline.contains(back) and not outline.contains(front)
 
 
 def _empty(title: str, notes: list[str], width_mm: float, interactive: bool) -> d.Drawn:

@@ -9,11 +9,17 @@ from itertools import count
 from typing import Any
 from xml.etree import ElementTree
 
+from shapely import Polygon, box
+from shapely.affinity import rotate
+
 from fieldbook.gather import Item, Site
 from fieldbook.kinds import KINDS
+from fieldbook.record import drafting as d
+from fieldbook.record.symbols import FIXING_MM
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d*\.?\d+")
+SQUARE = re.compile(rf"M(\S+) (\S+)h{2 * FIXING_MM:g}v{2 * FIXING_MM:g}h-{2 * FIXING_MM:g}Z")
 
 
 @dataclass
@@ -118,8 +124,28 @@ def points_of(path: ElementTree.Element) -> list[tuple[float, float]]:
     return list(zip(figures[::2], figures[1::2], strict=True))
 
 
+def symbol_at(drawing: str, item: Item) -> tuple[float, float]:
+    """The middle of the square symbol of a fixing without a hole, on paper."""
+    squares = [match for path in paths_of(drawing, item) if (match := SQUARE.fullmatch(path.get("d", "")))]
+    (square,) = squares
+    return float(square[1]) + FIXING_MM, float(square[2]) + FIXING_MM
+
+
 def face_place(drawing: str, x: float, y: float) -> tuple[float, float]:
     """The place on the face that a point of the drawing shows, as its root tells."""
     root = read(drawing)
     scale, left, top = (float(root.get(f"data-{name}", "")) for name in ("scale", "left-mm", "top-mm"))
     return x * scale + left, top - y * scale
+
+
+def text_boxes(drawing: str) -> list[tuple[str, Polygon]]:
+    """Each piece of lettering with the room it takes at most: from its base line up by its capitals."""
+    found = []
+    for text in read(drawing).iter(f"{SVG}text"):
+        x, y, size = (float(text.get(name, "0")) for name in ("x", "y", "font-size"))
+        height = size * d.CAPITAL_SHARE
+        width = d.width_of(text.text or "", height, bold=text.get("font-weight") is not None)
+        left = x - width * {"start": 0, "middle": 0.5, "end": 1}[text.get("text-anchor", "start")]
+        room = box(left, y - height, left + width, y)
+        found.append((text.text or "", rotate(room, -90, (x, y)) if text.get("transform") else room))
+    return found

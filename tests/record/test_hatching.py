@@ -33,7 +33,7 @@ def test_each_thing_that_can_be_forbidden_has_its_hatching() -> None:
     assert set(FAMILIES) == set(FORBIDDEN)
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(areas(), st.sampled_from(SETS))
 def test_hatching_stays_inside_its_area(area: Polygon, forbids: set[str]) -> None:
     """No stroke and no dot leaves the outline, but for the rounding of what is written."""
@@ -46,7 +46,7 @@ def test_hatching_stays_inside_its_area(area: Polygon, forbids: set[str]) -> Non
         assert all(allowed.covers(LineString(pair)) for pair in zip(points[::2], points[1::2], strict=True))
 
 
-@settings(max_examples=60)
+@settings(max_examples=20)
 @given(areas())
 def test_dots_lie_wholly_inside_their_area(area: Polygon) -> None:
     """A dot is never cut by the outline."""
