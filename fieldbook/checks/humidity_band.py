@@ -10,7 +10,7 @@ import io
 import statistics
 from bisect import bisect_right
 from collections.abc import Sequence
-from datetime import UTC, datetime
+from datetime import datetime, timedelta
 from itertools import groupby
 from typing import Any
 
@@ -172,4 +172,4 @@ def _for_movement(days: Sequence[Day], temperature_c: float | None, not_known: l
 
 
 def _written(seconds: float) -> str:
-    return datetime.fromtimestamp(seconds, UTC).replace(tzinfo=None).isoformat()
+    return (datetime(1970, 1, 1) + timedelta(seconds=seconds)).isoformat()
