@@ -13,11 +13,14 @@ from functools import cached_property
 from typing import Any
 
 from .book import Book
+from .checks import materials
 from .checks.clearance import Limit, Stretch
 from .checks.keep_off import Outline, outline_of
 from .checks.sweep import Leaf
 from .errors import UnknownItem
 from .kinds import KINDS
+
+GONE = "taken down"
 
 
 @dataclass(frozen=True)
@@ -233,3 +236,12 @@ _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 def limits_of(site: Site, face: Item) -> list[Limit]:
     """All clearance limits of a face as the check takes them."""
     return [limit_value(limit, face) for limit in site.of(face, "limit")]
+
+
+def own_materials(site: Site) -> list[dict[str, Any]]:
+    """The site's own materials, as rows of the table of materials."""
+    return [
+        {"material": own.name, "group": own.group, "source": own.source}
+        | {name: own.values[name] for name in materials.PROPERTIES if own.values[name] is not None}
+        for own in site.all("material")
+    ]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from ..checks.verdict import Verdict, Word
 from ..gather import Item, Site
-from . import places
+from . import climate, handling, loads, places
 
 WORST_FIRST = list(Word)
 
@@ -26,7 +26,17 @@ class Finding:
 
 
 Appraiser = Callable[[Site], Iterable[tuple[Item, Item | None, Verdict]]]
-APPRAISERS: tuple[Appraiser, ...] = (places.keep_off, places.clearance)
+APPRAISERS: tuple[Appraiser, ...] = (
+    places.keep_off,
+    places.clearance,
+    loads.load_path,
+    handling.lift,
+    handling.order,
+    handling.consents,
+    climate.lit,
+    climate.condensing,
+    climate.moving,
+)
 
 
 def appraise(site: Site) -> list[Finding]:

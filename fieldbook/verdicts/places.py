@@ -15,7 +15,6 @@ from ..errors import FieldbookError
 from ..gather import Item, Site
 
 Found = Iterator[tuple[Item, Item | None, Verdict]]
-GONE = "taken down"
 
 
 def keep_off(site: Site) -> Found:
@@ -23,14 +22,14 @@ def keep_off(site: Site) -> Found:
     for face in site.all("face"):
         zones = [(zone, frozenset(zone.forbids), gather.zone_outline(zone)) for zone in site.of(face, "zone")]
         for fixing in site.fixings_on(face):
-            if fixing.state != GONE and fixing.fabric != "another fitting":
+            if fixing.state != gather.GONE and fixing.fabric != "another fitting":
                 acts = fixing_acts(fixing)
                 for zone, forbids, outline in zones:
                     if against := acts & forbids:
                         yield fixing, zone, _fixing_in_zone(fixing, against, zone, outline)
         for fitting in site.of(face, "fitting"):
             acts, footprint = fitting_acts(fitting), gather.fitting_outline(fitting)
-            for zone, forbids, outline in zones if fitting.state != GONE else ():
+            for zone, forbids, outline in zones if fitting.state != gather.GONE else ():
                 if acts & forbids:
                     yield fitting, zone, _area(zone.called, outline, footprint, zone.margin_mm)
 
@@ -87,7 +86,7 @@ def clearance(site: Site) -> Found:
 def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float | None]]:
     """Fittings, and the fixings that stand out by themselves or lie outside their fitting."""
     for fitting in site.of(face, "fitting"):
-        if fitting.state != GONE:
+        if fitting.state != gather.GONE:
             yield fitting, gather.fitting_stretch(fitting), gather.projection_of(fitting)
     for fixing in site.fixings_on(face):
         part = gather.fixing_stretch(fixing)
@@ -96,7 +95,7 @@ def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float
             and fitting.face == face.id
             and part.meets(gather.fitting_stretch(fitting))
         )
-        if fixing.state != GONE and (fixing.stands_out_mm is not None or not inside):
+        if fixing.state != gather.GONE and (fixing.stands_out_mm is not None or not inside):
             yield fixing, part, fixing.stands_out_mm
 
 
