@@ -11,7 +11,7 @@ from ..verdicts import Finding
 from . import drafting as d
 from .captions import LEAST_MM, caption
 from .dimensions import SCALES
-from .elevation import PAPER_MM, worst_words
+from .elevation import PAPER_MM, SIGNS_NOTE, words_of_place
 from .face_items import draw_face_items
 from .running import dimensions_round, room_mm
 from .sheet import Sheet
@@ -41,8 +41,8 @@ def detail(
     xs = _figures([own.x_from, own.x_to, *(x for x, _ in places)])
     zs = _figures([own.z_from, own.z_to, *(z for _, z in places)])
     sheet = _fitted(part, (room_mm(zs), room_mm(xs)), (paper_width_mm, paper_height_mm), interactive)
-    drawn = dimensions_round(sheet, own, xs, zs) + draw_face_items(site, face, sheet, worst_words(findings))
-    notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up."]
+    drawn = dimensions_round(sheet, own, xs, zs) + draw_face_items(site, face, sheet, words_of_place(findings))
+    notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE}"]
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
     foot = sheet.bottom_mm + BELOW_MM

@@ -25,6 +25,8 @@ from .sheet import Sheet
 
 RIGHT_MM = 14.0  # beside the face, for letters that hang over
 BELOW_MM = 5.0  # the ground's strokes, and air
+CHECKS_OF_PLACE = {"keep-off", "clearance"}
+SIGNS_NOTE = "Signs beside marks tell of keep-off zones and clearance only."
 PAPER_MM = (180.0, 240.0)
 
 
@@ -40,14 +42,14 @@ def elevation(
 ) -> d.Drawn:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
-    findings     the verdicts of the site: what is over, close or not known carries its sign and word
+    findings     the verdicts of the site: what is over, close or not known in its place carries its sign and word
     interactive  without a fixed size, and with each item leading to its page
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     """
-    worst = worst_words(findings)
+    worst = words_of_place(findings)
     cut = section(site, face, z_mm)
     edges = _edges(site, face)
-    sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm), interactive)
+    sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm), interactive=interactive)
     drawn = dimensions_round(sheet, gather.face_stretch(face), *edges)
     drawn += draw_face_items(site, face, sheet, worst)
     foot = strip.top_mm
@@ -66,6 +68,17 @@ def elevation(
     )
 
 
+def scale_on(site: Site, face: Item, paper_width_mm: float, paper_height_mm: float) -> int:
+    """The scale (1:this) a face would be drawn at on a paper, without drawing it."""
+    cut = section(site, face, None)
+    return _fitted(face, cut, _edges(site, face), (paper_width_mm, paper_height_mm), interactive=False)[0].scale
+
+
+def words_of_place(findings: Iterable[Finding]) -> Mapping[str, Word]:
+    """Item id -> the worst word about where it stands; loads and the like are no matter of a drawing."""
+    return worst_words(finding for finding in findings if finding.verdict.check in CHECKS_OF_PLACE)
+
+
 def worst_words(findings: Iterable[Finding]) -> Mapping[str, Word]:
     """Item id -> the worst word found about it."""
     worst: dict[str, Word] = {}
@@ -77,7 +90,7 @@ def worst_words(findings: Iterable[Finding]) -> Mapping[str, Word]:
 
 
 def _fitted(
-    face: Item, cut: Section, edges: tuple[list[float], list[float]], paper_mm: d.Point, interactive: bool
+    face: Item, cut: Section, edges: tuple[list[float], list[float]], paper_mm: d.Point, *, interactive: bool
 ) -> tuple[Sheet, Strip]:
     """The face and its strip at the largest scale at which both fit."""
     part = drawn_part(face)
@@ -108,7 +121,7 @@ def _edges(site: Site, face: Item) -> tuple[list[float], list[float]]:
 
 
 def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
-    notes = ["Figures in mm from the datum; x to the right, z up."]
+    notes = [f"Figures in mm from the datum; x to the right, z up. {SIGNS_NOTE}"]
     if face.layers:
         notes.append(f"Made of, from the surface inwards: {'; '.join(_layer(*layer) for layer in face.layers)}.")
     if not face.floor:

@@ -30,7 +30,7 @@ Row = tuple[list[d.Drawn], str]
 
 def key(*, paper_width_mm: float = PAPER_MM[0]) -> d.Drawn:
     """The key as one SVG, for all drawings of a record."""
-    rows_of = {"Lines": _lines, "Hatching: what is forbidden": _hatchings, "Symbols and signs": _symbols}
+    rows_of = {"Lines": _lines, "What is forbidden": _hatchings, "Symbols and signs": _symbols}
     width, foot, drawn = paper_width_mm / COLUMNS, 0.0, []
     for column, (heading, rows) in enumerate(rows_of.items()):
         x, top = column * width + 1, HEADING_MM

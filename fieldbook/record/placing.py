@@ -37,7 +37,7 @@ BESIDE_COST = 1.0  # letters stand rather inside an area than along it
 GRID = (0, 0.25, 0.5, 0.75, 1)  # shares of the room there is
 CORNERS_FIRST = sorted(product(GRID, GRID), key=lambda share: sum(part not in (0, 1) for part in share))
 MIDDLE_FIRST = (0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9)
-RIM = [(x, y) for y in (0, 1) for x in MIDDLE_FIRST] + [(x, y) for x in (1, 0) for y in MIDDLE_FIRST]
+LEVEL_RIM, UPRIGHT_RIM = [(x, y) for y in (0, 1) for x in MIDDLE_FIRST], [(x, y) for x in (1, 0) for y in MIDDLE_FIRST]
 AREA_STEP_MM = 3.0
 DESCENT_SHARE = 0.3  # of the height: what hangs below the base line
 LEADING = 1.6  # from base line to base line, over the height
@@ -180,7 +180,8 @@ def _in_or_along(size: d.Point, area: BaseGeometry, around: Box) -> Iterator[tup
             yield place, 0.0
     left, top, right, bottom = around
     across, down = size[0] + CLEAR_MM, size[1] + CLEAR_MM
-    for rank, place in enumerate(_grid((left - across, top - down, right + across, bottom + down), size, RIM)):
+    rim = LEVEL_RIM + UPRIGHT_RIM if right - left > bottom - top else UPRIGHT_RIM + LEVEL_RIM  # the long sides first
+    for rank, place in enumerate(_grid((left - across, top - down, right + across, bottom + down), size, rim)):
         yield place, BESIDE_COST + 0.1 * rank
 
 

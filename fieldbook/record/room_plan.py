@@ -22,7 +22,7 @@ from ..verdicts import Finding
 from . import drafting as d
 from .captions import LEAST_MM, caption
 from .dimensions import SCALES, overall, said
-from .elevation import PAPER_MM, worst_words
+from .elevation import PAPER_MM, words_of_place
 from .lettering import letters
 from .section import end_positions, swept
 from .sheet import Sheet
@@ -53,7 +53,7 @@ def room_plan(
         return _empty(title, notes, paper_width_mm, interactive)
     sheet = _fitted(points, paper_width_mm, paper_height_mm, interactive)
     drawn = _outline(room, sheet)
-    worst = worst_words(findings)
+    worst = words_of_place(findings)
     faces_drawn = [_FaceInPlan(site, face, sheet, worst) for face in faces]
     for one in faces_drawn:
         one.reserve()

@@ -14,7 +14,7 @@ from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.gather import Item
 from fieldbook.kinds import STATES
 from fieldbook.record import drafting as d
-from fieldbook.record.elevation import elevation, worst_words
+from fieldbook.record.elevation import elevation, scale_on, worst_words
 from fieldbook.record.symbols import FIXING_MM
 from fieldbook.verdicts import Finding, appraise
 from tests.record.drawn import (
@@ -93,6 +93,7 @@ def test_drawing_fits_its_paper_and_says_its_scale(width: float, height: float) 
     assert float(root.get("width", "").removesuffix("mm")) == 170
     assert float(root.get("height", "").removesuffix("mm")) <= 210
     assert f"Elevation, scale 1:{root.get('data-scale')}" in words_of(drawing)
+    assert scale_on(wall.site, wall.face, 170, 210) == scale_of(drawing)
 
 
 def test_face_is_drawn_true_to_scale() -> None:
@@ -190,6 +191,16 @@ def test_what_is_within_carries_no_sign() -> None:
     fixing = wall.fixing(wall.fitting())
     drawing = elevation(wall.site, wall.face, [finding(fixing, Word.WITHIN)])
     assert "D1.1" in words_of(drawing)
+
+
+def test_verdicts_that_are_not_about_the_place_are_left_to_the_sheets() -> None:
+    """A load that is over does not make the place look wrong; the note says what the signs are about."""
+    wall = Wall()
+    fixing = wall.fixing(wall.fitting())
+    over = Verdict("withdrawal", Word.OVER, None, None, None, "N", "", "")
+    words = words_of(elevation(wall.site, wall.face, [Finding(fixing, None, over)]))
+    assert "D1.1" in words
+    assert any("keep-off zones and clearance only" in each for each in words)
 
 
 def test_worst_of_several_verdicts_is_shown() -> None:
