@@ -10,6 +10,7 @@ from ..kinds import KINDS
 from ..record.elevation import worst_words
 from ..verdicts import about, appraise
 from .books import book, device_names, item_of, site_around
+from .register import register_of
 from .repeat import repeated
 from .revisions import steps_of, undoing
 from .sheet import sheet_of
@@ -23,13 +24,14 @@ def show(item: str) -> str:
     """Every field, verdict, photograph and link of an item."""
     one, site = item_of(item), site_around(item)
     findings = appraise(site)
+    words, sheet = worst_words(findings), sheet_of(site, one)
     return render_template(
         "items/show.html",
         one=one,
         site=site,
-        sheet=sheet_of(site, one),
+        sheet=sheet,
+        registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
         findings=[(finding, repeated(site, finding)) for finding in about(findings, one)],
-        words=worst_words(findings),
     )
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template
 
+from ..record.elevation import worst_words
 from ..record.room_plan import room_plan
 from ..verdicts import appraise
 from .books import item_of, site_around
 from .glance import word_on
+from .register import register_of
 from .sheet import sheet_of
 
 blueprint = Blueprint("rooms", __name__)
@@ -18,11 +20,13 @@ def show(item: str) -> str:
     """The faces of a room, its plan, its conditions and what was seen and read there."""
     one, site = item_of(item, "room"), site_around(item)
     findings = appraise(site)
+    words = worst_words(findings)
     return render_template(
         "rooms/show.html",
         one=one,
         site=site,
         sheet=sheet_of(site, one),
         plan=room_plan(site, one, findings, interactive=True),
+        registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
         faces=[(face, word_on(site, face, findings)) for face in site.of(one, "face")],
     )
