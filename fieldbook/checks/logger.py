@@ -109,7 +109,7 @@ def read_rows(rows: Sequence[Sequence[Any]], columns: Mapping[str, str], date_or
 
 def _cells(row: Any, place: int) -> list[str]:
     if not isinstance(row, (list, tuple)):
-        raise UnsuitableShape("This row is no list of cells.", "Give [time, humidity].", field=f"rows row {place}")
+        raise UnsuitableShape(f"Row {place} is no list of cells.", "Give [time, humidity].", field=f"rows row {place}")
     return ["" if cell is None else str(cell) for cell in row]
 
 
@@ -189,18 +189,19 @@ def _read(
             if temperature_at is not None:
                 temperature.append(_number(cells[temperature_at], TEMPERATURE_C, "temperature"))
     except csv.Error as error:
-        reason = f"This row cannot be split into cells: {error}."
+        reason = f"Row {row + 1} cannot be split into cells: {error}."
         raise UnsuitableText(reason, "Mend the row, or export again.", field=f"{source} row {row + 1}") from None
     except FieldbookError as error:
-        if error.field in (*COLUMNS, "cells"):
-            error.field = f"{source} row {row} {error.field}"
-        raise
+        if error.field not in (*COLUMNS, "cells"):
+            raise
+        field = f"{source} row {row} {error.field}"
+        raise type(error)(f"In row {row}, {error.reason}", error.remedy, field=field, value=error.value) from None
     if not seconds:
         raise Missing("There are no humidity readings.", "Read the logger out again.", field=source)
     backwards_at, put_back = put_in_order(seconds, (humidity, temperature, row_numbers), clock.knows_offset)
     if backwards_at is not None:
         raise UnsuitableShape(
-            "Time runs backwards here.",
+            f"In row {row_numbers[backwards_at]}, time runs backwards.",
             "Give one record, in order, without repeated or overlapping parts.",
             field=f"{source} row {row_numbers[backwards_at]} time",
         )
@@ -214,7 +215,7 @@ def _fitted(cells: list[str], width: int) -> list[str]:
     if len(cells) > width and not any(cell.strip() for cell in cells[width:]):
         return cells[:width]
     raise UnsuitableShape(
-        f"This row has {len(cells)} cells; the header has {width}.",
+        f"there are {len(cells)} cells; the header has {width}.",
         "Export again with another delimiter if decimal commas split numbers, or complete the row.",
         field="cells",
         value=" | ".join(cells),

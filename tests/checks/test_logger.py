@@ -125,7 +125,7 @@ def test_humidity_that_is_none_is_refused_by_row_and_column(cell, code):
     with refused(code, "csv row 4 humidity") as caught:
         read(f"Serial 17\nWhen;RH\n2024-01-01 00:00;50\n2024-01-01 01:00;{cell}\n")
     assert caught.value.value == cell
-    assert "humidity is" in caught.value.reason
+    assert caught.value.reason.startswith("In row 4, humidity is")
 
 
 def test_limits_of_the_readings_are_taken():
@@ -392,14 +392,16 @@ def test_time_with_an_offset_never_runs_backwards():
 
 def test_row_where_time_runs_backwards_is_the_files_row_after_gaps():
     """Rows without a reading are counted on the way."""
-    with refused("unsuitable-shape", "csv row 5 time"):
+    with refused("unsuitable-shape", "csv row 5 time") as caught:
         read("When;RH\n2024-01-02;50\n2024-01-03;\n\n2024-01-01;50\n2024-01-04;50\n")
+    assert "row 5" in caught.value.reason
 
 
 def test_cell_longer_than_a_file_can_have_is_refused_by_row():
     """An unclosed quote swallows the rest; the row it begins in is named."""
-    with refused("unsuitable-text", "csv row 3"):
+    with refused("unsuitable-text", "csv row 3") as caught:
         read('When;RH\n2024-01-01;50\n"2024-01-02;' + "x" * (csv.field_size_limit() + 1))
+    assert caught.value.reason.startswith("Row 3 ")
 
 
 def test_rows_already_split_are_read_alike():
