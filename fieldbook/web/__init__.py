@@ -25,6 +25,7 @@ from . import (
     glossary,
     items,
     joining,
+    phone,
     photographs,
     register,
     rooms,
@@ -51,6 +52,7 @@ BLUEPRINTS = (
     joining.blueprint,
     carrying.blueprint,
     sync.blueprint,
+    phone.blueprint,
 )
 
 

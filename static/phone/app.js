@@ -1,0 +1,166 @@
+/** The app on the page: opens the book, shows the page of each address, and keeps what waits in sight. */
+
+import { Refusal } from "../checks/refusal.js";
+import { registryOf } from "./book/registry.js";
+import { openNotebook } from "./notebook.js";
+import { filled, made, slot } from "./pages/markup.js";
+import { gate } from "./pages/join.js";
+import { waitingOf } from "./pages/today.js";
+import { viewOf } from "./router.js";
+import { momentOf } from "./book/moments.js";
+import { sizeOf } from "./book/wording.js";
+import { onTrouble } from "./store/database.js";
+import { askToKeep, roomLeft } from "./store/room.js";
+import { Runner } from "./sync/runner.js";
+import { attendUpdates, lookForUpdate } from "./updating.js";
+
+const SAID_MS = 6_000;
+const at = (id) => document.getElementById(id);
+let [view, context, shown, changed] = [null, null, 0, false];
+
+async function start() {
+  const registry = registryOf(await (await fetch("/phone/registry.json")).json());
+  const notebook = await openNotebook(registry);
+  const runner = new Runner(notebook);
+  context = { registry, notebook, runner, go, say, fail, refresh: () => show({ stay: true }) };
+  onTrouble((trouble) => notice(trouble, TROUBLES[trouble], "Reload", () => location.reload()));
+  addEventListener("hashchange", () => show());
+  notebook.onChange(() => {
+    changed = true;
+    showWaiting();
+  });
+  runner.onProgress = (progress) => {
+    view?.progress?.(progress);
+    showWaiting();
+    if (!progress.running) settled(progress);
+  };
+  await show();
+  attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
+  if (notebook.joined) {
+    askToKeep();
+    warnWhenTight();
+  }
+  await runner.attend();
+}
+
+const TROUBLES = {
+  blocked: "Another window of this app holds an older version open. Close it.",
+  newer: "A newer version of this app is open elsewhere. Reload this page.",
+};
+
+/** Show the page of the present address. */
+async function show({ stay = false } = {}) {
+  const { hash } = location;
+  await view?.leave?.();
+  const next = await viewed(hash);
+  if (hash !== location.hash) return; // someone was quicker
+  view = next;
+  document.title = `${view.title} – Fieldbook`;
+  at("page").replaceChildren(view.body);
+  at("trail").replaceChildren(...[{ words: "Today", href: "#/" }, ...(view.trail ?? [])].map(step));
+  const actions = context.notebook.joined && hash.length > 2 ? [{ words: "Today", href: "#/" }, ...view.actions] : view.actions;
+  at("actions").hidden = !actions.length;
+  at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
+  showWaiting();
+  if (!stay) scrollTo(0, 0);
+  if (shown && !stay) at("page").focus({ preventScroll: true });
+  shown += 1;
+}
+
+async function viewed(hash) {
+  try {
+    return gate(context) ?? (await viewOf(context, hash)) ?? { title: "Not here", body: made("missing-page"), actions: [] };
+  } catch (error) {
+    console.error(error);
+    return { title: "Fault", body: filled("fault", { words: error.message }), actions: [] };
+  }
+}
+
+function step({ words, href }) {
+  const line = made("step");
+  const a = document.createElement("a");
+  a.href = href;
+  a.textContent = words;
+  line.append(a);
+  return line;
+}
+
+function actionOf({ words, href, act, main }) {
+  const action = filled(act ? "act" : "action", { words });
+  if (act) action.addEventListener("click", act);
+  else action.href = href;
+  action.classList.toggle("main", Boolean(main));
+  return action;
+}
+
+/** What waits, always in sight: how much, how large, since when. */
+function showWaiting() {
+  const badge = at("waits");
+  const { notebook, runner } = context;
+  badge.hidden = !notebook.joined;
+  const { count, size, oldest, refused } = waitingOf(notebook);
+  const today = oldest?.startsWith(momentOf().slice(0, 10));
+  const since = oldest ? ` · since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
+  const words = count ? `${count} wait · ${sizeOf(size)}${since}` : "all sent";
+  badge.textContent = [refused ? `${refused} refused` : "", runner.progress.running && count ? `${words} · sending` : words].filter(Boolean).join(" · ");
+  badge.classList.toggle("pending", count > 0);
+  badge.classList.toggle("refused-some", refused > 0);
+}
+
+/** After a run of sync: tell what needs a person. */
+function settled({ rejoin, shell }) {
+  if (rejoin) notice("rejoin", "The laptop does not know this phone any more. All is kept, and recording goes on.", "Join again", () => go("#/join"));
+  else at("notices").querySelector("[data-about=rejoin]")?.remove();
+  lookForUpdate(shell);
+  if (changed && view?.live?.()) show({ stay: true });
+  changed = false;
+}
+
+/** Go to an address of the app. */
+async function go(href, { replace = false } = {}) {
+  if (location.hash === href) return show();
+  if (!replace) {
+    location.hash = href;
+    return undefined;
+  }
+  await view?.leave?.();
+  history.replaceState(null, "", href);
+  view = null;
+  return show();
+}
+
+function say(words) {
+  const said = at("said");
+  said.textContent = words;
+  said.classList.add("shown");
+  setTimeout(() => said.textContent === words && said.classList.remove("shown"), SAID_MS);
+}
+
+function fail(error) {
+  if (!(error instanceof Refusal)) console.error(error);
+  notice("fault", error.message, "Understood", () => at("notices").querySelector("[data-about=fault]")?.remove());
+}
+
+function notice(about, words, button = null, act = null) {
+  at("notices").querySelector(`[data-about="${about}"]`)?.remove();
+  const line = filled("notice", { words, button });
+  line.dataset.about = about;
+  if (button) slot(line, "button").addEventListener("click", act);
+  at("notices").append(line);
+}
+
+/** A new version waits: taken up at once where nothing is being written, else when the person says so. */
+function offerUpdate(takeUp) {
+  if (!view?.writing && shown <= 1) takeUp();
+  else notice("update", "A new version of the app is ready. What you have typed stays.", "Take it up", takeUp);
+}
+
+async function warnWhenTight() {
+  const { tight, left } = await roomLeft();
+  if (tight) notice("tight", `Room on this phone is getting tight: ${sizeOf(left ?? 0)} left.`, "This phone", () => go("#/storage"));
+}
+
+start().catch((error) => {
+  console.error(error);
+  at("page").replaceChildren(filled("fault", { words: error.message }));
+});

@@ -1,0 +1,89 @@
+/** Values as people read them: with their unit, a true minus, dates in words. Mirrors fieldbook/record/wording.py. */
+
+import { numberTo } from "./typed.js";
+
+const NO_BREAK = "\u00a0";
+const MONTHS = [
+  ...["January", "February", "March", "April", "May", "June", "July"],
+  ...["August", "September", "October", "November", "December"],
+];
+const MOST_CORNERS = 8;
+
+/** A number with its unit, which it never parts from; nothing for null. */
+export function figureOf(value, unit = "") {
+  if (value === null || value === undefined) return "";
+  const text = numberTo(value).replace("-", "−");
+  if (unit === "±") return `±${NO_BREAK}${text}`;
+  return unit === "" || unit === "°" ? `${text}${unit}` : `${text}${NO_BREAK}${unit.replaceAll(" ", NO_BREAK)}`;
+}
+
+/** A date, or the date of a moment, in words. */
+export function dayOf(iso) {
+  if (!iso) return "";
+  const [year, month, day] = iso.slice(0, 10).split("-").map(Number);
+  return `${day}${NO_BREAK}${MONTHS[month - 1]}${NO_BREAK}${year}`;
+}
+
+/** A moment in words, at the clock where it was noted. */
+export function momentInWords(iso) {
+  return iso ? `${dayOf(iso)}, ${iso.slice(11, 16)}` : "";
+}
+
+/** A size in bytes in words. */
+export function sizeOf(bytes) {
+  if (bytes < 1e6) return `${Math.max(1, Math.round(bytes / 1e3))}${NO_BREAK}kB`;
+  return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)}${NO_BREAK}MB` : `${(bytes / 1e9).toFixed(1)}${NO_BREAK}GB`;
+}
+
+/** So many of something: 1 entry, 2 entries. */
+export function countOf(count, one, several = `${one}s`) {
+  return `${count}${NO_BREAK}${count === 1 ? one : several}`;
+}
+
+/** A list as a sentence holds it: a, b and c. */
+export function joined(words, last = "and") {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
+}
+
+/**
+ * The value of a field in words; nothing when there is none.
+ * @param {object} field
+ * @param {any} value
+ * @param {(id: string) => string} titled  how an item is called
+ */
+export function said(field, value, titled) {
+  if (value === null || value === undefined || (Array.isArray(value) && !value.length)) return "";
+  return SAID[field.type]?.(field, value, titled) ?? String(value);
+}
+
+const SAID = {
+  number: ({ unit }, value) => figureOf(value, unit),
+  whole: ({ unit }, value) => figureOf(value, unit),
+  "yes-no": (_, value) => (value ? "yes" : "no"),
+  choices: (_, value) => value.join(", "),
+  date: (_, value) => dayOf(value),
+  moment: (_, value) => momentInWords(value),
+  link: (_, value, titled) => titled(value),
+  links: (_, value, titled) => joined(value.map(titled)),
+  rows: ({ columns }, rows, titled) =>
+    rows.map((row) => row.map((cell, at) => said(columns[at], cell, titled)).filter(Boolean).join(" ")).join("; "),
+  outline: (_, corners) => outlineInWords(corners),
+};
+
+/** From one figure to another, either of them open. */
+export function span(low, high) {
+  return `${figureOf(low) || "…"} to ${figureOf(high) || "…"}`;
+}
+
+/** Corners where they are few; else the rectangle they lie in. */
+function outlineInWords(corners) {
+  const [xs, zs] = [corners.map(([x]) => x), corners.map(([, z]) => z)];
+  const within = `x ${span(Math.min(...xs), Math.max(...xs))}, z ${span(Math.min(...zs), Math.max(...zs))}`;
+  const upright = corners.every((corner, at) => {
+    const next = corners[(at + 1) % corners.length];
+    return (corner[0] === next[0]) !== (corner[1] === next[1]);
+  });
+  if (corners.length === 4 && upright) return within;
+  if (corners.length > MOST_CORNERS) return `${corners.length} corners, ${within}`;
+  return corners.map(([x, z]) => `${figureOf(x)} / ${figureOf(z)}`).join("; ");
+}

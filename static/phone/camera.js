@@ -1,0 +1,82 @@
+/** A photograph as it comes from the camera: its bytes, its digest, and a small copy to look at. */
+
+import { Refusal } from "../checks/refusal.js";
+import { momentOf } from "./book/moments.js";
+import { keepPicture } from "./store/photographs.js";
+
+const TAKEN = ["image/jpeg", "image/png", "image/webp"];
+const COPY_PX = 800;
+const QUALITY = 0.88;
+const MOST_BYTES = 50_000_000;
+
+/**
+ * Take a file up: reduced if the fitter chose so, else byte for byte; kept on the phone before the promise is.
+ * @param {File} file
+ * @param {number} longestPx  0: as taken
+ * @returns {Promise<import("./store/photographs.js").Picture>}
+ * @throws {Refusal} unsuitable-photograph, storage-full
+ */
+export async function takeUp(file, longestPx = 0) {
+  if (file.size > MOST_BYTES) throw unsuitable("The file is larger than 50 MB.", "Take a smaller one.");
+  let bytes = await file.arrayBuffer();
+  let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
+  const bitmap = await decoded(new Blob([bytes], { type: file.type }));
+  const { width, height } = bitmap;
+  if (!TAKEN.includes(mediaType) || (longestPx && Math.max(width, height) > longestPx)) {
+    bytes = await drawn(bitmap, longestPx || Math.max(width, height));
+    mediaType = "image/jpeg";
+  }
+  const copy = await drawn(bitmap, COPY_PX).catch(() => null);
+  bitmap.close();
+  const share = Math.min(1, (longestPx || Infinity) / Math.max(width, height));
+  const picture = {
+    sha256: hexadecimal(await crypto.subtle.digest("SHA-256", bytes)),
+    size: bytes.byteLength,
+    mediaType,
+    width: Math.round(width * share),
+    height: Math.round(height * share),
+    state: "draft",
+    received: 0,
+    at: momentOf(),
+  };
+  return keepPicture(picture, bytes, copy);
+}
+
+/** The fields of a photograph's entry that its file tells. */
+export function fieldsOf({ sha256, size, mediaType, width, height }) {
+  return { sha256, size_bytes: size, media_type: mediaType, width_px: width, height_px: height };
+}
+
+async function decoded(blob) {
+  try {
+    return await createImageBitmap(blob, { imageOrientation: "from-image" });
+  } catch {
+    throw unsuitable("This file is no picture this phone can open.", "Take a photograph, or choose a JPEG.");
+  }
+}
+
+async function drawn(bitmap, longestPx) {
+  const share = Math.min(1, longestPx / Math.max(bitmap.width, bitmap.height));
+  const canvas = document.createElement("canvas");
+  canvas.width = Math.max(1, Math.round(bitmap.width * share));
+  canvas.height = Math.max(1, Math.round(bitmap.height * share));
+  canvas.getContext("2d").drawImage(bitmap, 0, 0, canvas.width, canvas.height);
+  const blob = await new Promise((keep) => canvas.toBlob(keep, "image/jpeg", QUALITY));
+  if (!blob) throw unsuitable("The picture could not be made smaller.", "Set photographs to be kept as taken, under This phone.");
+  return blob.arrayBuffer();
+}
+
+function sniffed(head) {
+  const is = (at, ...bytes) => bytes.every((byte, place) => head[at + place] === byte);
+  if (is(0, 0xff, 0xd8, 0xff)) return "image/jpeg";
+  if (is(0, 0x89, 0x50, 0x4e, 0x47)) return "image/png";
+  return is(0, 0x52, 0x49, 0x46, 0x46) && is(8, 0x57, 0x45, 0x42, 0x50) ? "image/webp" : "";
+}
+
+function hexadecimal(buffer) {
+  return Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+function unsuitable(reason, remedy) {
+  return new Refusal("unsuitable-photograph", reason, remedy, { field: "photograph" });
+}

@@ -1,0 +1,63 @@
+/** The sheet a face is drawn on: face millimetres, z upwards, with letters that keep out of each other's way. */
+
+import { faceStretch } from "../book/places.js";
+import { letters } from "./svg.js";
+
+const ROOM = { width: 330, height: 420 }; // of a narrow phone's screen, in its own units
+const LETTER = 11;
+const ADVANCE = 0.62; // of the size of type, for a letter on the average
+
+/**
+ * @param {object} face
+ * @returns {{u: number, part: object, at: Function, view: number[], label: Function}} `u` is one unit of the screen, mm
+ */
+export function sheet(face) {
+  const part = drawnPart(face);
+  const [width, height] = [part.xTo - part.xFrom, part.zTo - part.zFrom];
+  const u = Math.max(width / ROOM.width, height / ROOM.height);
+  const taken = [];
+  const view = [part.xFrom - 34 * u, -part.zTo - 22 * u, width + 44 * u, height + 38 * u];
+  return {
+    u,
+    part,
+    view,
+    at: (x, z) => [x, -z],
+    /** Take the room of a symbol, so that letters keep off it. */
+    take: ([x, y], reach) => taken.push([x - reach, y - reach, x + reach, y + reach]),
+    /** Words beside a point of the drawing, where there is room for them; nothing where there is none. */
+    label(words, [x, y], reach, className) {
+      const size = LETTER * u;
+      const [w, h] = [words.length * ADVANCE * size, size];
+      const places = [
+        [x + reach, y + h / 3],
+        [x - reach - w, y + h / 3],
+        [x - w / 2, y - reach],
+        [x - w / 2, y + reach + h * 0.8],
+        [x + reach, y - reach],
+        [x + reach, y + reach + h * 0.8],
+      ];
+      for (const [left, base] of places) {
+        const box = [left - u, base - h, left + w + u, base + u];
+        if (taken.some((other) => overlap(box, other)) || !inside(box, view)) continue;
+        taken.push(box);
+        return [letters(words, [left, base], size, className)];
+      }
+      return [];
+    },
+  };
+}
+
+/** The part of the face's plane that is drawn: the face, and the floor where it lies lower. */
+function drawnPart(face) {
+  const part = faceStretch(face);
+  const floor = (face.values.floor ?? []).map(([, z]) => z);
+  return { ...part, zFrom: Math.min(part.zFrom, ...floor) };
+}
+
+function overlap([l0, t0, r0, b0], [l1, t1, r1, b1]) {
+  return l0 < r1 && l1 < r0 && t0 < b1 && t1 < b0;
+}
+
+function inside([left, top, right, bottom], [x, y, width, height]) {
+  return left >= x && top >= y && right <= x + width && bottom <= y + height;
+}

@@ -1,0 +1,65 @@
+/** The items a link may point to, as an input offers them: mirrors fieldbook/web/options.py. */
+
+import { calledOf, titleOf } from "../book/site.js";
+import { filled } from "../pages/markup.js";
+
+const NOT_POINTED_TO = ["photograph", "cost"];
+
+/**
+ * Fill the selects and boxes of a form's links.
+ * @param {HTMLElement} form
+ * @param {object[]} fields
+ * @param {object} context
+ * @param {Record<string, any>} values  what they point to already, which stays offered
+ */
+export function offer(form, fields, context, values) {
+  for (const field of fields) {
+    if (field.type !== "link" && field.type !== "links") continue;
+    const groups = groupsOf(context, field, [values[field.name] ?? []].flat());
+    const place = form.querySelector(`[id="${CSS.escape(field.name)}"]`).closest(".input");
+    for (const help of place.querySelectorAll("p.help:not([id])")) help.remove();
+    if (field.type === "link") place.querySelector("select").append(...groups.map(optionsOf));
+    else place.append(...groups.map((group) => boxesOf(field, group)));
+  }
+}
+
+function groupsOf({ registry, notebook }, field, chosen) {
+  const kinds = field.to === "any" ? [...registry.kinds.keys()].filter((kind) => !NOT_POINTED_TO.includes(kind)) : [field.to];
+  const groups = kinds
+    .map((kind) => ({ heading: registry.kinds.get(kind).plural, items: itemsOf(notebook, kind) }))
+    .filter(({ items }) => items.length)
+    .map(({ heading, items }) => ({ heading, pairs: items.map((item) => [item.id, wordsOf(registry, notebook, item)]) }));
+  const offered = new Set(groups.flatMap(({ pairs }) => pairs.map(([id]) => id)));
+  const absent = chosen.filter((id) => id && !offered.has(id));
+  if (absent.length) groups.push({ heading: "No longer on this site", pairs: absent.map((id) => [id, id]) });
+  return groups;
+}
+
+function itemsOf({ site, items }, kind) {
+  if (!site) return [];
+  if (kind === "site") return [items.get(site.item.id)];
+  return site.all(kind);
+}
+
+function wordsOf(registry, { site }, item) {
+  const parent = site.parent(item);
+  const title = titleOf(registry, item);
+  return parent && parent.kind !== "site" ? `${title} (${calledOf(registry, parent)})` : title;
+}
+
+function optionsOf({ heading, pairs }) {
+  const group = document.createElement("optgroup");
+  group.label = heading;
+  group.append(...pairs.map(([id, words]) => new Option(words, id)));
+  return group;
+}
+
+function boxesOf(field, { heading, pairs }) {
+  const boxes = pairs.map(([id, words]) => {
+    const box = filled("box", { words });
+    const input = box.querySelector("input");
+    Object.assign(input, { name: field.name, value: id });
+    return box;
+  });
+  return filled("boxes", { heading: `${heading} (${pairs.length})`, boxes });
+}

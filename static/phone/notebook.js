@@ -1,0 +1,138 @@
+/** The book as it lies open on the phone: what was pulled, with what waits laid over it. Pages read it and write in it. */
+
+import { acceptAll } from "./book/fields.js";
+import { uuid7 } from "./book/identity.js";
+import { momentOf } from "./book/moments.js";
+import { findings } from "./book/rules.js";
+import { gather, sitesOf } from "./book/site.js";
+import { apply, emptyState, laidOver, layOver } from "./projection.js";
+import { readFacts, writeFacts } from "./store/facts.js";
+import { readLedger, record } from "./store/ledger.js";
+
+/** Open the book that lies in the phone's store. */
+export async function openNotebook(registry) {
+  const notebook = new Notebook(registry);
+  await notebook.load();
+  return notebook;
+}
+
+class Notebook {
+  #state = emptyState();
+  #site = null;
+  #listeners = new Set();
+  #windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("fieldbook") : null;
+
+  constructor(registry) {
+    this.registry = registry;
+    if (this.#windows) this.#windows.onmessage = () => this.load();
+  }
+
+  /** Read everything from the store, as at the start or when another window has changed it. */
+  async load() {
+    const [facts, ledger] = await Promise.all([readFacts(), readLedger()]);
+    Object.assign(this, { facts, ...ledger });
+    this.#state = emptyState();
+    for (const entry of this.entries) apply(this.#state, entry.revision, entry);
+    this.#changed();
+  }
+
+  /** Take up what a step of sync has stored, without reading all entries again. */
+  async takeUp(pulled = []) {
+    for (const entry of pulled) {
+      if (entry.revision !== this.entries.length + 1) return this.load();
+      this.entries.push(entry);
+      apply(this.#state, entry.revision, entry);
+    }
+    const rest = await readLedger(["acknowledged", "outbox", "shelf", "pictures"]);
+    Object.assign(this, rest, { facts: await readFacts() });
+    this.#windows?.postMessage("changed");
+    return this.#changed();
+  }
+
+  /** Call back whenever something has changed. Returns what ends that. */
+  onChange(listener) {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  #changed() {
+    const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
+    this.items = laidOver(this.#state, [...ahead, ...this.outbox].map(({ entry }) => entry));
+    this.#site = null;
+    for (const listener of this.#listeners) listener();
+  }
+
+  get cursor() {
+    return this.facts.cursor ?? 0;
+  }
+
+  get joined() {
+    return Boolean(this.facts.device);
+  }
+
+  /** The site the pages show, gathered; null while there is none. */
+  get site() {
+    const sites = sitesOf(this.items);
+    const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
+    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id);
+    return this.#site;
+  }
+
+  get sites() {
+    return sitesOf(this.items);
+  }
+
+  get conflicts() {
+    return this.#state.conflicts.filter(({ settled }) => settled === null);
+  }
+
+  /** The entries about an item, those that wait last. */
+  historyOf(id) {
+    const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
+    const waiting = [...ahead, ...this.outbox].map(({ entry }) => entry);
+    return [...this.entries, ...waiting].filter(({ item }) => item === id);
+  }
+
+  /** Whether anything about an item has not gone up yet. */
+  waits(id) {
+    return this.outbox.some(({ entry }) => entry.item === id);
+  }
+
+  async choose(facts) {
+    await writeFacts(facts);
+    Object.assign(this.facts, facts);
+    this.#changed();
+  }
+
+  /**
+   * What is wrong with values for an item, and what they are stored as.
+   * @param {{kind: string, id: string, before?: Record<string, any>, values: Record<string, any>}} change
+   */
+  judge({ kind, id, before = {}, values: given }) {
+    const { byName } = this.registry.kinds.get(kind);
+    const { values, findings: found } = acceptAll(byName, given);
+    if (found.length) return { values, findings: found };
+    const find = (target) => this.items.get(target);
+    const whole = { ...before, ...values };
+    return { values, findings: findings(this.registry, { kind, id, values: whole }, find) };
+  }
+
+  /**
+   * Write entries; kept on this phone when the promise is.
+   * @param {{kind: string, item: string, set?: object, withdraw?: boolean}[]} changes
+   * @param {Parameters<typeof record>[1]} more
+   */
+  async write(changes, more = {}) {
+    const head = { device: this.facts.device, at: momentOf(), base: this.cursor };
+    const entries = changes.map((change) => ({ id: uuid7(), ...head, ...change }));
+    const rows = await record(entries, more);
+    this.outbox = [...this.outbox, ...rows].sort((one, other) => one.n - other.n);
+    if (more.mends !== undefined) this.shelf = this.shelf.filter(({ n }) => n !== more.mends);
+    if (more.picture) this.pictures = [...this.pictures.filter(({ sha256 }) => sha256 !== more.picture.sha256), more.picture];
+    for (const { entry } of rows) layOver(this.items, entry);
+    this.#windows?.postMessage("changed");
+    this.#site = null;
+    for (const listener of this.#listeners) listener();
+    return entries;
+  }
+}

@@ -1,0 +1,137 @@
+/** The form of any kind: a new item, a change of one, or the mending of what was refused. */
+
+import { uuid7 } from "../book/identity.js";
+import { momentInWords } from "../book/wording.js";
+import { titleOf } from "../book/site.js";
+import { draftOf } from "../forms/draft.js";
+import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
+import { offer } from "../forms/options.js";
+import { now, presets } from "../forms/presets.js";
+import { pad } from "../forms/pad.js";
+import { filled, made, slot, wire } from "./markup.js";
+import { pageOf, trailOf } from "./parts.js";
+
+export function newPage(context, kindName, query) {
+  const kind = context.registry.kinds.get(kindName);
+  if (!kind || kindName === "photograph") return null;
+  const values = presets(context, kind, query);
+  const key = `new ${kindName} ${values[kind.parent] ?? ""}`;
+  return formPage(context, { kind, id: null, before: {}, values, key, title: `New ${kind.label.toLowerCase()}` });
+}
+
+export function changePage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.items.get(id);
+  if (!item) return null;
+  const kind = registry.kinds.get(item.kind);
+  const title = `Change ${titleOf(registry, item)}`;
+  return formPage(context, { kind, id, before: item.values, values: item.values, key: `change ${id}`, title });
+}
+
+/** What was refused, with the reasons; saved again it goes in its place. */
+export async function mendPage(context, place) {
+  const { registry, notebook } = context;
+  const row = notebook.shelf.find(({ n }) => n === Number(place));
+  if (!row) return null;
+  const { entry, findings } = row;
+  const kind = registry.kinds.get(entry.kind);
+  const before = notebook.items.get(entry.item)?.values ?? {};
+  const values = { ...before, ...entry.set };
+  const about = { kind, id: entry.item, before, values, key: `mend ${place}`, title: `Mend ${kind.label.toLowerCase()}`, mends: row.n, refused: entry };
+  const view = await formPage(context, about);
+  blame(view.body, view.body.querySelector("form"), findings);
+  return view;
+}
+
+async function formPage(context, about) {
+  const { kind, values, title } = about;
+  const draft = await draftOf({ key: about.key, route: location.hash, title });
+  const fields = fieldsInForm(kind);
+  const body = filled("form-page", { title });
+  const form = slot(body, "form");
+  form.append(...made(`form-${kind.name}`).childNodes);
+  offer(form, fields, context, values);
+  addSignToggles(form, (name) => (kind.byName.get(name)?.low ?? 0) < 0);
+  addNowButtons(form, fields, now);
+  const typed = draft.before?.typed ?? asTyped(fields, values);
+  show(form, fields, typed);
+  const state = { context, about, body, form, fields, draft, signature: typed.signature ?? values.signature ?? [] };
+  if (draft.before) sayKept(body, draft.before.at);
+  if (kind.byName.has("signature")) addPad(state);
+  form.addEventListener("input", () => keep(state));
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    save(state);
+  });
+  wire(body, { discard: () => discard(state) });
+  const item = about.id ? context.notebook.items.get(about.id) : context.notebook.items.get(values[kind.parent]);
+  return {
+    title,
+    trail: item ? trailOf(context, item) : [],
+    body,
+    writing: true,
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }],
+    leave: () => keep(state),
+  };
+}
+
+/** Tell that a form shows what was typed before. */
+export function sayKept(body, at) {
+  const kept = slot(body, "kept");
+  kept.hidden = false;
+  kept.textContent = `What you had typed until ${momentInWords(at)} is back.`;
+}
+
+function addPad(state) {
+  const part = made("pad");
+  const drawn = pad(slot(part, "area"), state.signature, (rows) => {
+    state.signature = rows;
+    keep(state);
+  });
+  wire(part, { wipe: () => drawn.wipe() });
+  slot(state.body, "after").append(part);
+}
+
+function keep({ about, form, fields, draft, signature }) {
+  const typed = typedIn(form, fields);
+  if (about.kind.byName.has("signature")) typed.signature = signature;
+  return draft.keep(typed);
+}
+
+async function discard({ context, draft }) {
+  await draft.drop();
+  context.say("Thrown away.");
+  history.back();
+}
+
+async function save({ context, about, body, form, fields, draft, signature }) {
+  const { notebook } = context;
+  const { kind, before, mends, refused } = about;
+  const typed = typedIn(form, fields);
+  const read = meant(fields, typed);
+  if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
+  const id = about.id ?? uuid7();
+  const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
+  if (judged.findings.length) return blame(body, form, judged.findings);
+  const changed = Object.entries(judged.values).filter(([name, value]) => !same(value, before[name]) || (refused?.set && name in refused.set));
+  if (!changed.length && mends === undefined) {
+    await draft.drop();
+    context.say("Nothing was changed.");
+    return history.back();
+  }
+  await draft.end();
+  try {
+    const set = Object.fromEntries(changed);
+    await notebook.write([{ kind: kind.name, item: id, set }], { draft: draft.key, mends });
+  } catch (error) {
+    draft.resume();
+    return context.fail(error);
+  }
+  context.say("Saved on this phone.");
+  context.runner.nudge();
+  return context.go(pageOf(notebook.items.get(id)), { replace: true });
+}
+
+function same(one, other) {
+  return JSON.stringify(one ?? null) === JSON.stringify(other ?? null);
+}

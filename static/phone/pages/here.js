@@ -1,0 +1,113 @@
+/** The question at the wall: may I drill, touch, glue, hang, put heat or light here, and how deep may it stand? */
+
+import { Refusal } from "../../checks/refusal.js";
+import { answer, nearestAllowed } from "../book/here.js";
+import { accept } from "../book/fields.js";
+import { figureOf } from "../book/wording.js";
+import { fromText } from "../book/typed.js";
+import { calledOf, titleOf } from "../book/site.js";
+import { elevation, markPoint } from "../drawing/elevation.js";
+import { sheet } from "../drawing/sheet.js";
+import { classOf } from "../drawing/signs.js";
+import { addSignToggles } from "../forms/inputs.js";
+import { fill, filled, slot } from "./markup.js";
+import { cautionsOf, lineOf, nothing, trailOf, wordOf } from "./parts.js";
+
+const ASKED = ["x_mm", "z_mm", "radius_mm"];
+const QUESTIONS = { drilling: "drill", contact: "touch", adhesive: "glue", load: "hang", heat: "put heat", light: "put light" };
+const NEAR_MM = 400;
+const CAUTIONS = ["hidden services", "dust", "old lead paint", "asbestos", "loads", "overhead work", "electricity"];
+
+export function herePage(context, id, query) {
+  const { registry, notebook } = context;
+  const face = notebook.site?.get(id);
+  if (face?.kind !== "face") return null;
+  const body = filled("here-page", { face: titleOf(registry, face), drawing: elevation(registry, notebook.site, face, new Map()) });
+  const form = slot(body, "form");
+  for (const name of ASKED) form.elements[name].value = query.get(name) ?? "";
+  addSignToggles(form, () => true);
+  const shown = { context, face, body, form };
+  form.addEventListener("input", () => reckon(shown));
+  form.addEventListener("submit", (event) => event.preventDefault());
+  const drawing = slot(body, "drawing").firstElementChild;
+  drawing.addEventListener("click", (event) => {
+    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
+    [form.elements.x_mm.value, form.elements.z_mm.value] = [String(Math.round(at.x)), String(Math.round(-at.y))];
+    reckon(shown);
+  });
+  reckon(shown);
+  return {
+    title: "May I, here?",
+    trail: trailOf(context, face),
+    body,
+    actions: [
+      { words: "The face", href: `#/face/${id}` },
+      { words: "Plan a fixing", main: true, act: () => context.go(`#/new/fixing?face=${id}&${placeIn(form)}`) },
+    ],
+  };
+}
+
+function placeIn(form) {
+  return new URLSearchParams(ASKED.slice(0, 2).map((name) => [name, form.elements[name].value])).toString();
+}
+
+function reckon({ context, face, body, form }) {
+  try {
+    const [x, z, radius] = ASKED.map((name) => read(name, form.elements[name].value));
+    if (x === null || z === null) {
+      fill(body, { answer: nothing("Type x and z, or tap the drawing.") });
+      return;
+    }
+    markPoint(slot(body, "drawing").firstElementChild, [x, z], radius ?? 0, sheet(face).u);
+    fill(body, { answer: answered(context, face, [x, z], radius ?? 0) });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    fill(body, { answer: nothing(error.message) });
+  }
+}
+
+function read(name, text) {
+  const bounds = name === "radius_mm" ? [0, 2_000] : [-100_000, 100_000];
+  const field = { name, label: name.split("_")[0], type: "number", unit: "mm", low: bounds[0], high: bounds[1] };
+  return accept(field, fromText(field, text));
+}
+
+function answered(context, face, point, radius) {
+  const { registry, notebook } = context;
+  const said = answer(registry, notebook.site, face, point, radius);
+  const holds = notebook.site.of(face, "hold").filter(({ values }) => Math.hypot(values.x_mm - point[0], values.z_mm - point[1]) <= NEAR_MM);
+  const body = filled("here-answer", {
+    depth: depthWords(said),
+    "depth-why": said.limitedBy ? `Set by ${said.limitedBy}.` : "",
+    acts: said.acts.map((act) => actLine(context, face, point, radius, act)),
+    cautions: cautionsOf(context, CAUTIONS),
+  });
+  const lines = holds.map((hold) => lineOf(context, hold, `${hold.values.sort}; may be used: ${hold.values.may_be_used}`));
+  return fill(body, lines.length ? { holds: lines } : { "holds-part": null });
+}
+
+function actLine(context, face, point, radius, { act, zone, verdict }) {
+  const { registry, notebook } = context;
+  const forbidden = verdict.word === "over" || verdict.word === "not known";
+  const place = forbidden ? nearestAllowed(registry, notebook.site, face, act, point, radius) : null;
+  const line = filled("here-act", {
+    act: `May I ${QUESTIONS[act]}?`,
+    word: wordOf(verdict.word),
+    sentence: verdict.sentence,
+    reason: zone?.values.reason ? `${calledOf(registry, zone)}: ${zone.values.reason}` : null,
+    nearest: !forbidden ? null : place ? nearestWords(place) : "No place within 2 m where it would be allowed.",
+  });
+  line.classList.add(classOf(verdict.word));
+  return line;
+}
+
+function nearestWords({ point: [x, z], distance }) {
+  return `Allowed at x ${figureOf(x)}, z ${figureOf(z)}: ${figureOf(Math.ceil(distance), "mm")} away.`;
+}
+
+/** How deep something may stand, in words. */
+export function depthWords({ clear, refusal }) {
+  if (refusal) return `Not known: ${refusal.message}`;
+  if (clear === null) return "Nothing limits it here";
+  return clear < 0 ? "Nothing may stand here: what must stay free comes through" : `At most ${figureOf(clear, "mm")}`;
+}

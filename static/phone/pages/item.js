@@ -1,0 +1,133 @@
+/** One item of any kind: what is entered, whether it keeps to its limits, how it comes down, and its history. */
+
+import { appraise } from "../book/appraisal.js";
+import { titleOf } from "../book/site.js";
+import { figureOf, momentInWords, said } from "../book/wording.js";
+import { drawingOf } from "../forms/pad.js";
+import { fill, filled, link, rows, slot, wire } from "./markup.js";
+import { cautionsOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+
+const DRAWN = ["signature"];
+
+export function itemPage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.items.get(id);
+  if (!item) return null;
+  const kind = registry.kinds.get(item.kind);
+  const body = filled("item-page", {
+    kind: kind.label,
+    title: titleOf(registry, item),
+    state: stateOf(context, item),
+    shelf: notebook.shelf.filter(({ entry }) => entry.item === id).map(({ n }) => link("A change of this was refused: mend it", `#/mend/${n}`, "button")),
+    lists: listsOf(context, item, childrenOf(registry, item)),
+    groups: groupsOf(context, kind, item),
+    empty: emptyOf(kind, item),
+    pictures: picturesOf(context, item),
+    withdraw: item.withdrawn ? "Bring it back" : "Withdraw it",
+  });
+  addFindings(context, item, body);
+  addRemoval(context, item, body);
+  slot(body, "history").href = `#/history/${id}`;
+  wire(body, { withdraw: () => withdraw(context, item) });
+  const actions = [{ words: "Change", href: `#/change/${id}` }, { words: "Photograph", href: `#/photograph/${id}` }];
+  if (item.values.state === "planned" && item.kind === "fixing") actions.push({ words: "Fitted", href: `#/fitted/${id}`, main: true });
+  else if (childrenOf(registry, item).length) actions.push({ words: "New…", href: `#/choose/${id}`, main: true });
+  return { title: titleOf(registry, item), trail: trailOf(context, item), live: () => true, body, actions };
+}
+
+function stateOf({ notebook }, item) {
+  const parts = [item.withdrawn ? "Withdrawn" : item.values.state, notebook.waits(item.id) ? "not sent yet" : ""];
+  const waits = notebook.conflicts.some((pair) => pair.item === item.id);
+  return [...parts, waits ? "two phones disagree about it: to be settled at the desk" : ""].filter(Boolean).join(" · ");
+}
+
+function childrenOf(registry, item) {
+  return [...registry.kinds.values()]
+    .filter((kind) => kind.name !== "photograph" && kind.parent && kind.byName.get(kind.parent).to === item.kind)
+    .map(({ name }) => name);
+}
+
+function groupsOf(context, kind, item) {
+  const groups = new Map([["", []]]);
+  for (const field of kind.fields) {
+    const words = DRAWN.includes(field.name) ? "" : said(field, item.values[field.name], titled(context));
+    if (!groups.has(field.group)) groups.set(field.group, []);
+    if (words) groups.get(field.group).push([field.label, words]);
+  }
+  const made = [...groups].filter(([, pairs]) => pairs.length).map(([heading, pairs]) => filled("group", { heading: heading || null, facts: rows("fact", pairs) }));
+  if (item.values.signature?.length) made.push(filled("signature", { drawn: drawingOf(item.values.signature) }));
+  return made;
+}
+
+function emptyOf(kind, { values }) {
+  const empty = kind.fields.filter(({ name }) => values[name] === null || values[name] === undefined).map(({ label }) => label);
+  return empty.length ? `Nothing entered: ${empty.join(" · ")}` : "";
+}
+
+function addFindings(context, item, body) {
+  const { registry, notebook } = context;
+  const face = notebook.site?.get(item.kind === "fixing" || item.kind === "fitting" ? item.values.face : null);
+  const found = face ? appraise(registry, notebook.site, face).filter(({ subject }) => subject.id === item.id) : [];
+  fill(body, found.length ? { findings: found.map((one) => findingOf(context, one)) } : { "findings-part": null });
+}
+
+/** How a fitting or a fixing comes down again, in order: readable with nothing else at hand. */
+function addRemoval(context, item, body) {
+  if (!["fitting", "fixing"].includes(item.kind)) return fill(body, { "removal-part": null });
+  const { registry, notebook } = context;
+  const { values } = item;
+  const fixings = item.kind === "fitting" ? notebook.site.of(item, "fixing") : [item];
+  const first = notebook.site.all("fitting").filter((other) => other.values.hangs_on === item.id);
+  const covering = notebook.site.all("fitting").filter((other) => (other.values.covers ?? []).includes(item.id));
+  const named = (items) => items.map((one) => titleOf(registry, one)).join(", ");
+  const removal = filled("removal-steps", {
+    facts: rows("fact", [
+      ["First take off", named([...covering, ...first])],
+      ["People", figureOf(values.people_to_remove)],
+      ["Time", figureOf(values.minutes_to_remove, "min")],
+      ["Mass", figureOf(values.mass_loaded_kg ?? values.mass_empty_kg, "kg")],
+      ["Make good", values.make_good],
+      ["Trace it leaves", values.trace],
+    ]),
+    how: values.removal ?? "How to take it down is not entered.",
+    fixings: item.kind === "fitting" ? fixings.map((fixing) => stepOf(registry, fixing)) : [],
+    cautions: cautionsOf(context, ["loads", "overhead work", "lifting"]),
+  });
+  return fill(body, { removal });
+}
+
+function stepOf(registry, fixing) {
+  const { values } = fixing;
+  const words = [values.sort, values.size, values.removal_tool && `with ${values.removal_tool}`, values.removal, values.make_good && `make good: ${values.make_good}`];
+  const step = filled("removal-step", { link: titleOf(registry, fixing), words: `: ${words.filter(Boolean).join("; ")}` });
+  slot(step, "link").href = pageOf(fixing);
+  return step;
+}
+
+async function withdraw(context, item) {
+  const question = item.withdrawn ? "Bring it back?" : "Withdraw it? The ledger keeps it, and it can be brought back.";
+  if (!confirm(question)) return;
+  await context.notebook.write([{ kind: item.kind, item: item.id, withdraw: !item.withdrawn }]).catch(context.fail);
+  context.runner.nudge();
+  context.refresh();
+}
+
+/** Every entry about an item that is on this phone, the latest first. */
+export function historyPage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.items.get(id);
+  if (!item) return null;
+  const { byName } = registry.kinds.get(item.kind);
+  const steps = notebook.historyOf(id).map((entry) => {
+    const changed = Object.entries(entry.set ?? {}).map(([name, value]) => {
+      const field = byName.get(name);
+      return [field?.label ?? name, DRAWN.includes(name) ? "drawn" : field ? said(field, value, titled(context)) || "(emptied)" : String(value)];
+    });
+    if ("withdraw" in entry) changed.push(["State", entry.withdraw ? "withdrawn" : "brought back"]);
+    const who = entry.device === notebook.facts.device ? "on this phone" : entry.device === "desk" ? "at the desk" : "on another phone";
+    const sent = entry.revision ? `entry ${entry.revision}` : "not sent yet, or not confirmed";
+    return filled("history-step", { when: momentInWords(entry.at), who: `${who}, ${sent}`, changes: rows("fact", changed) });
+  });
+  const body = filled("history-page", { title: titleOf(registry, item), steps: steps.reverse() });
+  return { title: "History", trail: trailOf(context, item), body, actions: [{ words: "Back", href: pageOf(item) }] };
+}

@@ -1,0 +1,63 @@
+/** Markup is made by the server, in templates; here they are copied and filled with text, never with more markup. */
+
+/**
+ * A copy of the first element of a template.
+ * @param {string} name  the template's id
+ * @returns {HTMLElement}
+ */
+export function made(name) {
+  const template = document.getElementById(name);
+  if (!template) throw new Error(`There is no template “${name}”.`);
+  return document.importNode(template.content.firstElementChild, true);
+}
+
+/** The element of a piece of markup that carries a name. */
+export function slot(root, name) {
+  const found = root.matches(`[data-slot="${name}"]`) ? root : root.querySelector(`[data-slot="${name}"]`);
+  if (!found) throw new Error(`There is no “${name}” in this markup.`);
+  return found;
+}
+
+/**
+ * Fill slots: text or elements go in; null takes the slot away.
+ * @param {HTMLElement} root
+ * @param {Record<string, string|number|Node|Node[]|null>} values
+ * @returns {HTMLElement} the root
+ */
+export function fill(root, values) {
+  for (const [name, value] of Object.entries(values)) {
+    const place = slot(root, name);
+    if (value === null || value === undefined) place.remove();
+    else if (Array.isArray(value)) place.replaceChildren(...value);
+    else place.replaceChildren(value);
+  }
+  return root;
+}
+
+/** A copy of a template, filled. */
+export function filled(name, values) {
+  return fill(made(name), values);
+}
+
+/** A link to a page of the app. */
+export function link(words, href, className = "") {
+  const a = document.createElement("a");
+  a.href = href;
+  if (className) a.className = className;
+  a.append(words);
+  return a;
+}
+
+/** Call `act` with the event when something named in `data-do` is pressed. */
+export function wire(root, acts) {
+  root.addEventListener("click", (event) => {
+    const pressed = event.target.closest("[data-do]");
+    if (pressed && root.contains(pressed) && acts[pressed.dataset.do]) acts[pressed.dataset.do](event, pressed);
+  });
+  return root;
+}
+
+/** Pieces of text as one row of elements, those that are empty left out. */
+export function rows(template, pairs) {
+  return pairs.filter(([, value]) => value).map(([name, value]) => filled(template, { name, value }));
+}

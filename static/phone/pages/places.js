@@ -1,0 +1,100 @@
+/** The pages of a site and of a room, and the choice of what to enter. */
+
+import { countOf, dayOf, figureOf, said } from "../book/wording.js";
+import { titleOf } from "../book/site.js";
+import { filled, link, rows, slot } from "./markup.js";
+import { cautionsOf, lineOf, listsOf, nothing, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+
+const ABOUT_A_SITE = ["room", "agreement", "visit", "task", "finish", "cost"];
+const NOT_CHOSEN = ["site", "photograph"];
+
+export function sitePage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.items.get(id);
+  if (item?.kind !== "site") return null;
+  if (notebook.site?.item.id !== id) notebook.choose({ site: id });
+  const body = filled("site-page", {
+    title: titleOf(registry, item),
+    choose: notebook.sites.filter((one) => one.id !== id).map((one) => link(`Change to ${titleOf(registry, one)}`, pageOf(one), "button")),
+    facts: factsOf(context, item, ["address", "keeper", "adviser", "protection", "access", "description"]),
+    lists: listsOf(context, item, ABOUT_A_SITE, { visit: ({ values }) => dayOf(values.on) }),
+  });
+  slot(body, "all").href = `#/item/${id}`;
+  return {
+    title: titleOf(registry, item),
+    live: () => true,
+    body,
+    actions: [
+      { words: "Agreement", href: `#/new/agreement?site=${id}` },
+      { words: "Photograph", href: `#/photograph/${id}`, main: true },
+      { words: "New…", href: `#/choose/${id}` },
+    ],
+  };
+}
+
+export function roomPage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.site?.get(id);
+  if (item?.kind !== "room") return null;
+  const faces = notebook.site.of(item, "face");
+  const body = filled("room-page", {
+    title: titleOf(registry, item),
+    cautions: cautionsOf(context, item.values.hazards ?? []),
+    faces: faces.length ? faces.map((face) => lineOf(context, face, faceAside(notebook.site, face))) : [nothing("No faces yet.")],
+    facts: factsOf(context, item, ["use", "ceiling_mm", "light_limit_lx", "humidity_low_pct", "humidity_high_pct", "conditions", "hazards_words"]),
+    lists: listsOf(context, item, ["reading", "observation"], {
+      reading: ({ values }) => `${figureOf(values.value, values.unit)}, ${dayOf(values.at)}`,
+      observation: ({ values }) => dayOf(values.at),
+    }),
+    pictures: picturesOf(context, item),
+  });
+  slot(body, "all").href = `#/item/${id}`;
+  return {
+    title: titleOf(registry, item),
+    trail: trailOf(context, item),
+    live: () => true,
+    body,
+    actions: [
+      { words: "New face", href: `#/new/face?room=${id}` },
+      { words: "Photograph", href: `#/photograph/${id}`, main: true },
+      { words: "New…", href: `#/choose/${id}` },
+    ],
+  };
+}
+
+/** What may be entered about an item. */
+export function choosePage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.site?.get(id);
+  if (!item) return null;
+  const kinds = [...registry.kinds.values()].filter(
+    (kind) => !NOT_CHOSEN.includes(kind.name) && kind.fields.some((field) => field.type === "link" && field.to === item.kind),
+  );
+  const body = filled("choose-page", {
+    title: `New, about ${titleOf(registry, item)}`,
+    choices: kinds.map((kind) => {
+      const field = kind.fields.find((one) => one.type === "link" && one.to === item.kind);
+      const choice = filled("choice", { name: kind.label, meaning: kind.meaning });
+      slot(choice, "link").href = `#/new/${kind.name}?${field.name}=${id}`;
+      return choice;
+    }),
+  });
+  return { title: "New", trail: trailOf(context, item), body, actions: [] };
+}
+
+/** Name and words of some fields of an item, those that are filled in. */
+export function factsOf(context, item, names) {
+  const { byName } = context.registry.kinds.get(item.kind);
+  const pairs = names.filter((name) => byName.has(name)).map((name) => {
+    const field = byName.get(name);
+    return [field.label, said(field, item.values[name], titled(context))];
+  });
+  return rows("fact", pairs);
+}
+
+function faceAside(site, face) {
+  const fixings = site.fixingsOn(face);
+  const planned = fixings.filter(({ values }) => values.state === "planned").length;
+  const size = `${figureOf(face.values.width_mm)} × ${figureOf(face.values.height_mm, "mm")}`;
+  return planned ? `${size} · ${countOf(planned, "fixing")} to set out` : size;
+}

@@ -1,0 +1,130 @@
+/** What waits on this phone, what was refused, and the ways to send it. */
+
+import { Refusal } from "../../checks/refusal.js";
+import { momentOf } from "../book/moments.js";
+import { countOf, momentInWords, sizeOf } from "../book/wording.js";
+import { titleOf } from "../book/site.js";
+import { giveUp } from "../store/ledger.js";
+import { handOver, takeIn, writeFile } from "../sync/carried.js";
+import { fill, filled, slot, wire } from "./markup.js";
+import { nothing, titled } from "./parts.js";
+import { waitingOf } from "./today.js";
+
+export function waitingPage(context) {
+  const { notebook, runner } = context;
+  const { outbox, shelf, pictures } = notebook;
+  const refused = pictures.filter(({ state }) => state === "refused");
+  const waiting = pictures.filter(({ state }) => state === "waiting");
+  const sum = waitingOf(notebook);
+  const body = filled("waiting-page", {
+    sum: sum.words,
+    entries: outbox.length ? outbox.map((row) => entryLine(context, row)) : [nothing("None.")],
+    pictures: waiting.length ? waiting.map((picture) => pictureLine(context, picture)) : [nothing("None.")],
+  });
+  const shelved = [...shelf.map((row) => shelvedLine(context, row)), ...refused.map((picture) => refusedPicture(picture))];
+  fill(body, shelved.length ? { shelf: shelved } : { "shelf-part": null });
+  showProgress(body, runner.progress, sum);
+  wire(body, { carry: () => carry(context, body), "give-up": (_, pressed) => letGo(context, pressed) });
+  slot(body, "carried").addEventListener("change", (event) => take(context, body, event.target));
+  return {
+    title: "What waits",
+    live: () => true,
+    body,
+    actions: [
+      { words: "This phone", href: "#/storage" },
+      { words: "Send now", main: true, act: () => runner.run({ byHand: true }) },
+    ],
+    progress: (progress) => showProgress(body, progress, waitingOf(notebook)),
+  };
+}
+
+function showProgress(body, progress, { oldest }) {
+  const holder = slot(body, "progress");
+  holder.hidden = !progress.running;
+  slot(body, "progress-words").textContent = progress.words;
+  const bar = slot(body, "bar");
+  if (progress.share === null) bar.removeAttribute("value");
+  else bar.value = progress.share;
+  const contact = progress.problem
+    ? `${progress.problem} Tried again by itself.`
+    : progress.at
+      ? `The laptop answered at ${momentOf(progress.at).slice(11, 16)}.`
+      : "The laptop has not answered since the app was opened.";
+  slot(body, "contact").textContent = oldest ? `${contact} The oldest waits since ${momentInWords(oldest)}.` : contact;
+}
+
+function entryLine(context, { entry, findings }) {
+  const { registry, notebook } = context;
+  const kind = registry.kinds.get(entry.kind);
+  const item = notebook.items.get(entry.item);
+  const words = "withdraw" in entry ? (entry.withdraw ? "withdrawn" : "brought back") : countOf(Object.keys(entry.set).length, "field");
+  const why = findings?.length ? ` · ${findings[0].reason}` : "";
+  const line = filled("line", { mark: kind?.label ?? entry.kind, name: item ? titleOf(registry, item) : "", aside: `${words} · ${momentInWords(entry.at)}${why}` });
+  slot(line, "link").href = `#/item/${entry.item}`;
+  return line;
+}
+
+function pictureLine(context, { sha256, size, received, at }) {
+  const item = [...context.notebook.items.values()].find(({ kind, values }) => kind === "photograph" && values.sha256 === sha256);
+  const progress = received ? `${sizeOf(received)} of ${sizeOf(size)} sent` : sizeOf(size);
+  const line = filled("line", { mark: "", name: item ? titleOf(context.registry, item) : "Photograph", aside: `${progress} · ${momentInWords(at)}` });
+  if (item) slot(line, "link").href = `#/picture/${item.id}`;
+  return line;
+}
+
+function shelvedLine(context, { n, entry, findings }) {
+  const label = context.registry.kinds.get(entry.kind)?.label ?? entry.kind;
+  const name = entry.set?.mark ?? entry.set?.name ?? titled(context)(entry.item);
+  const line = filled("shelved", { title: `${label} ${name}`, reasons: findings.map(reasonLine) });
+  slot(line, "mend").href = `#/mend/${n}`;
+  slot(line, "give-up").dataset.place = n;
+  return line;
+}
+
+function refusedPicture({ findings = [], at }) {
+  const line = filled("shelved", { title: `Photograph, ${momentInWords(at)}`, reasons: findings.map(reasonLine), mend: null, "give-up": null });
+  return line;
+}
+
+function reasonLine({ reason, remedy }) {
+  const line = document.createElement("li");
+  line.textContent = `${reason} ${remedy}`;
+  return line;
+}
+
+async function letGo(context, pressed) {
+  if (!confirm("Give this entry up? It was never in the book, and will be gone from this phone.")) return;
+  await giveUp(Number(pressed.dataset.place));
+  await context.notebook.load();
+  context.refresh();
+}
+
+async function carry(context, body) {
+  const said = slot(body, "carried-said");
+  said.textContent = "Writing the file…";
+  try {
+    const file = await writeFile();
+    await handOver(file);
+    said.textContent = `${file.name}, ${sizeOf(file.size)}. All of it still waits here too.`;
+  } catch (error) {
+    if (error?.name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
+    else context.fail(error);
+  }
+}
+
+async function take(context, body, input) {
+  const [file] = input.files;
+  input.value = "";
+  if (!file) return;
+  const said = slot(body, "carried-said");
+  said.textContent = "Taking the file in…";
+  try {
+    const { entries, answers, copies } = await takeIn(file);
+    await context.notebook.load();
+    context.say(`Taken in: ${countOf(entries, "entry", "entries")}, ${countOf(answers, "answer")}, ${countOf(copies, "picture")}.`);
+    context.refresh();
+  } catch (error) {
+    if (!(error instanceof Refusal)) context.fail(error);
+    else said.textContent = error.message;
+  }
+}

@@ -1,0 +1,33 @@
+/** Single facts the phone remembers: which book it joined and as what, how far it is, and what the fitter chose. */
+
+import { asked, transact } from "./database.js";
+
+/**
+ * @typedef {object} Facts
+ * @property {string} [book]  id of the book this phone joined
+ * @property {string} [epoch]  of the entries it holds
+ * @property {string} [device]  its own id
+ * @property {string} [token]
+ * @property {string} [name]  what it is called at the desk
+ * @property {number} [cursor]  revision up to which it has pulled
+ * @property {string} [site]  the one the pages show
+ * @property {number} [longest_px]  size photographs are reduced to; 0 or none: as taken
+ */
+
+/** @returns {Promise<Facts>} */
+export function readFacts() {
+  return transact(["facts"], "readonly", async ({ facts }) => {
+    const [names, values] = await Promise.all([asked(facts.getAllKeys()), asked(facts.getAll())]);
+    return Object.fromEntries(names.map((name, at) => [name, values[at]]));
+  });
+}
+
+/**
+ * @param {Facts} changed
+ * @returns {Promise<void>}
+ */
+export function writeFacts(changed) {
+  return transact(["facts"], "readwrite", ({ facts }) => {
+    for (const [name, value] of Object.entries(changed)) facts.put(value, name);
+  });
+}

@@ -1,0 +1,85 @@
+/** Photographs on the phone: their bytes as taken, small copies to look at, and how far each has gone up. */
+
+import { asked, transact } from "./database.js";
+
+/**
+ * @typedef {object} Picture
+ * @property {string} sha256
+ * @property {number} size  bytes
+ * @property {string} mediaType
+ * @property {number} width  px
+ * @property {number} height  px
+ * @property {"draft"|"waiting"|"sent"|"refused"} state  a draft's belongs to no entry yet
+ * @property {number} received  bytes the laptop has
+ * @property {string} at  when it was taken up here
+ * @property {object[]} [findings]  why it was refused
+ */
+
+/**
+ * Keep a photograph's bytes, before there is an entry about it.
+ * @param {Picture} picture
+ * @param {ArrayBuffer} bytes
+ * @param {ArrayBuffer|null} copy  small JPEG
+ * @returns {Promise<Picture>} what was known of it before, if it is here already
+ */
+export function keepPicture(picture, bytes, copy) {
+  return transact(["pictures", "originals", "copies"], "readwrite", async (stores) => {
+    const before = await asked(stores.pictures.get(picture.sha256));
+    if (copy) stores.copies.put(copy, picture.sha256);
+    if (before && (await asked(stores.originals.getKey(picture.sha256))) !== undefined) return before;
+    stores.originals.put(bytes, picture.sha256);
+    stores.pictures.put(picture);
+    return picture;
+  });
+}
+
+/** Forget a photograph no entry was made about. */
+export function dropUnused(sha256) {
+  return transact(["pictures", "originals", "copies"], "readwrite", async (stores) => {
+    const picture = await asked(stores.pictures.get(sha256));
+    if (picture?.state !== "draft") return;
+    for (const store of Object.values(stores)) store.delete(sha256);
+  });
+}
+
+/** Change what is known of a photograph. */
+export function notePicture(sha256, changed) {
+  return transact(["pictures"], "readwrite", async ({ pictures }) => {
+    const picture = await asked(pictures.get(sha256));
+    if (picture) pictures.put({ ...picture, ...changed });
+  });
+}
+
+/** @returns {Promise<ArrayBuffer|undefined>} */
+export function originalOf(sha256) {
+  return transact(["originals"], "readonly", ({ originals }) => asked(originals.get(sha256)));
+}
+
+/** @returns {Promise<ArrayBuffer|undefined>} */
+export function copyOf(sha256) {
+  return transact(["copies"], "readonly", ({ copies }) => asked(copies.get(sha256)));
+}
+
+/** @param {[string, ArrayBuffer][]} list */
+export function keepCopies(list) {
+  return transact(["copies"], "readwrite", ({ copies }) => {
+    for (const [sha256, bytes] of list) copies.put(bytes, sha256);
+  });
+}
+
+/** @returns {Promise<Set<string>>} digests a copy is here of */
+export async function copiesHere() {
+  return new Set(await transact(["copies"], "readonly", ({ copies }) => asked(copies.getAllKeys())));
+}
+
+/** Clear the bytes of photographs the laptop has; small copies stay. */
+export function clearSent() {
+  return transact(["pictures", "originals"], "readwrite", async ({ pictures, originals }) => {
+    const sent = (await asked(pictures.getAll())).filter(({ state }) => state === "sent");
+    for (const { sha256 } of sent) {
+      originals.delete(sha256);
+      pictures.delete(sha256);
+    }
+    return sent.length;
+  });
+}

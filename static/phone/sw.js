@@ -1,0 +1,61 @@
+/**
+ * The service worker: keeps one whole version of the app's files, and answers with them.
+ * The server puts the list of files, SHELL, before this text. It holds no rule of the book's, touches no request
+ * but GET, and no store but its own caches.
+ */
+/* global SHELL */
+
+const PREFIX = "fieldbook-app-";
+const CACHE = PREFIX + SHELL.version;
+const PAGE = "/phone/";
+
+self.addEventListener("install", (event) => event.waitUntil(keepAll()));
+self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
+self.addEventListener("fetch", (event) => answer(event));
+self.addEventListener("sync", (event) => event.waitUntil(tellPages("sync")));
+self.addEventListener("message", (event) => {
+  // A page says when: never while a form is open, and never by itself in install.
+  if (event.data === "take over") self.skipWaiting();
+});
+
+/** All of this version or none of it; a file that has changed since the list was made is no part of it. */
+async function keepAll() {
+  const files = await Promise.all(Object.entries(SHELL.files).map(fetched));
+  const cache = await caches.open(CACHE);
+  await Promise.all(files.map(([address, response]) => cache.put(address, response)));
+}
+
+async function fetched([address, digest]) {
+  const response = await fetch(address, { cache: "reload", credentials: "same-origin" });
+  if (!response.ok) throw new Error(`${address} was answered ${response.status}`);
+  const content = await response.clone().arrayBuffer();
+  const bytes = new Uint8Array(await crypto.subtle.digest("SHA-256", content));
+  const found = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  if (found !== digest) throw new Error(`${address} is not of this version`);
+  return [address, response];
+}
+
+async function takeOver() {
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
+  await self.clients.claim();
+}
+
+function answer(event) {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== "GET" || origin !== self.location.origin) return;
+  const address = request.mode === "navigate" && pathname.startsWith(PAGE) ? PAGE : pathname;
+  if (address in SHELL.files) event.respondWith(kept(address, request));
+}
+
+/** The file of this version; from the network only if the browser threw the cache away. */
+async function kept(address, request) {
+  const cache = await caches.open(CACHE);
+  return (await cache.match(address)) ?? fetch(request);
+}
+
+async function tellPages(word) {
+  const pages = await self.clients.matchAll({ type: "window" });
+  for (const page of pages) page.postMessage(word);
+}

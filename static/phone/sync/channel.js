@@ -1,0 +1,114 @@
+/** Asking the laptop: one request of the protocol (DEVELOPERS.md), answered or not, in a form that cannot be mistaken. */
+
+const PROTOCOL = 1;
+const PATIENCE_MS = { hello: 4_000, entries: 30_000, photographs: 60_000, join: 10_000 };
+
+/** There was no answer of the protocol: no network, a time-out, a page of something else, a fault. Nothing changes. */
+export class Unanswered extends Error {
+  constructor(words, status = 0) {
+    super(words);
+    this.status = status;
+  }
+}
+
+/** The laptop answered with an error of the protocol. */
+export class Told extends Error {
+  constructor(status, answer, waitSeconds) {
+    super(`${answer.reason} ${answer.remedy ?? ""}`.trim());
+    Object.assign(this, { status, answer, code: answer.error, waitSeconds });
+  }
+}
+
+/**
+ * Whether the laptop with this phone's book can be reached, and how far its book is.
+ * @param {import("../store/facts.js").Facts} facts
+ * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string}>}
+ * @throws {Unanswered}
+ */
+export async function hello({ book, epoch }) {
+  const answer = await ask(`hello${epoch ? `?epoch=${encodeURIComponent(epoch)}` : ""}`);
+  if (answer.fieldbook !== PROTOCOL || typeof answer.epoch !== "string" || !Number.isInteger(answer.revision)) {
+    throw new Unanswered("What answers at this address is no book of this version.");
+  }
+  if (book && answer.book !== book) throw new Unanswered("Another book answers at this address.");
+  return answer;
+}
+
+/** @returns {Promise<{book: string, epoch: string, device: string, token: string}>} */
+export function join(code, name, device = null) {
+  return ask("join", { method: "POST", json: { code, name, device } });
+}
+
+/** @param {{token: string}} facts */
+export function sendEntries({ token, epoch }, entries, waiting) {
+  return ask("entries", { method: "POST", token, json: { epoch, waiting, entries } });
+}
+
+/** Entries after a revision, in the order of their revisions. */
+export function pullEntries({ token }, since, most = 500) {
+  return ask(`entries?since=${since}&most=${most}`, { token });
+}
+
+/** How much of a photograph the laptop has. */
+export function photographProgress({ token }, sha256) {
+  return ask(`photographs/${sha256}`, { token });
+}
+
+/** Send one piece of a photograph; `first` is the place of its first byte. */
+export function putPiece({ token }, sha256, piece, first, total) {
+  const headers = {
+    "Content-Range": `bytes ${first}-${first + piece.byteLength - 1}/${total}`,
+    "Content-Type": "application/octet-stream",
+  };
+  return ask(`photographs/${sha256}`, { method: "PUT", token, headers, body: piece });
+}
+
+/** A smaller copy of a photograph; null while the laptop has none. */
+export async function fetchCopy({ token }, sha256, pixels) {
+  const response = await request(`photographs/${sha256}/copy/${pixels}`, { token });
+  if (response.status === 404) return null;
+  if (!response.ok || response.headers.get("Content-Type") !== "image/jpeg") {
+    throw new Unanswered("A smaller copy did not come.", response.status);
+  }
+  return response.arrayBuffer();
+}
+
+async function ask(path, options) {
+  const response = await request(path, options);
+  const answer = await readJson(response);
+  if (response.ok) return answer;
+  if (response.status >= 400 && response.status < 500 && typeof answer.error === "string") {
+    throw new Told(response.status, answer, Number(response.headers.get("Retry-After")) || 0);
+  }
+  throw new Unanswered(answer.reason ?? `The laptop answered ${response.status}.`, response.status);
+}
+
+async function readJson(response) {
+  const isJson = (response.headers.get("Content-Type") ?? "").startsWith("application/json");
+  const answer = isJson ? await response.json().catch(() => null) : null;
+  if (answer === null || typeof answer !== "object" || Array.isArray(answer)) {
+    throw new Unanswered("Something else answers at this address.", response.status);
+  }
+  return answer;
+}
+
+async function request(path, { method = "GET", token, json, headers = {}, body } = {}) {
+  const sent = { Accept: "application/json, image/jpeg", ...headers };
+  if (token) sent.Authorization = `Bearer ${token}`;
+  if (json) sent["Content-Type"] = "application/json";
+  const patience = PATIENCE_MS[path.split(/[/?]/)[0]];
+  try {
+    return await fetch(`/phone/${path}`, {
+      method,
+      headers: sent,
+      body: json ? JSON.stringify(json) : body,
+      cache: "no-store",
+      credentials: "omit",
+      redirect: "error",
+      signal: AbortSignal.timeout(patience),
+    });
+  } catch (error) {
+    if (!["TypeError", "TimeoutError", "AbortError", "NetworkError"].includes(error?.name)) throw error;
+    throw new Unanswered("The laptop does not answer.");
+  }
+}

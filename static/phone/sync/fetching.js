@@ -1,0 +1,60 @@
+/** Fetching what is new at the laptop: entries in their order, then small copies of photographs for reading offline. */
+
+import { readFacts } from "../store/facts.js";
+import { beginEpoch, storePulled } from "../store/ledger.js";
+import { copiesHere, keepCopies } from "../store/photographs.js";
+import { Unanswered, fetchCopy, pullEntries } from "./channel.js";
+
+export const COPY_PX = 800;
+const TIGHT_SHARE = 0.9; // of the room there is: from here on copies stay at the laptop
+
+/**
+ * Pull until nothing is left that is not here.
+ * @param {(entries: object[]) => Promise<void>} taken  told after each part is stored
+ * @param {(done: number, total: number) => void} tell
+ */
+export async function pullAll(taken, tell) {
+  for (;;) {
+    const facts = await readFacts();
+    const since = facts.cursor ?? 0;
+    const answer = await pullEntries(facts, since);
+    if (answer.epoch !== facts.epoch) throw new EpochMoved();
+    if (answer.since !== since || !Array.isArray(answer.entries)) throw new Unanswered("What came is not what was asked for.");
+    const cursor = await storePulled(answer.epoch, answer.entries);
+    await taken(answer.entries);
+    tell(cursor, answer.revision);
+    if (cursor >= answer.revision || !answer.entries.length) return;
+  }
+}
+
+/** The book was restored from a backup between two questions. */
+export class EpochMoved extends Error {}
+
+/** Take up the epoch the laptop is in, if it is another one than here (S10). Returns whether it was. */
+export async function followEpoch({ epoch, shared }) {
+  const facts = await readFacts();
+  if (facts.epoch === epoch) return false;
+  await beginEpoch(epoch, shared);
+  return true;
+}
+
+/**
+ * Fetch small copies of photographs that are in the book and not on this phone.
+ * @param {string[]} digests
+ * @param {(done: number, total: number) => void} tell
+ */
+export async function fetchCopies(digests, tell) {
+  const [facts, here] = await Promise.all([readFacts(), copiesHere()]);
+  const absent = [...new Set(digests)].filter((sha256) => !here.has(sha256));
+  for (const [done, sha256] of absent.entries()) {
+    if (await isTight()) return;
+    tell(done, absent.length);
+    const bytes = await fetchCopy(facts, sha256, COPY_PX);
+    if (bytes) await keepCopies([[sha256, bytes]]);
+  }
+}
+
+async function isTight() {
+  const { usage = 0, quota = Infinity } = (await navigator.storage?.estimate?.()) ?? {};
+  return usage > quota * TIGHT_SHARE;
+}

@@ -1,0 +1,127 @@
+/**
+ * Keeping in step with the laptop: one run at a time over all windows, started by whatever makes success likely.
+ * A run asks whether the laptop is there, sends what waits, pulls what is new, then moves photographs.
+ */
+
+import { pauseAfter } from "./backoff.js";
+import { Told, Unanswered, hello } from "./channel.js";
+import { EpochMoved, fetchCopies, followEpoch, pullAll } from "./fetching.js";
+import { sendOutbox, sendPhotographs } from "./sending.js";
+
+const EVERY_MS = 20_000;
+const LOCK = "fieldbook-sync";
+const AT_REST = { running: false, words: "", share: null };
+
+/** @typedef {{running: boolean, words: string, share: number|null, problem: string|null, rejoin: boolean, at: Date|null, shell: string}} Progress */
+
+export class Runner {
+  #failures = 0;
+  #notBefore = 0;
+  #again = false;
+
+  constructor(notebook) {
+    this.notebook = notebook;
+    /** @type {Progress} */
+    this.progress = { ...AT_REST, problem: null, rejoin: false, at: null, shell: "" };
+    this.onProgress = () => {};
+  }
+
+  /** Start by itself from now on. */
+  attend() {
+    const { serviceWorker } = navigator;
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.run());
+    addEventListener("online", () => this.run({ byHand: true }));
+    serviceWorker?.addEventListener("message", ({ data }) => data === "sync" && this.run());
+    setInterval(() => document.visibilityState === "visible" && this.#waiting() && this.run(), EVERY_MS);
+    return this.run();
+  }
+
+  /** After something was written: now, and by the browser's own background sync where there is one. */
+  async nudge() {
+    const registration = await navigator.serviceWorker?.getRegistration();
+    registration?.sync?.register("fieldbook").catch(() => {}); // it may be switched off
+    return this.run();
+  }
+
+  /** One run, if it is time for one; `byHand` is always time. */
+  async run({ byHand = false } = {}) {
+    if (!this.notebook.joined || (!byHand && Date.now() < this.#notBefore)) return;
+    if (this.progress.running) {
+      this.#again = true;
+      return;
+    }
+    this.#tell({ running: true, words: "Asking for the laptop…", share: null });
+    try {
+      await locked(() => this.#oneRun());
+      this.#failures = 0;
+      this.#notBefore = 0;
+      this.#tell({ problem: null, rejoin: false, at: new Date() });
+    } catch (error) {
+      this.#failed(error);
+    } finally {
+      this.#tell(AT_REST);
+    }
+    if (this.#again && !this.#failures) {
+      this.#again = false;
+      await this.run();
+    }
+  }
+
+  async #oneRun(left = 2) {
+    const { notebook } = this;
+    const answer = await hello(notebook.facts);
+    this.#tell({ shell: answer.shell });
+    try {
+      if (await followEpoch(answer)) await notebook.load();
+      await sendOutbox((done, total) => this.#tell({ words: `Sending entries: ${done} of ${total}`, share: done / total }));
+      await notebook.takeUp();
+      await pullAll(
+        (pulled) => notebook.takeUp(pulled),
+        (done, total) => this.#tell({ words: `Fetching entries: ${done} of ${total}`, share: done / total }),
+      );
+    } catch (error) {
+      const moved = error instanceof EpochMoved || (error instanceof Told && error.code === "epoch-changed");
+      if (moved && left) return this.#oneRun(left - 1);
+      throw error;
+    }
+    await sendPhotographs((sent, total) => this.#tell({ words: `Sending photographs: ${mb(sent)} of ${mb(total)} MB`, share: sent / total }));
+    await notebook.takeUp();
+    const digests = [...notebook.items.values()].filter(({ kind, withdrawn }) => kind === "photograph" && !withdrawn);
+    await fetchCopies(
+      digests.map(({ values }) => values.sha256).filter(Boolean),
+      (done, total) => this.#tell({ words: `Fetching pictures: ${done} of ${total}`, share: done / total }),
+    );
+    return undefined;
+  }
+
+  #failed(error) {
+    this.#failures += 1;
+    const wait = (error instanceof Told && error.waitSeconds * 1_000) || pauseAfter(this.#failures);
+    this.#notBefore = Date.now() + wait;
+    const rejoin = error instanceof Told && error.status === 401;
+    const known = error instanceof Told || error instanceof Unanswered || error.reason;
+    if (!known) console.error(error);
+    this.#tell({ problem: known ? error.message : "Something went wrong that this app did not foresee. All is kept.", rejoin });
+    this.notebook.takeUp().catch(() => {});
+  }
+
+  #waiting() {
+    const { outbox, pictures } = this.notebook;
+    return outbox.length + pictures.filter(({ state }) => state === "waiting").length;
+  }
+
+  #tell(changed) {
+    this.progress = { ...this.progress, ...changed };
+    this.onProgress(this.progress);
+  }
+}
+
+/** Nothing when another window is at it already. */
+function locked(work) {
+  if (!navigator.locks) return work();
+  return navigator.locks.request(LOCK, { ifAvailable: true }, (lock) => (lock ? work() : undefined));
+}
+
+function mb(bytes) {
+  return (bytes / 1e6).toFixed(1);
+}

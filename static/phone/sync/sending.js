@@ -1,0 +1,92 @@
+/** Sending what waits: entries in the order made, then photographs in pieces. What is refused steps aside. */
+
+import { readFacts } from "../store/facts.js";
+import { readLedger, storeAnswers } from "../store/ledger.js";
+import { notePicture, originalOf } from "../store/photographs.js";
+import { Told, photographProgress, putPiece, sendEntries } from "./channel.js";
+
+const MOST_ENTRIES = 100;
+const MOST_BYTES = 900_000; // of a megabyte, with room for what goes around the entries
+const PIECE_BYTES = 1_000_000;
+const FRESH_STARTS = 2;
+
+/**
+ * Send entries until none waits that could go.
+ * @param {(done: number, total: number) => void} tell
+ */
+export async function sendOutbox(tell) {
+  for (;;) {
+    const accepted = await onePass(tell);
+    const { outbox } = await readLedger(["outbox"]);
+    // What waits for something else that has just gone up may go now.
+    if (!outbox.length || !accepted) return;
+  }
+}
+
+/** All of the outbox once; the number of entries the laptop has taken. */
+async function onePass(tell) {
+  const [facts, { outbox, pictures }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures"])]);
+  const photographs = pictures.filter(({ state }) => state === "waiting").length;
+  const held = new Set(); // items of which an earlier entry waits (S14)
+  let [at, accepted, done] = [0, 0, 0];
+  while (at < outbox.length) {
+    const batch = [];
+    for (let bytes = 0; at < outbox.length && batch.length < MOST_ENTRIES; at += 1) {
+      const { entry } = outbox[at];
+      if (held.has(entry.item)) continue;
+      bytes += new TextEncoder().encode(JSON.stringify(entry)).length;
+      if (batch.length && bytes > MOST_BYTES) break;
+      batch.push(entry);
+    }
+    if (!batch.length) break;
+    tell(done, outbox.length);
+    const { answers } = await sendEntries(facts, batch, outbox.length - done + photographs);
+    const own = answers.filter(({ id }, place) => batch[place]?.id === id);
+    await storeAnswers(own);
+    for (const [place, { status }] of own.entries()) if (status === "waiting") held.add(batch[place].item);
+    accepted += own.filter(({ status }) => status === "accepted" || status === "repeated").length;
+    done += batch.length;
+  }
+  return accepted;
+}
+
+/**
+ * Send photographs, one after the other, each from where the laptop has it.
+ * @param {(sent: number, total: number, sha256: string) => void} tell  bytes of all that wait
+ */
+export async function sendPhotographs(tell) {
+  const facts = await readFacts();
+  const { pictures } = await readLedger(["pictures"]);
+  const waiting = pictures.filter(({ state }) => state === "waiting").sort((one, other) => (one.at < other.at ? -1 : 1));
+  const total = waiting.reduce((sum, { size }) => sum + size, 0);
+  let before = 0;
+  for (const picture of waiting) {
+    await sendPhotograph(facts, picture, (received) => tell(before + received, total, picture.sha256));
+    before += picture.size;
+  }
+}
+
+async function sendPhotograph(facts, { sha256, size }, tell) {
+  const bytes = await originalOf(sha256);
+  if (!bytes) {
+    const finding = { reason: "Its bytes are no longer on this phone.", remedy: "Take it again.", field: "photograph" };
+    return notePicture(sha256, { state: "refused", findings: [finding] });
+  }
+  let [{ received, complete }, starts] = [await photographProgress(facts, sha256), 0];
+  while (!complete) {
+    tell(received);
+    const first = received >= size ? 0 : received;
+    try {
+      ({ received, complete } = await putPiece(facts, sha256, bytes.slice(first, first + PIECE_BYTES), first, size));
+    } catch (error) {
+      if (!(error instanceof Told)) throw error;
+      if (error.code === "out-of-step") received = error.answer.received;
+      else if (error.code === "digest-differs" && (starts += 1) <= FRESH_STARTS) received = 0;
+      else if (error.status === 422) return notePicture(sha256, { state: "refused", findings: [error.answer] });
+      else throw error;
+    }
+    await notePicture(sha256, { received });
+  }
+  tell(size);
+  return notePicture(sha256, { state: "sent", received: size });
+}
