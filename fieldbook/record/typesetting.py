@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
 
 from ..book import Book
 from ..checks.verdict import Word
@@ -22,6 +25,10 @@ from .contents import Record
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
+
+MAY_BREAK = "\u200b"
+_ENDLESS, _PIECE = re.compile(r"\S{60,}"), re.compile(r".{1,5}")
+"""Longer than any address here, and than words are."""
 
 SVG, JPEG = "image/svg+xml", "image/jpeg"
 Photographed = Callable[[int, int], None]
@@ -107,12 +114,20 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
     return tuple(chapter for there, chapter in wanted if there)
 
 
+def loosened(value: Any) -> Any:
+    """A word of extraordinary length with places where it may break; finding them itself takes the press minutes."""
+    if isinstance(value, str) and not isinstance(value, Markup):
+        return _ENDLESS.sub(lambda word: MAY_BREAK.join(re.findall(_PIECE, word[0])), value)
+    return value
+
+
 def environment(record: Record) -> Environment:
     """Where the templates find their words. Everything that comes from the book is escaped."""
     made = Environment(
         loader=FileSystemLoader(TEMPLATES / "record"),
         autoescape=True,
         undefined=StrictUndefined,
+        finalize=loosened,
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import count
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
 
@@ -95,7 +96,7 @@ class Wall:
     @property
     def site(self) -> Site:
         """The site as gathered."""
-        return Site(self.site_item, self.items, 1, "0" * 64)
+        return Site(self.site_item, self.items, Path(), 1, "0" * 64)
 
 
 def read(drawing: str) -> ElementTree.Element:

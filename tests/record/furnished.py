@@ -83,7 +83,7 @@ def _rooms(put: Any, ids: dict[str, str], site: str) -> None:
 def _fittings(put: Any, ids: dict[str, str]) -> None:
     put("finish", site=ids["site"], mark="P1", name="Rail green", sort="oil paint", binder="linseed oil",
         pigments=[["PG7", 12], ["PW6", 88]], sheen="eggshell", coats=2, lightfastness="7",
-        lightfastness_scale="ISO Blue Wool 1 to 8", comes_off_with="wood turpentine", touch_up="Thin, with a fine brush.",
+        lightfastness_scale="ISO Blue Wool 1 to 8", comes_off_with="wood turpentine", touch_up="Thin, by fine brush.",
         lab_l=42, lab_a=-18, lab_b=9, lab_white="D50", colour_from="measured with an instrument")  # fmt: skip
     put("fitting", face=ids["R1-N"], mark="D1", name="Rail", purpose="carries the panels", state="fitted",
         x_mm=1600, z_mm=2000, width_mm=3000, height_mm=90, build_up=[["cork lining", 3, 0.5], ["ash rail", 28, 1]],

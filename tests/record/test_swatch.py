@@ -21,7 +21,7 @@ LIBRARY_TOLERANCE = 0.6
 
 @pytest.mark.parametrize("patch", published.rows("colour_chart_24.csv"), ids=lambda patch: patch["name"])
 def test_patch_of_the_chart_prints_in_its_colour(patch):
-    """Every patch of a published chart comes out in the sRGB two libraries reckon, and one is said to be out of reach."""
+    """Every patch of a published chart comes out in the sRGB two libraries reckon; one is said to be out of reach."""
     lab = (patch["lab_l"], patch["lab_a"], patch["lab_b"])
     expected = [patch["red"], patch["green"], patch["blue"]]
     assert [255 * channel for channel in srgb(lab, "D50")] == pytest.approx(expected, abs=CHART_TOLERANCE)

@@ -1,0 +1,145 @@
+"""A site compiled into one structure that every output renders."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from fieldbook.checks.verdict import Word
+from fieldbook.errors import UnknownItem
+from fieldbook.record.compile import compile_record
+from tests.record.furnished import CLOSE_MARK, OVER_MARK
+from tests.sites import survey
+
+
+def test_record_counts_what_is_there(furnished):
+    """Fittings and fixings are counted by state, and traces by what is left."""
+    record = compile_record(furnished.book, furnished.site)
+    assert record.fittings == {"planned": 1, "fitted": 1, "taken down": 0}
+    assert record.fixings == {"planned": 1, "fitted": 2, "taken down": 0}
+    left = {line.trace: (line.states["fitted"], line.states["planned"], line.marks) for line in record.traces}
+    assert left["a mark that cleans off"] == (2, 0, ("D1.1", "D1.2"))
+    assert left["a new hole in old fabric"] == (0, 1, ("D1.3",))
+    assert left["none"] == (0, 0, ())
+
+
+def test_record_tells_what_is_over_and_close(furnished):
+    """Each verdict that is not within is told, the worst first, and stands on the sheet of its fitting as well."""
+    record = compile_record(furnished.book, furnished.site)
+    words = {
+        (answer.finding.subject.called, answer.finding.verdict.check): answer.finding.verdict.word
+        for answer in record.answers
+    }
+    assert words[OVER_MARK, "keep-off"] is Word.OVER
+    assert words[CLOSE_MARK, "keep-off"] is Word.CLOSE
+    assert record.answers[0].finding.subject.called == OVER_MARK
+    on_sheets = {answer.finding for sheet in record.sheets for answer in sheet.answers}
+    assert {answer.finding for answer in record.answers} <= on_sheets
+    assert sum(record.counts.values()) >= len(record.answers)
+
+
+def test_many_answers_within_are_told_by_the_tightest(furnished):
+    """Of several zones a fixing keeps away from, only the nearest is told, with how many there were."""
+    for number, x in enumerate((3000, 2500), 2):
+        outline = [[x, 3000], [x + 100, 3000], [x + 100, 3100], [x, 3100]]
+        furnished.book.write(
+            "zone",
+            {"face": furnished.ids["R1-N"], "mark": f"K{number}", "name": "Vent", "outline": outline}
+            | {"forbids": ["contact"], "margin_mm": 10, "reason": "must breathe"},
+        )
+    (sheet, _) = compile_record(furnished.book, furnished.site).sheets
+    (answer,) = [
+        one for one in sheet.answers if one.finding.subject.called == "D1.3" and one.finding.verdict.check == "keep-off"
+    ]
+    assert answer.alike == 3
+    assert answer.finding.against.called == "K2"  # 900 mm across and 960 mm up; K3 and K1 lie further off
+
+
+def test_every_source_a_verdict_names_is_listed(furnished):
+    """A reader finds the source of each verdict under its number."""
+    record = compile_record(furnished.book, furnished.site)
+    answers = [*record.answers, *(answer for sheet in record.sheets for answer in sheet.answers)]
+    assert all(record.source_number(answer.finding.verdict.source) for answer in answers)
+    assert [source.number for source in record.sources] == list(range(1, len(record.sources) + 1))
+
+
+def test_money_is_left_out_unless_asked_for(furnished):
+    """Costs are shown on request only."""
+    assert compile_record(furnished.book, furnished.site).costs is None
+    record = compile_record(furnished.book, furnished.site, costs=True)
+    assert [cost.what for cost in record.costs] == ["Ash, planed"]
+    assert [(sum_.currency, sum_.paid, sum_.expected) for sum_ in record.money] == [("EUR", 146.5, 0)]
+
+
+def test_fixings_that_come_off_alike_are_told_once(furnished):
+    """What two fixings have in common about their removal stands in one row under both marks."""
+    furnished.book.write("fixing", {"removal_tool": "spanner 10 mm", "removal": "Half a turn at a time."},
+                         item=furnished.ids["D1.2"])  # fmt: skip
+    (sheet, _) = compile_record(furnished.book, furnished.site).sheets
+    told = {row.marks: (row.tool, row.trace, row.consent) for row in sheet.takedowns}
+    assert told["D1.1, D1.2"] == ("spanner 10 mm", "a mark that cleans off", "A1")
+
+
+def test_trace_without_agreement_is_told(furnished):
+    """A new hole nobody agreed to is named, and a no is no agreement to it."""
+    furnished.book.write("agreement", {"site": furnished.site, "reference": "A2", "items": [furnished.ids["D1.3"]],
+                                       "answer": "no", "words": "No hole.", "said_by": "adviser",
+                                       "on": "2026-05-01"})  # fmt: skip
+    consent = compile_record(furnished.book, furnished.site).consent
+    assert consent.word is Word.OVER
+    assert "D1.3" in consent.sentence
+    assert "D1.1" not in consent.sentence
+
+
+def test_each_photograph_stands_in_one_place_under_one_number(furnished):
+    """Every photograph is shown once and numbered in the order it is shown in."""
+    record = compile_record(furnished.book, furnished.site)
+    shown = [one.id for kept in record.photographs.values() for one in kept]
+    assert sorted(shown) == sorted(one["id"] for one in furnished.book.items("photograph"))
+    assert sorted(record.numbers.values()) == list(range(1, len(shown) + 1))
+    assert [one.purpose for one in record.photographs[furnished.ids["R1-N"]]] == ["datum"]
+
+
+def test_photograph_of_something_withdrawn_stands_at_the_end(furnished):
+    """A photograph whose subject was withdrawn is kept, among those that belong nowhere else."""
+    furnished.book.withdraw(furnished.ids["D1"])
+    record = compile_record(furnished.book, furnished.site)
+    assert len(record.photographs[""]) == 2
+
+
+def test_readings_are_summed_up(furnished):
+    """Readings of one quantity become one line with their number, their ends and the latest."""
+    record = compile_record(furnished.book, furnished.site)
+    (line,) = record.rooms[0].readings
+    assert (line.quantity, line.number, line.lowest, line.highest) == ("air temperature", 2, 4.5, 14)
+    assert line.latest.value == 14
+    assert line.instruments == ("logger 2",)
+
+
+def test_record_of_an_empty_site_is_made_all_the_same(surveyed):
+    """A site with nothing fitted still has a record that says so."""
+    record = compile_record(surveyed.book, surveyed.site)
+    assert record.sheets == ()
+    assert record.answers == ()
+    assert record.removal.steps == ()
+
+
+def test_record_holds_nothing_of_another_site(furnished):
+    """Two sites in one book do not meet in a record."""
+    other = survey(furnished.book)
+    record = compile_record(furnished.book, furnished.site)
+    assert other.room not in record.titles
+    assert [room.room.called for room in record.rooms] == ["R1", "R2"]
+
+
+def test_date_given_is_the_date_of_the_edition(furnished):
+    """The date of an edition can be set from outside."""
+    record = compile_record(furnished.book, furnished.site, now=datetime(2026, 6, 1, 12, tzinfo=UTC))
+    assert record.edition.made_at == "2026-06-01T12:00:00+00:00"
+
+
+def test_record_of_what_is_no_site_is_refused(furnished):
+    """A record is of a site, not of a room."""
+    with pytest.raises(UnknownItem):
+        compile_record(furnished.book, furnished.ids["R1"])
