@@ -87,6 +87,11 @@ def test_people_named_suffice(mass_kg, guideline_kg):
     [
         (0, 0, "below mid lower leg"),
         (300, 300, "below mid lower leg"),
+        (700, 700, "knuckle to mid lower leg"),
+        (1000, 1000, "elbow to knuckle"),
+        (1001, 1001, "shoulder to elbow"),
+        (1350, 1350, "shoulder to elbow"),
+        (1351, 1351, "above shoulder"),
         (301, 700, "knuckle to mid lower leg"),
         (701, 1000, "elbow to knuckle"),
         (1001, 1350, "shoulder to elbow"),
@@ -123,6 +128,11 @@ def test_mass_is_held_against_the_guideline(mass_kg, team, word, limit_kg, takes
     assert verdict.working == (("guideline for one", "16 kg"), ("people", str(team)))
 
 
+def test_part_is_lifted_by_one_unless_told():
+    """The verdict is on one person where no team is named."""
+    assert lifting.verdict(16.1, 16).limit == 16
+
+
 def test_lifting_outside_its_range_is_refused():
     """Masses, lifts, twists and heights that cannot be are refused by name."""
     good = {"zone": "elbow to knuckle", "reach": "far", "lifters": "men", "lifts_per_minute": 1.0, "twist_deg": 1.0}
@@ -148,6 +158,9 @@ def test_lifting_from_the_command_line_gives_guideline_and_people():
     """The answer holds the guideline where the hands are, the people and a verdict."""
     answer = calculate("lifting", {**PART, "mass_kg": 18, "team": 2})
     assert (answer["guideline_kg"], answer["people"], answer["verdict"]["word"]) == (16, 2, "close")
+    assert calculate("lifting", {**PART, "mass_kg": 0})["people"] == 1
+    for team in (None, 1):
+        assert calculate("lifting", {**PART, "mass_kg": 18, "team": team})["verdict"]["limit"] == 16
     by_height = calculate("lifting", {**PART, "zone": None, "hands_mm": [800, 1500]})
     assert (by_height["zone"], by_height["guideline_kg"]) == ("above shoulder", 7)
     repeated = calculate("lifting", {**PART, "lifters": "men", "lifts_per_minute": 6, "twist_deg": 60})

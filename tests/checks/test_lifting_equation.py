@@ -97,6 +97,12 @@ def test_recommended_mass_is_the_load_constant_times_all_factors():
     assert recommended_kg(factors) == pytest.approx(23 * math.prod(factors))
 
 
+# NIOSH 94-110: 23 kg for the standard lift, straight ahead, now and then, with handles.
+def test_standard_lift_takes_the_whole_load_constant():
+    """What is not told of a lift takes nothing off."""
+    assert recommended_kg(multipliers(25, 75, 25)) == 23
+
+
 def test_lift_outside_the_equation_is_refused():
     """Measurements that no lift has are refused by name."""
     for key, high in (("horizontal_cm", 200), ("vertical_cm", 300), ("distance_cm", 300), ("asymmetry_deg", 180)):
