@@ -1,7 +1,7 @@
 """A book in one file, and back again.
 
-The file is a ZIP with the database, the photographs and a list of their digests. The database
-is copied by SQLite itself, so that a backup is whole even while entries arrive; photographs
+The file is a ZIP with the database, the files kept as they came and a list of digests. The database
+is copied by SQLite itself, so that a backup is whole even while entries arrive; those files
 never change once they are there. Keys stay behind unless asked for.
 """
 
@@ -19,12 +19,12 @@ from pathlib import Path
 
 from .book import FILE, Book, NotABook, open_book
 from .errors import FieldbookError
-from .photographs import original
+from .evidence import SHELVES, path_of
 from .storage import told
 
 LIST = "contents.json"
 FORMAT = "fieldbook-backup-1"
-_NAME = re.compile(r"book\.sqlite|photographs/[0-9a-f]{2}/[0-9a-f]{64}|keys/[A-Za-z0-9._-]+")
+_NAME = re.compile(r"book\.sqlite|(photographs|logs)/[0-9a-f]{2}/[0-9a-f]{64}|keys/[A-Za-z0-9._-]+")
 
 
 class UnsuitableBackup(FieldbookError):
@@ -43,10 +43,13 @@ def backup(book: Book, file: Path | str, with_keys: bool = False) -> int:
         snapshot = Path(folder) / FILE
         with sqlite3.connect(snapshot) as target:
             book.db.conn.backup(target)
-            digests = [row[0] for row in target.execute("SELECT DISTINCT sha256 FROM photograph")]
+            kept = [
+                (kind, row[0]) for kind in SHELVES for row in target.execute(f"SELECT DISTINCT sha256 FROM {kind}")  # noqa: S608
+            ]
         target.close()
         parts = {FILE: snapshot}
-        parts |= {f"photographs/{digest[:2]}/{digest}": original(book, digest) for digest in digests}
+        files = [path_of(book.folder, kind, digest) for kind, digest in kept]
+        parts |= {file.relative_to(book.folder).as_posix(): file for file in files}
         if with_keys and (book.folder / "keys").is_dir():
             parts |= {f"keys/{key.name}": key for key in (book.folder / "keys").iterdir() if key.is_file()}
         whole = Path(folder) / "whole"

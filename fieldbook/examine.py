@@ -1,4 +1,4 @@
-"""Does a book still hold together? The chain, the tables, the photographs.
+"""Does a book still hold together? The chain, the tables, the files kept as they came.
 
 Every finding at once, each naming the item, so that a person knows what is in doubt and what
 is not. Nothing is mended here: examining must not bless damage.
@@ -15,17 +15,16 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from . import ledger, projection
+from . import evidence, ledger, projection
 from .book import Book
 from .kinds import KINDS
-from .photographs import original
 
 
 @dataclass(frozen=True)
 class Damage:
     """One thing that is not as it was recorded.
 
-    part   "file", "ledger", "tables" or "photographs"
+    part   "file", "ledger", "tables", "photographs" or "logs"
     item   id of the item concerned, or None
     words  what was expected and what was found
     """
@@ -39,7 +38,7 @@ def examine(book: Book) -> list[Damage]:
     """Everything that does not fit; an empty list for a sound book."""
     found = list(_file(book))
     if not found:
-        found = [*_chain(book), *_tables(book), *_photographs(book)]
+        found = [*_chain(book), *_tables(book), *_files(book)]
     return found
 
 
@@ -113,14 +112,15 @@ def _differences(table: str, present: set[tuple[Any, ...]], expected: set[tuple[
         yield Damage("tables", row[0], f"{table} {row[0]}: the ledger says what the table does not hold")
 
 
-def _photographs(book: Book) -> Iterator[Damage]:
-    for photograph in book.items("photograph", withdrawn=True):
-        path = original(book, photograph["sha256"])
-        called = f"photograph “{KINDS['photograph'].title(photograph)}” ({photograph['sha256'][:12]}…)"
-        if not path.exists():
-            yield Damage("photographs", photograph["id"], f"{called}: its file is not here")
-            continue
-        with path.open("rb") as file:
-            found = hashlib.file_digest(file, "sha256").hexdigest()
-        if found != photograph["sha256"]:
-            yield Damage("photographs", photograph["id"], f"{called}: its bytes have changed (digest {found[:12]}…)")
+def _files(book: Book) -> Iterator[Damage]:
+    for kind, shelf in evidence.SHELVES.items():
+        for item in book.items(kind, withdrawn=True):
+            path = evidence.path_of(book.folder, kind, item["sha256"])
+            called = f"{KINDS[kind].label.lower()} “{KINDS[kind].title(item)}” ({item['sha256'][:12]}…)"
+            if not path.exists():
+                yield Damage(shelf, item["id"], f"{called}: its file is not here")
+                continue
+            with path.open("rb") as file:
+                found = hashlib.file_digest(file, "sha256").hexdigest()
+            if found != item["sha256"]:
+                yield Damage(shelf, item["id"], f"{called}: its bytes have changed (digest {found[:12]}…)")

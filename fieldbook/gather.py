@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 from typing import Any
 
 from .book import Book
@@ -57,11 +58,13 @@ class Site:
     """Everything a book holds about one site, as it stood at `revision`.
 
     item      the site itself
+    folder    the book's folder, where the files lie that items name by their digest
     revision  latest entry, and its `digest`, which vouch for the state
     """
 
-    def __init__(self, item: Item, items: Iterable[Item], revision: int, digest: str):
+    def __init__(self, item: Item, items: Iterable[Item], folder: Path, revision: int, digest: str):
         self.item = item
+        self.folder = folder
         self.revision = revision
         self.digest = digest
         self._by_id = {one.id: one for one in (item, *items)}
@@ -135,7 +138,7 @@ def gather(book: Book, site_id: str) -> Site:
                 if row[KINDS[name].parent] in belonging:
                     belonging.add(row["id"])
                     items.append(Item(name, row["id"], row))
-        return Site(Item("site", site_id, values), items, book.revision(), book.digest())
+        return Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
 
 
 _PARENTS_FIRST = [name for name in KINDS if name != "site"]  # KINDS lists parents before what belongs to them

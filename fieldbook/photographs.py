@@ -7,8 +7,6 @@ asked for and can be thrown away.
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 import warnings
 from dataclasses import dataclass
 from io import BytesIO
@@ -16,6 +14,7 @@ from pathlib import Path
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
+from . import evidence
 from .book import Book
 from .errors import FieldbookError
 from .storage import told
@@ -45,7 +44,7 @@ class Kept:
 
 def original(book: Book, sha256: str) -> Path:
     """Where the bytes of a photograph lie, whether or not they are there yet."""
-    return book.folder / "photographs" / sha256[:2] / sha256
+    return evidence.path_of(book.folder, "photograph", sha256)
 
 
 def examine_bytes(content: bytes) -> Kept:
@@ -84,11 +83,7 @@ def keep(book: Book, content: bytes) -> Kept:
     Raises UnsuitablePhotograph and the errors of `storage`.
     """
     kept = examine_bytes(content)
-    path = original(book, kept.sha256)
-    with told(path):
-        if not path.exists():
-            path.parent.mkdir(parents=True, exist_ok=True)
-            _write(path, content)
+    evidence.keep(book.folder, "photograph", content)
     return kept
 
 
@@ -110,33 +105,8 @@ def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
             copy.thumbnail((longest_px, longest_px))
             buffer = BytesIO()
             copy.save(buffer, "JPEG", quality=COPY_QUALITY)
-            _write(target, buffer.getvalue())
+            evidence.write_whole(target, buffer.getvalue())
     return target
-
-
-def _write(path: Path, content: bytes) -> None:
-    """Under a temporary name, synchronised, then renamed: a cut leaves no half photograph."""
-    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=".part-")
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(temporary).replace(path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
-    _synchronise(path.parent)
-
-
-def _synchronise(folder: Path) -> None:
-    if os.name == "nt":  # a folder cannot be opened there
-        return
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)
 
 
 def _unsuitable(reason: str, remedy: str) -> UnsuitablePhotograph:

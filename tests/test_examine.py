@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from fieldbook.book import FILE, open_book
+from fieldbook.evidence import keep as keep_file
+from fieldbook.evidence import path_of
 from fieldbook.examine import Damage, examine
 from fieldbook.photographs import keep, original
 from tests.sites import Surveyed, picture
@@ -113,3 +115,13 @@ def test_overwritten_page_of_the_file_is_found(surveyed: Surveyed) -> None:
     file.write_bytes(content)
     with open_book(surveyed.book.folder) as again:
         assert examine(again)
+
+
+def test_flipped_bit_in_a_loggers_file_is_found_and_named(surveyed: Surveyed) -> None:
+    """A logger's file is evidence like a photograph."""
+    sha256 = keep_file(surveyed.book.folder, "log", b"time;RH\n2026-01-01;50\n")
+    columns = {"time_column": "time", "humidity_column": "RH"}
+    log = surveyed.book.write("log", {"room": surveyed.room, "name": "by the door", "sha256": sha256} | columns)
+    assert examine(surveyed.book) == []
+    path_of(surveyed.book.folder, "log", sha256).write_bytes(b"time;RH\n2026-01-01;51\n")
+    assert [(found.part, found.item) for found in examine(surveyed.book)] == [("logs", log)]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from ..checks.verdict import Verdict, Word
 from ..gather import Item, Site
-from . import climate, handling, loads, places
+from . import climate, handling, loads, logs, places
 
 WORST_FIRST = list(Word)
 
@@ -36,6 +36,7 @@ APPRAISERS: tuple[Appraiser, ...] = (
     climate.lit,
     climate.condensing,
     climate.moving,
+    logs.humidity,
 )
 
 

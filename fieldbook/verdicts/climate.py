@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from ..checks import air, light, materials, moisture, movement
+from ..checks.humidity_record import by_day, moisture_range
 from ..checks.verdict import Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
 from ..gather import GONE, Item, Site, own_materials
+from . import logs
 
 Found = Iterator[tuple[Item, Item | None, Verdict]]
 AT_THE_SAME_TIME = timedelta(hours=1)
@@ -150,15 +152,25 @@ def _change(
         figure = material.figure("thermal_per_c", field="moving_part")
         span = (("coldest", f"{cold:g} °C"), ("warmest", f"{warm:g} °C"))
         return movement.with_warmth(fitting.moving_mm, figure.value, cold, warm), figure, span
-    dry, damp = _span(site, room, "relative humidity")
-    middle = (cold + warm) / 2
-    low, high = moisture.equilibrium(middle, dry), moisture.equilibrium(middle, damp)
+    low, high = moisture_span(site, room, (cold + warm) / 2)
     grain = fitting.grain or "tangential"  # the way it moves more, where the other is not entered
     wanted = "in_plane_per_pct" if material.group == "sheet" else f"{grain}_per_pct"
     figure = material.figure(wanted, field="moving_part")
     span = (
-        ("driest", f"{dry:g} %, wood at {low:.1f} %"),
-        ("dampest", f"{damp:g} %, wood at {high:.1f} %"),
+        ("wood at its driest", f"{low:.1f} % moisture content"),
+        ("wood at its dampest", f"{high:.1f} % moisture content"),
         ("movement", "in the plane of the sheet" if material.group == "sheet" else grain),
     )
     return movement.with_moisture(fitting.moving_mm, figure.value, low, high), figure, span
+
+
+def moisture_span(site: Site, room: Item, middle_c: float) -> tuple[float, float]:
+    """Least and greatest moisture content wood comes to in a room, %: from its loggers, or else from its readings.
+
+    Raises Missing without either, and what the moisture check raises.
+    """
+    spans = [moisture_range(by_day(logs.read(site, log)), middle_c) for log in site.of(room, "log")]
+    if not spans:
+        dry, damp = _span(site, room, "relative humidity")
+        spans = [(moisture.equilibrium(middle_c, dry), moisture.equilibrium(middle_c, damp))]
+    return min(low for low, _ in spans), max(high for _, high in spans)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 import pytest
 
 from fieldbook.checks.verdict import Word
+from fieldbook.evidence import keep, path_of
 from fieldbook.gather import gather
 from fieldbook.verdicts import Finding, appraise
 from tests.sites import Surveyed
@@ -130,3 +133,57 @@ def test_movement_in_a_room_without_readings_is_not_known(surveyed: Surveyed) ->
     surveyed.fitting(moving_part="white oak", moving_mm=300, movement_allowed_mm=8)
     (one,) = found(surveyed, "movement")
     assert (one.verdict.word, one.verdict.missing) == (Word.NOT_KNOWN, ("air temperature",))
+
+
+def log_file(surveyed: Surveyed, lines: list[str], **more: str) -> str:
+    """Keep a logger's file and enter it for the room."""
+    content = "\n".join(["time;RH;T", *lines]).encode()
+    columns = {"time_column": "time", "humidity_column": "RH", "temperature_column": "T"}
+    values = {"room": surveyed.room, "name": "by the door", "size_bytes": len(content)} | columns | more
+    return surveyed.book.write("log", values | {"sha256": keep(surveyed.book.folder, "log", content)})
+
+
+def year(swing: float) -> list[str]:
+    """Thirteen and a half months, one reading a day at noon, 55 % with one day `swing` off, at 20 °C."""
+    first = date(2025, 1, 1)
+    days = [first + timedelta(days=number) for number in range(410)]
+    return [f"{day}T12:00:00;{55 + (swing if number == 200 else 0):.1f};20" for number, day in enumerate(days)]
+
+
+def test_logger_that_leaves_its_band_is_over_and_one_that_keeps_it_within(surveyed: Surveyed) -> None:
+    """A day 25 % off a level year leaves the ± 10 % about its own level (EN 15757); 5 % does not."""
+    wild = log_file(surveyed, year(25))
+    calm = log_file(surveyed, year(5))
+    words = {one.against and one.against.id: one.verdict.word for one in found(surveyed, "humidity-band")}
+    assert words == {wild: Word.OVER, calm: Word.WITHIN}
+
+
+@pytest.mark.parametrize(
+    ("lines", "columns", "missing"),
+    [(["2025-01-01T12:00:00;55;20"], {}, "time"), (year(0), {"humidity_column": "moisture"}, "columns")],
+)
+def test_logger_that_cannot_be_judged_is_not_known(
+    surveyed: Surveyed, lines: list[str], columns: dict[str, str], missing: str
+) -> None:
+    """Too short a record, or a heading the file does not have, is named."""
+    log_file(surveyed, lines, **columns)
+    (one,) = found(surveyed, "humidity-band")
+    assert one.verdict.word is Word.NOT_KNOWN
+    assert one.verdict.missing == (missing,)
+
+
+def test_logger_whose_file_is_lost_is_not_known(surveyed: Surveyed) -> None:
+    """A file that is not in the book is said to be missing."""
+    log = log_file(surveyed, year(0))
+    path_of(surveyed.book.folder, "log", surveyed.book.item(log)[1]["sha256"]).unlink()
+    assert [one.verdict.missing for one in found(surveyed, "humidity-band")] == [("sha256",)]
+
+
+def test_movement_goes_by_the_logger_where_there_is_one(surveyed: Surveyed) -> None:
+    """From 45 to 65 % at 20 °C, as the logger wrote, 300 mm of flat-sawn white oak move 3.84 mm."""
+    read(surveyed, "air temperature", 20, "°C", "2026-01-15T12:00:00+00:00")
+    read(surveyed, "air temperature", 20, "°C", "2026-07-15T12:00:00+00:00")
+    log_file(surveyed, ["2026-01-15T12:00:00;45;20", "2026-07-15T12:00:00;65;20"])
+    surveyed.fitting(moving_part="white oak", moving_mm=300, movement_allowed_mm=8)
+    (one,) = found(surveyed, "movement")
+    assert one.verdict.figure == pytest.approx(3.9)

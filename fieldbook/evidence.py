@@ -1,0 +1,59 @@
+"""Files that came from outside, kept byte for byte under the SHA-256 of their content."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from .storage import told
+
+# kind of entry that names a file by its digest -> the folder of the book it lies in
+SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs"}
+
+
+def path_of(folder: Path, kind: str, sha256: str) -> Path:
+    """Where a file lies in a book's folder, whether or not it is there yet."""
+    return folder / SHELVES[kind] / sha256[:2] / sha256
+
+
+def keep(folder: Path, kind: str, content: bytes) -> str:
+    """Keep a file's bytes and return their digest; on disk before this returns. Twice is once.
+
+    Raises the errors of `storage`.
+    """
+    sha256 = hashlib.sha256(content).hexdigest()
+    path = path_of(folder, kind, sha256)
+    with told(path):
+        if not path.exists():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            write_whole(path, content)
+    return sha256
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Write under a temporary name, synchronise, then rename: a cut leaves no half file."""
+    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=".part-")
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(temporary).replace(path)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
+    synchronise(path.parent)
+
+
+def synchronise(folder: Path) -> None:
+    """Bring a folder's list of names to disk, where the system lets it."""
+    if os.name == "nt":  # a folder cannot be opened there
+        return
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)

@@ -1,0 +1,65 @@
+"""What the loggers of a room have written, read once for each file and mapping of its columns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+
+from ..checks import humidity_band, logger, seasonal_level
+from ..checks.verdict import Verdict, not_known_because
+from ..errors import FieldbookError, Missing
+from ..evidence import path_of
+from ..gather import Item, Site
+
+Found = Iterator[tuple[Item, Item | None, Verdict]]
+Columns = tuple[tuple[str, str], ...]
+
+
+def humidity(site: Site) -> Found:
+    """Each logger's record held against the band of its own past."""
+    for room in site.all("room"):
+        for log in site.of(room, "log"):
+            yield room, log, _verdict(site, log)
+
+
+def _verdict(site: Site, log: Item) -> Verdict:
+    try:
+        return _band_verdict(*_named(site, log))
+    except FieldbookError as error:
+        return not_known_because("humidity-band", error, seasonal_level.SOURCE, "h")
+
+
+def read(site: Site, log: Item) -> logger.Log:
+    """The readings a logger wrote.
+
+    Raises Missing where the file is not here yet, and what reading a logger's file raises.
+    """
+    return _read(*_named(site, log))
+
+
+def _named(site: Site, log: Item) -> tuple[Path, Columns, str | None]:
+    names = {"time": log.time_column, "humidity": log.humidity_column}
+    names |= {"date": log.date_column, "temperature": log.temperature_column}
+    columns = tuple((what, heading) for what, heading in names.items() if heading)
+    return path_of(site.folder, "log", log.sha256), columns, log.date_order
+
+
+@lru_cache(maxsize=32)
+def _read(path: Path, columns: Columns, date_order: str | None) -> logger.Log:
+    if not path.exists():
+        raise Missing("The logger's file is not in this book yet.", "Add it again.", field="sha256")
+    content = path.read_bytes()
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:  # the usual western code page; only headings and units can suffer
+        text = content.decode("cp1252", errors="replace")
+    return logger.read(text.splitlines(), dict(columns), date_order)
+
+
+@lru_cache(maxsize=32)
+def _band_verdict(path: Path, columns: Columns, date_order: str | None) -> Verdict:
+    log = _read(path, columns, date_order)
+    found = seasonal_level.band(log.seconds, log.humidity_pct)
+    beyond = seasonal_level.outside(log.seconds, log.humidity_pct, found, found.low, found.high)
+    return humidity_band.humidity_verdict(found, beyond)
