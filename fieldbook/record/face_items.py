@@ -26,6 +26,8 @@ from .sheet import Sheet
 
 Worst = Mapping[str, Word]
 Bounds = tuple[Item, BaseGeometry, Polygon]  # a limit, the edge of where it holds, and where its letters may stand
+LEAST_RING_MM = 0.3  # of paper: how far past its symbol what touches must reach to be drawn
+GREATEST_RING_MM = 5.0  # of paper: letters stand outside what touches up to this radius, inside a larger one
 LEAST_TICK_MM = 2.4  # of paper: a displacement too small to see at this scale is drawn this long
 
 BAND_MM = 7.0  # of paper: how far from a headroom line its letters may stand
@@ -60,7 +62,7 @@ def _reserve(
 ) -> None:
     """Take the room of every symbol, and mark the lines that letters had better not run over."""
     for fixing in fixings:
-        sheet.plan.take(_around(sheet.at(*gather.place_of(fixing)), symbols.FIXING_MM + 0.2))
+        sheet.plan.take(_around(sheet.at(*gather.place_of(fixing)), _reach(sheet, fixing) + 0.2))
     for hold in holds:
         sheet.plan.take(_around(sheet.at(hold.x_mm, hold.z_mm), symbols.HOLD_MM + 0.2))
     for fitting in fittings:
@@ -76,7 +78,7 @@ def _reserve(
 def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
     def choice(fixing: Item) -> int:
         at = sheet.at(*gather.place_of(fixing))
-        return sheet.plan.choice(letters(fixing.called, d.SMALL).size, at, symbols.FIXING_MM)
+        return sheet.plan.choice(letters(fixing.called, d.SMALL).size, at, _reach(sheet, fixing))
 
     return sorted(fixings, key=choice)
 
@@ -132,7 +134,8 @@ def _letter_zone(sheet: Sheet, zone: Item) -> None:
     seen = _zone_shape(sheet, zone).intersection(_frame(sheet))
     words = letters(f"{zone.called} no {', '.join(zone.forbids)}", ink=d.VERMILION)
     middle = seen.representative_point()
-    sheet.lettering.within(zone, words, (middle.x, middle.y), seen, _margin(sheet, zone).bounds)
+    around = Polygon(_margin(sheet, zone)).intersection(_frame(sheet)).bounds
+    sheet.lettering.within(zone, words, (middle.x, middle.y), seen, around)
     sheet.plan.avoid_area(seen)  # only now: its own letters may stand in it
 
 
@@ -223,17 +226,23 @@ def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
         symbols.fixing(at, fixing.hole, fixing.state),
     ]
     ink = symbols.STATE_LINES[fixing.state].ink
-    sheet.lettering.beside(fixing, letters(fixing.called, d.SMALL, ink, word=word), at, symbols.FIXING_MM)
+    sheet.lettering.beside(fixing, letters(fixing.called, d.SMALL, ink, word=word), at, _reach(sheet, fixing))
     return sheet.item(fixing, *drawn)
 
 
 def _touched(sheet: Sheet, fixing: Item, at: d.Point) -> list[d.Drawn]:
     """What touches the fabric, in true size where the symbol does not hide it."""
     radius = fixing.contact_radius_mm / sheet.scale
-    if radius < symbols.FIXING_MM + 0.3:
+    if radius < symbols.FIXING_MM + LEAST_RING_MM:
         return []
     line = symbols.STATE_LINES[fixing.state]
     return [d.stroke(d.circle(*at, radius), d.NARROW, line.ink, line.dashes)]
+
+
+def _reach(sheet: Sheet, fixing: Item) -> float:
+    """From the middle of a fixing to where its letters may begin: past its symbol, or past what touches."""
+    radius = fixing.contact_radius_mm / sheet.scale
+    return radius if symbols.FIXING_MM + LEAST_RING_MM <= radius <= GREATEST_RING_MM else symbols.FIXING_MM
 
 
 def _displaced(sheet: Sheet, fixing: Item, at: d.Point) -> list[d.Drawn]:
