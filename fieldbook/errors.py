@@ -15,7 +15,7 @@ SHOWN_LENGTH = 60
 
 def shown(value: Any) -> str:
     """A value as a person may read it back: short, on one line, without control characters."""
-    text = value if isinstance(value, str) else repr(value)
+    text = value if isinstance(value, str) else f"{value:.10g}" if isinstance(value, float) else repr(value)
     text = "".join(letter if letter.isprintable() else "�" for letter in text)
     return text if len(text) <= SHOWN_LENGTH else text[: SHOWN_LENGTH - 1] + "…"
 

@@ -128,7 +128,7 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     place("hinge_x_mm", "Hinge x", group="Leaf"),
     place("hinge_y_mm", "Hinge y", group="Leaf", help="out of the face; negative behind it"),
     number("swing_from_deg", "Swings from", "°", -360, 360, group="Leaf",
-        help="anticlockwise from +x towards the room, seen from above"),
+        help="0° lies along +x, 90° points into the room"),
     number("swing_to_deg", "Swings to", "°", -360, 360, group="Leaf"),
     rows("boxes", "Boxes of leaf and handle", *BOX, group="Leaf",
          help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge, v at 90° anticlockwise from u"),

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from ..checks import air, light, materials, moisture, movement
 from ..checks.humidity_record import by_day, moisture_range
 from ..checks.verdict import Verdict, Word, not_known_because
-from ..errors import FieldbookError, Missing
+from ..errors import FieldbookError, Missing, OutOfRange
 from ..gather import GONE, Item, Site, own_materials
 from . import logs
 
@@ -153,6 +153,15 @@ def _change(
         span = (("coldest", f"{cold:g} °C"), ("warmest", f"{warm:g} °C"))
         return movement.with_warmth(fitting.moving_mm, figure.value, cold, warm), figure, span
     low, high = moisture_span(site, room, (cold + warm) / 2)
+    least, most = movement.MOISTURE_PCT
+    if not least <= low <= high <= most:
+        raise OutOfRange(
+            f"Wood in {room.called} comes to {low:.1f} % to {high:.1f} % moisture content; "
+            f"the coefficients hold from {least:g} to {most:g} %.",
+            "Allow for more than they would say, or ask a timber adviser.",
+            field="moisture content",
+            value=high,
+        )
     grain = fitting.grain or "tangential"  # the way it moves more, where the other is not entered
     wanted = "in_plane_per_pct" if material.group == "sheet" else f"{grain}_per_pct"
     figure = material.figure(wanted, field="moving_part")

@@ -187,3 +187,14 @@ def test_movement_goes_by_the_logger_where_there_is_one(surveyed: Surveyed) -> N
     surveyed.fitting(moving_part="white oak", moving_mm=300, movement_allowed_mm=8)
     (one,) = found(surveyed, "movement")
     assert one.verdict.figure == pytest.approx(3.9)
+
+
+def test_movement_in_a_room_too_damp_for_the_coefficients_is_not_known(surveyed: Surveyed) -> None:
+    """At 85 % and 20 °C wood comes to 18.0 % (Wood Handbook, Eq. 4-5); the coefficients end at 14 %."""
+    for at, humidity in (("2026-01-15T12:00:00+00:00", 45), ("2026-07-15T12:00:00+00:00", 85)):
+        read(surveyed, "relative humidity", humidity, "%", at)
+        read(surveyed, "air temperature", 20, "°C", at)
+    surveyed.fitting(moving_part="white oak", moving_mm=300, movement_allowed_mm=8)
+    (one,) = found(surveyed, "movement")
+    assert (one.verdict.word, one.verdict.missing) == (Word.NOT_KNOWN, ("moisture content",))
+    assert "18.0 %" in one.verdict.sentence
