@@ -228,6 +228,18 @@ def test_row_of_fixings_without_a_plate_is_refused():
         tension_n([(0, 0), (0, 100)], (10, 0), (0, 50), 30)
 
 
+def test_plate_that_just_reaches_the_fixings_changes_nothing():
+    """A plate that ends at the outermost fixings pivots where they would."""
+    bare = tension_n(BRACKET["fixings_mm"], (10, -200), (0, 90), 120)
+    assert tension_n(BRACKET["fixings_mm"], (10, -200), (0, 90), 120, plate_mm=Plate(-40, 30, 40, 150)) == bare
+
+
+def test_fixings_close_together_are_still_a_group():
+    """Two fixings half a millimetre apart take up a turning moment, with large forces."""
+    parts = shear_parts_n([(0, 0), (0.5, 0)], (0, -1), (10, 0))
+    assert parts == [(0, pytest.approx(19)), (0, pytest.approx(-20))]  # -0.5 ± 1 · 9.75 / 0.5
+
+
 @pytest.mark.parametrize("plate", [(-39, 0, 40, 150), (-40, 31, 40, 150), (-40, 0, 39, 150), (-40, 0, 40, 149)])
 def test_plate_that_misses_a_fixing_is_refused(plate):
     """A fixing outside the plate on any side is a mistake."""
@@ -283,10 +295,19 @@ def test_group_outside_its_range_is_refused():
         shear_parts_n([(0, 0), (0, 1)], (0, -1), (0, 0), [0, 1])
     with refused("unsuitable-shape", "areas"):
         shear_parts_n([(0, 0), (0, 1)], (0, -1), (0, 0), [1])
-    with refused("out-of-range", "shear_n"):
-        fixing_group.verdict([-1], [1], 1)
-    with refused("out-of-range", "tension_n"):
-        fixing_group.verdict([1], [-1], 1)
+    with refused("out-of-range", "areas[1]"):
+        shear_parts_n([(0, 0), (0, 1)], (0, -1), (0, 0), [1, 1_000_001])
+    assert shear_parts_n([(0, 0), (0, 1)], (0, -1), (0, 0), [1e-6, 1e6])
+    forces = {"shear": 1.0, "tension": 1.0}
+    for name in forces:
+
+        def judged(shear, tension):
+            return fixing_group.verdict([shear], [tension], 1)
+
+        for value in (-0.1, 100_000_001):
+            with refused("out-of-range", f"{name}_n"):
+                judged(**{**forces, name: value})
+        assert judged(**{**forces, name: 100_000_000}).word == Word.OVER
 
 
 def test_group_from_the_command_line_gives_shear_and_tension():
