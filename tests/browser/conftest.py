@@ -13,7 +13,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Route, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, Route, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 FLAGS = (
@@ -31,12 +31,18 @@ def chromium_path() -> str:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """One Chromium for all tests."""
+def driver() -> Iterator[Playwright]:
+    """What drives browsers; there can only be one."""
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
-        yield chromium
-        chromium.close()
+        yield playwright
+
+
+@pytest.fixture(scope="session")
+def browser(driver: Playwright) -> Iterator[Browser]:
+    """One Chromium for all tests."""
+    chromium = driver.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+    yield chromium
+    chromium.close()
 
 
 @dataclass

@@ -31,6 +31,7 @@ export async function fittedPage(context, id) {
   slot(body, "whole").href = `#/change/${id}`;
   const state = { context, fixing, body, form, fields, draft };
   form.addEventListener("input", () => {
+    state.touched = true;
     keep(state);
     reckon(state);
   });
@@ -43,7 +44,7 @@ export async function fittedPage(context, id) {
     body,
     writing: true,
     actions: [{ words: "Back", act: () => history.back() }, { words: "Fitted", main: true, act: () => save(state) }],
-    leave: () => keep(state),
+    leave: () => state.touched && keep(state),
   };
 }
 

@@ -58,7 +58,7 @@ async function formPage(context, about) {
   const state = { context, about, body, form, fields, draft, signature: typed.signature ?? values.signature ?? [] };
   if (draft.before) sayKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
-  form.addEventListener("input", () => keep(state));
+  form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     save(state);
@@ -71,7 +71,7 @@ async function formPage(context, about) {
     body,
     writing: true,
     actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }],
-    leave: () => keep(state),
+    leave: () => state.touched && keep(state),
   };
 }
 
@@ -86,10 +86,15 @@ function addPad(state) {
   const part = made("pad");
   const drawn = pad(slot(part, "area"), state.signature, (rows) => {
     state.signature = rows;
-    keep(state);
+    touch(state);
   });
   wire(part, { wipe: () => drawn.wipe() });
   slot(state.body, "after").append(part);
+}
+
+function touch(state) {
+  state.touched = true;
+  return keep(state);
 }
 
 function keep({ about, form, fields, draft, signature }) {

@@ -25,7 +25,7 @@ export function herePage(context, id, query) {
   const body = filled("here-page", { face: titleOf(registry, face), drawing: elevation(registry, notebook.site, face, new Map()) });
   const form = slot(body, "form");
   for (const name of ASKED) form.elements[name].value = query.get(name) ?? "";
-  addSignToggles(form, () => true);
+  addSignToggles(form, () => false);
   const shown = { context, face, body, form };
   form.addEventListener("input", () => reckon(shown));
   form.addEventListener("submit", (event) => event.preventDefault());

@@ -39,7 +39,7 @@ export async function photographPage(context, subjectId, query) {
   const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, subject };
   if (draft.before) sayKept(body, draft.before.at);
   if (state.picture) showTaken(state);
-  form.addEventListener("input", () => keep(state));
+  form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => event.preventDefault());
   for (const input of camera.querySelectorAll("input")) {
     // The phone may put the app away while the camera is open: what was typed is kept before.
@@ -53,7 +53,7 @@ export async function photographPage(context, subjectId, query) {
     body,
     writing: true,
     actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }],
-    leave: () => keep(state),
+    leave: () => state.touched && keep(state),
   };
 }
 
@@ -66,7 +66,7 @@ async function taken(state, input) {
   try {
     const before = state.picture;
     state.picture = await takeUp(file, state.context.notebook.facts.longest_px ?? 0);
-    await keep(state);
+    await touch(state);
     if (before && before.sha256 !== state.picture.sha256) await dropUnused(before.sha256);
     showTaken(state);
   } catch (error) {
@@ -81,6 +81,11 @@ function showTaken({ camera, picture }) {
   showPicture(image, picture.sha256);
   slot(camera, "words").textContent = "Take it again";
   slot(camera, "said").textContent = `${picture.width} × ${picture.height} px, ${sizeOf(picture.size)}, kept on this phone.`;
+}
+
+function touch(state) {
+  state.touched = true;
+  return keep(state);
 }
 
 function keep({ form, fields, draft, picture }) {

@@ -1,8 +1,6 @@
 /** Today: what waits, what was begun, what is to be set out, and the rooms. */
 
-import { dayOf, countOf, sizeOf } from "../book/wording.js";
-import { today as todayIso } from "../book/moments.js";
-import { figureOf, momentInWords } from "../book/wording.js";
+import { countOf, figureOf, momentInWords, sizeOf } from "../book/wording.js";
 import { placeOf } from "../book/places.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
@@ -18,7 +16,7 @@ export async function todayPage(context) {
     date: new Intl.DateTimeFormat("en-GB", { weekday: "long", day: "numeric", month: "long" }).format(new Date()),
     others: siteLine(context),
     waits: waits.words,
-    since: waits.oldest ? `The oldest since ${momentInWords(waits.oldest)}.` : "",
+    since: waits.oldest ? `The oldest since ${momentInWords(waits.oldest)}.` : null,
     planned: plannedFaces(context),
     rooms: roomLines(context),
   });
@@ -62,7 +60,7 @@ function part(body, name, lines) {
 function siteLine({ registry, notebook }) {
   const line = document.createElement("p");
   line.className = "kind";
-  line.append(link(titleOf(registry, notebook.site.item), pageOf(notebook.site.item)), ` · ${dayOf(todayIso())}`);
+  line.append(link(titleOf(registry, notebook.site.item), pageOf(notebook.site.item)));
   return line;
 }
 
