@@ -1,0 +1,254 @@
+"""What a pointer and a keyboard do at the desk, and how the pages stand on small and dark screens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urljoin
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from fieldbook.book import create_book
+from tests.browser.conftest import served, watched
+from tests.browser.pointing import click_on, drag_over
+from tests.sites import Surveyed, survey
+from tests.web.test_routes import furnished
+
+NEAR_MM = 20  # a pixel of the drawing is a few millimetres of the wall
+LEAST_TARGET_PX = 48
+CONTRAST, SMALL = (Path(__file__).with_name(name) for name in ("contrast.js", "small.js"))
+LONG = "Donaudampfschifffahrtsgesellschaftskapitänswitwe"
+
+
+@pytest.fixture
+def furnished_desk(browser: Browser, tmp_path: Path) -> Iterator[tuple[Page, Surveyed]]:
+    """The desk of a book with one item of every kind, in a wide window."""
+    with create_book(tmp_path / "book") as book:
+        surveyed = furnished(survey(book))
+        surveyed.zone(mark="K9", name=LONG, reason="word " * 2000)
+        with served(book.folder) as address, watched(browser, address, viewport={"width": 1440, "height": 900}) as page:
+            yield page, surveyed
+
+
+def visit(page: Page, path: str) -> None:
+    """Open an address of this server."""
+    page.goto(urljoin(page.url, path))
+
+
+def figures(page: Page, *names: str) -> list[float]:
+    """What numbers stand in inputs."""
+    return [float(page.locator(f"form.entry [name={name}]").input_value()) for name in names]
+
+
+def near(found: list[float], meant: list[float]) -> bool:
+    """Whether what was pointed at is what was meant, as far as a pixel tells."""
+    return all(abs(one - other) <= NEAR_MM for one, other in zip(found, meant, strict=True))
+
+
+def test_tap_on_the_drawing_finds_its_line_and_the_other_way_round(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The line is marked and in sight; a tap on a line rings the thing on the drawing."""
+    page, surveyed = furnished_desk
+    visit(page, f"/face/{surveyed.face}")
+    fixing = surveyed.book.items("fixing")[0]["id"]
+    page.locator(f"svg [data-item='{fixing}']").first.dispatch_event("click")
+    line = page.locator(f"tr[data-item='{fixing}']")
+    expect(line).to_have_class("fixing marked")
+    expect(line).to_be_in_viewport()
+    zone = surveyed.book.items("zone")[0]["id"]
+    page.locator(f"tr[data-item='{zone}'] th").click()
+    expect(page.locator("svg .halo")).to_have_count(1)
+    expect(page.locator("svg .halo")).to_be_in_viewport()
+    expect(line).not_to_have_class("marked")
+
+
+def test_click_on_a_free_place_is_answered_there(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The question is filled in and the answer comes without leaving the face."""
+    page, surveyed = furnished_desk
+    visit(page, f"/face/{surveyed.face}")
+    click_on(page, 4000, 2500)
+    expect(page.locator("[data-answer]")).to_contain_text("That is no consent")
+    assert abs(float(page.locator("#ask-x_mm").input_value()) - 4000) <= NEAR_MM
+    page.locator("#ask-z_mm").fill("9999")
+    page.get_by_role("button", name="Answer").click()
+    expect(page.locator("#ask-z_mm-error")).to_contain_text("9999")
+    expect(page.locator("[data-answer]")).to_have_count(0)
+    page.locator("#ask-z_mm").fill("50")
+    page.locator("#ask-x_mm").fill("50")
+    page.keyboard.press("Enter")
+    expect(page.locator("[data-answer] .finding.over")).to_contain_text("contact")
+
+
+def test_zone_is_drawn_in_three_ways_and_figures_move_the_drawing(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Rectangle, circle, corners; what is typed is drawn too; beginning again rubs it out."""
+    page, surveyed = furnished_desk
+    visit(page, f"/site/{surveyed.site}/new/zone?face={surveyed.face}")
+    outline, pencil = page.locator("[name=outline]"), page.locator("svg .pencil")
+    drag_over(page, (2500, 1000), (3500, 2000))
+    word, *numbers = outline.input_value().split()
+    assert word == "rectangle"
+    assert near([float(number) for number in numbers], [2500, 1000, 1000, 1000])
+    page.get_by_label("Circle").check()
+    drag_over(page, (3000, 1500), (3300, 1500))
+    word, *numbers = outline.input_value().split()
+    assert word == "circle"
+    assert near([float(number) for number in numbers], [3000, 1500, 300])
+    expect(pencil.locator("circle")).to_have_count(1)
+    page.get_by_label("Corners").check()
+    for corner in ((2500, 500), (3500, 500), (3000, 1500)):
+        click_on(page, *corner)
+    assert len(outline.input_value().splitlines()) == 3
+    width = pencil.bounding_box()["width"]
+    outline.fill("0 0\n4000 0\n4000 1000")
+    assert pencil.bounding_box()["width"] > 3 * width
+    page.get_by_role("button", name="Begin again").click()
+    assert outline.input_value() == ""
+    expect(pencil.locator("*")).to_have_count(0)
+
+
+def test_places_follow_the_pointer_and_the_pointer_what_is_typed(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """A fixing's planned and as-fitted place, and a fitting's rectangle."""
+    page, surveyed = furnished_desk
+    fixing = surveyed.book.items("fixing")[0]["id"]
+    visit(page, f"/item/{fixing}/change")
+    click_on(page, 3000, 1000)
+    assert near(figures(page, "x_mm", "z_mm"), [3000, 1000])
+    page.get_by_label("the place as fitted").check()
+    click_on(page, 3100, 1050)
+    assert near(figures(page, "fitted_x_mm", "fitted_z_mm"), [3100, 1050])
+    assert near(figures(page, "x_mm", "z_mm"), [3000, 1000])
+    before = page.locator("svg .pencil").bounding_box()
+    page.locator("[name=fitted_x_mm]").fill("200")
+    assert page.locator("svg .pencil").bounding_box()["x"] < before["x"]
+    page.locator("form.entry").evaluate("form => form.requestSubmit()")
+    visit(page, f"/site/{surveyed.site}/new/fitting?face={surveyed.face}")
+    drag_over(page, (4500, 2000), (3500, 1800))
+    assert near(figures(page, "x_mm", "z_mm", "width_mm", "height_mm"), [3500, 1800, 1000, 200])
+    click_on(page, 300, 300)
+    assert near(figures(page, "x_mm", "z_mm", "width_mm", "height_mm"), [300, 300, 1000, 200])
+
+
+def test_small_tables_are_typed_cell_by_cell(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Rows are added and removed; what is sent is the text the form would hold without scripts."""
+    page, surveyed = furnished_desk
+    fitting = surveyed.book.items("fitting")[0]["id"]
+    visit(page, f"/item/{fitting}/change")
+    table = page.get_by_role("table", name="Projection, layer by layer")
+    table.locator("xpath=following-sibling::button[1]").click()
+    for cell, text in zip(table.locator("tbody tr").nth(1).locator("input").all(), ("lining", "3", ""), strict=True):
+        cell.fill(text)
+    page.get_by_role("button", name="Save", exact=True).click()
+    assert surveyed.book.item(fitting)[1]["build_up"] == [["rail", 22, 1], ["lining", 3, None]]
+    visit(page, f"/item/{fitting}/change")
+    table.get_by_role("button", name="Remove this row").first.click()
+    page.get_by_role("button", name="Save", exact=True).click()
+    assert surveyed.book.item(fitting)[1]["build_up"] == [["lining", 3, None]]
+
+
+def test_form_that_was_typed_in_is_not_left_by_mistake(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The browser asks first."""
+    page, surveyed = furnished_desk
+    visit(page, f"/site/{surveyed.site}/new/room")
+    page.locator("[name=name]").fill("Store")
+    asked = []
+    page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+    page.get_by_role("link", name="Leave without saving").click()
+    assert asked == ["beforeunload"]
+    assert page.locator("[name=name]").input_value() == "Store"
+
+
+def test_refused_form_is_read_out_from_its_summary(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The focus goes to the summary; its links lead to the inputs."""
+    page, surveyed = furnished_desk
+    visit(page, f"/site/{surveyed.site}/new/room")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#refused")).to_be_focused()
+    page.locator("#refused a").first.click()
+    expect(page.locator("[name=name]")).to_be_focused()
+
+
+def test_first_key_leads_past_the_header(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The skip link comes first and shows itself."""
+    page, surveyed = furnished_desk
+    visit(page, f"/site/{surveyed.site}")
+    page.keyboard.press("Tab")
+    expect(page.get_by_role("link", name="Skip to the content")).to_be_in_viewport()
+    page.keyboard.press("Enter")
+    expect(page.locator("main")).to_be_focused()
+
+
+def pages_of(surveyed: Surveyed) -> list[str]:
+    """A page of every sort."""
+    site, face = surveyed.site, surveyed.face
+    item = surveyed.book.items("zone")[-1]["id"]
+    paths = [
+        "/",
+        "/glossary",
+        "/conflicts",
+        f"/room/{surveyed.room}",
+        f"/face/{face}",
+        f"/face/{face}/answer?x_mm=50&z_mm=50",
+    ]
+    paths += [
+        f"/site/{site}{end}"
+        for end in ("", "/verdicts", "/record", "/withdrawn", "/all/fixing", "/new/fixing", "/new/agreement")
+    ]
+    return [
+        *paths,
+        f"/site/{site}/new/zone?face={face}",
+        f"/item/{item}",
+        f"/item/{item}/history",
+        f"/item/{item}/change",
+    ]
+
+
+@pytest.mark.parametrize(("width", "text"), [(320, "100%"), (390, "100%"), (390, "200%"), (1440, "200%")])
+def test_no_page_has_to_be_moved_sideways(furnished_desk: tuple[Page, Surveyed], width: int, text: str) -> None:
+    """At 320 px, and with letters of twice the size; tables and drawings move in their own frames."""
+    page, surveyed = furnished_desk
+    page.set_viewport_size({"width": width, "height": 844})
+    for path in pages_of(surveyed):
+        visit(page, path)
+        page.evaluate("size => { document.documentElement.style.fontSize = size }", text)
+        wide = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= width, path
+
+
+def test_what_is_pressed_is_large_enough_for_a_thumb(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Buttons, inputs and links that stand by themselves are at least 48 px high; boxes count with their labels."""
+    page, surveyed = furnished_desk
+    page.set_viewport_size({"width": 390, "height": 844})
+    for path in pages_of(surveyed):
+        visit(page, path)
+        small = page.evaluate(SMALL.read_text(), LEAST_TARGET_PX)
+        assert small == [], path
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_letters_stand_out_from_the_paper(furnished_desk: tuple[Page, Surveyed], scheme: str) -> None:
+    """4.5 to 1 for all text (WCAG 2.2, 1.4.3), by day and by night; the formula is that of its relative luminance."""
+    page, surveyed = furnished_desk
+    page.emulate_media(color_scheme=scheme)
+    for path in pages_of(surveyed):
+        visit(page, path)
+        assert page.evaluate(CONTRAST.read_text()) == [], path
+
+
+def test_everything_works_without_scripts(browser: Browser, furnished_desk: tuple[Page, Surveyed]) -> None:
+    """A zone is entered and its verdicts read with scripts switched off."""
+    page, surveyed = furnished_desk
+    state = page.context.storage_state()
+    with watched(browser, page.url, java_script_enabled=False, storage_state=state) as plain:
+        visit(plain, f"/site/{surveyed.site}/new/zone?face={surveyed.face}")
+        for name, text in {
+            "name": "Band",
+            "outline": "rectangle 1000 1400 500 300",
+            "margin_mm": "20",
+            "reason": "x",
+        }.items():
+            plain.locator(f"form.entry [name={name}]").fill(text)
+        plain.get_by_role("checkbox", name="contact").check()
+        plain.get_by_role("button", name="Save", exact=True).click()
+        expect(plain.get_by_role("heading", level=1)).to_contain_text("Band")
+        visit(plain, f"/face/{surveyed.face}")
+        expect(plain.locator("table.booking")).to_contain_text("Band")
