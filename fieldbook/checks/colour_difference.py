@@ -41,9 +41,9 @@ def ciede2000(lab1: Sequence[float], lab2: Sequence[float]) -> float:
     stretch = 1.5 - 0.5 * _chroma_weight((math.hypot(a1, b1) + math.hypot(a2, b2)) / 2)
     c1, h1 = _polar(a1 * stretch, b1)
     c2, h2 = _polar(a2 * stretch, b2)
-    lightness, chroma, hue = (l1 + l2) / 2, (c1 + c2) / 2, _mean_hue(c1 * c2, h1, h2)
-    turn = 0.0 if c1 * c2 == 0 else _turn(h2 - h1)
-    hue_difference = 2 * math.sqrt(c1 * c2) * _sin(turn / 2)
+    lightness, chroma, hue = (l1 + l2) / 2, (c1 + c2) / 2, _mean_hue(h1, h2)
+    # a grey has no hue; its chroma of nothing takes the hue difference, and all that hangs on hue, out of the sum
+    hue_difference = 2 * math.sqrt(c1 * c2) * _sin(_turn(h2 - h1) / 2)
 
     hue_weight = 1 - 0.17 * _cos(hue - 30) + 0.24 * _cos(2 * hue) + 0.32 * _cos(3 * hue + 6) - 0.20 * _cos(4 * hue - 63)
     from_middle = (lightness - 50) ** 2
@@ -91,15 +91,13 @@ def _polar(a: float, b: float) -> tuple[float, float]:
 
 def _turn(degrees: float) -> float:
     """The shorter way round, -180 to 180; half a turn keeps its sign, which keeps the formula symmetric."""
-    if degrees > 180:
-        return degrees - 360
-    return degrees + 360 if degrees < -180 else degrees
+    if abs(degrees) <= 180:
+        return degrees
+    return degrees - math.copysign(360, degrees)
 
 
-def _mean_hue(chromas: float, h1: float, h2: float) -> float:
-    """Hue half-way; a grey has no hue, so there the other's counts whole."""
-    if chromas == 0:
-        return h1 + h2
+def _mean_hue(h1: float, h2: float) -> float:
+    """Hue half-way round the shorter way, 0 to 360."""
     if abs(h1 - h2) <= 180:
         return (h1 + h2) / 2
     return (h1 + h2 + (360 if h1 + h2 < 360 else -360)) / 2

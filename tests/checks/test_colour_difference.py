@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from coloraide import Color
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from fieldbook.checks import colour_difference
@@ -31,7 +33,21 @@ def test_there_are_thirty_four_pairs():
     assert len(PAIRS) == 34
 
 
+def at_hue(chroma, degrees):
+    """A colour of middle lightness; above a chroma of 40 its hue angle is no longer changed by the formula."""
+    return 50.0, chroma * math.cos(math.radians(degrees)), chroma * math.sin(math.radians(degrees))
+
+
 @given(LABS, LABS)
+# either side of half a turn, where the way round changes, with the mean hue in the blue, where its sign counts
+@example(at_hue(60, 185.25), at_hue(120, 4.75))
+@example(at_hue(60, 4.75), at_hue(120, 185.25))
+@example(at_hue(60, 184.75), at_hue(120, 5.25))
+@example(at_hue(60, 5.25), at_hue(120, 184.75))
+# hues that together make less, and more, than a full turn
+@example(at_hue(60, 1), at_hue(90, 300))
+@example(at_hue(60, 100), at_hue(90, 350))
+@example(at_hue(60, 170), at_hue(90, 355))
 def test_difference_agrees_with_the_library(lab1, lab2):
     """Any two colours come out as coloraide has them."""
     found = Color("lab-d65", lab1).delta_e(Color("lab-d65", lab2), method="2000", space="lab-d65")
