@@ -24,7 +24,7 @@ class Phone:
     """A phone that has joined.
 
     outbox  place in the order made -> entry without acknowledgement; `kept` those with one
-    shelf   place -> refused entry
+    shelf   place -> refused entry; `reasons` place -> the findings it came back with
     pulled  every entry of the book up to the cursor, in order
     waited  ids answered `waiting` since the outbox was last gone through; lost with a restart
     """
@@ -37,6 +37,7 @@ class Phone:
     outbox: dict[int, Entry] = field(default_factory=dict)
     kept: dict[int, Entry] = field(default_factory=dict)
     shelf: dict[int, Entry] = field(default_factory=dict)
+    reasons: dict[int, list[Entry]] = field(default_factory=dict)
     pulled: list[Entry] = field(default_factory=list)
     photographs: dict[str, bytes] = field(default_factory=dict)
     complete: set[str] = field(default_factory=set)
@@ -122,7 +123,7 @@ class Phone:
             if answer["status"] in ACKNOWLEDGED:
                 self.kept[place] = self.outbox.pop(place)
             elif answer["status"] == "refused":
-                self.shelf[place] = self.outbox.pop(place)
+                self.shelf[place], self.reasons[place] = self.outbox.pop(place), answer["findings"]
             else:
                 self.waited.add(answer["id"])
 

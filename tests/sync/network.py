@@ -1,0 +1,61 @@
+"""A network between phones and a server: it loses, doubles and delays, and gives answers that are not the server's."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from fieldbook.web import create_app
+from tests.sync.phones import Phone, Reply
+
+FAULTS = ("request lost", "answer lost", "twice", "late", "portal", "out of order")
+
+
+class Network:
+    """Asks the server for the phones.
+
+    faults  what goes wrong with the next requests, one each; after that all goes well
+    late    requests whose senders gave up waiting, and which may still arrive
+    """
+
+    def __init__(self, folder: Path):
+        self.faults: list[str] = []
+        self.late: list[Callable[[], Reply]] = []
+        self.serve(folder)
+
+    def serve(self, folder: Path) -> None:
+        """Start a server over a book, in place of the one before."""
+        self.client = create_app(folder).test_client()
+
+    def ask(self, phone: Phone, method: str, path: str, **sent: Any) -> Reply:
+        """One request as the phone sees it: status and JSON, or nothing."""
+        token, fault = phone.token, self.faults.pop(0) if self.faults else ""
+
+        def deliver() -> Reply:
+            return self._deliver(token, method, path, **sent)
+
+        if fault == "late":
+            self.late.append(deliver)
+        if fault in {"late", "request lost"}:
+            return None
+        if fault == "portal":
+            return 200, "<html>Welcome to this network</html>"
+        if fault == "out of order":
+            return 503, {"error": "book-locked"}
+        reply = deliver()
+        if fault == "twice":
+            reply = deliver()
+        return None if fault == "answer lost" else reply
+
+    def _deliver(self, token: str, method: str, path: str, json: Any = None, piece: Any = None) -> Reply:
+        headers, more = {"Authorization": f"Bearer {token}"}, {}
+        if json is not None:
+            more["json"] = json
+        if piece is not None:
+            first, content, total = piece
+            headers["Content-Range"] = f"bytes {first}-{first + len(content) - 1}/{total}"
+            more |= {"data": content, "content_type": "application/octet-stream"}
+        answer = self.client.open(f"/phone/{path}", method=method, headers=headers, buffered=True, **more)
+        assert answer.status_code < 500, answer.text
+        return answer.status_code, answer.get_json()
