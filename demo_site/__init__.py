@@ -47,6 +47,7 @@ def _survey(desk: Desk) -> None:
 
 def _plan_and_fit(desk: Desk) -> None:
     desk.enter("finish", agreed.FINISHES, moment("2025-04-01", "10:00"))
+    desk.enter("material", agreed.MATERIALS, moment("2025-04-02", "09:00"))
     phase_2 = [fitting["mark"] for fitting in rooms.FITTINGS if fitting["state"] == "planned"]
     for planned_on, later in (("2025-04-02", False), ("2026-03-02", True)):
         at = moment(planned_on, "11:00")

@@ -28,6 +28,8 @@ FINISHES: tuple[Values, ...] = (
         "sheen": "matt",
         "coats": 3,
         "batch": "1, April 2025",
+        "lightfastness": "6",
+        "lightfastness_scale": "ISO Blue Wool 1 to 8",
         "comes_off_with": "white spirit while fresh; later by scraping",
         "touch_up": "One thin coat with a cloth; wipe dry after ten minutes. Lay oily cloths out flat to dry: "
         "in a heap they catch fire by themselves.",
@@ -69,8 +71,8 @@ FINISHES: tuple[Values, ...] = (
         "sheen": "dead matt",
         "coats": 3,
         "batch": "C-25-04",
-        "lightfastness": "I",
-        "lightfastness_scale": "ASTM D4303 I to V",
+        "lightfastness": "8",
+        "lightfastness_scale": "ISO Blue Wool 1 to 8",
         "comes_off_with": "warm water while fresh; acetone later, never near print",
         "touch_up": "Dab, never brush out; feather the edge with a damp sponge.",
         "lab_l": 91.8,
@@ -110,6 +112,8 @@ FINISHES: tuple[Values, ...] = (
         "sheen": "satin",
         "coats": 2,
         "batch": "3, April 2025",
+        "lightfastness": "8",
+        "lightfastness_scale": "ISO Blue Wool 1 to 8",
         "comes_off_with": "wax: white spirit; blackening: fine abrasive only",
         "touch_up": "Wipe with white spirit, wax thinly, polish.",
         "lab_l": 22.7,
@@ -139,6 +143,28 @@ FINISHES: tuple[Values, ...] = (
         "lab_white": "D65",
         "colour_from": "measured with an instrument",
         "where_used": "Kept in the store’s cupboard; not used so far",
+    },
+)
+
+MATERIALS: tuple[Values, ...] = (
+    {
+        "name": "Old dado deal",
+        "group": "substrate",
+        "specific_gravity": 0.42,
+        "bearing_n_mm2": 1.2,
+        "source": "Adviser’s letter of 2 April 2025; half of what sound timber bears, for age and old paint",
+    },
+    {
+        "name": "Cast iron of column 2",
+        "group": "substrate",
+        "bearing_n_mm2": 40,
+        "source": "Structural engineer’s note of 20 March 2025",
+    },
+    {
+        "name": "Old brick of the store",
+        "group": "substrate",
+        "bearing_n_mm2": 1.6,
+        "source": "Structural engineer’s note of 20 March 2025",
     },
 )
 

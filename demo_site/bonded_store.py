@@ -94,8 +94,8 @@ FITTINGS: tuple[Values, ...] = (
      "note": "Taken down: the tools rusted within the year."},
     {"face": "R4-E", "mark": "D14", "name": "Panel on duties", "purpose": "What was charged on what.",
      "state": "planned", "phase": "2, summer 2026", "x_mm": 2760, "z_mm": 1100, "width_mm": 700, "height_mm": 760,
-     "touches_face": 0, "mass_empty_kg": 6.1, "mass_loaded_kg": 6.1, "pull_n": 150, "climbable": 0,
-     "people_to_remove": 1, "minutes_to_remove": 15, "finishes": ["P3"],
+     "touches_face": 0, "mass_empty_kg": 6.1, "mass_loaded_kg": 6.1, "lift_reach": "close", "pull_n": 150,
+     "climbable": 0, "people_to_remove": 1, "minutes_to_remove": 15, "finishes": ["P3"],
      "note": "Build-up waits for the keeper’s choice between plywood and slate."},
 )  # fmt: skip
 
@@ -124,10 +124,12 @@ _WEDGE: Values = _PEG | {
 }  # fmt: skip
 _PANEL_HOOK: Values = {
     "sort": "clamp", "state": "planned", "size": "jaw 40 × 40, M6", "diameter_mm": 6, "length_mm": 60,
-    "material": "stainless steel A4", "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0,
+    "material": "zinc-plated steel", "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0,
     "fabric": "old fabric", "into": "raked bed joint of old brick", "adhesive": 0, "carries_load": 1,
-    "lining": "lead-free sheet 2 mm over cork 3 mm", "torque_nm": 2, "locking": "second nut",
-    "removal_tool": "spanner, 10 mm", "removal": "Slacken, turn the jaw, draw it out.", "trace": "none",
+    "lining": "lead-free sheet 2 mm over cork 3 mm", "torque_nm": 2, "grade": "4.6", "nut_factor": 0.2, "bolts": 1,
+    "friction_faces": 1, "friction": 0.4, "jaw_mm2": 1600, "bears_on": "Old brick of the store",
+    "locking": "second nut", "removal_tool": "spanner, 10 mm", "removal": "Slacken, turn the jaw, draw it out.",
+    "trace": "none",
 }  # fmt: skip
 
 FIXINGS: tuple[Values, ...] = (

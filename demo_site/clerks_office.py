@@ -12,7 +12,7 @@ ROOM: Values = {
     "conditions": "One electric radiator under the window keeps frost out; the air is dry in cold spells.",
     "hazards": ["old lead paint", "hidden services", "electricity"],
     "hazards_words": "A gas pipe, not proved dead, runs behind the foot of the west dado.", "light_limit_lx": 150,
-    "humidity_low_pct": 35, "humidity_high_pct": 75,
+    "light_category": "low", "light_hours": 1600, "uv_filtered": 1, "humidity_low_pct": 35, "humidity_high_pct": 75,
 }  # fmt: skip
 
 FACES: tuple[Values, ...] = (
@@ -114,6 +114,7 @@ LIMITS: tuple[Values, ...] = (
      "evidence": "Measured with the door at its stop, 12 March 2025.", "said_by": "keeper"},
 )  # fmt: skip
 
+_H17, _H18 = ("H17", 1966, 402), ("H18", 3036, 399)
 HOLDS: tuple[Values, ...] = (
     *(
         {
@@ -129,7 +130,7 @@ HOLDS: tuple[Values, ...] = (
             "condition": "Screw hole of a shelf taken out before 1990; thread holds.",
             "said_by": "conservation adviser",
         }
-        for mark, x, z in (("H7", 1962, 1096), ("H8", 2344, 1098), ("H9", 2690, 1094), ("H10", 3040, 1097))
+        for mark, x, z in (("H7", 1962, 1096), ("H8", 2344, 1098), ("H9", 2690, 1094), ("H10", 3040, 1097), _H17, _H18)
     ),
     {"face": "R2-S", "mark": "H11", "sort": "hook", "x_mm": 470, "z_mm": 2060, "diameter_mm": 6, "depth_mm": 60,
      "may_be_used": "yes", "load_limit_n": 120,
@@ -142,17 +143,18 @@ HOLDS: tuple[Values, ...] = (
 FITTINGS: tuple[Values, ...] = (
     {"face": "R2-N", "mark": "D7", "name": "Reading lamp", "purpose": "Lights the table, not the wall.",
      "state": "fitted", "phase": "1, spring 2025", "x_mm": 3652, "z_mm": 1700, "width_mm": 140, "height_mm": 260,
-     "build_up": [["oak pad", 18, 0.5], ["arm and shade, folded out", 300, 4]], "touches_face": 0,
-     "mass_empty_kg": 1.9, "mass_loaded_kg": 1.9, "centre_out_mm": 140, "pull_n": 60, "climbable": 0,
-     "gives": ["heat", "light"], "people_to_remove": 1, "minutes_to_remove": 15,
-     "removal": "Pull the plug, coil the lead, undo the four screws of the clamp on the window’s architrave.",
+     "build_up": [["old lamp board", 28, 1], ["oak pad", 18, 0.5], ["arm and shade, folded out", 300, 4]],
+     "touches_face": 0, "mass_empty_kg": 1.9, "mass_loaded_kg": 1.9, "centre_out_mm": 160, "lift_reach": "close",
+     "pull_n": 60, "climbable": 0, "gives": ["heat", "light"], "people_to_remove": 1, "minutes_to_remove": 15,
+     "removal": "Pull the plug, coil the lead, undo the four clamps on the old lamp board.",
      "care": "Lamp of 4 W only. Electrical test by a licensed electrician each year.", "finishes": ["P5"],
      "fitted_on": "2025-05-07"},
     {"face": "R2-W", "mark": "D8", "name": "Letter rack",
      "purpose": "Pigeon-holes with copies of letters to take out and read.", "state": "fitted",
      "phase": "1, spring 2025", "x_mm": 1900, "z_mm": 340, "width_mm": 1200, "height_mm": 790,
      "build_up": [["felt strips", 3, 0.5], ["back board", 9, 0.3], ["rack", 210, 1]], "touches_face": 1,
-     "mass_empty_kg": 14.2, "mass_loaded_kg": 19.5, "centre_out_mm": 104, "pull_n": 250, "climbable": 1,
+     "mass_empty_kg": 14.2, "mass_loaded_kg": 19.5, "centre_out_mm": 104, "lift_reach": "close",
+     "moving_part": "Plywood, birch", "moving_mm": 1200, "movement_allowed_mm": 4, "pull_n": 250, "climbable": 1,
      "people_to_remove": 2, "minutes_to_remove": 30,
      "removal": "Empty it. Undo the lower screws, then the upper ones with the rack held; lower it to the floor.",
      "care": "Dust it; tell the fitter when a screw turns without biting.", "finishes": ["P1"],
@@ -160,8 +162,9 @@ FITTINGS: tuple[Values, ...] = (
     {"face": "R2-S", "mark": "D9", "name": "Chart in its frame", "purpose": "Copy of the harbour chart.",
      "state": "fitted", "phase": "1, spring 2025", "x_mm": 380, "z_mm": 1330, "width_mm": 1000, "height_mm": 780,
      "build_up": [["cork pads on brass ears", 8, 1], ["back board", 4, 0.2], ["frame and glazing", 24, 0.5]],
-     "touches_face": 0, "mass_empty_kg": 8.8, "mass_loaded_kg": 8.8, "centre_out_mm": 22, "pull_n": 0,
-     "climbable": 0, "people_to_remove": 2, "minutes_to_remove": 15,
+     "touches_face": 0, "mass_empty_kg": 8.2, "mass_loaded_kg": 8.2, "centre_out_mm": 22, "lift_reach": "close",
+     "moving_part": "Acrylic sheet", "moving_mm": 920, "movement_allowed_mm": 4, "pull_n": 0, "climbable": 0,
+     "people_to_remove": 2, "minutes_to_remove": 15,
      "removal": "One person at each side: lift 20 mm off the two hooks and lower. Do not lean on the mantelshelf.",
      "finishes": ["P2"], "fitted_on": "2025-05-07"},
 )  # fmt: skip
@@ -172,15 +175,15 @@ _FITTED: Values = {
 _RACK_SCREW: Values = {
     "sort": "wood screw", "size": "4.5 × 35", "diameter_mm": 4.5, "length_mm": 35, "material": "stainless steel A2",
     "contact_radius_mm": 8, "hole": "existing", "penetration_mm": 21, "fabric": "old fabric",
-    "into": "dado board, 22 mm", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
+    "into": "dado board, 22 mm", "grips": "Old dado deal", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
     "removal_tool": "slot screwdriver, 6 mm", "removal": "Unscrew by hand.",
     "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again", "agreement": "A1",
 } | _FITTED  # fmt: skip
 _RACK_PAD: Values = _RACK_SCREW | {
     "sort": "prop", "size": "60 × 40", "diameter_mm": None, "length_mm": None, "material": "wool felt on plywood",
-    "contact_radius_mm": 36, "hole": "none", "penetration_mm": 0, "carries_load": 0, "lining": "wool felt 3 mm",
-    "removal_tool": "none", "removal": "Comes away with the rack.", "make_good": "Brush off felt hairs.",
-    "trace": "none",
+    "contact_radius_mm": 36, "hole": "none", "penetration_mm": 0, "carries_load": 0, "grips": None,
+    "lining": "wool felt 3 mm", "removal_tool": "none", "removal": "Comes away with the rack.",
+    "make_good": "Brush off felt hairs.", "trace": "none",
 }  # fmt: skip
 _HOOK: Values = {
     "sort": "hook", "size": "hook of 6", "diameter_mm": 6, "length_mm": 110, "material": "wrought iron, old",
@@ -196,10 +199,11 @@ _CORK: Values = _HOOK | {
     "make_good": "Brush with a soft brush.", "trace": "a mark that cleans off",
 }  # fmt: skip
 _LAMP_CLAMP: Values = {
-    "sort": "clamp", "size": "jaw 20 × 20, M5", "diameter_mm": 5, "length_mm": 40, "material": "brass",
-    "contact_radius_mm": 14, "hole": "none", "penetration_mm": 0, "fabric": "old fabric",
-    "into": "edge of the architrave, 28 mm", "adhesive": 0, "carries_load": 1, "lining": "leather 2 mm",
-    "torque_nm": 0.6, "locking": "second nut", "removal_tool": "spanner, 8 mm",
+    "sort": "clamp", "size": "jaw 40 × 40, M5", "diameter_mm": 5, "length_mm": 60, "material": "steel, blackened",
+    "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0, "fabric": "old fabric",
+    "into": "edge of the old lamp board, 28 mm", "adhesive": 0, "carries_load": 1, "lining": "leather 2 mm",
+    "torque_nm": 0.4, "grade": "4.6", "nut_factor": 0.2, "bolts": 1, "friction_faces": 2, "friction": 0.2,
+    "jaw_mm2": 1600, "bears_on": "Old dado deal", "locking": "second nut", "removal_tool": "spanner, 8 mm",
     "removal": "Slacken both nuts, draw the jaw off.", "make_good": "Wipe.", "trace": "a mark that cleans off",
     "agreement": "A1",
 } | _FITTED  # fmt: skip
@@ -222,10 +226,10 @@ FIXINGS: tuple[Values, ...] = (
         (2, 2344, 1098, 2344, 1098, {"hold": "H8"}),
         (3, 2690, 1094, 2690, 1094, {"hold": "H9"}),
         (4, 3040, 1097, 3040, 1097, {"hold": "H10"}),
-        (5, 1950, 390, 1952, 391, _RACK_PAD),
+        (5, 1966, 402, 1966, 402, {"hold": "H17"}),
         (6, 2350, 390, 2349, 390, _RACK_PAD),
         (7, 2690, 390, 2691, 388, _RACK_PAD),
-        (8, 3050, 390, 3048, 391, _RACK_PAD),
+        (8, 3036, 399, 3036, 399, {"hold": "H18"}),
     ),
     *fixings(
         "D9",

@@ -36,16 +36,17 @@ def climate() -> list[Values]:
         day = FIRST_DAY + timedelta(days=7 * week)
         into_year = day.timetuple().tm_yday
         weather = chance.gauss(0, 1.5)
-        outside_c = 10.2 - 6.3 * math.cos(2 * math.pi * (into_year - 25) / 365) + weather
-        vapour_hpa = _saturated_hpa(outside_c - 2.4 + chance.gauss(0, 0.7))
+        winter = math.cos(2 * math.pi * (into_year - 25) / 365)
+        outside_c = 10.2 - 6.3 * winter + weather
+        vapour_hpa = _saturated_hpa(outside_c - 3.6 + 1.6 * winter + chance.gauss(0, 0.7))
         slow_c = 10.4 - 4.3 * math.cos(2 * math.pi * (into_year - 58) / 365) + 0.2 * weather
         rooms = {
-            "R1": (0.75 * outside_c + 0.25 * slow_c + 0.8, vapour_hpa + 0.5),
-            "R2": (max(0.6 * outside_c + 0.4 * slow_c + 2.0, 11.5) + chance.gauss(0, 0.4), vapour_hpa + 0.3),
-            "R4": (slow_c, min(vapour_hpa + 1.1, 0.96 * _saturated_hpa(slow_c))),
+            "R1": (0.75 * outside_c + 0.25 * slow_c + 1.4, vapour_hpa + 0.4),
+            "R2": (max(0.5 * outside_c + 0.5 * slow_c + 6.0, 14.5) + chance.gauss(0, 0.4), vapour_hpa + 0.4),
+            "R4": (slow_c, min(vapour_hpa + 1.2, (0.93 + chance.gauss(0, 0.015)) * _saturated_hpa(slow_c))),
         }
         for room, (air_c, inside_hpa) in rooms.items():
-            humidity = max(30.0, min(96.0, 100 * inside_hpa / _saturated_hpa(air_c)))
+            humidity = 100 * inside_hpa / _saturated_hpa(air_c)
             logged = {"room": room, "at": moment(day.isoformat(), "09:00"), "instrument": LOGGERS[room]}
             taken = logged | {"taken_by": "volunteer"}
             readings.append(
@@ -123,6 +124,10 @@ SPOT_READINGS: tuple[Values, ...] = (
         | {"at": moment("2025-05-07", "15:20"), "note": "Held a minute; nothing moved."},
         (470, 2060, 240), (1330, 2064, 240),
     ),
+    {"room": "R4", "quantity": "air temperature", "value": 7.6, "unit": "°C", "at": moment("2025-03-13", "10:45"),
+     "instrument": "hand-held hygrometer", "uncertainty": 0.5, "taken_by": "fitter"},
+    {"room": "R4", "quantity": "relative humidity", "value": 76, "unit": "%", "at": moment("2025-03-13", "10:45"),
+     "instrument": "hand-held hygrometer", "uncertainty": 3, "taken_by": "fitter"},
     {"room": "R1", "quantity": "mass", "value": 15.8, "unit": "kg", "at": moment("2025-05-06", "09:10"),
      "instrument": "hanging scale", "uncertainty": 0.1, "taken_by": "fitter", "note": "D4, empty."},
     {"room": "R1", "quantity": "distance", "value": 2028, "unit": "mm", "at": moment("2025-03-12", "09:40"),

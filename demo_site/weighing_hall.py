@@ -12,8 +12,8 @@ ROOM: Values = {
     "conditions": "Not heated. The quay doors stand open on fair days; salt air, and damp in the north wall in "
     "winter.", "hazards": ["overhead work", "lifting", "dust", "old lead paint"],
     "hazards_words": "The great beam hangs from its own iron. Nobody works below it while it is being moved. The "
-    "dado and the columns are taken to carry lead paint.", "light_limit_lx": 200, "humidity_low_pct": 45,
-    "humidity_high_pct": 92,
+    "dado and the columns are taken to carry lead paint.", "light_limit_lx": 200, "light_category": "low",
+    "light_hours": 1600, "uv_filtered": 0, "humidity_low_pct": 45, "humidity_high_pct": 92,
 }  # fmt: skip
 
 FACES: tuple[Values, ...] = (
@@ -163,7 +163,7 @@ HOLDS: tuple[Values, ...] = (
         )
     ),
     {"face": "R1-N", "mark": "H5", "sort": "moulding", "x_mm": 6045, "z_mm": 1165, "may_be_used": "yes",
-     "load_limit_n": 120, "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
+     "load_limit_n": 180, "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
      "said_by": "conservation adviser"},
     {"face": "R1-N", "mark": "H6", "sort": "hook", "x_mm": 3620, "z_mm": 3120, "diameter_mm": 18,
      "may_be_used": "no", "condition": "Wrought-iron lamp hook, rusted thin at the root.",

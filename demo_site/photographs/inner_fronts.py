@@ -21,31 +21,24 @@ LAND: Paint = (216, 204, 172)
 def lamp(fitting: Values, fixings: Sequence[Values]) -> list[Block]:
     """D7: a lamp on an arm."""
     left, bottom, right, top = bounds(fitting)
-    middle, out = (left + right) / 2, reach(fitting)
+    box, middle, board, pad = (left, bottom, right, top), (left + right) / 2, reach(fitting, 1), reach(fitting, 2)
+    brass, axis = plain((150, 126, 70), "brass"), board + 222
 
     def shade(patch: Patch) -> Image.Image:
         return lit(patch.blank((62, 74, 66)), noise(patch, "shade", 60, gain=0.12))
 
+    grain = oak("lamp", True)
     blocks = [
-        Block(
-            (left, right),
-            (2, 18),
-            (bottom, top),
-            oak("lamp", True),
-            printed((left, bottom, right, top), oak("lamp", True), screw_heads(places(fixings), 5)),
-        ),
-        Block((middle - 9, middle + 9), (18, 230), (top - 58, top - 40), plain((150, 126, 70), "arm")),
-        Block((middle - 14, middle + 14), (18, 30), (top - 90, top - 10), plain((150, 126, 70), "rose")),
+        Block((left, right), (board, pad), (bottom, top), grain, printed(box, grain, screw_heads(places(fixings), 5))),
+        Block((middle - 9, middle + 9), (pad, axis - 10), (top - 58, top - 40), brass),
+        Block((middle - 14, middle + 14), (pad, pad + 12), (top - 90, top - 10), brass),
     ]
     for step in range(26):
         wide = 70 - step * 1.6 - step * step * 0.012
         z = bottom + 60 + step * 4.4
-        blocks.append(Block((middle - wide, middle + wide), (240 - wide, 240 + wide), (z, z + 4.6), shade))
-    blocks.append(
-        Block(
-            (middle - 24, middle + 24), (216, min(264, out)), (bottom + 44, bottom + 60), plain((252, 240, 206), "bulb")
-        )
-    )
+        blocks.append(Block((middle - wide, middle + wide), (axis - wide, axis + wide), (z, z + 4.6), shade))
+    bulb = plain((252, 240, 206), "bulb")
+    blocks.append(Block((middle - 24, middle + 24), (axis - 24, axis + 24), (bottom + 44, bottom + 60), bulb))
     return blocks
 
 

@@ -84,6 +84,7 @@ LOOKS: Mapping[str, Look] = {
             Block((3300, 3420), (0, 28), (930, 2560), rail("architrave", (188, 182, 162))),
             Block((1780, 3420), (0, 30), (2450, 2560), rail("head", (188, 182, 162))),
             Block((1740, 3460), (0, 90), (915, 950), rail("board", (186, 180, 160))),
+            Block((3612, 3834), (0, 28), (1640, 2020), rail("lamp board", (176, 168, 146))),
             Block((0, 5216), (0, 20), (-15, 190), rail("skirting", (120, 112, 92))),
         ),
         _OFFICE | {"left": bands(lime("R2-W"), (1250, boarded("R2-W", (112, 96, 74)))), "right": lime("R2-E")},

@@ -92,12 +92,12 @@ SHOTS: tuple[Shot, ...] = (
     ),
     Shot(
         "inscription", "R1-N", "K1", "evidence", "The inscription in raking light.", SURVEY_1, "10:34",
-        Camera((1500, 2900, 1750), (2080, 0, 2480), 1250, 0.8), targets=_square(700, 1980, 3500, 3120), card_mm=130,
+        Camera((1500, 2900, 1750), (2080, 0, 2480), 1250, 0.8), targets=_square(700, 1980, 3120, 3120), card_mm=130,
         by=ADVISER, at=(2100, 2600), light_at=(-900, 900, 2900), light_share=0.72,
     ),
     Shot(
         "crack", "R1-N", "K2", "evidence", "Crack from the window head to the boards.", SURVEY_1, "10:48",
-        Camera((5100, 2700, 2050), (5760, 0, 3250), 1250, -0.9), targets=_square(5560, 2560, 6560, 3640), card_mm=90,
+        Camera((5100, 2700, 2050), (5760, 0, 3250), 1250, -0.9), targets=((6140, 2450), (6800, 2450), (6800, 3600), (5150, 3500)), card_mm=90,
         at=(5700, 3400),
     ),
     Shot(
@@ -121,7 +121,7 @@ SHOTS: tuple[Shot, ...] = (
     Shot(
         "r1-c-datum", "R1-C", "R1-C", "datum", "Column 2, top of the plinth.", SURVEY_1, "11:38",
         Camera((330, 1750, 1150), (20, 0, 720), 1250, 0.5),
-        targets=_square(-50, 120, 50, 1080), card_mm=56, marks=(cards.card(-60, 12, 120, 56, ("R1-C",)),),
+        targets=_square(-50, 190, 50, 1080), card_mm=56, marks=(cards.card(-60, 12, 120, 56, ("R1-C",)),),
     ),
     Shot(
         "r1-s-datum", "R1-S", "R1-S", "datum", "Scratched cross over the ninth course.", SURVEY_2, "09:15",
@@ -223,7 +223,7 @@ SHOTS: tuple[Shot, ...] = (
         Camera((-420, 1500, 1700), (0, 0, 1700), 1250, 0.5), up=("D5",),
     ),
     Shot(
-        "lamp-up", "R2-N", "D7", "as fitted", "Reading lamp on the architrave’s pad.", FITTING_2, "10:30",
+        "lamp-up", "R2-N", "D7", "as fitted", "Reading lamp clamped to the old lamp board.", FITTING_2, "10:30",
         Camera((3050, 1350, 1750), (3680, 0, 1760), 1250, 0.4), up=("D7",),
     ),
     Shot(
