@@ -9,7 +9,7 @@ import argparse
 import json
 import sys
 import webbrowser
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -41,8 +41,11 @@ def parser() -> argparse.ArgumentParser:
     new.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
     demo = command("demo", _demo, "make the demo book and serve it")
     demo.add_argument("--dir", type=Path, default=DEMO_FOLDER, help=f"default: {DEMO_FOLDER}")
-    serve = command("serve", _serve, "serve a book to this machine")
+    serve = command("serve", _serve, "serve a book to this machine, and to phones if asked")
     serve.add_argument("book", metavar="BOOK")
+    further = serve.add_mutually_exclusive_group()
+    further.add_argument("--lan", action="store_true", help="also to phones on the local network, under TLS")
+    further.add_argument("--behind-proxy", metavar="NAME", help="to a reverse proxy here that answers to NAME")
     for one in (demo, serve):
         one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
         one.add_argument("--no-browser", action="store_true", help="do not open a browser")
@@ -105,38 +108,35 @@ def _demo(given: argparse.Namespace) -> int:
     import demo_site
 
     from .book import FILE, create_book
+    from .serving import serve_here
 
     if not (given.dir / FILE).exists():
         print(f"Making the demo book in {given.dir}: the customs shed at Marrow Quay.", flush=True)
         with create_book(given.dir) as book:
             demo_site.make(book, say=lambda words: print(f"  {words}", flush=True))
-    return _serve_folder(given.dir, given.port, not given.no_browser, access="open")
+    serve_here(given.dir, given.port, _say, _browser(given), is_open=True)
+    return 0
 
 
 def _serve(given: argparse.Namespace) -> int:
-    from .book import open_book
-    from .codes import new_opening
+    from . import serving
 
-    with open_book(given.book) as book:
-        path = f"open/{new_opening(book)}"
-    return _serve_folder(Path(given.book), given.port, not given.no_browser, path)
-
-
-def _serve_folder(folder: Path, port: int, browser: bool, path: str = "", **settings: Any) -> int:
-    from .server import prepared
-    from .web import create_app
-
-    server = prepared(create_app(folder, **settings), port)
-    address = f"http://{server.bind_addr[0]}:{server.bind_addr[1]}/{path}"
-    once = "opens the desk once, in the browser you use it with" if path else "shows the demo book"
-    print(f"{address} {once}. Stop with Ctrl-C.", flush=True)
-    if browser:
-        webbrowser.open(address)
-    try:
-        server.serve()
-    finally:
-        server.stop()
+    folder = Path(given.book)
+    if given.lan:
+        serving.serve_local_network(folder, given.port, _say, _browser(given))
+    elif given.behind_proxy:
+        serving.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))
+    else:
+        serving.serve_here(folder, given.port, _say, _browser(given))
     return 0
+
+
+def _say(words: str) -> None:
+    print(words, flush=True)
+
+
+def _browser(given: argparse.Namespace) -> Callable[[str], object]:
+    return (lambda _: None) if given.no_browser else webbrowser.open
 
 
 def _record(given: argparse.Namespace) -> int:

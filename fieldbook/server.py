@@ -13,6 +13,7 @@ from cheroot.ssl.builtin import BuiltinSSLAdapter
 from .errors import FieldbookError
 
 THIS_MACHINE = "127.0.0.1"
+EVERY_ADDRESS = "0.0.0.0"  # noqa: S104 - asked for by name, and only hosts of our own are answered
 THREADS = 12
 
 
