@@ -6,6 +6,7 @@ from flask import Blueprint, jsonify, render_template, request
 from werkzeug.wrappers import Response
 
 from ..errors import Refused
+from ..record.bow import bow
 from ..record.elevation import elevation, worst_words
 from ..verdicts import appraise
 from .answer import ASKED, answer, asked_in
@@ -28,6 +29,7 @@ def show(item: str) -> str:
         site=site,
         sheet=sheet_of(site, one),
         drawing=elevation(site, one, findings, interactive=True),
+        bow=bow(site, one, interactive=True) if one.surface else None,
         lines=booking_of(site, one),
         unplaced=list(without_place(site, one)),
         words=worst_words(findings),

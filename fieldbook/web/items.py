@@ -7,7 +7,9 @@ from werkzeug.wrappers import Response
 
 from ..errors import UnknownItem
 from ..kinds import KINDS
+from ..record.diagrams import load_path_of
 from ..record.elevation import worst_words
+from ..record.hazards import cautions_for
 from ..verdicts import about, appraise
 from .books import book, device_names, item_of, site_around
 from .register import register_of
@@ -30,6 +32,8 @@ def show(item: str) -> str:
         one=one,
         site=site,
         sheet=sheet,
+        cautions=cautions_for(site, one) if one.kind == "fitting" and one.id in site else (),
+        load_path=load_path_of(site, one, findings) if one.kind == "fitting" and one.id in site else None,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
         findings=[(finding, repeated(site, finding)) for finding in about(findings, one)],
     )

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template
 
+from ..record.diagrams import humidity_of, light_of
 from ..record.elevation import worst_words
+from ..record.hazards import cautions_in
 from ..record.room_plan import room_plan
 from ..verdicts import appraise
 from .books import item_of, site_around
@@ -27,6 +29,8 @@ def show(item: str) -> str:
         site=site,
         sheet=sheet_of(site, one),
         plan=room_plan(site, one, findings, interactive=True),
+        plots=[plot for plot in (humidity_of(site, one), light_of(site, one)) if plot],
+        cautions=cautions_in(one),
         registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
         faces=[(face, word_on(site, face, findings)) for face in site.of(one, "face")],
     )

@@ -12,7 +12,7 @@ from ..fields import ANY, Field, Type
 from ..gather import Item, Site
 from ..kinds import KINDS
 from ..record import wording
-from ..record.signs import sign
+from ..record.signs import hazard, sign
 
 PAGES = {"site": "sites.show", "room": "rooms.show", "face": "faces.show"}
 EMPTY, WITHDRAWN, IN_THE_BOOK = "(empty)", "withdrawn", "in the book"
@@ -22,7 +22,7 @@ def prepare(app: Flask, *_: object) -> None:
     """Hand them to the templates."""
     app.jinja_env.filters.update(figure=wording.figure, day=wording.day, moment=wording.moment)
     app.jinja_env.filters.update(under_headings=under_headings)
-    app.jinja_env.globals.update(page_of=page_of, trail=trail, sign=sign, said=said, held_by=held_by)
+    app.jinja_env.globals.update(page_of=page_of, trail=trail, sign=sign, hazard=hazard, said=said, held_by=held_by)
     app.jinja_env.globals.update(KINDS=KINDS, Type=Type, Word=Word)
 
 

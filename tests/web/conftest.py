@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from flask import Flask
-from werkzeug.routing import IntegerConverter
+from werkzeug.routing import AnyConverter, IntegerConverter, Rule
 from werkzeug.test import TestResponse
 
 from fieldbook.web import create_app
@@ -91,13 +91,22 @@ def messages(answer: TestResponse) -> dict[str, str]:
     return {name: unescape(re.sub(r"<[^>]+>", "", text)).strip() for name, text in found}
 
 
+def fitting_values(rule: Rule) -> Iterator[tuple[str, Any]]:
+    """Values for the parts of an address that take only numbers, or only some words."""
+    for name, read in rule._converters.items():
+        if isinstance(read, IntegerConverter):
+            yield name, 7
+        elif isinstance(read, AnyConverter):
+            yield name, sorted(read.items)[0]
+
+
 def addresses(app: Flask, values: dict[str, Any], method: str = "") -> Iterator[tuple[str, str]]:
     """Endpoint and address of every route, those that take a method if one is named."""
     stand_in = {"kind": "nothing", "sha256": "0" * 64, "filename": "no.js"}
     for rule in list(app.url_map.iter_rules()):
         if not method or method in rule.methods:
-            numbers = {name: 7 for name, read in rule._converters.items() if isinstance(read, IntegerConverter)}
-            given = {name: (stand_in | values | numbers).get(name, NOBODY) for name in rule.arguments}
+            known = stand_in | values | dict(fitting_values(rule))
+            given = {name: known.get(name, NOBODY) for name in rule.arguments}
             with app.test_request_context():
                 address = app.url_for(rule.endpoint, **given)
             yield rule.endpoint, address
