@@ -34,7 +34,7 @@ WORDS = st.sampled_from(["weighing", "storage", "office", None])
 PICTURES = [picture(16 + number, 12) for number in range(3)]
 NEVER = {"id-used-twice", "other-device", "unknown-item", "unknown-field", "unsuitable-text"}
 CLOCKS = [0, 1, 946_684_800_000, 1_780_000_000_000, 4_102_444_800_000]
-CHANGES = ("room", "face", "use", "floor", "low", "high", "note", "withdraw", "bring back", "photograph")
+CHANGES = ("room", "face", "move", "use", "floor", "low", "high", "note", "withdraw", "bring back", "photograph")
 RECORDED = st.lists(st.tuples(st.sampled_from(CHANGES), st.integers(0, 9), WORDS), min_size=1, max_size=6)
 FAULTS_OR_NONE = st.one_of(st.just(""), st.sampled_from(FAULTS))
 STEPS = st.lists(
@@ -91,7 +91,7 @@ class SyncMachine(RuleBasedStateMachine):
             self._record(phone, change, which, words)
 
     def _record(self, phone: int, change: str, which: int, words: Any) -> None:
-        kind = "face" if change in {"note", "withdraw", "bring back"} else "room"
+        kind = "face" if change in {"note", "move", "withdraw", "bring back"} else "room"
         items = self._known(phone, kind)
         item = items[which % len(items)]
         if change == "room":
@@ -99,6 +99,9 @@ class SyncMachine(RuleBasedStateMachine):
             self._make(phone, "room", None, set={"site": self.site, "name": "Room"} | refused)
         elif change == "face":
             self._make(phone, "face", None, set={"room": item, "name": "Wall"} | FACE)
+        elif change == "move":  # perhaps to a room that is not in the book yet
+            rooms = self._known(phone, "room")
+            self._make(phone, "face", item, set={"room": rooms[-1 - which % len(rooms)]})
         elif change == "photograph":
             shown = {"site": self.site, "subject": self.room, "purpose": "as found"}
             sha256 = self.phones[phone].photograph(PICTURES[which % len(PICTURES)])
