@@ -12,15 +12,13 @@ from datetime import datetime
 
 from .. import __version__, gather
 from ..book import Book
-from ..checks import removal, trace
 from ..checks.cautions import CAUTIONS
-from ..checks.verdict import Verdict, Word
 from ..gather import Item, Site
 from ..kinds import KINDS, STATES, TRACES
 from ..verdicts import Finding, appraise, counts
 from . import hazards, swatch
+from .answers import answers
 from .contents import (
-    Answer,
     CautionNote,
     FaceSheet,
     FinishCard,
@@ -73,8 +71,8 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         fittings=_states(site.all("fitting")),
         fixings=_states(site.all("fixing")),
         traces=_traces(site.all("fixing")),
-        consent=_consent(site),
-        answers=tuple(Answer(finding) for finding in findings if finding.verdict.word is not Word.WITHIN),
+        consent=next((finding.verdict for finding in findings if finding.verdict.check == "trace"), None),
+        answers=answers(findings, within=False),
         counts=counts(findings),
         cautions=_caution_notes(site, sheets),
         rooms=tuple(room_sheet(site, room, findings) for room in site.all("room")),
@@ -89,6 +87,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         changes=changes_since(book, site, previous, titles) if previous else (),
         gaps=gaps_of(site),
         sources=_sources(site, findings),
+        materials=tuple(site.all("material")),
         glossary=glossary(),
         photographs=photographs,
         numbers=_numbers(site, photographs),
@@ -108,6 +107,7 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
         plan=room_plan(site, room, findings) if room.plan else "",
         faces=tuple(face_sheet(site, face, findings) for face in site.of(room, "face")),
         readings=_readings(site, room),
+        logs=tuple(site.of(room, "log")),
         observations=tuple(sorted(site.of(room, "observation"), key=lambda seen: seen.at)),
         cautions=hazards.cautions_in(room),
     )
@@ -160,7 +160,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         projection_mm=gather.projection_of(fitting),
         fixings=tuple(fixings),
         takedowns=_takedowns(site, fixings),
-        answers=tightest(finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())),
+        answers=answers(finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())),
         cautions=hazards.cautions_for(site, fitting),
         engineer=hazards.engineer_decides(site, fitting),
         carries=tuple(other for other in others if other.hangs_on == fitting.id),
@@ -172,46 +172,20 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
     )
 
 
-def tightest(findings: Iterable[Finding]) -> tuple[Answer, ...]:
-    """Every finding that is not within; of those within, the first (least margin) of each item and check."""
-    told: list[Answer] = []
-    within: dict[tuple[str, str], list[Finding]] = defaultdict(list)
-    for finding in findings:
-        if finding.verdict.word is Word.WITHIN:
-            within[finding.subject.id, finding.verdict.check].append(finding)
-        else:
-            told.append(Answer(finding))
-    told += [Answer(alike[0], len(alike)) for alike in within.values()]
-    order = list(Word)
-    return tuple(sorted(told, key=lambda answer: order.index(answer.finding.verdict.word)))
-
-
-def consent_of(site: Site, fixing: Item) -> str:
-    """What covers a fixing: the agreements to it or to its fitting, and any other consent; a no covers nothing."""
-    agreed = [
-        agreement.reference
-        for agreement in site.all("agreement")
-        if agreement.answer != "no"
-        and (agreement.id == fixing.agreement or {fixing.id, fixing.fitting} & set(agreement.items or []))
-    ]
-    return ", ".join([*agreed, *([fixing.consent] if fixing.consent else [])])
-
-
-def _consent(site: Site) -> Verdict:
-    left = [
-        trace.Left(fixing.called, fixing.trace, fixing.fabric, consent_of(site, fixing))
-        for fixing in site.all("fixing")
-    ]
-    return trace.verdict(left)
-
-
 def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:
     alike: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for fixing in fixings:
-        consent = consent_of(site, fixing)
+        consent = _consent(site, fixing)
         how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, consent)
         alike[tuple(text or "" for text in how)].append(fixing.called)
     return tuple(Takedown(marks(names), *how) for how, names in alike.items())
+
+
+def _consent(site: Site, fixing: Item) -> str:
+    """The agreement and the reference a fixing names; an agreement that said no is shown as such."""
+    agreement = site.get(fixing.agreement)
+    reference = f"{agreement.reference}{' (no)' if agreement.answer == 'no' else ''}" if agreement else ""
+    return ", ".join(filter(None, (reference, fixing.consent)))
 
 
 def _states(items: Iterable[Item]) -> dict[str, int]:
@@ -272,9 +246,6 @@ def _money(costs: Iterable[Item]) -> tuple[Money, ...]:
 def _sources(site: Site, findings: Iterable[Finding]) -> tuple[Source, ...]:
     methods = {finding.verdict.source: finding.verdict.check for finding in findings}
     sources = [(f"Check “{check}”", words) for words, check in sorted(methods.items(), key=lambda pair: pair[1])]
-    if site.all("fitting"):
-        sources.append(("What is left behind, and whether it was agreed", trace.SOURCE))
-        sources.append(("Order of taking down", removal.SOURCE))
     if site.all("face"):
         sources.append(("Drawings", f"line types: ISO 128-2; dimensions: ISO 129-1; lettering: ISO 3098 {FROM_MEMORY}"))
     if site.all("observation"):

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..checks.cautions import Caution
 from ..checks.verdict import Verdict, Word
 from ..gather import Item
-from ..verdicts import Finding
+from .answers import Answer
 from .editions import Change, Edition
 from .gaps import Gap
 from .removal import Removal
@@ -63,6 +63,7 @@ class RoomSheet:
     plan: str
     faces: tuple[FaceSheet, ...]
     readings: tuple[ReadingSummary, ...]
+    logs: tuple[Item, ...]
     observations: tuple[Item, ...]
     cautions: tuple[Caution, ...]
 
@@ -80,19 +81,10 @@ class Takedown:
 
 
 @dataclass(frozen=True)
-class Answer:
-    """A finding, and for how many alike it speaks: of those within, only the tightest is told."""
-
-    finding: Finding
-    alike: int = 1
-
-
-@dataclass(frozen=True)
 class FittingSheet:
     """One fitting with its fixings, and all that was found about them, worst first.
 
-    answers     every finding that is not within, and of those within the one with the least margin
-                for each item and check
+    answers     what was found about it and its fixings, worst first
     projection  mm, with all tolerances; None when no build-up is entered
     trace       the worst of its fixings' traces; None without fixings
     """
@@ -163,7 +155,7 @@ class Source:
 class Record:
     """Everything one edition of a site's record says.
 
-    answers      over, not known and close, worst first
+    answers      what is over, not known or close, worst first
     consent      whether every trace is covered by an agreement
     counts       how many findings have each word
     photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
@@ -179,7 +171,7 @@ class Record:
     fittings: Mapping[str, int]
     fixings: Mapping[str, int]
     traces: tuple[TraceCount, ...]
-    consent: Verdict
+    consent: Verdict | None
     answers: tuple[Answer, ...]
     counts: Mapping[Word, int]
     cautions: tuple[CautionNote, ...]
@@ -195,6 +187,7 @@ class Record:
     changes: tuple[Change, ...]
     gaps: tuple[Gap, ...]
     sources: tuple[Source, ...]
+    materials: tuple[Item, ...]
     glossary: tuple[tuple[str, str], ...]
     photographs: Mapping[str, tuple[Item, ...]]
     numbers: Mapping[str, int]

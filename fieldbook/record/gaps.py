@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..gather import Item, Site
+from ..gather import GONE, Item, Site
 from ..kinds import KINDS
 from .wording import marks
 
@@ -33,7 +33,6 @@ CALLED = {
     "layers": "what it is made of",
     "build_up": "projection",
 }
-GONE = "taken down"
 
 
 @dataclass(frozen=True)

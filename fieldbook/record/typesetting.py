@@ -21,7 +21,9 @@ from ..photographs import UnsuitablePhotograph, small_copy
 from ..places import TEMPLATES
 from ..storage import StorageFailed
 from . import signs, wording
+from .answers import standing
 from .contents import Record
+from .signature import signature
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
@@ -83,6 +85,9 @@ def _drawings(record: Record) -> Iterator[tuple[str, str]]:
         yield f"app:sign/{word.name.lower()}", signs.sign(word)
     for note in record.cautions:
         yield f"app:hazard/{note.caution.key.replace(' ', '-')}", signs.hazard(note.caution.key, note.caution.title)
+    for agreement in record.agreements:
+        if agreement.signature:
+            yield f"app:signature/{agreement.id}", signature(agreement.signature)
     for room in record.rooms:
         if room.plan:
             yield f"app:plan/{room.room.id}", room.plan
@@ -136,9 +141,11 @@ def environment(record: Record) -> Environment:
         say=partial(_say, record),
         mark=partial(_mark, record),
         facts=partial(_facts, record),
+        others=partial(_others, record),
         figure=wording.figure,
         place=wording.place,
         span=wording.span,
+        standing=standing,
         count=wording.count,
         kinds=KINDS,
         Word=Word,
@@ -157,3 +164,9 @@ def _mark(record: Record, item: Item, name: str) -> str:
 
 def _facts(record: Record, item: Item, *names: str) -> list[tuple[str, str]]:
     return wording.facts(item, names, record.titles)
+
+
+def _others(record: Record, item: Item, *shown: str) -> list[tuple[str, str]]:
+    """Every filled field that is not shown elsewhere: one that nobody thought of here is printed all the same."""
+    kind = KINDS[item.kind]
+    return wording.facts(item, [name for name in kind.by_name if name not in {kind.parent, *shown}], record.titles)

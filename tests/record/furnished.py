@@ -47,7 +47,7 @@ def furnish(book: Book) -> Furnished:
     )
     _rooms(put, ids, site)
     _fittings(put, ids)
-    _papers(put, ids, site)
+    _papers(book, put, ids, site)
     for subject, purpose, caption in (
         ("R1-N", "datum", "brass pin in the third joint above the dado"),
         ("D1", "as fitted", "rail from the left"),
@@ -104,9 +104,11 @@ def _fittings(put: Any, ids: dict[str, str]) -> None:
         diameter_mm=5, penetration_mm=40, into="oak plug", stands_out_mm=4)  # fmt: skip
 
 
-def _papers(put: Any, ids: dict[str, str], site: str) -> None:
+def _papers(book: Book, put: Any, ids: dict[str, str], site: str) -> None:
     put("agreement", site=site, reference="A1", items=[ids["D1.1"], ids["D1.2"]], answer="yes, with conditions",
         words="Clamps on cork.", conditions="Looked at every spring.", said_by="adviser", on="2026-04-01")  # fmt: skip
+    for mark in ("D1.1", "D1.2"):
+        book.write("fixing", {"agreement": ids["A1"]}, item=ids[mark])
     put("task", site=site, what="Dust the rail", fitting=ids["D1"], every_months=6, first_on="2026-11-01", minutes=15,
         who="caretaker", tools="dry brush", how="From above, without a ladder.", caution="Not on a chair.")  # fmt: skip
     put("visit", site=site, purpose="fitting", on="2026-05-30", by="fitter", done="Rail up.", next_on="2027-05-01")

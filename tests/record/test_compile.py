@@ -27,40 +27,20 @@ def test_record_counts_what_is_there(furnished):
 def test_record_tells_what_is_over_and_close(furnished):
     """Each verdict that is not within is told, the worst first, and stands on the sheet of its fitting as well."""
     record = compile_record(furnished.book, furnished.site)
-    words = {
-        (answer.finding.subject.called, answer.finding.verdict.check): answer.finding.verdict.word
-        for answer in record.answers
-    }
+    words = {(answer.about, answer.verdict.check): answer.verdict.word for answer in record.answers}
     assert words[OVER_MARK, "keep-off"] is Word.OVER
     assert words[CLOSE_MARK, "keep-off"] is Word.CLOSE
-    assert record.answers[0].finding.subject.called == OVER_MARK
-    on_sheets = {answer.finding for sheet in record.sheets for answer in sheet.answers}
-    assert {answer.finding for answer in record.answers} <= on_sheets
+    assert record.answers[0].verdict.word is Word.OVER
+    on_sheets = {answer.verdict for sheet in record.sheets for answer in sheet.answers}
+    assert {answer.verdict for answer in record.answers if answer.about.startswith("D1.")} <= on_sheets
     assert sum(record.counts.values()) >= len(record.answers)
-
-
-def test_many_answers_within_are_told_by_the_tightest(furnished):
-    """Of several zones a fixing keeps away from, only the nearest is told, with how many there were."""
-    for number, x in enumerate((3000, 2500), 2):
-        outline = [[x, 3000], [x + 100, 3000], [x + 100, 3100], [x, 3100]]
-        furnished.book.write(
-            "zone",
-            {"face": furnished.ids["R1-N"], "mark": f"K{number}", "name": "Vent", "outline": outline}
-            | {"forbids": ["contact"], "margin_mm": 10, "reason": "must breathe"},
-        )
-    (sheet, _) = compile_record(furnished.book, furnished.site).sheets
-    (answer,) = [
-        one for one in sheet.answers if one.finding.subject.called == "D1.3" and one.finding.verdict.check == "keep-off"
-    ]
-    assert answer.alike == 3
-    assert answer.finding.against.called == "K2"  # 900 mm across and 960 mm up; K3 and K1 lie further off
 
 
 def test_every_source_a_verdict_names_is_listed(furnished):
     """A reader finds the source of each verdict under its number."""
     record = compile_record(furnished.book, furnished.site)
     answers = [*record.answers, *(answer for sheet in record.sheets for answer in sheet.answers)]
-    assert all(record.source_number(answer.finding.verdict.source) for answer in answers)
+    assert all(record.source_number(answer.verdict.source) for answer in answers)
     assert [source.number for source in record.sources] == list(range(1, len(record.sources) + 1))
 
 
@@ -82,14 +62,17 @@ def test_fixings_that_come_off_alike_are_told_once(furnished):
 
 
 def test_trace_without_agreement_is_told(furnished):
-    """A new hole nobody agreed to is named, and a no is no agreement to it."""
-    furnished.book.write("agreement", {"site": furnished.site, "reference": "A2", "items": [furnished.ids["D1.3"]],
-                                       "answer": "no", "words": "No hole.", "said_by": "adviser",
-                                       "on": "2026-05-01"})  # fmt: skip
-    consent = compile_record(furnished.book, furnished.site).consent
-    assert consent.word is Word.OVER
-    assert "D1.3" in consent.sentence
-    assert "D1.1" not in consent.sentence
+    """A new hole nobody agreed to is named; an agreement that said no is shown as a no."""
+    refused = {"site": furnished.site, "reference": "A2", "items": [furnished.ids["D1.3"]], "answer": "no"}
+    answer = furnished.book.write(
+        "agreement", refused | {"words": "No hole.", "said_by": "adviser", "on": "2026-05-01"}
+    )
+    furnished.book.write("fixing", {"agreement": answer}, item=furnished.ids["D1.3"])
+    record = compile_record(furnished.book, furnished.site)
+    assert record.consent.word is Word.OVER
+    assert "D1.3" in record.consent.sentence
+    assert "D1.1" not in record.consent.sentence
+    assert [row.consent for row in record.sheets[0].takedowns if row.marks == "D1.3"] == ["A2 (no)"]
 
 
 def test_each_photograph_stands_in_one_place_under_one_number(furnished):

@@ -1,0 +1,99 @@
+"""Findings as the record tells them: alike ones once, standing cautions once."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from ..checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
+from ..checks.verdict import Verdict, Word
+from ..gather import Item
+from ..kinds import KINDS
+from ..verdicts import WORST_FIRST, Finding
+from .wording import joined, marks
+
+STANDING = (LEFT_OUT_OF_LOADS, *(caution.text for caution in CAUTIONS.values()))
+"""What some sentences end with whatever the figures; told once under a table rather than in every row."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One row of a table of verdicts.
+
+    about     marks of the items it speaks for: one, or several that lack the same
+    against   mark of what they were held against; "" for nothing
+    sentence  the answer in words, without what all of its kind end with, which is `standing`
+    alike     how many verdicts were within of which this is the tightest; 1 for all others
+    """
+
+    verdict: Verdict
+    about: str
+    against: str
+    sentence: str
+    standing: str = ""
+    alike: int = 1
+
+
+def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[Answer, ...]:
+    """Findings, worst first, as rows: of those within, if wanted, the tightest of each item and check."""
+    by_word: dict[Word, list[Finding]] = defaultdict(list)
+    for finding in findings:
+        by_word[finding.verdict.word].append(finding)
+    told = {
+        Word.OVER: map(_told, by_word[Word.OVER]),
+        Word.NOT_KNOWN: _together(by_word[Word.NOT_KNOWN]),
+        Word.CLOSE: map(_told, by_word[Word.CLOSE]),
+        Word.WITHIN: _tightest(by_word[Word.WITHIN]) if within else (),
+    }
+    return tuple(answer for word in WORST_FIRST for answer in told[word])
+
+
+def standing(rows: Iterable[Answer]) -> tuple[str, ...]:
+    """What is said under a table of these rows, each once."""
+    return tuple(dict.fromkeys(answer.standing for answer in rows if answer.standing))
+
+
+def _told(finding: Finding, alike: int = 1) -> Answer:
+    verdict = finding.verdict
+    ending = next((words for words in STANDING if verdict.sentence.endswith(words)), "")
+    sentence = verdict.sentence.removesuffix(ending).rstrip()
+    return Answer(verdict, finding.subject.called, _mark(finding.against), sentence, ending, alike)
+
+
+def _mark(item: Item | None) -> str:
+    return item.called if item else ""
+
+
+def _together(findings: Iterable[Finding]) -> Iterator[Answer]:
+    """What is not known because several items lack the same, told of all of them."""
+    alike: dict[tuple[str, tuple[str, ...], str, str], list[Finding]] = defaultdict(list)
+    for finding in findings:
+        key = (finding.verdict.check, finding.verdict.missing, _mark(finding.against), finding.subject.kind)
+        alike[key].append(finding)
+    for (_, missing, against, kind), group in alike.items():
+        if len(group) == 1 or not any(missing):
+            yield from map(_told, group)
+        else:
+            names = sorted(
+                {finding.subject.called: finding.subject for finding in group}.items(), key=lambda one: one[1].id
+            )
+            words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
+            yield Answer(group[0].verdict, marks([name for name, _ in names]), against, words)
+
+
+def _label(kind: str, name: str) -> str:
+    """What a field is called where it is missing; it may be the fitting's, when a fixing is spoken of."""
+    homes: Mapping[str, str] = {
+        kind_name: each.by_name[name].label for kind_name, each in KINDS.items() if name in each.by_name
+    }
+    return (homes.get(kind) or next(iter(homes.values()), name.replace("_", " "))).lower()
+
+
+def _tightest(findings: Iterable[Finding]) -> Iterator[Answer]:
+    """Of those within, the first (least margin) of each item and check speaks for all of them."""
+    alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
+    for finding in findings:
+        alike[finding.subject.id, finding.verdict.check].append(finding)
+    for group in alike.values():
+        yield _told(group[0], len(group))

@@ -1,0 +1,79 @@
+"""How verdicts are told: alike ones once, standing cautions once."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldbook.checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
+from fieldbook.checks.verdict import Verdict, Word, not_known
+from fieldbook.gather import Item
+from fieldbook.record.answers import answers, standing
+from fieldbook.verdicts import Finding
+
+ZONES = [Item("zone", f"k{number}", {"mark": f"K{number}", "name": "Zone"}) for number in (1, 2, 3)]
+
+
+def fixing(number: int) -> Item:
+    """A fixing of fitting D1."""
+    return Item("fixing", f"f{number:02}", {"mark": f"D1.{number}"})
+
+
+def found(
+    subject: Item, word: Word, margin: float, against: Item | None = None, sentence: str = "So it is."
+) -> Finding:
+    """A verdict of the check of keep-off zones."""
+    return Finding(subject, against, Verdict("keep-off", word, 1, 1, margin, "mm", sentence, "a source"))
+
+
+def unknown(subject: Item, *missing: str) -> Finding:
+    """A verdict that something is missing for."""
+    return Finding(
+        subject, None, not_known("preload", missing, f"The {missing} of {subject.mark} is not entered.", "a source")
+    )
+
+
+def test_of_those_within_the_tightest_speaks_for_all():
+    """Of several zones a fixing keeps away from, the nearest is told, with how many there were."""
+    findings = [found(fixing(1), Word.WITHIN, margin, zone) for margin, zone in zip((3, 40, 900), ZONES, strict=True)]
+    (answer,) = answers([*findings])
+    assert (answer.verdict.margin, answer.against, answer.alike) == (3, "K1", 3)
+    assert answers(findings, within=False) == ()
+
+
+def test_each_that_is_over_or_close_is_told_by_itself():
+    """Nothing that is over or close is summed up."""
+    findings = [found(fixing(number), word, 1) for word in (Word.CLOSE, Word.OVER) for number in (1, 2, 3)]
+    told = [(answer.verdict.word, answer.about) for answer in answers(findings)]
+    assert told == [(word, f"D1.{number}") for word in (Word.OVER, Word.CLOSE) for number in (1, 2, 3)]
+
+
+def test_those_that_lack_the_same_are_told_together():
+    """Fixings that lack the same share a row, which names what is missing as its field is called."""
+    (answer, other) = answers(
+        [unknown(fixing(number), "nut_factor") for number in (10, 1, 2, 9)] + [unknown(fixing(3), "torque_nm")]
+    )
+    assert answer.about == "D1.1, D1.2, D1.9, D1.10"
+    assert "nut factor" in answer.sentence
+    assert other.about == "D1.3"
+    assert other.sentence == other.verdict.sentence
+
+
+@pytest.mark.parametrize("words", [LEFT_OUT_OF_LOADS, CAUTIONS["lifting"].text])
+def test_standing_caution_is_told_once(words):
+    """What every sentence of a check ends with is taken off the rows and told once for all of them."""
+    rows = answers(
+        [found(fixing(number), Word.OVER, -1, sentence=f"It is {number} N too much. {words}") for number in (1, 2)]
+    )
+    assert [answer.sentence for answer in rows] == ["It is 1 N too much.", "It is 2 N too much."]
+    assert standing(rows) == (words,)
+
+
+def test_worst_is_told_first():
+    """Over, then not known, then close, then within."""
+    findings = [
+        found(fixing(1), Word.WITHIN, 9),
+        found(fixing(2), Word.CLOSE, 1),
+        unknown(fixing(3), "torque_nm"),
+        found(fixing(4), Word.OVER, -1),
+    ]
+    assert [answer.verdict.word for answer in answers(findings)] == [Word.OVER, Word.NOT_KNOWN, Word.CLOSE, Word.WITHIN]

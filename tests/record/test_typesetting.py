@@ -1,0 +1,213 @@
+"""The record's pages: every field that was entered stands on them, and nothing on them can do harm."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+from typing import Any
+
+import pytest
+from jinja2 import UndefinedError
+from pypdf import PdfReader
+
+from fieldbook import photographs
+from fieldbook.fields import Field, Type
+from fieldbook.kinds import KINDS
+from fieldbook.record import wording
+from fieldbook.record.compile import compile_record
+from fieldbook.record.signature import signature
+from fieldbook.record.typesetting import MAY_BREAK, chapters, environment, loosened, typeset
+from fieldbook.rules import NOT_ABOVE
+from tests.record.furnished import picture
+
+# What a reader of paper needs no figure of: how a file is stored, and the points a drawing or a summary is made from.
+NOT_PRINTED = {
+    "log": {"time_column", "humidity_column", "temperature_column", "date_column", "date_order", "size_bytes"},
+    "photograph": {"sha256", "size_bytes", "media_type", "width_px", "height_px"},
+    "room": {"plan"},
+    "face": {"surface"},
+    "agreement": {"signature"},
+    "reading": {"x_mm", "z_mm", "uncertainty", "taken_by", "note"},
+}
+# Fields whose value leaves no choice, given the others.
+GIVEN: dict[str, dict[str, Any]] = {
+    "limit": {"sort": "flat"},
+    "fixing": {"hole": "existing", "fabric": "later work", "trace": "none"},
+    "agreement": {"signature": [[0, 0, 0], [4, 3, 0], [2, 2, 1], [3, 1, 1]]},
+    "face": {"floor": [[0, 0], [900, 3.25]], "surface": [[0, 0, 4], [5, 5, -3]]},
+    "zone": {"outline": [[211, 0], [311, 0], [311, 97], [211, 97]]},
+    "room": {"plan": [[0, 0], [10, 0], [10, 10]]},
+    "log": {"time_column": "Time", "humidity_column": "RH"},
+}
+
+
+@pytest.fixture
+def pages(furnished, tmp_path):
+    """A way to set the pages of the furnished site as it stands: their HTML, and their words."""
+
+    def set_pages(**wanted):
+        html = typeset(compile_record(furnished.book, furnished.site, **wanted), furnished.book, tmp_path).html
+        return html, words_of(html)
+
+    return set_pages
+
+
+def words_of(html: str) -> str:
+    """What is left to read of a page: no tags, no style, single spaces."""
+    body = html[html.index("<body>") :]
+    return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]*>", " ", body)).replace(MAY_BREAK, ""))
+
+
+class Filler:
+    """Values that occur nowhere else, one for each field, within its bounds."""
+
+    def __init__(self, ids: dict[str, str]):
+        self.ids = ids
+        self.last = 0
+
+    def value(self, field: Field) -> Any:
+        """A value for a field."""
+        self.last += 1
+        number = 100 + self.last
+        match field.type:
+            case Type.LINE | Type.NOTE:
+                return f"{field.name} {number} words"
+            case Type.NUMBER:
+                small = field.low + (min(field.high, 1000) - field.low) * (0.2 + self.last / 1000)
+                return number + 0.25 if field.low <= number + 0.25 <= field.high else round(small, 5)
+            case Type.WHOLE:
+                return int(field.low) + self.last % int(min(field.high - field.low, 40) + 1)
+            case Type.YES_NO:
+                return 1
+            case Type.CHOICE:
+                return field.choices[-1]
+            case Type.CHOICES:
+                return list(field.choices[:2])
+            case Type.DATE:
+                return f"19{10 + self.last % 80}-03-04"
+            case Type.MOMENT:
+                return f"19{10 + self.last % 80}-03-04T05:06:00+00:00"
+            case Type.LINK:
+                return self.ids[field.to if field.to != "any" else "fitting"]
+            case Type.LINKS:
+                return [self.ids[field.to if field.to != "any" else "fitting"]]
+            case Type.ROWS:
+                return [[self.value(column) for column in field.columns]]
+            case Type.DIGEST:
+                return "ab" * 32
+        raise AssertionError(f"no value for {field.type}")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
+    """A field filled in the book is read in the record, one that is added to a kind tomorrow too."""
+    book, ids = furnished.book, furnished.ids | {"face": furnished.ids["R1-N"], "room": furnished.ids["R1"]}
+    ids |= {"fitting": ids["D2"], "hold": ids["H1"], "finish": ids["P1"], "agreement": ids["A1"]}
+    filler = Filler(ids)
+    values = {field.name: filler.value(field) for field in KINDS[kind].fields if field.name not in GIVEN.get(kind, {})}
+    values |= GIVEN.get(kind, {})
+    if kind == "photograph":
+        values |= vars(photographs.keep(book, picture("one more")))
+    for low, high in NOT_ABOVE.get(kind, ()):
+        if low in values and values[low] > values[high]:
+            values[low], values[high] = values[high], values[low]
+    item = {"site": furnished.site}.get(kind)
+    if kind == "site":
+        values = {name: value for name, value in values.items() if name != "currency"} | {"currency": "XTS"}
+    book.write(kind, values, item=item)
+    _, words = pages(costs=True)
+    titles = {ids["fitting"]: "D2", ids["room"]: "R1", ids["face"]: "R1-N"}
+    titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1"}
+    for name, value in values.items():
+        field = KINDS[kind].by_name[name]
+        if name == KINDS[kind].parent or name in NOT_PRINTED.get(kind, ()):
+            continue
+        said = wording.said(field, value, titles)
+        looked_for = said_on_the_page(kind, name, value) or said
+        assert re.sub(r"\s+", " ", looked_for) in words, f"{name}: {looked_for}"
+
+
+def said_on_the_page(kind: str, name: str, value: Any) -> str | None:
+    """How a field reads where the page puts it in another way than by its words alone."""
+    if name.endswith("_mm") and isinstance(value, float):
+        return wording.figure(value)
+    return {
+        ("fixing", "adhesive"): "glued",
+        ("fitting", "build_up"): value[0][0] if name == "build_up" else None,
+        ("log", "sha256"): " ".join(["ab" * 8] * 4),
+        ("site", "budget"): f"{value:.2f}" if name == "budget" else None,
+        ("cost", "amount"): f"{value:.2f}" if name == "amount" else None,
+        ("reading", "value"): wording.figure(value) if name == "value" else None,
+        ("reading", "at"): wording.day(value) if name == "at" else None,
+        ("observation", "at"): wording.day(value) if name == "at" else None,
+        ("photograph", "taken_at"): wording.day(value) if name == "taken_at" else None,
+        ("finish", "lab_white"): f"white {value}",
+        ("agreement", "agreed_revision"): f"as at entry {value}",
+        ("limit", "sort"): "flat",
+    }.get((kind, name))
+
+
+def test_text_is_escaped_wherever_it_stands(furnished, pages):
+    """No text of the book becomes markup, whichever field holds it."""
+    evil = "</style><script>x()</script>{{ 1 + 1 }}"
+    for kind in KINDS:
+        for item in furnished.book.items(kind):
+            notes = {field.name: evil for field in KINDS[kind].fields if field.type is Type.NOTE}
+            if notes:
+                furnished.book.write(kind, notes, item=item["id"])
+    html, words = pages(costs=True)
+    assert "<script" not in html
+    assert html.count("</style>") == 1
+    assert words.count(evil) > 20
+
+
+def test_word_of_extraordinary_length_may_break(pages):
+    """Long runs without a space get places to break; words, addresses and markup stay as they are."""
+    assert loosened("W" * 60).replace(MAY_BREAK, "") == "W" * 60
+    assert max(map(len, loosened("W" * 600).split(MAY_BREAK))) <= 5
+    for left_alone in ("W" * 59, "app:photograph/01a211ab-9ec0-732b-83d6-c78590cc45c8", "two words", 7, None):
+        assert loosened(left_alone) == left_alone
+    assert MAY_BREAK not in pages()[0]
+
+
+def test_addresses_are_those_of_own_files_only(furnished, tmp_path):
+    """Whatever the pages show is among the files that were put out for it, and each of those is there."""
+    made = typeset(compile_record(furnished.book, furnished.site), furnished.book, tmp_path)
+    asked_for = set(re.findall(r'(?:src="|url\(")([^"]+)"', made.html))
+    assert asked_for <= set(made.files)
+    assert all(address.startswith("app:") for address in asked_for)
+    for file in made.files.values():
+        assert str(tmp_path) in file["path"]
+
+
+def test_chapters_without_anything_to_say_are_left_out(surveyed, furnished):
+    """An empty site has no sheets, finishes, costs or removal; what a reader must find is always there."""
+    bare = [chapter.name for chapter in chapters(compile_record(surveyed.book, surveyed.site))]
+    assert not {"fittings", "finishes", "removal", "costs", "changes", "photographs"} & set(bare)
+    assert {"summary", "cautions", "verdicts", "maintenance", "agreements", "gaps", "sources"} <= set(bare)
+    full = [chapter.name for chapter in chapters(compile_record(furnished.book, furnished.site, costs=True))]
+    assert {"fittings", "finishes", "removal", "costs", "visits"} <= set(full)
+
+
+def test_summary_is_on_one_page_and_in_plain_words(on_paper):
+    """What a volunteer needs fills one page: the next chapter begins on the next."""
+    pages = [page.extract_text() for page in PdfReader(on_paper.file).pages]
+    (number,) = [place for place, text in enumerate(pages) if "What you would see" in text]
+    assert "Whom to ask" in pages[number]
+    assert "Before anyone works on it" in pages[number + 1]
+
+
+def test_slip_in_a_template_is_an_error(furnished):
+    """A name a template gets wrong stops the making instead of leaving a hole."""
+    made = environment(compile_record(furnished.book, furnished.site)).from_string("{{ record.rooms[0].room.nmae }}")
+    with pytest.raises(UndefinedError):
+        made.render(record=compile_record(furnished.book, furnished.site))
+
+
+def test_signature_keeps_its_strokes_and_fits_its_place():
+    """Each stroke is a line of its own, and the drawing no larger than its place, whatever the phone counted in."""
+    for unit in (0.001, 1, 300):
+        drawn = signature([[0, 0, 0], [8 * unit, 2 * unit, 0], [3 * unit, 1 * unit, 1], [4 * unit, 2 * unit, 1]])
+        assert drawn.count("<path") == 2
+        width, height = (float(figure) for figure in re.findall(r'(?:width|height)="([\d.]+)mm"', drawn))
+        assert (width, height) == pytest.approx((40.8, 10.8), abs=0.02)
