@@ -49,12 +49,15 @@ def _named(site: Site, log: Item) -> tuple[Path, Columns, str | None]:
 def _read(path: Path, columns: Columns, date_order: str | None) -> logger.Log:
     if not path.exists():
         raise Missing("The logger's file is not in this book yet.", "Add it again.", field="sha256")
-    content = path.read_bytes()
+    return logger.read(lines_of(path.read_bytes()), dict(columns), date_order)
+
+
+def lines_of(content: bytes) -> list[str]:
+    """A logger's file as text, line by line."""
     try:
-        text = content.decode("utf-8-sig")
+        return content.decode("utf-8-sig").splitlines()
     except UnicodeDecodeError:  # the usual western code page; only headings and units can suffer
-        text = content.decode("cp1252", errors="replace")
-    return logger.read(text.splitlines(), dict(columns), date_order)
+        return content.decode("cp1252", errors="replace").splitlines()
 
 
 @lru_cache(maxsize=32)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from ..errors import Refused
@@ -11,7 +11,7 @@ from ..kinds import KINDS, Kind, kind_named
 from ..record.elevation import elevation
 from ..verdicts import appraise
 from .books import book, item_of, site_around
-from .forms import EntryForm, comes_with_a_file, entry_form, fields_of
+from .forms import EntryForm, entry_form, fields_of
 from .presets import presets
 from .revisions import Overtaken, revise
 from .security import csrf
@@ -19,6 +19,7 @@ from .shown import page_of, titles_of
 
 blueprint = Blueprint("entries", __name__)
 Answer = Response | tuple[str, int]
+WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new"}
 OVERTAKEN, TO_BE_MENDED = 409, 422
 
 # The forms below carry their own token: refused for want of it, they come back with all that was typed.
@@ -36,11 +37,9 @@ def new_site() -> Answer:
 def new(item: str, kind: str) -> Answer:
     """A new item on a site; any field may be given in the address, and `like` copies another item's."""
     known = kind_named(kind)
-    if known.name == "photograph":
+    if known.name in WITH_A_FILE:
         given = {name: request.args[name] for name in known.by_name if name in request.args}
-        return redirect(url_for("photographs.new", item=item, **given))
-    if comes_with_a_file(known):
-        abort(404)
+        return redirect(url_for(WITH_A_FILE[known.name], item=item, **given))
     return _new(known, gather(book(), item))
 
 
