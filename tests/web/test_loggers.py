@@ -42,7 +42,6 @@ def test_file_is_kept_as_it_came_and_plotted_in_its_room(surveyed: Surveyed, des
         (FILE, {"humidity_column": "humidity"}, "files"),
         (FILE.replace(b"51,5", b"dry"), {}, "files"),
         (FILE, {"time_column": ""}, "time_column"),
-        (FILE, {"date_order": ""}, "files"),
     ],
 )
 def test_file_that_cannot_be_read_is_refused_and_not_kept(
