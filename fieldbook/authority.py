@@ -58,7 +58,7 @@ class Authority:
     def profile(self, name: str) -> bytes:
         """The certificate as a configuration profile, which is how an iPhone takes it."""
         place = f"local.fieldbook.{self.fingerprint[:8].replace(':', '').lower()}"
-        shown = {"PayloadVersion": 1, "PayloadDisplayName": f"Fieldbook {name}"}
+        shown = {"PayloadVersion": 1, "PayloadDisplayName": called(name)}
         root = shown | {
             "PayloadType": "com.apple.security.root",
             "PayloadIdentifier": f"{place}.authority",
@@ -104,6 +104,11 @@ def keys_of(book: Book, address: Address, addresses: Iterable[str], again: bool 
         if not _fits(certificate, key, authority, [address.name, *LOCAL_NAMES], networks):
             _issue(certificate, key, authority, signing, [address.name, *LOCAL_NAMES], networks)
     return Keys(certificate, key, Authority(authority.public_bytes(serialization.Encoding.DER), fingerprint(authority)))
+
+
+def called(name: str) -> str:
+    """What a phone shows an authority as, in its lists: `Fieldbook 3fa9c1` for `fieldbook-3fa9c1.local`."""
+    return f"Fieldbook {name.removeprefix('fieldbook-').removesuffix('.local')}"
 
 
 def fingerprint(certificate: x509.Certificate) -> str:
@@ -167,7 +172,7 @@ def _read_key(file: Path) -> ec.EllipticCurvePrivateKey:
 
 
 def _make_authority(key: ec.EllipticCurvePrivateKey, name: str) -> x509.Certificate:
-    title = _titled(f"Fieldbook {name.removesuffix('.local')}")
+    title = _titled(called(name))
     permitted = [x509.DNSName(one) for one in (name, *LOCAL_NAMES)] + [x509.IPAddress(one) for one in LOCAL_NETWORKS]
     return (
         _builder(title, title, key, AUTHORITY_LIFE)

@@ -15,7 +15,7 @@ from werkzeug.exceptions import HTTPException
 
 from .. import places
 from ..address import Way
-from ..authority import Authority
+from ..authority import Authority, called
 
 CERTIFICATE, PROFILE = "fieldbook.crt", "fieldbook.mobileconfig"
 
@@ -30,7 +30,7 @@ def create_bootstrap_app(authority: Authority, way: Way) -> Flask:
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.config["TRUSTED_HOSTS"] = list(way.hosts)
     style = (places.TEMPLATES / "trusting" / "page.css").read_text(encoding="utf-8")
-    title = f"Fieldbook {way.hosts[0]}"
+    title = called(way.hosts[0])
 
     @app.get("/")
     def page() -> str:
