@@ -93,7 +93,7 @@ _ALL = (
         line("columns.temperature", "Heading of the temperature"),
         choice("date_order", "Order of a date", *logger_clock.DATE_ORDERS, help="only where the file leaves it open"),
         number("temperature_c", "Usual temperature", "°C", help="for days the logger has none"),
-    ), {"csv": "when;RH %\n2025-01-01 00:00;61,5\n2025-01-01 01:00;62\n2025-01-01 02:00;60,5\n",
+    ), {"csv": "when;RH %\n2025-01-01 00:00;61,5\n2025-01-01 01:00;62\n2025-01-01 02:00;60,5",
         "columns": {"time": "when", "humidity": "RH %"}, "temperature_c": 12}),
     Question("keep-off", (
         Field("zone_mm", "Zone", Type.OUTLINE, unit="mm", columns=(X, Z),

@@ -47,35 +47,47 @@ class Several(InputField):
         self.data = valuelist
 
 
-class EntryForm(FlaskForm):
-    """What a person enters about one item.
-
-    base     the revision of the book the person saw
-    unplaced findings that belong to no input
-    """
-
-    kind: ClassVar[Kind]
-    base = HiddenField()
+class MendableForm(FlaskForm):
+    """A form that comes back with each finding beside its input; `unplaced` are those that belong to none."""
 
     def __init__(self, *args: Any, **more: Any):
         super().__init__(*args, **more)
         self.unplaced: list[FieldbookError] = []
+
+    def blame(self, findings: Iterable[FieldbookError]) -> None:
+        """Put each finding beside its input."""
+        for finding in findings:
+            if finding.field in self:
+                self[finding.field].errors = [*self[finding.field].errors, finding]
+            else:
+                self.unplaced.append(finding)
+
+    def meant(self, field: Field) -> Any:
+        """What stands in the input of a field, before the field judges it."""
+        typed = self[field.name].data
+        return typed if field.type in LISTS else from_text(field, typed or "")
+
+
+class EntryForm(MendableForm):
+    """What a person enters about one item.
+
+    base  the revision of the book the person saw
+    """
+
+    kind: ClassVar[Kind]
+    base = HiddenField()
 
     def accepted(self) -> dict[str, Any]:
         """Every input's value as it is stored, None where it is empty; raises Refused with all findings."""
         values, findings = {}, []
         for field in fields_of(self.kind):
             try:
-                values[field.name] = self._offered(field, accept(field, self._meant(field)))
+                values[field.name] = self._offered(field, accept(field, self.meant(field)))
             except FieldbookError as error:
                 findings.append(error)
         if findings:
             raise Refused(findings)
         return values
-
-    def _meant(self, field: Field) -> Any:
-        typed = self[field.name].data
-        return typed if field.type in LISTS else from_text(field, typed or "")
 
     def _offered(self, field: Field, value: Any) -> Any:
         """The value, when it is no link or one that was to be chosen from."""
@@ -90,14 +102,6 @@ class EntryForm(FlaskForm):
                         value=link,
                     )
         return value
-
-    def blame(self, findings: Iterable[FieldbookError]) -> None:
-        """Put each finding beside its input."""
-        for finding in findings:
-            if finding.field in self:
-                self[finding.field].errors = [*self[finding.field].errors, finding]
-            else:
-                self.unplaced.append(finding)
 
     def show(self, name: str, value: Any) -> None:
         """Let an input show a stored value."""
@@ -118,7 +122,7 @@ def comes_with_a_file(kind: Kind) -> bool:
 
 def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:
     """The form of a kind on a site: as sent when it was sent, else showing these values."""
-    typed = {field.name: _as_typed(field, shown.get(field.name)) for field in fields_of(kind)}
+    typed = as_typed(fields_of(kind), shown)
     form = _form_class(kind.name)(data=typed | {"base": str(base)})
     options = Options(site)
     for field in fields_of(kind):
@@ -127,15 +131,24 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     return form
 
 
-def _as_typed(field: Field, value: Any) -> Any:
+def as_typed(fields: Iterable[Field], values: Mapping[str, Any]) -> dict[str, Any]:
+    """What inputs show for values."""
+    return {field.name: _typed(field, values.get(field.name)) for field in fields}
+
+
+def _typed(field: Field, value: Any) -> Any:
     return list(value or []) if field.type in LISTS else to_text(field, value)
 
 
 @cache
 def _form_class(kind_name: str) -> type[EntryForm]:
     kind = KINDS[kind_name]
-    inputs = {field.name: _INPUTS[field.type](field) for field in fields_of(kind)}
-    return type(f"{kind_name.title()}Form", (EntryForm,), inputs | {"kind": kind})
+    return type(f"{kind_name.title()}Form", (EntryForm,), inputs_of(fields_of(kind)) | {"kind": kind})
+
+
+def inputs_of(fields: Iterable[Field]) -> dict[str, UnboundField]:
+    """An input for each field, by its name."""
+    return {field.name: _INPUTS[field.type](field) for field in fields}
 
 
 def _text(field: Field, **attributes: Any) -> UnboundField:

@@ -87,7 +87,7 @@ def shown(page: str) -> dict[str, Any]:
 
 def messages(answer: TestResponse) -> dict[str, str]:
     """The messages of a page beside its inputs, by the names of these."""
-    found = re.findall(r'<p class="error" id="([\w-]+)-error"[^>]*>(.*?)</p>', answer.text, re.DOTALL)
+    found = re.findall(r'<p class="error" id="([\w.-]+)-error"[^>]*>(.*?)</p>', answer.text, re.DOTALL)
     return {name: unescape(re.sub(r"<[^>]+>", "", text)).strip() for name, text in found}
 
 
