@@ -76,19 +76,12 @@ class Laptop:
         """Where phones find the app."""
         return f"http://127.0.0.1:{self.port}/phone/"
 
-    def start(self) -> None:
-        """Serve, and wait until it answers."""
-        command = [
-            sys.executable,
-            "-m",
-            "fieldbook",
-            "serve",
-            str(self.folder),
-            "--port",
-            str(self.port),
-            "--no-browser",
-        ]
-        self.process = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+    def start(self, *program: str) -> None:
+        """Serve, and wait until it answers; by another program than the usual one when one is named."""
+        command = [sys.executable, *(program or ("-m", "fieldbook")), "serve", str(self.folder)]
+        command += ["--port", str(self.port), "--no-browser"]
+        found = os.environ | {"PYTHONPATH": str(ROOT)}
+        self.process = subprocess.Popen(command, cwd=ROOT, env=found, stdout=subprocess.PIPE, text=True)
         assert self.process.stdout
         assert "http" in self.process.stdout.readline()
 
@@ -172,7 +165,7 @@ class Phone:
         page = self.page
         page.get_by_label("Code").fill(code)
         page.get_by_label("What this phone is called").fill(name)
-        page.get_by_role("button", name="Join").click()
+        page.get_by_role("button", name="Join", exact=True).click()
         expect(page.locator("#waits")).to_contain_text("all sent")
         page.evaluate(CONTROLLED)
         return page

@@ -211,19 +211,15 @@ def test_draft_survives_the_app_being_killed(phone: Phone, laptop: Laptop, surve
 
 def test_planned_fixing_is_ticked_off_where_it_came_to_sit(phone: Phone, laptop: Laptop, surveyed: Surveyed) -> None:
     """The deviation and the verdict are those of the place typed, before anything is saved."""
-    (zone,) = phone.write({"kind": "zone", "item": item(50), "set": {"face": surveyed.face, "name": "Paint", "mark": "K1",
-                           "outline": [[1200, 1500], [1300, 1500], [1300, 1600], [1200, 1600]], "forbids": ["contact"],
-                           "margin_mm": 20, "reason": "painted"}})  # fmt: skip
-    (fitting,) = phone.write({"kind": "fitting", "item": item(51), "set": {"face": surveyed.face, "mark": "D1",
-                              "name": "Rail", "state": "planned", "x_mm": 1000, "z_mm": 1500, "width_mm": 1000,
-                              "height_mm": 80}})  # fmt: skip
+    zone = {"face": surveyed.face, "name": "Paint", "mark": "K1", "forbids": ["contact"], "margin_mm": 20}
+    outline = [[1200, 1500], [1300, 1500], [1300, 1600], [1200, 1600]]
+    rail = {"face": surveyed.face, "mark": "D1", "name": "Rail", "state": "planned"}
+    size = {"x_mm": 1000, "z_mm": 1500, "width_mm": 1000, "height_mm": 80}
+    clamp = FIXING | {"fitting": item(51), "face": surveyed.face, "mark": "D1.1", "trace": "none"}
     phone.write(
-        {
-            "kind": "fixing",
-            "item": item(52),
-            "set": FIXING
-            | {"fitting": fitting, "face": surveyed.face, "mark": "D1.1", "x_mm": 1100, "z_mm": 1540, "trace": "none"},
-        }
+        {"kind": "zone", "item": item(50), "set": zone | {"outline": outline, "reason": "painted"}},
+        {"kind": "fitting", "item": item(51), "set": rail | size},
+        {"kind": "fixing", "item": item(52), "set": clamp | {"x_mm": 1100, "z_mm": 1540}},
     )
     laptop.stop()
     page = phone.go(f"#/fitted/{item(52)}")
@@ -242,7 +238,6 @@ def test_planned_fixing_is_ticked_off_where_it_came_to_sit(phone: Phone, laptop:
     with laptop.book() as book:
         (fixing,) = book.items("fixing")
         assert (fixing["state"], fixing["fitted_x_mm"], fixing["fitted_z_mm"]) == ("fitted", 1103, 1544)
-    assert zone
 
 
 def test_agreement_is_signed_with_a_finger(phone: Phone, laptop: Laptop, surveyed: Surveyed) -> None:

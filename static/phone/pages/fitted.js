@@ -9,7 +9,7 @@ import { roundedUp } from "../../checks/limits.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, asTyped, blame, meant, show, typedIn } from "../forms/inputs.js";
 import { fill, filled, made, rows, slot, wire } from "./markup.js";
-import { cautionsOf, findingOf, nothing, pageOf, titled, trailOf } from "./parts.js";
+import { cautionsOf, findingOf, none, pageOf, titled, trailOf } from "./parts.js";
 import { sayKept } from "./form.js";
 
 const ASKED = ["fitted_x_mm", "fitted_z_mm", "packers_mm", "torque_nm", "fitted_on", "fitted_by", "note"];
@@ -92,7 +92,7 @@ function reckon({ context, fixing, body, form, fields }) {
   const { registry, notebook } = context;
   const { values, findings } = meant(fields, typedIn(form, fields));
   if (findings.length) {
-    fill(body, { deviation: "Not known yet", findings: nothing(findings[0].message) });
+    fill(body, { deviation: "Not known yet", findings: none(findings[0].message) });
     return;
   }
   const would = { ...fixing, values: { ...fixing.values, ...values, state: "fitted" } };
@@ -102,7 +102,7 @@ function reckon({ context, fixing, body, form, fields }) {
   const face = site.get(fixing.values.face);
   const as = { ...site, fixingsOn: (of) => site.fixingsOn(of).map((one) => (one.id === fixing.id ? would : one)) };
   const found = appraise(registry, as, face).filter(({ subject }) => subject.id === fixing.id);
-  fill(body, { findings: found.length ? found.map((one) => findingOf(context, one)) : nothing("No zone or limit of this face is about it.") });
+  fill(body, { findings: found.length ? found.map((one) => findingOf(context, one)) : none("No zone or limit of this face is about it.") });
 }
 
 async function discard({ context, draft }) {

@@ -53,8 +53,8 @@ async function ask(context, body, form) {
     await writeFacts({ book, device, token, name: form.elements.name.value.trim(), ...(notebook.facts.epoch ? {} : { epoch, cursor: 0 }) });
     remember(location.origin);
     await notebook.load();
-    context.say("This phone has joined.");
     await context.go("#/");
+    context.say("This phone has joined.");
     await context.runner.run({ byHand: true });
     context.refresh();
   } catch (error) {

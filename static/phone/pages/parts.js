@@ -82,7 +82,7 @@ export function cautionsOf({ registry }, keys) {
 /** Photographs in rows; pictures come in as they are read from the store. */
 export function picturesOf(context, subject) {
   const photographs = context.notebook.site.photographsOf(subject);
-  if (!photographs.length) return [nothing("No photographs yet.")];
+  if (!photographs.length) return [none("No photographs yet.")];
   return photographs.map(({ id, values }) => {
     const item = filled("picture", { words: values.caption || values.purpose });
     slot(item, "link").href = `#/picture/${id}`;
@@ -109,6 +109,13 @@ export async function showPicture(image, sha256, whole = false) {
 /** A line that says there is nothing. */
 export function nothing(words) {
   const line = made("nothing");
+  line.textContent = words;
+  return line;
+}
+
+/** The same, as the one line of a list. */
+export function none(words) {
+  const line = made("none");
   line.textContent = words;
   return line;
 }

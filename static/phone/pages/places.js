@@ -3,7 +3,7 @@
 import { countOf, dayOf, figureOf, said } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { filled, link, rows, slot } from "./markup.js";
-import { cautionsOf, lineOf, listsOf, nothing, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+import { cautionsOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 
 const ABOUT_A_SITE = ["room", "agreement", "visit", "task", "finish", "cost"];
 const NOT_CHOSEN = ["site", "photograph"];
@@ -40,7 +40,7 @@ export function roomPage(context, id) {
   const body = filled("room-page", {
     title: titleOf(registry, item),
     cautions: cautionsOf(context, item.values.hazards ?? []),
-    faces: faces.length ? faces.map((face) => lineOf(context, face, faceAside(notebook.site, face))) : [nothing("No faces yet.")],
+    faces: faces.length ? faces.map((face) => lineOf(context, face, faceAside(notebook.site, face))) : [none("No faces yet.")],
     facts: factsOf(context, item, ["use", "ceiling_mm", "light_limit_lx", "humidity_low_pct", "humidity_high_pct", "conditions", "hazards_words"]),
     lists: listsOf(context, item, ["reading", "observation"], {
       reading: ({ values }) => `${figureOf(values.value, values.unit)}, ${dayOf(values.at)}`,

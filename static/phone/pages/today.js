@@ -5,7 +5,7 @@ import { placeOf } from "../book/places.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
 import { fill, filled, link, made } from "./markup.js";
-import { lineOf, nothing, pageOf, titled } from "./parts.js";
+import { lineOf, none, nothing, pageOf, titled } from "./parts.js";
 
 export async function todayPage(context) {
   const { notebook } = context;
@@ -81,7 +81,7 @@ function shelfLine(context, { n, entry, findings }) {
 function roomLines(context) {
   const { notebook } = context;
   const rooms = notebook.site.all("room");
-  if (!rooms.length) return [nothing("No rooms yet.")];
+  if (!rooms.length) return [none("No rooms yet.")];
   return rooms.map((room) => {
     const faces = notebook.site.of(room, "face");
     return lineOf(context, room, countOf(faces.length, "face"));

@@ -7,7 +7,7 @@ import { titleOf } from "../book/site.js";
 import { giveUp } from "../store/ledger.js";
 import { handOver, takeIn, writeFile } from "../sync/carried.js";
 import { fill, filled, slot, wire } from "./markup.js";
-import { nothing, titled } from "./parts.js";
+import { none, titled } from "./parts.js";
 import { waitingOf } from "./today.js";
 
 export function waitingPage(context) {
@@ -18,8 +18,8 @@ export function waitingPage(context) {
   const sum = waitingOf(notebook);
   const body = filled("waiting-page", {
     sum: sum.words,
-    entries: outbox.length ? outbox.map((row) => entryLine(context, row)) : [nothing("None.")],
-    pictures: waiting.length ? waiting.map((picture) => pictureLine(context, picture)) : [nothing("None.")],
+    entries: outbox.length ? outbox.map((row) => entryLine(context, row)) : [none("None.")],
+    pictures: waiting.length ? waiting.map((picture) => pictureLine(context, picture)) : [none("None.")],
   });
   const shelved = [...shelf.map((row) => shelvedLine(context, row)), ...refused.map((picture) => refusedPicture(picture))];
   fill(body, shelved.length ? { shelf: shelved } : { "shelf-part": null });

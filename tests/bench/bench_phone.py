@@ -1,0 +1,217 @@
+"""The phone measured: opening offline, storing an entry, and a day's sync against plain uploads of as many bytes.
+
+Run by hand: python -m tests.bench.bench_phone
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import tempfile
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Page, sync_playwright
+
+from fieldbook import authority, codes
+from fieldbook.address import address_of
+from fieldbook.book import create_book, open_book
+from fieldbook.server import prepared
+from fieldbook.web import create_app
+from tests.browser.conftest import FLAGS
+from tests.browser.phones import Laptop, Phone
+from tests.browser.test_phone_offline import FIXING, camera_picture
+from tests.sites import survey
+
+FACES, FIXINGS = 5, 500
+SLOWER = 4
+ROUNDS = 7
+ENTRIES, PHOTOGRAPHS, PHOTOGRAPH_BYTES = 200, 60, 4_000_000
+STORE_ONE = """async () => {
+  const { registryOf } = await import("/static/phone/book/registry.js");
+  const { openNotebook } = await import("/static/phone/notebook.js");
+  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  const [room] = notebook.site.all("room");
+  const times = [];
+  for (let at = 0; at < 60; at += 1) {
+    const start = performance.now();
+    await notebook.write([{ kind: "room", item: room.id, set: { use: `use ${at}` } }]);
+    times.push(performance.now() - start);
+  }
+  return times;
+}"""
+TAKE_UP = """async ({ base64, count, bytes, set }) => {
+  const [{ registryOf }, { openNotebook }, { takeUp, fieldsOf }] = await Promise.all([
+    import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
+  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  const small = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  for (let at = 0; at < count; at += 1) {
+    const whole = new Uint8Array(bytes);
+    whole.set(small);
+    new DataView(whole.buffer).setUint32(bytes - 4, at); // after the picture's end: another digest, the same picture
+    const picture = await takeUp(new File([whole], "a.jpg", { type: "image/jpeg" }));
+    await notebook.write([{ kind: "photograph", item: crypto.randomUUID(), set: { ...set, ...fieldsOf(picture) } }],
+      { picture: { ...picture, state: "waiting" } });
+  }
+}"""
+SYNC = """async () => {
+  const [{ registryOf }, { openNotebook }, { Runner }] = await Promise.all([
+    import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"),
+    import("/static/phone/sync/runner.js")]);
+  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  const start = performance.now();
+  const runner = new Runner(notebook);
+  await runner.run({ byHand: true });
+  return { seconds: (performance.now() - start) / 1000, problem: runner.progress.problem,
+    left: notebook.outbox.length + notebook.pictures.filter(({ state }) => state === "waiting").length };
+}"""
+PLAIN = """async ({ count, bytes }) => {
+  const bodies = Array.from({ length: count }, (_, at) => crypto.getRandomValues(new Uint8Array(65_536)));
+  const copies = Math.ceil(bytes / 65_536);
+  const whole = bodies.map((part) => new Blob(Array.from({ length: copies }, () => part)).slice(0, bytes));
+  const start = performance.now();
+  for (const [at, body] of whole.entries()) {
+    const answer = await fetch(`/upload/${at}`, { method: "PUT", body });
+    if (!answer.ok) throw new Error(answer.status);
+  }
+  return (performance.now() - start) / 1000;
+}"""
+
+
+def furnish(folder: Path) -> None:
+    """A book with 500 fixings on five faces of one room."""
+    with create_book(folder) as book:
+        known = survey(book)
+        for at in range(FACES):
+            size = {"sort": "wall", "width_mm": 6000, "height_mm": 3000}
+            face = book.write("face", {"room": known.room, "mark": f"F{at}", "name": "Wall", **size})
+            place = {"state": "planned", "x_mm": 100, "z_mm": 900, "width_mm": 5500, "height_mm": 900}
+            fitting = book.write("fitting", {"face": face, "mark": f"D{at}", "name": "Case", **place})
+            for number in range(FIXINGS // FACES):
+                where = {"x_mm": 150 + 54 * number, "z_mm": 950 + 37 * (number % 20), "trace": "none"}
+                mark = {"fitting": fitting, "face": face, "mark": f"D{at}.{number + 1}"}
+                book.write("fixing", FIXING | mark | where)
+
+
+def opening(phone: Phone, laptop: Laptop) -> None:
+    """Opening offline on a processor slowed four times: until the rooms can be read, and until a face is drawn."""
+    laptop.stop()
+    page = phone.page
+    assert phone.context
+    phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    first, drawn = [], []
+    for _ in range(ROUNDS):
+        page.goto("about:blank")
+        start = time.perf_counter()
+        page.goto(laptop.address)
+        page.get_by_role("link", name="Long room").wait_for()
+        first.append(time.perf_counter() - start)
+        page.get_by_role("link", name="Long room").click()
+        page.get_by_role("link", name="F3").wait_for()
+        start = time.perf_counter()
+        page.get_by_role("link", name="F3").click()
+        page.locator("svg.elevation").wait_for()
+        drawn.append(time.perf_counter() - start)
+    print(f"opening offline, {FIXINGS} fixings, processor slowed {SLOWER} times, to the first page: {told(first)}")
+    print(f"a face with {FIXINGS // FACES} fixings, drawn and booked, slowed {SLOWER} times: {told(drawn)}")
+    stored = [each / 1000 for each in page.evaluate(STORE_ONE)]
+    print(f"storing one entry (strict), slowed {SLOWER} times: {told(stored)}")
+    phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 1})
+    print(f"storing one entry (strict): {told([each / 1000 for each in page.evaluate(STORE_ONE)])}")
+
+
+def told(seconds: list[float]) -> str:
+    """Median and worst, ms."""
+    return f"median {statistics.median(seconds) * 1000:.0f} ms, worst {max(seconds) * 1000:.0f} ms of {len(seconds)}"
+
+
+@contextmanager
+def over_tls(app: Callable[..., Any], folder: Path) -> Iterator[int]:
+    """An app served over TLS with the book's own certificate; gives the port."""
+    with open_book(folder) as book:
+        keys = authority.keys_of(book, address_of(book), ["127.0.0.1"])
+    server = prepared(app, 0, certificate=keys.certificate, key=keys.key)
+    thread = threading.Thread(target=server.serve)
+    thread.start()
+    try:
+        yield server.bind_addr[1]
+    finally:
+        server.stop()
+        thread.join()
+
+
+def plain_app(folder: Path) -> Callable[..., Any]:
+    """What takes an upload and writes it, and nothing else."""
+
+    def app(environ: dict[str, Any], begin: Callable[..., Any]) -> list[bytes]:
+        if environ["REQUEST_METHOD"] == "PUT":
+            content = environ["wsgi.input"].read(int(environ["CONTENT_LENGTH"]))
+            with (folder / Path(environ["PATH_INFO"]).name).open("wb") as file:
+                file.write(content)
+                os.fsync(file.fileno())
+        begin("200 OK", [("Content-Type", "text/html")])
+        return [b"<!doctype html><title>plain</title>"]
+
+    return app
+
+
+def syncing(driver: Any, folder: Path) -> None:
+    """A day's entries and photographs sent, and the same bytes put up plainly, over TLS both."""
+    import base64
+
+    book = folder / "tls"
+    with create_book(book) as opened:
+        known = survey(opened)
+    with over_tls(create_app(book, tls=True, access="open"), book) as port, over_tls(plain_app(folder), book) as plain:
+        phone = Phone(driver, folder / "tls-phone", f"https://127.0.0.1:{port}/phone/")
+        page = phone.open(args=[*FLAGS, "--ignore-certificate-errors"])
+        with open_book(book) as opened:
+            code = codes.new_join_code(opened)
+        phone.join(code)
+        assert phone.context
+        phone.context.route("**/phone/hello*", lambda route: route.abort())  # nothing goes before it is measured
+        about = {"site": known.site, "subject": known.face, "purpose": "as found"}
+        picture = base64.b64encode(camera_picture(1)).decode()
+        given = {"base64": picture, "count": PHOTOGRAPHS, "bytes": PHOTOGRAPH_BYTES, "set": about}
+        page.evaluate(TAKE_UP, given)
+        phone.write(
+            *({"kind": "room", "item": known.room, "set": {"use": str(at)}} for at in range(ENTRIES - PHOTOGRAPHS))
+        )
+        phone.context.unroute("**/phone/hello*")
+        page.goto("about:blank")
+        page.goto(f"https://127.0.0.1:{port}/phone/registry.json")
+        result = page.evaluate(SYNC)
+        uploaded = uploads(page, plain)
+        sizes = f"{ENTRIES} entries and {PHOTOGRAPHS} photographs of {PHOTOGRAPH_BYTES / 1e6:g} MB"
+        print(f"sync of {sizes}, TLS, this machine: {result}")
+        print(f"plain uploads of as many bytes, TLS, this machine: {uploaded:.1f} s")
+        phone.close()
+
+
+def uploads(page: Page, port: int) -> float:
+    """Seconds for the same number of bytes put up one after the other by fetch."""
+    page.goto(f"https://127.0.0.1:{port}/")
+    return page.evaluate(PLAIN, {"count": PHOTOGRAPHS, "bytes": PHOTOGRAPH_BYTES})
+
+
+def main() -> None:
+    """All of it, on this machine."""
+    with tempfile.TemporaryDirectory(dir="/tmp") as name, sync_playwright() as driver:  # noqa: S108 - sockets want short paths
+        folder = Path(name)
+        furnish(folder / "book")
+        laptop = Laptop(folder / "book")
+        laptop.start()
+        phone = Phone(driver, folder / "phone", laptop.address)
+        phone.open()
+        phone.join(laptop.code())
+        opening(phone, laptop)
+        phone.close()
+        syncing(driver, folder)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,266 @@
+"""Phones and the laptop in step: cuts, refusals, two phones, a restored book, being shut out, and files."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Playwright, Route, expect
+
+from fieldbook import backup, carry, devices
+from fieldbook.book import create_book, open_book
+from fieldbook.examine import examine
+from fieldbook.photographs import original
+from tests.browser.phones import TAKE, Laptop, Phone, until
+from tests.browser.test_phone_offline import camera_picture, item
+from tests.sites import survey
+
+PIECE_BYTES = 1_000_000
+
+
+@pytest.fixture
+def laptop(tmp_path: Path) -> Iterator[Laptop]:
+    """A served book with a site, a room and a face."""
+    with create_book(tmp_path / "book") as book:
+        survey(book)
+    running = Laptop(tmp_path / "book")
+    running.start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def phones(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
+    """Two phones that have joined."""
+    both = [Phone(driver, tmp_path / f"phone-{number}", laptop.address) for number in (1, 2)]
+    for number, phone in enumerate(both, 1):
+        phone.open()
+        phone.join(laptop.code(), f"phone {number}")
+    yield both
+    for phone in both:
+        phone.close()
+        assert phone.troubles == []
+
+
+@pytest.fixture
+def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone that has joined."""
+    held = Phone(driver, tmp_path / "phone", laptop.address)
+    held.open()
+    held.join(laptop.code())
+    yield held
+    held.close()
+    assert held.troubles == []
+
+
+def ids(laptop: Laptop) -> dict[str, str]:
+    """Kind -> id of what the book held at first."""
+    with laptop.book() as book:
+        return {kind: book.items(kind)[0]["id"] for kind in ("site", "room", "face")}
+
+
+def photograph(laptop: Laptop, content: bytes) -> dict[str, Any]:
+    """What a phone takes up as a photograph of the face."""
+    known = ids(laptop)
+    about = {"site": known["site"], "subject": known["face"], "purpose": "as found"}
+    return {"base64": base64.b64encode(content).decode(), "set": about}
+
+
+def large_picture() -> bytes:
+    """A JPEG of about 3.5 MB: grain, and a comment that fills it up."""
+    content = camera_picture(7)
+    filling = b"".join(b"\xff\xfe\xff\xff" + b"\x00" * 65_533 for _ in range(52))
+    return content[:2] + filling + content[2:]
+
+
+def test_s7_photograph_goes_on_after_a_cut_from_the_last_piece(phone: Phone, laptop: Laptop) -> None:
+    """The laptop disappears after two pieces; when it is back the rest follows, and the bytes are the same."""
+    content = large_picture()
+    digest = hashlib.sha256(content).hexdigest()
+    firsts: list[int] = []
+    assert phone.context
+
+    def cut_after_two(route: Route) -> None:
+        if route.request.method == "PUT":
+            firsts.append(int(route.request.headers["content-range"].split()[1].split("-")[0]))
+            if len(firsts) == 3:
+                laptop.stop()
+        route.continue_()
+
+    phone.context.route("**/phone/photographs/*", cut_after_two)
+    phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.get_by_text("Tried again by itself")).to_be_visible(timeout=60_000)
+    assert phone.held()["pictures"] == [{"sha256": digest, "state": "waiting", "received": 2 * PIECE_BYTES}]
+    laptop.start()
+    phone.send()
+    assert firsts[:4] == [0, PIECE_BYTES, 2 * PIECE_BYTES, 2 * PIECE_BYTES]
+    with laptop.book() as book:
+        assert original(book, digest).read_bytes() == content
+        assert examine(book) == []
+
+
+def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(phone: Phone, laptop: Laptop) -> None:
+    """The entries behind it go on; mended, it takes its place."""
+    face = ids(laptop)["face"]
+    zone = {"face": face, "name": "Paint", "outline": [[0, 0], [9, 0], [9, 9]], "forbids": ["load"], "reason": "old"}
+    phone.write(
+        {"kind": "zone", "item": item(1), "set": zone | {"margin_mm": -5}},  # the pages would not have let it pass
+        {"kind": "zone", "item": item(2), "set": zone | {"margin_mm": 5}},
+    )
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.locator("#waits")).to_contain_text("1 refused")
+    with laptop.book() as book:
+        assert [row["id"] for row in book.items("zone")] == [item(2)]
+    page.get_by_role("link", name="Mend and send again").click()
+    expect(page.locator("#margin_mm")).to_have_attribute("aria-invalid", "true")
+    expect(page.locator("#margin_mm-error")).to_contain_text("-5")
+    page.locator("#margin_mm").fill("15")
+    page.get_by_role("button", name="Save").click()
+    phone.send()
+    with laptop.book() as book:
+        assert {row["id"]: row["margin_mm"] for row in book.items("zone")} == {item(1): 15, item(2): 5}
+    assert phone.held()["shelf"] == 0
+
+
+def test_s5_two_phones_that_change_one_field_leave_both_values_to_be_settled(
+    phones: list[Phone], laptop: Laptop
+) -> None:
+    """The later revision shows on both phones, and the pair waits at the desk."""
+    face = ids(laptop)["face"]
+    laptop.stop()
+    for phone, name in zip(phones, ("North wall, left", "North wall, right"), strict=True):
+        phone.write({"kind": "face", "item": face, "set": {"name": name}})
+    laptop.start()
+    for phone in (*phones, phones[0]):
+        phone.send()
+    with laptop.book() as book:
+        assert book.item(face)[1]["name"] == "North wall, right"
+        assert len(book.conflicts()) == 1
+        values = [entry["set"].get("name") for entry in book.history(face)]
+        assert values == ["North wall", "North wall, left", "North wall, right"]
+    for phone in phones:
+        expect(phone.go(f"#/item/{face}").locator("h1")).to_have_text("R1-N North wall, right")
+        expect(phone.page.locator(".state")).to_contain_text("to be settled at the desk")
+
+
+def test_s10_restored_book_is_given_again_what_the_phone_still_keeps(
+    phone: Phone, laptop: Laptop, tmp_path: Path
+) -> None:
+    """A backup older than what was acknowledged: the phone sends it again, entries and photographs."""
+    known = ids(laptop)
+    with laptop.book() as book:
+        backup.backup(book, tmp_path / "saved")
+    content = camera_picture(3)
+    phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
+    phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    phone.send()
+    laptop.stop()
+    laptop.folder = tmp_path / "restored"
+    backup.restore(tmp_path / "saved", laptop.folder).close()
+    with open_book(laptop.folder) as book:
+        assert len(book.items("room")) == 1
+    laptop.start()
+    phone.send()
+    until(lambda: original(open_and_close(laptop), hashlib.sha256(content).hexdigest()).exists())
+    with laptop.book() as book:
+        assert {row["name"] for row in book.items("room")} == {"Long room", "Store"}
+        assert len(book.items("photograph")) == 1
+        assert examine(book) == []
+
+
+def open_and_close(laptop: Laptop) -> Any:
+    """The book, for where its files lie."""
+    with laptop.book() as book:
+        return book
+
+
+def test_s12_shut_out_phone_keeps_what_it_has_and_joins_again(phone: Phone, laptop: Laptop) -> None:
+    """It goes on recording, says so, and after joining again everything arrives."""
+    known = ids(laptop)
+    with laptop.book() as book:
+        devices.shut_out(book, devices.every_device(book)[0].id)
+    phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.locator("#notices")).to_contain_text("does not know this phone")
+    assert phone.held()["outbox"] == 1
+    page.get_by_role("button", name="Join again").click()
+    page.get_by_label("Code").fill(laptop.code())
+    page.get_by_role("button", name="Join", exact=True).click()
+    expect(page.locator("#said")).to_contain_text("This phone has joined")
+    phone.send()
+    with laptop.book() as book:
+        assert len(book.items("room")) == 2
+        assert len(devices.every_device(book)) == 1
+
+
+def test_s9_page_of_something_else_leaves_the_outbox_as_it_is(phone: Phone, laptop: Laptop) -> None:
+    """A captive portal answers 200 with a page of its own to everything: nothing counts as sent."""
+    known = ids(laptop)
+    assert phone.context
+    phone.context.route(
+        "**/phone/hello*", lambda route: route.fulfill(status=200, content_type="text/html", body="<h1>Welcome</h1>")
+    )
+    phone.context.route(
+        "**/phone/entries*", lambda route: route.fulfill(status=200, content_type="application/json", body="{}")
+    )
+    phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.get_by_text("Something else answers at this address.")).to_be_visible()
+    assert phone.held()["outbox"] == 1
+    phone.context.unroute("**/phone/hello*")
+    phone.context.unroute("**/phone/entries*")
+    phone.send()
+
+
+def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop, tmp_path: Path) -> None:
+    """What waits goes to the laptop as one file; the laptop's file tells the phone that it has it."""
+    known, content = ids(laptop), camera_picture(5)
+    assert phone.context
+    phone.context.set_offline(True)
+    phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
+    phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    page = phone.go("#/waiting")
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Write the file").click()
+    back = tmp_path / "back.fieldbook.jsonl"
+    download.value.save_as(back)
+    lines = [json.loads(line) for line in back.read_text(encoding="utf-8").splitlines()]
+    assert [next(iter(line)) for line in lines] == ["fieldbook", "entry", "entry", "photograph", "end"]
+    out = tmp_path / "out.fieldbook.jsonl"
+    with laptop.book() as book, back.open("rb") as file:
+        carry.take_back(book, file)
+        assert original(book, hashlib.sha256(content).hexdigest()).read_bytes() == content
+        book.write("room", {"site": known["site"], "name": "From the desk"})
+        with out.open("wb") as written:
+            carry.write_out(book, devices.every_device(book)[0].id, written)
+    page.locator("#carried").set_input_files(out)
+    expect(page.locator("#said")).to_contain_text("Taken in")
+    expect(page.locator("#waits")).to_contain_text("all sent")
+    expect(phone.go("#/").get_by_role("link", name="From the desk")).to_be_visible()
+    phone.context.set_offline(False)
+    phone.send()
+    with laptop.book() as book:
+        assert len(book.items("room")) == 3
+        assert len(book.items("photograph")) == 1
+
+
+def test_phone_with_a_clock_wrong_by_years_does_no_harm(phone: Phone, laptop: Laptop) -> None:
+    """Its entry, dated long ago, still stands over the one before it."""
+    face = ids(laptop)["face"]
+    phone.page.clock.set_fixed_time("2001-01-01T00:00:00Z")
+    phone.write({"kind": "face", "item": face, "set": {"name": "Renamed"}})
+    phone.send()
+    with laptop.book() as book:
+        assert book.item(face)[1]["name"] == "Renamed"
+        assert book.history(face)[-1]["at"].startswith("2001")
+        assert book.conflicts() == []
