@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
 
 from fieldbook.checks.calculations import calculate
 from fieldbook.gather import gather
-from fieldbook.verdicts import appraise
+from fieldbook.verdicts import Finding, appraise
 from fieldbook.web.repeat import repeated
 from tests.sites import Surveyed
 from tests.web.conftest import Desk
@@ -42,20 +44,104 @@ def test_list_runs_from_worst_to_best_with_working_and_source(surveyed: Surveyed
     assert page.count("Source: ") == len(words)
 
 
-@pytest.mark.parametrize("check", ["keep-off", "clearance"])
-def test_verdict_done_again_by_hand_gives_the_same_figure(surveyed: Surveyed, check: str) -> None:
-    """What the page says to type leads to the figure it shows."""
-    crowded(surveyed)
+def again_of(surveyed: Surveyed, desk: Desk, check: str) -> Iterator[tuple[Finding, dict[str, Any]]]:
+    """Every finding of a check that can be done again, and what comes of it; the page that does it opens."""
     site = gather(surveyed.book, surveyed.site)
-    done = 0
-    for finding in appraise(site):
-        if finding.verdict.check == check and (again := repeated(site, finding)):
-            name, payload = again
-            result = calculate(name, json.loads(payload))
-            if check == "keep-off":
-                assert result["distance_mm"] == pytest.approx(finding.verdict.figure, abs=0.1)  # shown to 0.1 mm
-            else:
-                clear = [depth for depth in result["clear_mm"] if depth is not None]
-                assert min(clear) >= finding.verdict.limit  # single places never leave less than the whole stretch
-            done += 1
+    with desk.app.test_request_context():
+        found = [(finding, repeated(site, finding)) for finding in appraise(site)]
+        done = [(finding, again, again.address) for finding, again in found if again and again.name == check]
     assert done
+    for finding, again, address in done:
+        assert desk.get(address).status_code == 200
+        yield finding, calculate(check, json.loads(json.dumps(again.payload)))
+
+
+def test_distance_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk) -> None:
+    """What the page says to type leads to the figure it shows, which is rounded to 0.1 mm."""
+    crowded(surveyed)
+    for finding, result in again_of(surveyed, desk, "keep-off"):
+        assert result["distance_mm"] == pytest.approx(finding.verdict.figure, abs=0.1)
+
+
+def test_depth_that_was_judged_is_not_passed_off_as_a_distance(surveyed: Surveyed, desk: Desk) -> None:
+    """Where the depth of a hole decides, the distance says nothing."""
+    surveyed.zone(forbids=["drilling"], safe_depth_mm=60)
+    hole = {"hole": "new", "diameter_mm": 6, "penetration_mm": 30, "trace": "a new hole in old fabric"}
+    surveyed.fixing(surveyed.fitting(), x_mm=50, z_mm=50, **hole)
+    site = gather(surveyed.book, surveyed.site)
+    (finding,) = [finding for finding in appraise(site) if finding.verdict.check == "keep-off"]
+    assert finding.verdict.figure == 30
+    assert repeated(site, finding) is None
+
+
+def test_clear_depth_done_again_by_hand_leaves_no_less(surveyed: Surveyed, desk: Desk) -> None:
+    """Single places never leave less than the whole stretch they stand for."""
+    crowded(surveyed)
+    for finding, result in again_of(surveyed, desk, "clearance"):
+        assert min(depth for depth in result["clear_mm"] if depth is not None) >= finding.verdict.limit
+
+
+def loaded(surveyed: Surveyed) -> None:
+    """A rail of 10 kg on two screws in oak and two tightened clamps, one on an existing hold."""
+    book = surveyed.book
+    fitting = surveyed.fitting(mass_loaded_kg=10, mass_empty_kg=9, centre_out_mm=60, pull_n=100)
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1100, "z_mm": 1540, "may_be_used": "yes"}
+    book.write(
+        "material",
+        {"site": surveyed.site, "name": "own oak", "group": "species", "source": "test"} | {"specific_gravity": 0.6},
+    )
+    screw = {"sort": "wood screw", "hole": "existing", "trace": "an old hole used again", "grips": "own oak"}
+    screw |= {"diameter_mm": 5, "penetration_mm": 40}
+    surveyed.fixing(fitting, hold=book.write("hold", hold | {"load_limit_n": 150}), **screw)
+    surveyed.fixing(fitting, mark="D1.2", x_mm=1400, **screw)
+    clamp = {"torque_nm": 3, "diameter_mm": 8, "nut_factor": 0.2, "grade": "8.8", "bolts": 2, "friction_faces": 2}
+    clamp |= {"friction": 0.3, "jaw_mm2": 3600, "bears_on": "Lime plaster"}
+    surveyed.fixing(fitting, mark="D1.3", x_mm=1700, **clamp)
+    surveyed.fixing(fitting, mark="D1.4", x_mm=1900, **clamp)
+    book.write("room", {"light_category": "low", "light_hours": 1600}, surveyed.room)
+    lit = {"room": surveyed.room, "quantity": "illuminance", "value": 120, "unit": "lx", "at": "2026-05-03T10:00+01:00"}
+    book.write("reading", lit)
+
+
+@pytest.mark.parametrize(
+    ("check", "unit", "key", "told", "share"),
+    [
+        ("withdrawal", "N", "allowable_n", "limit", 1),
+        ("preload", "N", "most_n", "figure", 1),
+        ("clamp", "N", "slip_n", "limit", 0.5),  # half of what it slips at is allowed
+        ("clamp", "N/mm²", "pressure_n_mm2", "figure", 1.3),  # a torque may give 30 % more than its nominal tension
+        ("lifting", "kg", "guideline_kg", "limit", 1),
+        ("light", "lx·h", "exposure_lux_h", "figure", 1),
+    ],
+)
+def test_reckoning_done_again_by_hand_gives_the_figure_of_the_verdict(
+    surveyed: Surveyed, desk: Desk, check: str, unit: str, key: str, told: str, share: float
+) -> None:
+    """As far as the rounding of what is shown goes."""
+    loaded(surveyed)
+    compared = [
+        (getattr(finding.verdict, told), share * result[key])
+        for finding, result in again_of(surveyed, desk, check)
+        if finding.verdict.unit == unit
+    ]
+    assert compared
+    for shown, again in compared:
+        assert shown == pytest.approx(again, rel=0.01, abs=0.1)
+
+
+def test_order_and_traces_done_again_by_hand_name_the_same(surveyed: Surveyed, desk: Desk) -> None:
+    """The one fitting comes down; four fixings are counted."""
+    loaded(surveyed)
+    ((_, order),) = again_of(surveyed, desk, "removal")
+    assert order["order"] == ["D1 Rail"]
+    ((_, left),) = again_of(surveyed, desk, "trace")
+    assert sum(left["by_trace"].values()) == 4
+
+
+def test_share_of_a_fixing_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk) -> None:
+    """Shear and tension of the one that sits on an existing hold."""
+    loaded(surveyed)
+    for finding, result in again_of(surveyed, desk, "fixing-group"):
+        working = dict(finding.verdict.working)
+        assert float(working["shear"].split()[0]) == pytest.approx(result["shear_n"][0], abs=0.06)
+        assert float(working["tension"].split()[0]) == pytest.approx(result["tension_n"][0], abs=0.06)
