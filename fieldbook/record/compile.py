@@ -9,6 +9,7 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
+from typing import Any
 
 from .. import __version__, gather
 from ..book import Book
@@ -23,6 +24,7 @@ from .contents import (
     FaceSheet,
     FinishCard,
     FittingSheet,
+    Make,
     Money,
     ReadingSummary,
     Record,
@@ -159,6 +161,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         face=face,
         projection_mm=gather.projection_of(fitting),
         fixings=tuple(fixings),
+        makes=_makes(fixings),
         takedowns=_takedowns(site, fixings),
         answers=answers(finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())),
         cautions=hazards.cautions_for(site, fitting),
@@ -170,6 +173,18 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         agreements=tuple(one for one in site.all("agreement") if own & set(one.items or [])),
         trace=max((fixing.trace for fixing in fixings), key=TRACES.index, default=None),
     )
+
+
+# What is each fixing's own, or is told with how it comes off; in all else fixings may be alike.
+_OWN = {"mark", "face", "state", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "packers_mm", "hold", "fitted_on"}
+_OWN |= {"fitted_by", "taken_down_on", "note", "removal_tool", "removal", "make_good", "trace", "agreement", "consent"}
+
+
+def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
+    alike: dict[tuple[Any, ...], list[Item]] = defaultdict(list)
+    for fixing in fixings:
+        alike[tuple(fixing.values[name] for name in KINDS["fixing"].by_name if name not in _OWN)].append(fixing)
+    return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())
 
 
 def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:

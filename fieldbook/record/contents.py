@@ -81,6 +81,14 @@ class Takedown:
 
 
 @dataclass(frozen=True)
+class Make:
+    """How some fixings of a fitting are made: `fixing` is one of them, and speaks for all of these marks."""
+
+    marks: str
+    fixing: Item
+
+
+@dataclass(frozen=True)
 class FittingSheet:
     """One fitting with its fixings, and all that was found about them, worst first.
 
@@ -94,6 +102,7 @@ class FittingSheet:
     face: Item
     projection_mm: float | None
     fixings: tuple[Item, ...]
+    makes: tuple[Make, ...]
     takedowns: tuple[Takedown, ...]
     answers: tuple[Answer, ...]
     cautions: tuple[Caution, ...]

@@ -133,6 +133,7 @@ def said_on_the_page(kind: str, name: str, value: Any) -> str | None:
         return wording.figure(value)
     return {
         ("fixing", "adhesive"): "glued",
+        ("fixing", "carries_load"): "carries load",
         ("fitting", "build_up"): value[0][0] if name == "build_up" else None,
         ("log", "sha256"): " ".join(["ab" * 8] * 4),
         ("site", "budget"): f"{value:.2f}" if name == "budget" else None,
