@@ -50,9 +50,12 @@ def least_lengths(parts_mm: Sequence[float], length_mm: float) -> int:
     length_mm  what they are cut from, mm
     returns    number of lengths
 
-    Source: Martello and Toth, Knapsack Problems (1990), chapter 8, lower bound L2 for bin packing.
+    Source: Martello and Toth, Knapsack Problems (1990), chapter 8, lower bound L2 for bin packing; and counting: of
+    parts at least as long as one, no more come out of a length than of that one by itself.
 
     >>> least_lengths([6, 6, 6, 4], 10)
+    3
+    >>> least_lengths([4, 4, 4, 4, 4], 10)
     3
     """
     half = length_mm / 2 + NOISE_MM
@@ -63,4 +66,7 @@ def least_lengths(parts_mm: Sequence[float], length_mm: float) -> int:
         left = math.fsum(length_mm - part for part in over_half if part <= length_mm - least + NOISE_MM)
         small = math.fsum(part for part in parts_mm if least <= part <= half)
         best = max(best, len(over_half) + max(0, math.ceil((small - left) / length_mm - SHARE_NOISE)))
+    for part in set(parts_mm):
+        alike, fit = sum(other >= part for other in parts_mm), max(1, int((length_mm + NOISE_MM) / part))
+        best = max(best, math.ceil(alike / fit))
     return best

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from flask import Blueprint, abort, render_template, request
 
 from ..checks.calculations import calculate
+from ..checks.cutting import Layout, Piece, Stock
 from ..errors import FieldbookError, OutOfRange, Refused
 from ..question import Question
 from ..questions import QUESTIONS
+from ..record.cutting_plan import cutting_plan
 from ..verdicts.logs import lines_of
 from .calculation_form import FILE, CalculationForm, calculation_form, in_the_address, suggested
 from .commands import command_for, command_for_file
@@ -43,7 +46,7 @@ def show(name: str) -> tuple[str, int]:
         form=form,
         example=in_the_address(question, question.example),
         suggested=suggested(question),
-        **({"answer": None} | answer),
+        **({"answer": None, "drawing": None} | answer),
     )
     return page, TO_BE_MENDED if asked and not answer else 200
 
@@ -62,7 +65,15 @@ def _answered(question: Question, form: CalculationForm) -> dict[str, Any]:
         form.blame_calculation(error)
         return {}
     command = command_for_file(question.name, payload, file_name) if file_text else command_for(question.name, payload)
-    return {"answer": reckoned(answer), "command": command}
+    drawing = cutting_plan("Parts", *_cut(payload, answer), interactive=True) if question.name == "yield" else None
+    return {"answer": reckoned(answer), "command": command, "drawing": drawing}
+
+
+def _cut(payload: Mapping[str, Any], answer: Mapping[str, Any]) -> tuple[Layout, Stock]:
+    """The layout in an answer, and what it was cut from."""
+    pieces = tuple(Piece(**piece) for piece in answer["pieces"])
+    layout = Layout(answer["needed"], answer["at_least"], pieces, answer["used_share"])
+    return layout, Stock(**{"width_mm": None} | payload["stock"])
 
 
 def _file() -> tuple[str | None, str]:

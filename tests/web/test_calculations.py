@@ -134,6 +134,14 @@ def test_refusal_of_a_calculation_stands_beside_the_input_it_is_about(
     } | {"csrf_token": ""}
 
 
+def test_layout_of_parts_is_drawn(desk: Desk) -> None:
+    """What comes out of what is seen, not only counted; other calculations have no drawing."""
+    assert "Cutting plan of Parts" in desk.get("/calculations/yield", query_string=example(desk, "yield")).text
+    lengths = {"parts": "batten; 798; ; 3", "stock.length_mm": "2400", "stock.kerf_mm": "3"}
+    assert "comes out of 1" in desk.get("/calculations/yield", query_string=lengths).text
+    assert "<svg" not in desk.get("/calculations/light", query_string={}).text.partition("<main")[2]
+
+
 def test_file_of_a_logger_is_read_as_it_was_sent(desk: Desk) -> None:
     """A chosen file goes before what is pasted, in whichever way its program wrote letters."""
     columns = {"columns.time": "when", "columns.humidity": "RH %"}
