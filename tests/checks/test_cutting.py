@@ -222,6 +222,13 @@ def test_bound_for_sheets_sees_area_and_what_is_too_wide(parts, expected):
     assert least_stock(parts, 100, 100) == expected
 
 
+def test_bound_for_sheets_takes_the_shorter_way_of_a_part():
+    """Parts wide either way, of 60 by 80 into 200 by 100, may follow one another by their shorter sides."""
+    assert least_stock([[(60, 80), (80, 60)]] * 3, 200, 100) == 1
+    assert least_stock([[(80, 60), (60, 80)]] * 3, 100, 200) == 1
+    assert least_stock([[(60, 80), (80, 60)]] * 4, 200, 100) == 2
+
+
 def test_kerf_is_lost_between_pieces_and_not_at_the_edge():
     """Three battens of 798 mm and two cuts of 3 mm come out of 2400 mm; a tenth more and they do not."""
     stock = Stock(2400, None, 3)

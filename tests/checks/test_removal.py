@@ -148,7 +148,9 @@ def test_removal_with_bad_input_is_refused():
         for value in (low, high):
             with refused("out-of-range", f"items[0].{key}"):
                 calculate("removal", {"items": [{"name": "a", key: value}]})
-    assert calculate("removal", {"items": [{"name": "a", "people": 50, "minutes": 10_000}]})["people"] == 50
+    for people, minutes in ((1, 0), (50, 10_000)):
+        answer = calculate("removal", {"items": [{"name": "a", "people": people, "minutes": minutes}]})
+        assert (answer["people"], answer["minutes"]) == (people, minutes)
     with refused("missing", "items[0].name"):
         calculate("removal", {"items": [{}]})
     with refused("unsuitable-text", "items[0].hangs_on[0]"):

@@ -62,6 +62,7 @@ def test_uncovered_are_exactly_those_without_a_consent(fixings):
     assert (verdict.word == Word.OVER) == bool(expected)
     assert all(name in verdict.sentence for name in expected)
     assert verdict.figure == len(expected) == -verdict.margin
+    assert verdict.limit == 0
 
 
 def test_consents_of_a_row_are_named_once_in_order():
@@ -116,10 +117,16 @@ def test_trace_from_the_command_line_counts_by_kind_and_fabric():
         "a new hole in later work": 1,
         "a new hole in old fabric": 0,
     }
-    assert answer["by_fabric"] == {"later work": 1, "old fabric": 1}
+    assert list(answer["by_fabric"].items()) == [("later work", 1), ("old fabric", 1)]
     assert answer["uncovered"] == ["F2"]
     assert answer["verdict"]["word"] == "over"
     assert answer["counts"][0]["trace"] == "a new hole in later work"
+
+
+def test_trace_of_nothing_is_nothing():
+    """No fixing leaves no trace."""
+    answer = calculate("trace", {"fixings": []})
+    assert (answer["counts"], answer["uncovered"], answer["verdict"]["word"]) == ([], [], "within")
 
 
 def test_trace_with_bad_input_is_refused():

@@ -42,6 +42,7 @@ def test_close_may_be_told_in_the_unit():
     ("figure", "sentence"),
     [
         (20, "The load is 20 N, 80 N below the 100 N allowed. Mind this."),
+        (100, "The load is 100 N, 0 N below the 100 N allowed. Mind this."),
         (120.04, "The load is 120.1 N, 20.1 N above the 100 N allowed. Mind this."),
     ],
 )
