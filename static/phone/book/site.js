@@ -17,30 +17,34 @@ export function sitesOf(items) {
  */
 export function gather(registry, items, siteId) {
   const byId = new Map([[siteId, items.get(siteId)]]);
-  const byKind = new Map();
   const byParent = new Map();
+  const byFace = new Map();
+  const bySubject = new Map();
+  const found = new Map();
+  for (const item of items.values()) if (!item.withdrawn) put(found, item.kind, item);
+  const byKind = new Map();
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
-    for (const item of items.values()) {
-      const parent = item.values[kind.parent];
-      if (item.kind !== name || item.withdrawn || !byId.has(parent)) continue;
+    const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])).sort(byMark);
+    byKind.set(name, belonging);
+    for (const item of belonging) {
       byId.set(item.id, item);
-      put(byKind, name, item);
-      put(byParent, `${parent} ${name}`, item);
+      put(byParent, `${item.values[kind.parent]} ${name}`, item);
+      if (name === "fixing") put(byFace, item.values.face, item);
+      if (name === "photograph") put(bySubject, item.values.subject, item);
     }
   }
-  const sorted = (list = []) => [...list].sort(byMark);
   return {
     item: items.get(siteId),
     /** Every item of a kind, by mark. */
-    all: (kind) => sorted(byKind.get(kind)),
+    all: (kind) => byKind.get(kind) ?? [],
     /** The items of a kind that belong to another item, by mark. */
-    of: (parent, kind) => sorted(byParent.get(`${parent.id} ${kind}`)),
+    of: (parent, kind) => byParent.get(`${parent.id} ${kind}`) ?? [],
     get: (id) => byId.get(id),
     parent: (item) => byId.get(item.values[registry.kinds.get(item.kind).parent]),
     /** The fixings that touch a face, whichever fitting they hold. */
-    fixingsOn: (face) => sorted(byKind.get("fixing")).filter((fixing) => fixing.values.face === face.id),
-    photographsOf: (subject) => (byKind.get("photograph") ?? []).filter((one) => one.values.subject === subject.id),
+    fixingsOn: (face) => byFace.get(face.id) ?? [],
+    photographsOf: (subject) => bySubject.get(subject.id) ?? [],
   };
 }
 
@@ -49,6 +53,7 @@ function put(map, key, item) {
   map.get(key).push(item);
 }
 
+const COUNTING = new Intl.Collator("en", { numeric: true });
 const TITLES = ["mark", "name", "reference", "what", "caption", "quantity"];
 
 /** Mark and name, as a heading shows it. */
@@ -66,5 +71,5 @@ export function calledOf(registry, item) {
 export function byMark(one, other) {
   const [a, b] = [one, other].map(({ values }) => values.mark ?? values.name ?? "");
   if (!a !== !b) return a ? -1 : 1;
-  return a.localeCompare(b, "en", { numeric: true }) || (one.id < other.id ? -1 : 1);
+  return COUNTING.compare(a, b) || (one.id < other.id ? -1 : 1);
 }

@@ -53,9 +53,11 @@ function thing({ registry }, item, ...drawn) {
 
 function named({ registry, on, words }, item, at, reach, className) {
   const word = words.get(item.id);
-  const bad = word && word !== "within";
-  const drawn = on.label(bad ? `${calledOf(registry, item)} ${word}` : calledOf(registry, item), at, reach, className);
-  return bad ? [...drawn, ...marks(word, [at[0], at[1] - reach - 5 * on.u], 4 * on.u)] : drawn;
+  const called = calledOf(registry, item);
+  if (!word || word === "within") return on.label(called, at, reach, className);
+  // Where there is no room for the word, the sign alone still tells.
+  const drawn = on.label(`${called} ${word}`, at, reach, className, word);
+  return drawn.length ? drawn : marks(word, [at[0], at[1] - reach - 2 * on.u], 4 * on.u);
 }
 
 function outline({ face, on }) {

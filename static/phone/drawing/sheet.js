@@ -1,6 +1,7 @@
 /** The sheet a face is drawn on: face millimetres, z upwards, with letters that keep out of each other's way. */
 
 import { faceStretch } from "../book/places.js";
+import { marks } from "./signs.js";
 import { letters } from "./svg.js";
 
 const ROOM = { width: 330, height: 420 }; // of a narrow phone's screen, in its own units
@@ -16,7 +17,7 @@ export function sheet(face) {
   const [width, height] = [part.xTo - part.xFrom, part.zTo - part.zFrom];
   const u = Math.max(width / ROOM.width, height / ROOM.height);
   const taken = [];
-  const view = [part.xFrom - 34 * u, -part.zTo - 22 * u, width + 44 * u, height + 38 * u];
+  const view = [part.xFrom - 34 * u, -part.zTo - 22 * u, width + 50 * u, height + 38 * u];
   return {
     u,
     part,
@@ -24,10 +25,11 @@ export function sheet(face) {
     at: (x, z) => [x, -z],
     /** Take the room of a symbol, so that letters keep off it. */
     take: ([x, y], reach) => taken.push([x - reach, y - reach, x + reach, y + reach]),
-    /** Words beside a point of the drawing, where there is room for them; nothing where there is none. */
-    label(words, [x, y], reach, className) {
+    /** Words beside a point, with a verdict's sign before them; nothing where there is no room for them. */
+    label(words, [x, y], reach, className, word = null) {
       const size = LETTER * u;
-      const [w, h] = [words.length * ADVANCE * size, size];
+      const room = word ? 11 * u : 0;
+      const [w, h] = [words.length * ADVANCE * size + room, size];
       const places = [
         [x + reach, y + h / 3],
         [x - reach - w, y + h / 3],
@@ -40,7 +42,8 @@ export function sheet(face) {
         const box = [left - u, base - h, left + w + u, base + u];
         if (taken.some((other) => overlap(box, other)) || !inside(box, view)) continue;
         taken.push(box);
-        return [letters(words, [left, base], size, className)];
+        const sign = word ? marks(word, [left + 4.5 * u, base - h * 0.36], 4 * u) : [];
+        return [...sign, letters(words, [left + room, base], size, className)];
       }
       return [];
     },

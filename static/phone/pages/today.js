@@ -94,13 +94,16 @@ function plannedFaces(context) {
   const faces = site.all("face").map((face) => [face, site.fixingsOn(face).filter(({ values }) => values.state === "planned")]);
   const open = faces.filter(([, fixings]) => fixings.length);
   if (!open.length) return [nothing("No fixing is planned that is not fitted.")];
-  return open.map(([face, fixings]) =>
-    filled("to-set-out", {
+  return open.map(([face, fixings]) => {
+    const part = filled("to-set-out", {
       face: `${calledOf(registry, site.parent(face))} · ${titleOf(registry, face)}`,
       count: countOf(fixings.length, "fixing"),
-      fixings: [...fixings.map((fixing) => fixingLine(context, fixing)), lineOf(context, face, "the whole face")],
-    }),
-  );
+    });
+    // Only what is looked at is made: a site has hundreds of them.
+    const lines = () => [...fixings.map((fixing) => fixingLine(context, fixing)), lineOf(context, face, "the whole face")];
+    part.addEventListener("toggle", () => part.open && fill(part, { fixings: lines() }));
+    return part;
+  });
 }
 
 function fixingLine(context, fixing) {
