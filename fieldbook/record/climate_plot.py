@@ -1,16 +1,17 @@
 """A quantity over time with what it must keep to: humidity and its band, light and its limit.
 
 It takes plain series. Where there are more values than the paper can show, each column of it shows the
-least and the greatest; nothing is smoothed. Series differ by line and point, limits are told by their
-letters and by strokes on the forbidden side.
+least and the greatest; nothing is smoothed, and what was not measured is left open. Series differ by line
+and point, limits are told by their letters and by strokes on the forbidden side.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
+from typing import TypeVar
 
 from . import drafting as d
 from .dimensions import said
@@ -23,16 +24,37 @@ COLUMN_MM = 0.4  # of paper: values closer than this are shown as one stroke
 FEW = 60  # up to so many values each has a point of its own
 POINT_MM = 0.7
 LINES = (d.CONTINUOUS, d.DASHED, d.LONG_DASHED_DOTTED, d.DOTTED)
+GREY = "#d8d8d8"
+ALONE_MM = 0.3  # half of what is drawn for a value that stands alone
 
 Value = tuple[datetime, float]
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
 class Series:
-    """Values of one kind over time, in any order; times carry their offset."""
+    """Values of one kind over time, in any order; times carry their offset.
+
+    whole  longest time between two values that are still joined by a line; None: all are
+    line   its line type; None: the next that is free
+    """
 
     name: str
     values: Sequence[Value]
+    whole: timedelta | None = None
+    line: Sequence[float] | None = None
+
+
+@dataclass(frozen=True)
+class Area:
+    """What lies between the least and the greatest of many values, in grey behind the lines.
+
+    spans  (time, least, greatest), in order; `whole` as of a series
+    """
+
+    name: str
+    spans: Sequence[tuple[datetime, float, float]]
+    whole: timedelta
 
 
 @dataclass(frozen=True)
@@ -49,17 +71,19 @@ def climate_plot(
     unit: str,
     series: Sequence[Series],
     bounds: Sequence[Bound] = (),
+    areas: Sequence[Area] = (),
     *,
     paper_width_mm: float = WIDTH_MM,
     paper_height_mm: float = HEIGHT_MM,
 ) -> d.Drawn:
     """The plot as one SVG; where there is nothing to plot it says so."""
-    shown = [Series(each.name, sorted(each.values)) for each in series if each.values]
+    shown = [replace(each, values=sorted(each.values)) for each in series if each.values]
     if not shown:
         words = d.letters(f"{title}: no values are entered.", (2, 5))
         return d.drawing(title, (paper_width_mm, 8), words)
-    axes = _axes(shown, bounds, paper_width_mm, paper_height_mm)
-    drawn = [d.letters(f"{title}, {unit}", (2, 4), bold=True), *axes.drawn()]
+    axes = _axes(shown, bounds, areas, paper_width_mm, paper_height_mm)
+    grey = [_area(axes, area) for area in areas if area.spans]
+    drawn = [d.letters(f"{title}, {unit}", (2, 4), bold=True), *grey, *axes.drawn()]
     left, top, right, bottom = axes.box
     axes.lettering.plan.avoid([(left, top), (right, top), (right, bottom), (left, bottom)], closed=True)
     for each in shown:
@@ -106,12 +130,15 @@ class _Axes:
         ]
 
 
-def _axes(series: Sequence[Series], bounds: Sequence[Bound], width_mm: float, height_mm: float) -> _Axes:
+def _axes(
+    series: Sequence[Series], bounds: Sequence[Bound], areas: Sequence[Area], width_mm: float, height_mm: float
+) -> _Axes:
     moments = [at for each in series for at, _ in (each.values[0], each.values[-1])]
     start, end = min(moments), max(moments)
     if start == end:
         start, end = start - timedelta(hours=12), end + timedelta(hours=12)
     values = [value for each in series for _, value in each.values] + [bound.value for bound in bounds]
+    values += [edge for area in areas for _, *edges in area.spans for edge in edges]
     box = (LEFT_MM, TOP_MM, width_mm - RIGHT_MM, height_mm - BOTTOM_MM)
     plan = Plan((LEFT_MM, TOP_MM, width_mm, height_mm - BOTTOM_MM))
     return _Axes(start, end, even_ticks(min(values), max(values)), box, Lettering(plan, interactive=False))
@@ -164,17 +191,50 @@ def _bound(axes: _Axes, bound: Bound, unit: str) -> list[d.Drawn]:
     ]
 
 
+def _area(axes: _Axes, area: Area) -> d.Drawn:
+    runs = _runs([(at, (axes.y(low), axes.y(high))) for at, low, high in area.spans], area.whole)
+    shapes = []
+    for run in runs:
+        lows, highs = ([(axes.x(at), edges[side]) for at, edges in run] for side in (0, 1))
+        if len(run) == 1:
+            lows, highs = ([(x + ALONE_MM * way, y) for way in (-1, 1) for x, y in edge] for edge in (lows, highs))
+        shapes.append(d.through([*lows, *reversed(highs)], closed=True))
+    at, _, high = area.spans[-1]
+    axes.lettering.beside(None, letters(area.name, d.SMALL), (axes.x(at), axes.y(high)), POINT_MM)
+    return d.filled("".join(shapes), GREY)
+
+
 def _series(axes: _Axes, series: Series, index: int) -> list[d.Drawn]:
     points = [(axes.x(at), axes.y(value)) for at, value in series.values]
     few = len(points) <= FEW
-    path = d.through(points if few else [point for column in _columns(points) for point in column])
-    dashes = LINES[index % len(LINES)]
-    axes.lettering.beside(None, letters(series.name, d.SMALL), points[-1], POINT_MM)
+    runs = _runs([(at, (axes.x(at), axes.y(value))) for at, value in series.values], series.whole)
+    path = "".join(_line([point for _, point in run], few=few) for run in runs)
+    dashes = LINES[index % len(LINES)] if series.line is None else series.line
+    if series.name:
+        axes.lettering.beside(None, letters(series.name, d.SMALL), points[-1], POINT_MM)
     marks = []
     if few:
         shape = d.circle if index % 2 == 0 else _square
         marks = [d.stroke("".join(shape(x, y, POINT_MM) for x, y in points), d.NARROW, fill=d.PAPER)]
     return [d.stroke(path, d.MEDIUM if few else d.NARROW, d.BLACK, dashes), *marks]
+
+
+def _line(points: Sequence[d.Point], *, few: bool) -> str:
+    if len(points) == 1 and not few:  # with few it has a point of its own
+        (x, y) = points[0]
+        return d.through([(x - ALONE_MM, y), (x + ALONE_MM, y)])
+    return d.through(points if few else [point for column in _columns(points) for point in column])
+
+
+def _runs(values: Sequence[tuple[datetime, T]], whole: timedelta | None) -> Iterator[list[tuple[datetime, T]]]:
+    """Values in the order of time, parted where the time between two is longer than belongs together."""
+    run: list[tuple[datetime, T]] = []
+    for value in values:
+        if run and whole is not None and value[0] - run[-1][0] > whole:
+            yield run
+            run = []
+        run.append(value)
+    yield run
 
 
 def _columns(points: Sequence[d.Point]) -> Iterator[tuple[d.Point, ...]]:

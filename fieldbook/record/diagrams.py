@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from datetime import UTC, datetime
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, datetime, timedelta
 
-from ..checks import seasonal_level
+from ..checks.humidity_record import DAY_S, Day
 from ..checks.limits import rounded_up
-from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..gather import Item, Site
 from ..verdicts import Finding, about, climate, loads, logs, worst
 from . import drafting as d
-from .climate_plot import Bound, Series, climate_plot
+from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
 from .load_path import Level, Part, load_path
-from .wording import figure
+from .wording import figure, marks
 
 LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
 STEP_N = 1.0  # forces are shown rounded up to it
+MOST_FIXINGS = 24  # in one diagram
+WHOLE = timedelta(days=1.5)  # days further apart than this are not joined
 
 
 def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Drawn | None:
@@ -29,48 +32,79 @@ def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Dr
     of_loads = [finding for finding in findings if finding.verdict.check in LOAD_CHECKS]
     pull = f", {_force(load.pull_n)} pulled straight out" if load.pull_n else ""
     weight = f"{_force(load.force_n)} down, {figure(rounded_up(load.out_mm, 1), 'mm')} out of the face{pull}"
-    tension = max(share.tension_n for share in shares)
-    fixings = [_fixing(share, worst(about(of_loads, share.fixing))) for share in shares]
+    masses = [Part(part.title, figure(loads.own_weight(part).mass_kg, "kg")) for part in loads.carried(site, fitting)]
     return load_path(
         f"Load path of {fitting.called}",
         [
-            Level(f"{fitting.called} with what hangs on it", [Part(figure(load.mass_kg, "kg"))], weight),
-            Level("Its fixings", fixings, f"at most {_force(tension)} in tension"),
-            Level("Fabric", [Part(words) for words in _fabric(share.fixing for share in shares)]),
+            Level(f"What weighs, {figure(round(load.mass_kg, 3), 'kg')} in all", masses, weight),
+            Level(f"Fixings of {fitting.called}", list(_fixings(shares, of_loads)), _hardest(shares)),
+            Level("Fabric", [Part(words) for words in _fabric(site, [share.fixing for share in shares])]),
         ],
     )
 
 
-def _fixing(share: loads.Share, word: Word | None) -> Part:
-    name = f"{share.fixing.called} {share.fixing.sort}"
-    return Part(name, f"{_force(share.shear_n)} shear, {_force(share.tension_n)} tension", word)
+def _fixings(shares: Sequence[loads.Share], findings: Sequence[Finding]) -> Iterator[Part]:
+    """Each fixing with what it carries; where they are many, those that carry most."""
+    shown = shares if len(shares) <= MOST_FIXINGS else sorted(shares, key=_along, reverse=True)[:MOST_FIXINGS]
+    for share in shown:
+        figures = f"{_force(share.shear_n)} shear, {_force(share.tension_n)} tension"
+        yield Part(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
+    if len(shares) > len(shown):
+        yield Part(f"and {len(shares) - len(shown)} more, none of which carries more than these")
 
 
-def _fabric(fixings: Iterable[Item]) -> Iterator[str]:
-    """What the fixings go into, each once, in their order."""
-    yield from dict.fromkeys(f"{fixing.fabric}{f': {fixing.into}' if fixing.into else ''}" for fixing in fixings)
+def _along(share: loads.Share) -> float:
+    return math.hypot(share.shear_n, share.tension_n)
+
+
+def _hardest(shares: Sequence[loads.Share]) -> str:
+    """The greatest of each force on any one fixing, which the fabric has to bear there."""
+    shear, tension = max(share.shear_n for share in shares), max(share.tension_n for share in shares)
+    return f"at most {_force(shear)} along the face and {_force(tension)} out of it, at one fixing"
+
+
+def _fabric(site: Site, fixings: Iterable[Item]) -> Iterator[str]:
+    """What the fixings go into or hold on to, each once, with the fixings that do."""
+    groups: dict[str, list[str]] = defaultdict(list)
+    for fixing in fixings:
+        hold = site.get(fixing.hold)
+        agreed = f", {_force(hold.load_limit_n)} agreed" if hold and hold.load_limit_n is not None else ""
+        into = f": {fixing.into}" if fixing.into else ""
+        groups[f"{fixing.fabric}{into}" + (f"; hold {hold.called}{agreed}" if hold else "")].append(fixing.called)
+    for words, names in groups.items():
+        yield f"{words} ({marks(names)})"
 
 
 def _force(newtons: float) -> str:
     return figure(rounded_up(newtons, STEP_N), "N")
 
 
-def humidity_of(site: Site, room: Item) -> d.Drawn | None:
-    """A room's relative humidity over time, from readings and loggers, with band and limits; None without any."""
-    series = [*_readings(site, room, "relative humidity", "readings"), *_logged(site, room)]
+def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
+    """A room's relative humidity over time, from readings and loggers, with band and limits; None without any.
+
+    Of a logger the days are shown, mean, least and greatest, and the band of its own past where it is long enough.
+    """
+    logged = [(log, days) for log in site.of(room, "log") if (days := _days(site, log))]
+    series = [*_readings(site, room, "relative humidity", "readings")]
+    series += [part for log, days in logged for part in _logged(site, log, days)]
+    if not series:
+        return None
     bounds = [
-        Bound(value, above, f"not {'above' if above else 'below'}")
+        Bound(value, above)
         for value, above in ((room.humidity_low_pct, False), (room.humidity_high_pct, True))
         if value is not None
     ]
-    return climate_plot(f"Relative humidity in {room.called}", "%", series, bounds) if series else None
+    areas = [_range(days) for _, days in logged[:1]]  # of several, the ranges would hide each other
+    title = f"Relative humidity in {room.called}"
+    return climate_plot(title, "%", series, bounds, areas, paper_width_mm=paper_width_mm)
 
 
-def light_of(site: Site, room: Item) -> d.Drawn | None:
+def light_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
     """A room's illuminance over time with its limit; None without readings."""
     series = list(_readings(site, room, "illuminance", "readings"))
-    bounds = [] if room.light_limit_lx is None else [Bound(room.light_limit_lx, True, "not above")]
-    return climate_plot(f"Light in {room.called}", "lx", series, bounds) if series else None
+    bounds = [] if room.light_limit_lx is None else [Bound(room.light_limit_lx, True)]
+    title = f"Light in {room.called}"
+    return climate_plot(title, "lx", series, bounds, paper_width_mm=paper_width_mm) if series else None
 
 
 def _readings(site: Site, room: Item, quantity: str, name: str) -> Iterator[Series]:
@@ -79,25 +113,31 @@ def _readings(site: Site, room: Item, quantity: str, name: str) -> Iterator[Seri
         yield Series(name, values)
 
 
-def _logged(site: Site, room: Item) -> Iterator[Series]:
-    """Each logger's record, and the band of EN 15757 where it is long enough; none that cannot be read."""
-    for log in site.of(room, "log"):
-        try:
-            read = logs.read(site, log)
-        except FieldbookError:
-            continue
-        times = [datetime.fromtimestamp(second, UTC) for second in read.seconds]
-        yield Series(log.called, list(zip(times, read.humidity_pct, strict=True)))
-        yield from _band(log, times, read.seconds, read.humidity_pct)
-
-
-def _band(
-    log: Item, times: list[datetime], seconds: Iterable[float], humidity_pct: Iterable[float]
-) -> Iterator[Series]:
+def _days(site: Site, log: Item) -> Sequence[Day]:
+    """A logger's days; none of one that is not here or cannot be read, which its verdict says."""
     try:
-        found = seasonal_level.band(seconds, humidity_pct)
+        return logs.days(site, log)
     except FieldbookError:
+        return ()
+
+
+def _logged(site: Site, log: Item, days: Sequence[Day]) -> Iterator[Series]:
+    noon = [(_moment(day.start_s + DAY_S / 2), day.mean_pct) for day in days]
+    yield Series(f"{log.called}: mean of the day", noon, WHOLE, d.CONTINUOUS)
+    try:
+        band = logs.levels(site, log)
+    except FieldbookError:  # too short a record, which its verdict says
         return
-    levels = list(zip(times[found.first :], found.level, strict=False))
-    for name, departure in (("from", found.low), ("to", found.high)):
-        yield Series(f"band of {log.called}, {name}", [(at, level + departure) for at, level in levels])
+    edges = (("seasonal level", 1, d.DASHED), ("", 2, d.LONG_DASHED_DOTTED), ("band", 3, d.LONG_DASHED_DOTTED))
+    for name, place, line in edges:
+        yield Series(name, [(_moment(day[0]), day[place]) for day in band], WHOLE, line)
+
+
+def _range(days: Sequence[Day]) -> Area:
+    spans = [(_moment(day.start_s + DAY_S / 2), day.lowest_pct, day.highest_pct) for day in days]
+    return Area("least to greatest", spans, WHOLE)
+
+
+def _moment(seconds: float) -> datetime:
+    """By the logger's own clock, which is taken for universal time: a day's plot is not wrong by more than that."""
+    return datetime.fromtimestamp(seconds, UTC)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from ..checks import air, light, materials, moisture, movement
-from ..checks.humidity_record import by_day, moisture_range
+from ..checks.humidity_record import moisture_range
 from ..checks.verdict import Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing, OutOfRange
 from ..gather import GONE, Item, Site, own_materials
@@ -178,7 +178,7 @@ def moisture_span(site: Site, room: Item, middle_c: float) -> tuple[float, float
 
     Raises Missing without either, and what the moisture check raises.
     """
-    spans = [moisture_range(by_day(logs.read(site, log)), middle_c) for log in site.of(room, "log")]
+    spans = [moisture_range(logs.days(site, log), middle_c) for log in site.of(room, "log")]
     if not spans:
         dry, damp = _span(site, room, "relative humidity")
         spans = [(moisture.equilibrium(middle_c, dry), moisture.equilibrium(middle_c, damp))]

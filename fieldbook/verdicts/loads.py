@@ -56,7 +56,7 @@ def weight(site: Site, fitting: Item) -> Weight:
 
     Raises Missing, with the field, where a mass or a lever arm is not entered.
     """
-    parts = [_own(part) for part in _carried(site, fitting, ())]
+    parts = [own_weight(part) for part in carried(site, fitting)]
     mass = sum(part.mass_kg for part in parts)
     share = [part.mass_kg / mass if mass else 1 / len(parts) for part in parts]
     x, z, out = (
@@ -66,6 +66,11 @@ def weight(site: Site, fitting: Item) -> Weight:
     return Weight(mass, (x, z), out, sum(part.pull_n for part in parts))
 
 
+def carried(site: Site, fitting: Item) -> Iterator[Item]:
+    """A fitting and all that hangs on it, on what hangs on it too."""
+    return _carried(site, fitting, ())
+
+
 def _carried(site: Site, fitting: Item, above: tuple[str, ...]) -> Iterator[Item]:
     yield fitting
     for other in site.all("fitting"):
@@ -73,7 +78,8 @@ def _carried(site: Site, fitting: Item, above: tuple[str, ...]) -> Iterator[Item
             yield from _carried(site, other, (*above, fitting.id))
 
 
-def _own(fitting: Item) -> Weight:
+def own_weight(fitting: Item) -> Weight:
+    """What a fitting weighs by itself; raises Missing, with the field."""
     mass = fitting.mass_loaded_kg if fitting.mass_loaded_kg is not None else fitting.mass_empty_kg
     for field, value in (("mass_loaded_kg", mass), ("centre_out_mm", fitting.centre_out_mm)):
         if value is None:

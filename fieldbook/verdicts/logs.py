@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import groupby
 from pathlib import Path
 
 from ..checks import humidity_band, logger, seasonal_level
+from ..checks.humidity_record import DAY_S, Day, by_day
 from ..checks.verdict import Verdict, not_known_because
 from ..errors import FieldbookError, Missing
 from ..evidence import path_of
@@ -28,6 +30,19 @@ def _verdict(site: Site, log: Item) -> Verdict:
         return _band_verdict(*_named(site, log))
     except FieldbookError as error:
         return not_known_because("humidity-band", error, seasonal_level.SOURCE, "h")
+
+
+def days(site: Site, log: Item) -> tuple[Day, ...]:
+    """What each day of a logger's record was like. Raises as `read` does."""
+    return _days(*_named(site, log))
+
+
+def levels(site: Site, log: Item) -> tuple[tuple[float, float, float, float], ...]:
+    """The band of a record day by day: (seconds, seasonal level, its lower and upper edge).
+
+    Raises as `read` does, and OutOfRange for a record that is too short or has too much missing.
+    """
+    return _levels(*_named(site, log))
 
 
 def read(site: Site, log: Item) -> logger.Log:
@@ -66,3 +81,17 @@ def _band_verdict(path: Path, columns: Columns, date_order: str | None) -> Verdi
     found = seasonal_level.band(log.seconds, log.humidity_pct)
     beyond = seasonal_level.outside(log.seconds, log.humidity_pct, found, found.low, found.high)
     return humidity_band.humidity_verdict(found, beyond)
+
+
+@lru_cache(maxsize=32)
+def _days(path: Path, columns: Columns, date_order: str | None) -> tuple[Day, ...]:
+    return tuple(by_day(_read(path, columns, date_order)))
+
+
+@lru_cache(maxsize=32)
+def _levels(path: Path, columns: Columns, date_order: str | None) -> tuple[tuple[float, float, float, float], ...]:
+    log = _read(path, columns, date_order)
+    found = seasonal_level.band(log.seconds, log.humidity_pct)
+    by_date = groupby(enumerate(found.level, found.first), lambda item: log.seconds[item[0]] // DAY_S)
+    firsts = (next(readings) for _, readings in by_date)
+    return tuple((log.seconds[place], mean, mean + found.low, mean + found.high) for place, mean in firsts)

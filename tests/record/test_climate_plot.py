@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.record import drafting as d
-from fieldbook.record.climate_plot import FEW, Bound, Series, climate_plot, even_ticks
+from fieldbook.record.climate_plot import FEW, GREY, Area, Bound, Series, climate_plot, even_ticks
 from tests.record.drawn import SVG, points_of, read, text_boxes, words_of
 
 START = datetime(2026, 1, 1, tzinfo=UTC)
@@ -103,3 +103,55 @@ def test_figures_of_the_axis_enclose_the_values(low: float, span: float) -> None
     assert ticks[0] <= low + tolerance
     assert ticks[-1] >= low + span - tolerance
     assert 2 <= len(ticks) <= 8
+
+
+def daily(days: range, value: float = 50.0) -> list[tuple[datetime, float]]:
+    """A value at each of some days."""
+    return [(START + timedelta(days=day), value) for day in days]
+
+
+def test_line_is_broken_where_nothing_was_measured() -> None:
+    """Days that are missing are not bridged by a line that would look like a measurement."""
+    values = [*daily(range(100)), *daily(range(130, 230))]
+    joined = climate_plot("Humidity", "%", [Series("logger", values)])
+    broken = climate_plot("Humidity", "%", [Series("logger", values, timedelta(days=1.5))])
+    lines = [
+        [path.get("d", "").count("M") for path in read(one).iter(f"{SVG}path") if path.get("stroke-width") == "0.25"]
+        for one in (joined, broken)
+    ]
+    assert sum(lines[1]) == sum(lines[0]) + 1
+
+
+def test_value_that_stands_alone_between_gaps_is_seen() -> None:
+    """One day between two gaps has a stroke of its own."""
+    values = [*daily(range(100)), *daily(range(120, 121), 90.0), *daily(range(150, 230))]
+    drawing = climate_plot("Humidity", "%", [Series("logger", values, timedelta(days=1.5))])
+    rooms = {words: room.centroid.y for words, room in text_boxes(drawing)}
+    parted = [path for path in read(drawing).iter(f"{SVG}path") if path.get("d", "").count("M") == 3]
+    assert any(min(y for _, y in points_of(path)) == pytest.approx(rooms["90"], abs=0.1) for path in parted)
+
+
+def test_range_of_many_values_is_an_area_behind_the_lines() -> None:
+    """It is drawn first, reaches from the least to the greatest, and breaks where the line does."""
+    spans = [(at, 40.0, 60.0) for at, _ in [*daily(range(100)), *daily(range(130, 131)), *daily(range(160, 230))]]
+    area = Area("least to greatest", spans, timedelta(days=1.5))
+    drawing = climate_plot("Humidity", "%", [Series("logger", daily(range(230)))], areas=[area])
+    paths = list(read(drawing).iter(f"{SVG}path"))
+    assert paths[0].get("fill") == GREY
+    assert paths[0].get("d", "").count("M") == 3
+    rooms = {words: room.centroid.y for words, room in text_boxes(drawing)}
+    heights = {y for _, y in points_of(paths[0])}
+    assert sorted(heights) == pytest.approx(sorted({rooms["40"], rooms["60"]}), abs=0.1)
+    assert "least to greatest" in words_of(drawing)
+
+
+def test_values_of_an_area_lie_within_the_axis() -> None:
+    """A day's extremes are not cut off by an axis made for means."""
+    area = Area("range", [(START, 20.0, 95.0), (START + timedelta(days=9), 20.0, 95.0)], timedelta(days=20))
+    figures = [
+        float(word)
+        for word in words_of(climate_plot("H", "%", [Series("x", daily(range(9)))], areas=[area]))
+        if word.isdecimal()
+    ]
+    assert min(figures) <= 20
+    assert max(figures) >= 95

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import re
+from datetime import UTC, datetime, timedelta
 
 from fieldbook import evidence
 from fieldbook.gather import Item, Site, gather
@@ -55,7 +57,7 @@ def test_humidity_is_plotted_with_the_limits_of_the_room(surveyed: Surveyed) -> 
     site = gathered(surveyed)
     plot = humidity_of(site, room_of(site, surveyed))
     assert plot is not None
-    assert {"readings", "not above", "not below"} <= set(words_of(plot))
+    assert {"readings", "not above 70 %", "not below 45 %"} <= set(words_of(plot))
 
 
 def test_logger_is_plotted_and_one_that_cannot_be_read_is_left_out(surveyed: Surveyed) -> None:
@@ -88,3 +90,43 @@ def test_light_is_plotted_with_its_limit(surveyed: Surveyed) -> None:
     plot = light_of(site, room_of(site, surveyed))
     assert plot is not None
     assert re.search(r"\b200\b", " ".join(words_of(plot)))
+
+
+def test_load_path_names_what_hangs_on_the_fitting_and_the_hold_it_hangs_on(surveyed: Surveyed) -> None:
+    """Each mass by itself, the sum, and what is agreed for the hold."""
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1100, "z_mm": 1540, "may_be_used": "yes"}
+    hook = surveyed.book.write("hold", hold | {"load_limit_n": 150})
+    rail = surveyed.fitting(mass_loaded_kg=10, centre_out_mm=20)
+    surveyed.fitting(mark="D2", name="Panel", mass_loaded_kg=4, centre_out_mm=40, hangs_on=rail)
+    surveyed.fixing(rail, hold=hook)
+    surveyed.fixing(rail, mark="D1.2", x_mm=1900)
+    site = gathered(surveyed)
+    words = " ".join(words_of(load_path_of(site, site[rail], appraise(site)) or "")).replace("\u00a0", " ")
+    for part in ("D1 Rail", "10 kg", "D2 Panel", "4 kg", "14 kg in all", "hold H1, 150 N agreed", "(D1.1)"):
+        assert part in words, part
+
+
+def test_load_path_of_hundreds_of_fixings_shows_those_that_carry_most(surveyed: Surveyed) -> None:
+    """The diagram stays a diagram; it says how many it leaves out."""
+    rail = surveyed.fitting(mass_loaded_kg=10, centre_out_mm=20, pull_n=50)
+    for number in range(60):
+        surveyed.fixing(rail, mark=f"D1.{number + 1}", x_mm=1000 + 15 * number)
+    site = gathered(surveyed)
+    words = words_of(load_path_of(site, site[rail], appraise(site)) or "")
+    assert sum(word.startswith("D1.") for word in words) == 24
+    assert any(word.startswith("and 36 more") for word in words)
+
+
+def test_year_of_a_logger_is_plotted_by_days_with_its_band(surveyed: Surveyed) -> None:
+    """Thirteen months an hour apart become days: their mean, their range, the level and the band about it."""
+    start = datetime(2024, 1, 1, tzinfo=UTC)
+    hours = [hour for hour in range(24 * 400) if not 3000 <= hour < 3000 + 24 * 5]
+    lines = [f"{start + timedelta(hours=hour):%Y-%m-%d %H:%M},{50 + 6 * math.sin(hour / 4):.1f}" for hour in hours]
+    text = "\n".join(["time,rh", *lines])
+    digest = evidence.keep(surveyed.book.folder, "log", text.encode())
+    columns = {"room": surveyed.room, "time_column": "time", "humidity_column": "rh", "size_bytes": len(text)}
+    surveyed.book.write("log", columns | {"name": "Logger", "sha256": digest})
+    site = gathered(surveyed)
+    plot = humidity_of(site, room_of(site, surveyed)) or ""
+    assert {"Logger: mean of the day", "seasonal level", "band", "least to greatest"} <= set(words_of(plot))
+    assert len(plot) < 100_000  # the days, not the hours
