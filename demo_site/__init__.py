@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import asdict
 
+from fieldbook import evidence
 from fieldbook import photographs as kept_photographs
 from fieldbook.book import Book
 
-from . import agreed, photographs, rooms, watched
+from . import agreed, logged, photographs, rooms, watched
 from .booking import Values
 from .entering import DESK, PHONE, Desk, as_fitted, as_planned, as_taken_down
 from .photographs import GroundTruth, ground_truth
@@ -77,6 +78,9 @@ def _watch(desk: Desk) -> None:
     for item in (*watched.SPOT_READINGS, *watched.OBSERVATIONS):
         desk.enter("observation" if "what" in item else "reading", [item], item["at"], PHONE)
     desk.enter("reading", watched.climate(), last)
+    file = logged.file()
+    kept = {"sha256": evidence.keep(desk.book.folder, "log", file), "size_bytes": len(file)}
+    desk.enter("log", [logged.LOG | kept], last)
     for kind, items in (("task", agreed.TASKS), ("visit", agreed.VISITS), ("cost", agreed.COSTS)):
         desk.enter(kind, items, last)
 
