@@ -10,7 +10,7 @@ import json
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from flask import Blueprint, Response, current_app, make_response, render_template, url_for
+from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
 
 from .. import places
 from ..address import Way
@@ -25,6 +25,13 @@ SCRIPTS = ("checks", "phone")
 WORKER = "phone/sw.js"
 
 blueprint = Blueprint("phone", __name__)
+
+
+@blueprint.before_app_request
+def know_the_version() -> None:
+    """Let `hello` say which version is handed out, from the first phone that asks."""
+    if request.endpoint == "sync.hello" and not current_app.config.get("SHELL"):
+        version()
 
 
 @blueprint.get("/phone/")
@@ -47,11 +54,11 @@ def kinds() -> Response:
 def manifest() -> Response:
     """What a phone installs the app by."""
     drawn = [
-        {"src": url_for(".picture", name=name), "sizes": f"{size}x{size}", "type": "image/png"}
+        {"src": url_for("phone.picture", name=name), "sizes": f"{size}x{size}", "type": "image/png"}
         | ({"purpose": "maskable"} if maskable else {})
         for name, (size, maskable) in ICONS.items()
     ]
-    home = url_for(".page")
+    home = url_for("phone.page")
     said = {"id": home, "name": "Fieldbook", "short_name": "Fieldbook", "start_url": home, "scope": home}
     look = {"display": "standalone", "background_color": "#fdfcf9", "theme_color": "#fdfcf9", "icons": drawn}
     return _file(json.dumps(said | look).encode(), "application/manifest+json")
@@ -81,10 +88,10 @@ def version() -> str:
 def files() -> dict[str, str]:
     """Address -> SHA-256 of each file the app is made of; the page and what it loads, not the worker."""
     made: dict[str, Callable[[], Response]] = {
-        url_for(".page"): page,
-        url_for(".kinds"): kinds,
-        url_for(".manifest"): manifest,
-        **{url_for(".picture", name=name): lambda name=name: picture(name) for name in ICONS},
+        url_for("phone.page"): page,
+        url_for("phone.kinds"): kinds,
+        url_for("phone.manifest"): manifest,
+        **{url_for("phone.picture", name=name): lambda name=name: picture(name) for name in ICONS},
     }
     contents = {address: make().get_data() for address, make in made.items()}
     contents |= {address: path.read_bytes() for address, path in _static_files()}

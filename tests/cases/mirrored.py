@@ -1,4 +1,4 @@
-"""Cases in which the phone has to do exactly as the desk does: what fields take, what rules find, what entries come to.
+"""Cases in which the phone has to do as the desk does: what fields take, rules and checks find, and entries come to.
 
 The desk's own code gives the answers, so these tell nothing about whether it is right (tests/test_fields.py,
 test_rules.py and test_ledger.py do); they hold the two languages together. They are made anew each time, so that
@@ -12,20 +12,25 @@ import random
 import sqlite3
 import uuid
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Any
 
 from sqlite_utils import Database
 
 from fieldbook import projection, rules
+from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
 from fieldbook.fields import Field, Type, accept
-from fieldbook.kinds import KINDS
+from fieldbook.gather import Item, Site
+from fieldbook.kinds import FORBIDDEN, KINDS, STATES
 from fieldbook.typed import from_text
+from fieldbook.verdicts import places
+from fieldbook.web.answer import answer
 from fieldbook.web.registry import field_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
 Case = dict[str, Any]
-SEED, SEQUENCES = 8479, 300
+SEED, SEQUENCES, SCENES = 8479, 300, 120
 
 TEXTS = (
     "Dado rail",
@@ -226,6 +231,87 @@ def state_of(entries: list[Case]) -> Case:
         connection.close()
 
 
+def scene(rng: random.Random) -> Case:
+    """A face with random zones, limits, fittings and fixings; every finding about it, and answers at some points."""
+    items = [thing("room", {"site": SITE, "name": "R"}, ROOM), thing("face", dict(THINGS[FACE][1]), FACE)]
+    items += [thing("zone", zone(rng, number)) for number in range(rng.randint(0, 4))]
+    items += [thing("limit", limit(rng, number)) for number in range(rng.randint(0, 3))]
+    fittings = [thing("fitting", fitting(rng, number)) for number in range(rng.randint(1, 3))]
+    items += fittings
+    items += [thing("fixing", fixing(rng, number, rng.choice(fittings).id)) for number in range(rng.randint(0, 8))]
+    site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "")
+    found = [*places.keep_off(site), *places.clearance(site)]
+    points = [(rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30))) for _ in range(6)]
+    return {
+        "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
+        "findings": sorted([said(subject, against, verdict) for subject, against, verdict in found], key=str),
+        "answers": [[*point, answer(site, site[FACE], *point).as_dict()] for point in points],
+    }
+
+
+def said(subject: Item, against: Item | None, verdict: Verdict) -> list[Any]:
+    """One finding as plain values."""
+    words = [str(verdict.word), verdict.sentence, list(verdict.missing), [list(pair) for pair in verdict.working]]
+    return [subject.id, against and against.id, verdict.figure, verdict.limit, verdict.margin, *words]
+
+
+def thing(kind: str, values: dict[str, Any], item: str | None = None) -> Item:
+    """An item with all its fields, None where nothing is entered."""
+    return Item(kind, item or str(uuid.uuid4()), dict.fromkeys(KINDS[kind].by_name) | values)
+
+
+def known(values: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields that are filled in."""
+    return {name: value for name, value in values.items() if value is not None}
+
+
+def zone(rng: random.Random, number: int) -> dict[str, Any]:
+    x, z = rng.randrange(0, 4500, 10), rng.randrange(0, 2500, 10)
+    notched = [[x, z], [x + 400, z], [x + 400, z + 100], [x + 150, z + 100], [x + 150, z + 500], [x, z + 500]]
+    forbids = rng.sample(FORBIDDEN, rng.randint(1, 3))
+    depth = rng.choice((None, None, 30.0))
+    about = {"mark": f"K{number}", "name": "Zone", "forbids": forbids, "safe_depth_mm": depth, "reason": "old"}
+    return {"face": FACE, "outline": notched, "margin_mm": float(rng.choice((0, 20, 50)))} | about
+
+
+def limit(rng: random.Random, number: int) -> dict[str, Any]:
+    sort = rng.choice(("leaf", "route", "headroom", "flat"))
+    more: dict[str, dict[str, Any]] = {
+        "leaf": LEAF | {"hinge_x_mm": float(rng.randrange(5000)), "leaf": "door"},
+        "route": {"available_mm": 1350.0, "clear_width_mm": 1200.0},
+        "headroom": {"headroom_mm": 2000.0, "projection_mm": 60.0},
+        "flat": {"projection_mm": 80.0, "z_from_mm": 700.0, "z_to_mm": 1500.0},
+    }
+    about = {"mark": rng.choice((None, f"L{number}")), "name": f"Limit {number}", "sort": sort}
+    return {"face": FACE, "margin_mm": float(rng.choice((0, 15)))} | about | more[sort]
+
+
+def fitting(rng: random.Random, number: int) -> dict[str, Any]:
+    layers = rng.choice((None, [["rail", 22.0, 1.0]], [["back", 12.0, None], ["case", 120.0, 2.0]]))
+    place = {
+        "x_mm": float(rng.randrange(4000)),
+        "z_mm": float(rng.randrange(2500)),
+        "width_mm": 900.0,
+        "height_mm": 300.0,
+    }
+    about = {"mark": f"D{number}", "name": "Case", "state": rng.choice(("planned", "fitted", "taken down"))}
+    does = {"gives": rng.choice((None, ["light"], ["heat", "light"])), "touches_face": rng.choice((None, 0, 1))}
+    return {"face": FACE, "build_up": layers} | about | place | does
+
+
+def fixing(rng: random.Random, number: int, holds: str) -> dict[str, Any]:
+    hole = rng.choice(("none", "existing", "new"))
+    place = {"x_mm": float(rng.randrange(5000)), "z_mm": float(rng.randrange(3000)), "mark": f"D.{number}"}
+    fitted = {"fitted_x_mm": place["x_mm"] + 3, "fitted_z_mm": place["z_mm"] - 4} if rng.random() < 0.4 else {}
+    makes = {"hole": hole, "diameter_mm": rng.choice((None, 6.0)), "penetration_mm": rng.choice((None, 20.0, 40.0))}
+    does = {
+        "carries_load": rng.choice((None, 1)),
+        "adhesive": rng.choice((None, 1)),
+        "stands_out_mm": rng.choice((None, 70.0)),
+    }
+    return FIXING | {"fitting": holds, "state": rng.choice(STATES)} | place | fitted | makes | does
+
+
 def main() -> None:
     """Print all of them as one JSON object."""
     rng = random.Random(SEED)  # noqa: S311
@@ -234,6 +320,7 @@ def main() -> None:
         "fields": list(field_cases()),
         "things": THINGS,
         "items": list(rule_cases()),
+        "scenes": [scene(rng) for _ in range(SCENES)],
         "sequences": [sequence_case(rng) for _ in range(SEQUENCES)],
     }
     print(json.dumps(cases))

@@ -6,7 +6,11 @@ import { existsSync } from "node:fs";
 import { test } from "node:test";
 import { fileURLToPath } from "node:url";
 
+import { worst } from "../../static/checks/verdict.js";
 import { Refusal } from "../../static/checks/refusal.js";
+import { appraise } from "../../static/phone/book/appraisal.js";
+import { answer } from "../../static/phone/book/here.js";
+import { gather } from "../../static/phone/book/site.js";
 import { accept } from "../../static/phone/book/fields.js";
 import { fieldOf, registryOf } from "../../static/phone/book/registry.js";
 import { findings } from "../../static/phone/book/rules.js";
@@ -95,4 +99,32 @@ test("entries laid over a state leave the state as it was", () => {
   for (const [id, { values }] of Object.entries(cases.sequences[0].state.items)) {
     for (const [name, value] of Object.entries(values)) assert.deepEqual(shown[id][name], value);
   }
+});
+
+for (const [place, { items, findings: expected, answers }] of cases.scenes.entries()) {
+  const all = new Map(items.map((item) => [item.id, { ...item, withdrawn: false }]));
+  const site = gather(registry, all, items[0].id);
+  const face = site.all("face")[0];
+
+  test(`scene ${place} is found fault with at the wall as at the desk, word for word`, () => {
+    const found = appraise(registry, site, face).map(({ subject, against, verdict }) => {
+      const { figure, limit, margin, word, sentence, missing, working } = verdict;
+      return [subject.id, against?.id ?? null, figure, limit, margin, word, sentence, missing, working];
+    });
+    const order = (one, other) => (JSON.stringify(one) < JSON.stringify(other) ? -1 : 1);
+    assert.deepEqual(found.sort(order), [...expected].sort(order));
+  });
+
+  test(`points of scene ${place} are answered at the wall as at the desk`, () => {
+    for (const [x, z, radius, desk] of answers) {
+      const { acts, clear, limitedBy } = answer(registry, site, face, [x, z], radius);
+      const plain = acts.map(({ act, verdict, zone }) => ({ act, verdict: verdict.word, zone: zone?.id ?? null, sentence: verdict.sentence }));
+      assert.deepEqual({ acts: plain, clear_mm: clear, limited_by: limitedBy }, { acts: desk.acts, clear_mm: desk.clear_mm, limited_by: desk.limited_by });
+    }
+  });
+}
+
+test("the worst of some words is the first from over to within", () => {
+  assert.equal(worst(["within", "close", "not known"]), "not known");
+  assert.equal(worst([]), null);
 });

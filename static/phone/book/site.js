@@ -7,7 +7,11 @@
 
 /** Every site of the book, by name. */
 export function sitesOf(items) {
-  return [...items.values()].filter((item) => item.kind === "site" && !item.withdrawn).sort(byMark);
+  return [...items.values()].filter((item) => item.kind === "site" && !item.withdrawn).sort(byName);
+}
+
+function byName(one, other) {
+  return COUNTING.compare(one.values.name ?? "", other.values.name ?? "") || (one.id < other.id ? -1 : 1);
 }
 
 /**
@@ -67,9 +71,9 @@ export function calledOf(registry, item) {
   return item.values.mark || titleOf(registry, item);
 }
 
-/** Marks in the order people count: D2 before D10; items without one by name, then as recorded. */
+/** Marks in the order people count: D2 before D10; items without one by id, as recorded. */
 export function byMark(one, other) {
-  const [a, b] = [one, other].map(({ values }) => values.mark ?? values.name ?? "");
+  const [a, b] = [one, other].map(({ values }) => values.mark ?? "");
   if (!a !== !b) return a ? -1 : 1;
   return COUNTING.compare(a, b) || (one.id < other.id ? -1 : 1);
 }

@@ -94,11 +94,17 @@ function actLine(context, face, point, radius, { act, zone, verdict }) {
     act: `May I ${QUESTIONS[act]}?`,
     word: wordOf(verdict.word),
     sentence: verdict.sentence,
-    reason: zone?.values.reason ? `${calledOf(registry, zone)}: ${zone.values.reason}` : null,
+    reason: zone ? reasonOf(registry, zone) : null,
     nearest: !forbidden ? null : place ? nearestWords(place) : "No place within 2 m where it would be allowed.",
   });
   line.classList.add(classOf(verdict.word));
   return line;
+}
+
+function reasonOf(registry, zone) {
+  const { reason, safe_depth_mm: safe, margin_mm: margin } = zone.values;
+  const depth = safe === null || safe === undefined ? "" : ` A hole may go ${figureOf(Math.max(0, safe - margin), "mm")} deep here.`;
+  return `${calledOf(registry, zone)}: ${reason}.${depth}`;
 }
 
 function nearestWords({ point: [x, z], distance }) {
