@@ -8,9 +8,9 @@ from werkzeug.wrappers import Response
 from ..errors import Refused
 from ..gather import Item, Site, gather
 from ..kinds import KINDS, Kind, kind_named
-from ..record.elevation import elevation
 from ..verdicts import appraise
 from .books import book, item_of, site_around
+from .drawings import drawing_of
 from .forms import EntryForm, entry_form, fields_of
 from .presets import presets
 from .revisions import Overtaken, revise
@@ -87,7 +87,7 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
     if any(isinstance(finding, Overtaken) for finding in findings):
         status = OVERTAKEN
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
-    drawing = elevation(site, face, appraise(site), interactive=True) if site and face else None
+    drawing = drawing_of(site, face, appraise(site)) if site and face else None
     more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}
     return render_template(template, form=form, **more), status
 

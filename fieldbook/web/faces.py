@@ -7,11 +7,12 @@ from werkzeug.wrappers import Response
 
 from ..errors import Refused
 from ..record.bow import bow
-from ..record.elevation import elevation, worst_words
+from ..record.elevation import worst_words
 from ..verdicts import appraise
 from .answer import ASKED, answer, asked_in
 from .booking import booking_of, without_place
 from .books import item_of, site_around
+from .drawings import drawing_of
 from .errors import wants_json
 from .sheet import sheet_of
 
@@ -28,7 +29,7 @@ def show(item: str) -> str:
         one=one,
         site=site,
         sheet=sheet_of(site, one),
-        drawing=elevation(site, one, findings, interactive=True),
+        drawing=drawing_of(site, one, findings),
         bow=bow(site, one, interactive=True) if one.surface else None,
         lines=booking_of(site, one),
         unplaced=list(without_place(site, one)),

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from ..checks.verdict import Word
 from ..gather import Item, Site
 from ..kinds import STATES
+from ..record.elevation import worst_words
 from ..record.gaps import Gap, gaps_of
-from ..verdicts import Finding, about, counts, worst
+from ..verdicts import WORST_FIRST, Finding, counts
 
 
 @dataclass(frozen=True)
@@ -42,16 +43,14 @@ class Glance:
 
 def glance_at(site: Site, findings: Sequence[Finding], most: int = 8) -> Glance:
     """The glance, with at most so many of the findings that call for something."""
+    words = worst_words(findings)
     return Glance(
         {kind: _by_state(site.all(kind)) for kind in ("fitting", "fixing")},
         counts(findings),
         [finding for finding in findings if finding.verdict.word is not Word.WITHIN][:most],
         gaps_of(site),
         money_of(site),
-        [
-            (room, [(face, word_on(site, face, findings)) for face in site.of(room, "face")])
-            for room in site.all("room")
-        ],
+        [(room, faces_of(site, room, words)) for room in site.all("room")],
     )
 
 
@@ -59,10 +58,14 @@ def _by_state(items: Sequence[Item]) -> dict[str, int]:
     return {state: sum(item.state == state for item in items) for state in STATES}
 
 
-def word_on(site: Site, face: Item, findings: Sequence[Finding]) -> Word | None:
-    """The worst word about anything on a face; None when nothing is held against anything there."""
+def faces_of(site: Site, room: Item, words: Mapping[str, Word]) -> list[tuple[Item, Word | None]]:
+    """The faces of a room, each with the worst word about anything on it; None where nothing was judged."""
+    return [(face, _word_on(site, face, words)) for face in site.of(room, "face")]
+
+
+def _word_on(site: Site, face: Item, words: Mapping[str, Word]) -> Word | None:
     things = [*site.of(face, "fitting"), *site.fixings_on(face)]
-    return worst(finding for thing in things for finding in about(findings, thing))
+    return min((words[thing.id] for thing in things if thing.id in words), key=WORST_FIRST.index, default=None)
 
 
 def money_of(site: Site) -> list[Money]:

@@ -10,7 +10,7 @@ from ..record.hazards import cautions_in
 from ..record.room_plan import room_plan
 from ..verdicts import appraise
 from .books import item_of, site_around
-from .glance import word_on
+from .glance import faces_of
 from .register import register_of
 from .sheet import sheet_of
 
@@ -32,5 +32,5 @@ def show(item: str) -> str:
         plots=[plot for plot in (humidity_of(site, one), light_of(site, one)) if plot],
         cautions=cautions_in(one),
         registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
-        faces=[(face, word_on(site, face, findings)) for face in site.of(one, "face")],
+        faces=faces_of(site, one, words),
     )

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
+from fieldbook.checks.verdict import Word
 from fieldbook.gather import gather
+from fieldbook.verdicts import appraise
 from fieldbook.web.booking import booking_of
+from fieldbook.web.drawings import drawing_of
 from tests.sites import Surveyed
 from tests.web.conftest import Desk
 
@@ -103,3 +107,19 @@ def test_question_that_cannot_be_answered_is_refused(
         page = desk.get(f"/face/{surveyed.face}/answer?{query}")
         assert page.status_code == 422
         assert f'id="ask-{field}-error"' in page.text
+
+
+def test_drawing_is_kept_while_nothing_changes_and_no_longer(surveyed: Surveyed) -> None:
+    """The same state gives the same drawing at once; an entry, or a verdict that changes, a new one."""
+    surveyed.fixing(surveyed.fitting())
+    site = gather(surveyed.book, surveyed.site)
+    face, findings = site[surveyed.face], appraise(site)
+    first = drawing_of(site, face, findings)
+    assert drawing_of(site, face, findings) is first
+    over = [
+        replace(finding, verdict=replace(finding.verdict, check="keep-off", word=Word.OVER)) for finding in findings
+    ]
+    assert drawing_of(site, face, over) != first
+    surveyed.zone()
+    later = gather(surveyed.book, surveyed.site)
+    assert drawing_of(later, later[surveyed.face], appraise(later)) != first

@@ -12,6 +12,7 @@ import pytest
 from fieldbook.checks.calculations import calculate
 from fieldbook.gather import gather
 from fieldbook.verdicts import Finding, appraise
+from fieldbook.web import verdicts
 from fieldbook.web.repeat import repeated
 from tests.sites import Surveyed
 from tests.web.conftest import Desk
@@ -42,6 +43,24 @@ def test_list_runs_from_worst_to_best_with_working_and_source(surveyed: Surveyed
     assert words == sorted(words, key=order.index)
     assert set(words) == set(order)
     assert page.count("Source: ") == len(words)
+
+
+def test_long_list_comes_in_parts_and_by_word(surveyed: Surveyed, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every finding once, by way of the links alone; each word by itself; nonsense in the address is passed over."""
+    crowded(surveyed)
+    monkeypatch.setattr(verdicts, "AT_ONCE", 3)
+    count = len(appraise(gather(surveyed.book, surveyed.site)))
+    address, seen = f"/site/{surveyed.site}/verdicts", []
+    while address:
+        page = desk.get(address).text
+        seen += re.findall(r'<li class="finding ([\w-]+)"', page)
+        following = re.search(r'href="([^"]+)">Next of', page)
+        address = following[1].replace("&amp;", "&") if following else ""
+    assert len(seen) == count
+    only = desk.get(f"/site/{surveyed.site}/verdicts?word=over").text
+    assert set(re.findall(r'<li class="finding ([\w-]+)"', only)) == {"over"}
+    for nonsense in ("word=fine&from=-1", "from=9999999999999", "from=x", "from=999999"):
+        assert desk.get(f"/site/{surveyed.site}/verdicts?{nonsense}").status_code == 200
 
 
 def again_of(surveyed: Surveyed, desk: Desk, check: str) -> Iterator[tuple[Finding, dict[str, Any]]]:
