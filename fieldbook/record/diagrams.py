@@ -20,7 +20,8 @@ from .wording import figure, marks
 LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
 STEP_N = 1.0  # forces are shown rounded up to it
 MOST_FIXINGS = 24  # in one diagram
-WHOLE = timedelta(days=1.5)  # days further apart than this are not joined
+WHOLE, NEVER = timedelta(days=1.5), timedelta(0)  # values further apart than this are not joined
+SHORT_LETTERS = 18  # of a logger's name, beside its line
 
 
 def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Drawn | None:
@@ -38,7 +39,7 @@ def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Dr
         [
             Level(f"What weighs, {figure(round(load.mass_kg, 3), 'kg')} in all", masses, weight),
             Level(f"Fixings of {fitting.called}", list(_fixings(shares, of_loads)), _hardest(shares)),
-            Level("Fabric", [Part(words) for words in _fabric(site, [share.fixing for share in shares])]),
+            Level("Fabric", list(_fabric(site, [share.fixing for share in shares]))),
         ],
     )
 
@@ -60,19 +61,24 @@ def _along(share: loads.Share) -> float:
 def _hardest(shares: Sequence[loads.Share]) -> str:
     """The greatest of each force on any one fixing, which the fabric has to bear there."""
     shear, tension = max(share.shear_n for share in shares), max(share.tension_n for share in shares)
-    return f"at most {_force(shear)} along the face and {_force(tension)} out of it, at one fixing"
+    return f"at most {_force(shear)} along, {_force(tension)} out"
 
 
-def _fabric(site: Site, fixings: Iterable[Item]) -> Iterator[str]:
-    """What the fixings go into or hold on to, each once, with the fixings that do."""
+def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Part]:
+    """What the fixings go into, each once with the fixings that do, and the existing holds they use."""
     groups: dict[str, list[str]] = defaultdict(list)
     for fixing in fixings:
-        hold = site.get(fixing.hold)
-        agreed = f", {_force(hold.load_limit_n)} agreed" if hold and hold.load_limit_n is not None else ""
-        into = f": {fixing.into}" if fixing.into else ""
-        groups[f"{fixing.fabric}{into}" + (f"; hold {hold.called}{agreed}" if hold else "")].append(fixing.called)
+        groups[f"{fixing.fabric}{f': {fixing.into}' if fixing.into else ''}"].append(fixing.called)
     for words, names in groups.items():
-        yield f"{words} ({marks(names)})"
+        yield Part(f"{words} ({marks(names)})")
+    held: dict[str, list[str]] = defaultdict(list)
+    for fixing in fixings:
+        if fixing.hold in site:
+            held[fixing.hold].append(fixing.called)
+    for hold, names in held.items():
+        limit = site[hold].load_limit_n
+        agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
+        yield Part(f"hold {site[hold].called}, for {marks(names)}", agreed)
 
 
 def _force(newtons: float) -> str:
@@ -85,8 +91,10 @@ def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> 
     Of a logger the days are shown, mean, least and greatest, and the band of its own past where it is long enough.
     """
     logged = [(log, days) for log in site.of(room, "log") if (days := _days(site, log))]
-    series = [*_readings(site, room, "relative humidity", "readings")]
-    series += [part for log, days in logged for part in _logged(site, log, days)]
+    apart = NEVER if logged else None  # beside a logger's line they are points
+    series = list(_readings(site, room, "relative humidity", apart))
+    for log, days in logged:
+        series += _logged(site, log, days, "daily mean" if len(logged) == 1 else _short(log.called))
     if not series:
         return None
     bounds = [
@@ -100,17 +108,17 @@ def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> 
 
 
 def light_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
-    """A room's illuminance over time with its limit; None without readings."""
-    series = list(_readings(site, room, "illuminance", "readings"))
+    """A room's illuminance over time with its limit; None without readings. Taken here and there, they are points."""
+    series = list(_readings(site, room, "illuminance", NEVER))
     bounds = [] if room.light_limit_lx is None else [Bound(room.light_limit_lx, True)]
     title = f"Light in {room.called}"
     return climate_plot(title, "lx", series, bounds, paper_width_mm=paper_width_mm) if series else None
 
 
-def _readings(site: Site, room: Item, quantity: str, name: str) -> Iterator[Series]:
+def _readings(site: Site, room: Item, quantity: str, whole: timedelta | None) -> Iterator[Series]:
     values = [(datetime.fromisoformat(one.at), one.value) for one in climate.readings(site, room, quantity)]
     if values:
-        yield Series(name, values)
+        yield Series("readings", values, whole)
 
 
 def _days(site: Site, log: Item) -> Sequence[Day]:
@@ -121,9 +129,13 @@ def _days(site: Site, log: Item) -> Sequence[Day]:
         return ()
 
 
-def _logged(site: Site, log: Item, days: Sequence[Day]) -> Iterator[Series]:
+def _short(name: str) -> str:
+    return name if len(name) <= SHORT_LETTERS else f"{name[: SHORT_LETTERS - 1].rstrip()}…"
+
+
+def _logged(site: Site, log: Item, days: Sequence[Day], name: str) -> Iterator[Series]:
     noon = [(_moment(day.start_s + DAY_S / 2), day.mean_pct) for day in days]
-    yield Series(f"{log.called}: mean of the day", noon, WHOLE, d.CONTINUOUS)
+    yield Series(name, noon, WHOLE, d.CONTINUOUS)
     try:
         band = logs.levels(site, log)
     except FieldbookError:  # too short a record, which its verdict says
@@ -135,7 +147,7 @@ def _logged(site: Site, log: Item, days: Sequence[Day]) -> Iterator[Series]:
 
 def _range(days: Sequence[Day]) -> Area:
     spans = [(_moment(day.start_s + DAY_S / 2), day.lowest_pct, day.highest_pct) for day in days]
-    return Area("least to greatest", spans, WHOLE)
+    return Area("daily range", spans, WHOLE)
 
 
 def _moment(seconds: float) -> datetime:

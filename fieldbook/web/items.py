@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Any
+
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from ..errors import UnknownItem
+from ..gather import Item, Site
 from ..kinds import KINDS
-from ..record.diagrams import load_path_of
 from ..record.elevation import worst_words
 from ..record.hazards import cautions_for
-from ..verdicts import about, appraise
+from ..verdicts import Finding, about, appraise
 from .books import book, device_names, item_of, site_around
+from .fitting_page import fitting_page
 from .register import register_of
 from .repeat import repeated
 from .revisions import steps_of, undoing
@@ -19,6 +23,7 @@ from .sheet import sheet_of
 from .shown import page_of, titles_of
 
 blueprint = Blueprint("items", __name__, url_prefix="/item/<item:item>")
+NO_FITTING: dict[str, Any] = {"cautions": (), "page": None}
 
 
 @blueprint.get("")
@@ -32,11 +37,14 @@ def show(item: str) -> str:
         one=one,
         site=site,
         sheet=sheet,
-        cautions=cautions_for(site, one) if one.kind == "fitting" and one.id in site else (),
-        load_path=load_path_of(site, one, findings) if one.kind == "fitting" and one.id in site else None,
+        **(_of_fitting(site, one, findings) if one.kind == "fitting" and one.id in site else NO_FITTING),
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
         findings=[(finding, repeated(site, finding)) for finding in about(findings, one)],
     )
+
+
+def _of_fitting(site: Site, fitting: Item, findings: Sequence[Finding]) -> dict[str, Any]:
+    return {"cautions": cautions_for(site, fitting), "page": fitting_page(site, fitting, findings)}
 
 
 @blueprint.get("/history")
