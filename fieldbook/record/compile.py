@@ -111,8 +111,16 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
         readings=_readings(site, room),
         logs=tuple(site.of(room, "log")),
         observations=tuple(sorted(site.of(room, "observation"), key=lambda seen: seen.at)),
+        answers=answers(finding for finding in findings if _room_of(site, finding.subject) == room),
         cautions=hazards.cautions_in(room),
     )
+
+
+def _room_of(site: Site, item: Item) -> Item | None:
+    """The room an item belongs to; None for fittings and fixings, which have sheets of their own, and for the site."""
+    while item.kind not in {"room", "site", "fitting", "fixing"}:
+        item = site.parent(item) or site.item
+    return item if item.kind == "room" else None
 
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:

@@ -57,7 +57,7 @@ class ReadingSummary:
 
 @dataclass(frozen=True)
 class RoomSheet:
-    """One room; `plan` is SVG, empty when no outline was surveyed."""
+    """One room; `plan` is SVG, empty when no outline was surveyed; `answers` are about all in it that is no fitting."""
 
     room: Item
     plan: str
@@ -65,6 +65,7 @@ class RoomSheet:
     readings: tuple[ReadingSummary, ...]
     logs: tuple[Item, ...]
     observations: tuple[Item, ...]
+    answers: tuple[Answer, ...]
     cautions: tuple[Caution, ...]
 
 
