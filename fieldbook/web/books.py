@@ -45,7 +45,7 @@ def prepare(app: Flask, folder: Path, _: Mapping[str, Any]) -> None:
 def book() -> Book:
     """The book, open for this request. Raises what `open_book` raises."""
     if "book" not in g:
-        g.book = open_book(current_app.config[FOLDER])
+        g.book = open_book(current_app.config[FOLDER], current_app.config["BUSY_SECONDS"])
     return g.book
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from ..errors import Refused
+from ..errors import FieldbookError
 from ..gather import Item, Site, gather
 from ..kinds import KINDS, Kind, kind_named
+from ..record.elevation import PAPER_MM
 from ..verdicts import appraise
 from .books import book, item_of, site_around
 from .drawings import drawing_of
+from .errors import findings_of, status_of
 from .forms import EntryForm, entry_form, fields_of
 from .presets import presets
 from .revisions import Overtaken, revise
@@ -20,7 +22,7 @@ from .shown import page_of, titles_of
 blueprint = Blueprint("entries", __name__)
 Answer = Response | tuple[str, int]
 WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new"}
-OVERTAKEN, TO_BE_MENDED = 409, 422
+OVERTAKEN, TO_BE_MENDED, FAILED = 409, 422, 500
 
 # The forms below carry their own token: refused for want of it, they come back with all that was typed.
 
@@ -49,8 +51,8 @@ def _new(kind: Kind, site: Site | None) -> Answer:
         try:
             values = {name: value for name, value in form.accepted().items() if value is not None}
             item = book().write(kind.name, values)
-        except Refused as refused:
-            form.blame(refused.findings)
+        except FieldbookError as error:
+            form.blame(findings_of(error))
         else:
             return _saved(item, site)
     return _page("entries/new.html", form, kind, site)
@@ -73,8 +75,8 @@ def change(item: str) -> Answer:
     if form.validate_on_submit():
         try:
             changed = revise(book(), one, form, titles_of(site))
-        except Refused as refused:
-            form.blame(refused.findings)
+        except FieldbookError as error:
+            form.blame(findings_of(error))
         else:
             flash("Saved." if changed else "Nothing was changed.")
             return redirect(page_of(one), 303)
@@ -82,14 +84,20 @@ def change(item: str) -> Answer:
 
 
 def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: object) -> tuple[str, int]:
-    findings = [finding for field in form for finding in field.errors]
-    status = TO_BE_MENDED if form.is_submitted() else 200
-    if any(isinstance(finding, Overtaken) for finding in findings):
-        status = OVERTAKEN
+    status = _status(form) if form.is_submitted() else 200
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
-    drawing = drawing_of(site, face, appraise(site)) if site and face else None
+    drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
     more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}
     return render_template(template, form=form, **more), status
+
+
+def _status(form: EntryForm) -> int:
+    """Overtaken by others, refused by storage, or to be mended by the person."""
+    findings = [finding for field in form for finding in field.errors] + form.unplaced
+    if any(isinstance(finding, Overtaken) for finding in findings):
+        return OVERTAKEN
+    statuses = [status_of(finding) for finding in findings if isinstance(finding, FieldbookError)]
+    return max([status for status in statuses if status >= FAILED], default=TO_BE_MENDED)
 
 
 def parent_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:

@@ -66,9 +66,13 @@ def status_of(error: FieldbookError) -> int:
     return next((STATUS[base] for base in type(error).__mro__ if base in STATUS), 422)
 
 
+def findings_of(error: FieldbookError) -> list[FieldbookError]:
+    """The findings an error holds, or the error itself."""
+    return error.findings if isinstance(error, Refused) else [error]
+
+
 def _refused(error: FieldbookError) -> Response:
-    findings = error.findings if isinstance(error, Refused) else [error]
-    response = _answer(status_of(error), findings, error.as_dict())
+    response = _answer(status_of(error), findings_of(error), error.as_dict())
     if response.status_code == 401:
         response.headers["WWW-Authenticate"] = "Bearer"
     if isinstance(error, (TooManyTries, TooMuchUnderWay)):

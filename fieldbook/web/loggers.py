@@ -16,6 +16,7 @@ from ..gather import gather
 from ..kinds import KINDS
 from ..verdicts.logs import lines_of
 from .books import book
+from .errors import findings_of
 from .forms import entry_form, fields_of
 from .presets import presets
 from .security import csrf
@@ -34,8 +35,8 @@ def new(item: str) -> Response | tuple[str, int]:
     if form.validate_on_submit():
         try:
             log = add(book(), form.accepted(), request.files.get("files"))
-        except Refused as refused:
-            form.blame(refused.findings)
+        except FieldbookError as error:
+            form.blame(findings_of(error))
         else:
             flash("The logger's file is in the book.")
             return redirect(url_for("items.show", item=log), 303)

@@ -18,6 +18,7 @@ from ..kinds import KINDS
 from ..photographs import MOST_BYTES, keep, original, small_copy
 from ..record.wording import count
 from .books import book
+from .errors import findings_of
 from .forms import entry_form, fields_of
 from .presets import presets
 from .security import csrf
@@ -38,8 +39,8 @@ def new(item: str) -> Response | tuple[str, int]:
     if form.validate_on_submit():
         try:
             kept = add(book(), form.accepted(), request.files.getlist("files"))
-        except Refused as refused:
-            form.blame(refused.findings)
+        except FieldbookError as error:
+            form.blame(findings_of(error))
         else:
             flash(f"{count(kept, 'photograph')} added.")
             return redirect(url_for("items.show", item=form.subject.data), 303)

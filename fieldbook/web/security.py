@@ -39,6 +39,7 @@ HEADERS = {
 }
 DEFAULTS = {
     "TLS": False,
+    "BUSY_SECONDS": 10,  # how long a page waits while another program writes to the book
     "TRUSTED_HOSTS": ["localhost", "127.0.0.1"],
     "SESSION_COOKIE_HTTPONLY": True,
     "SESSION_COOKIE_SAMESITE": "Strict",
