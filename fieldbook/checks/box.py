@@ -31,7 +31,7 @@ class Box:
         self._step_mm = Fraction(step, STEPS_PER_MM)
         self._pieces = [thickness // step for thickness in steps]
         self._fewest = self._sums_up_to(math.ceil(up_to_mm / self._step_mm) + self._pieces[-1])
-        self._sums = sorted(self._fewest)
+        self._sums = list(self._fewest)
 
     def thinnest_mm(self, least_mm: Fraction) -> Fraction:
         """The thinnest sum that is not below a thickness, mm; nothing at all counts as 0."""

@@ -161,6 +161,8 @@ def test_box_prefers_few_pieces_and_then_the_thinner_stack():
     assert from_box([(0, 0, 3.5), (300, 0, 0), (600, 0, 3.5)], "plumb", [1, 2, 3])[0][1] == [3]
     # 2.5 wanted: 2 and 3 are one piece each
     assert from_box([(0, 0, 2.5), (300, 0, 0), (600, 0, 2.5)], "plumb", [2, 3])[0][1] == [2]
+    # 2.5 wanted: 2 are two pieces, 3 is one
+    assert from_box([(0, 0, 2.5), (300, 0, 0), (600, 0, 2.5)], "plumb", [1, 3])[0][1] == [3]
     # 8 of 6, 5 and 2: 6 and 2
     assert from_box([(0, 0, 8), (300, 0, 0), (600, 0, 8)], "plumb", [2, 5, 6])[0][1] == [6, 2]
 
