@@ -21,7 +21,7 @@ from .wording import Titles
 
 @dataclass(frozen=True)
 class FaceSheet:
-    """One face: its drawing (SVG, at a scale that fits the paper), and what is agreed about it.
+    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed.
 
     wide         whether the drawing wants the paper's long side
     room_beside  whether it leaves room above it for a photograph of the datum
@@ -29,6 +29,7 @@ class FaceSheet:
 
     face: Item
     drawing: str
+    bow: str
     wide: bool
     room_beside: bool
     zones: tuple[Item, ...]
@@ -61,6 +62,7 @@ class RoomSheet:
 
     room: Item
     plan: str
+    plots: tuple[str, ...]
     faces: tuple[FaceSheet, ...]
     readings: tuple[ReadingSummary, ...]
     logs: tuple[Item, ...]
@@ -93,6 +95,7 @@ class Make:
 class FittingSheet:
     """One fitting with its fixings, and all that was found about them, worst first.
 
+    detail      SVG of it on its face; `load_path` from its weight to the fabric, "" where that is not known
     answers     what was found about it and its fixings, worst first
     projection  mm, with all tolerances; None when no build-up is entered
     trace       the worst of its fixings' traces; None without fixings
@@ -101,6 +104,8 @@ class FittingSheet:
     fitting: Item
     room: Item
     face: Item
+    detail: str
+    load_path: str
     projection_mm: float | None
     fixings: tuple[Item, ...]
     makes: tuple[Make, ...]
@@ -197,6 +202,7 @@ class Record:
     changes: tuple[Change, ...]
     gaps: tuple[Gap, ...]
     sources: tuple[Source, ...]
+    key: str
     materials: tuple[Item, ...]
     glossary: tuple[tuple[str, str], ...]
     photographs: Mapping[str, tuple[Item, ...]]

@@ -83,6 +83,7 @@ def typeset(record: Record, book: Book, folder: Path, photographed: Photographed
 def _drawings(record: Record) -> Iterator[tuple[str, str]]:
     for word in Word:
         yield f"app:sign/{word.name.lower()}", signs.sign(word)
+    yield "app:key", record.key
     for note in record.cautions:
         yield f"app:hazard/{note.caution.key.replace(' ', '-')}", signs.hazard(note.caution.key, note.caution.title)
     for agreement in record.agreements:
@@ -91,8 +92,16 @@ def _drawings(record: Record) -> Iterator[tuple[str, str]]:
     for room in record.rooms:
         if room.plan:
             yield f"app:plan/{room.room.id}", room.plan
+        for number, plot in enumerate(room.plots):
+            yield f"app:plot/{room.room.id}/{number}", plot
         for sheet in room.faces:
             yield f"app:elevation/{sheet.face.id}", sheet.drawing
+            if sheet.bow:
+                yield f"app:bow/{sheet.face.id}", sheet.bow
+    for fitting in record.sheets:
+        yield f"app:detail/{fitting.fitting.id}", fitting.detail
+        if fitting.load_path:
+            yield f"app:load-path/{fitting.fitting.id}", fitting.load_path
 
 
 def chapters(record: Record) -> tuple[Chapter, ...]:

@@ -1,0 +1,78 @@
+"""A fitting as the record shows it: its fixings, how they are made and come off, and what was found about them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from .. import gather
+from ..gather import Item, Site
+from ..kinds import KINDS, TRACES
+from ..verdicts import Finding
+from . import hazards
+from .answers import answers
+from .contents import FittingSheet, Make, Takedown
+from .detail import detail
+from .diagrams import load_path_of
+from .wording import marks
+
+DETAIL_MM = (172.0, 100.0)
+"""Room for the drawing of one fitting, width and height, mm."""
+
+
+def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[Finding]]) -> FittingSheet:
+    """One fitting with its fixings and what was found about them (item's id -> findings, worst first)."""
+    fixings = site.of(fitting, "fixing")
+    own = {fitting.id, *(fixing.id for fixing in fixings)}
+    own_findings = [finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())]
+    others = [other for other in site.all("fitting") if other.id != fitting.id]
+    face = site[fitting.face]
+    return FittingSheet(
+        fitting=fitting,
+        room=site[face.room],
+        face=face,
+        detail=detail(site, fitting, own_findings, paper_width_mm=DETAIL_MM[0], paper_height_mm=DETAIL_MM[1]),
+        load_path=load_path_of(site, fitting, own_findings) or "",
+        projection_mm=gather.projection_of(fitting),
+        fixings=tuple(fixings),
+        makes=_makes(fixings),
+        takedowns=_takedowns(site, fixings),
+        answers=answers(own_findings),
+        cautions=hazards.cautions_for(site, fitting),
+        engineer=hazards.engineer_decides(site, fitting),
+        carries=tuple(other for other in others if other.hangs_on == fitting.id),
+        covered_by=tuple(other for other in others if fitting.id in (other.covers or [])),
+        finishes=tuple(filter(None, map(site.get, fitting.finishes or []))),
+        tasks=tuple(task for task in site.all("task") if task.fitting == fitting.id),
+        agreements=tuple(one for one in site.all("agreement") if own & set(one.items or [])),
+        trace=max((fixing.trace for fixing in fixings), key=TRACES.index, default=None),
+    )
+
+
+# What is each fixing's own, or is told with how it comes off; in all else fixings may be alike.
+_OWN = {"mark", "face", "state", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "packers_mm", "hold", "fitted_on"}
+_OWN |= {"fitted_by", "taken_down_on", "note", "removal_tool", "removal", "make_good", "trace", "agreement", "consent"}
+
+
+def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
+    alike: dict[tuple[Any, ...], list[Item]] = defaultdict(list)
+    for fixing in fixings:
+        alike[tuple(fixing.values[name] for name in KINDS["fixing"].by_name if name not in _OWN)].append(fixing)
+    return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())
+
+
+def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:
+    alike: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    for fixing in fixings:
+        consent = _consent(site, fixing)
+        how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, consent)
+        alike[tuple(text or "" for text in how)].append(fixing.called)
+    return tuple(Takedown(marks(names), *how) for how, names in alike.items())
+
+
+def _consent(site: Site, fixing: Item) -> str:
+    """The agreement and the reference a fixing names; an agreement that said no is shown as such."""
+    agreement = site.get(fixing.agreement)
+    reference = f"{agreement.reference}{' (no)' if agreement.answer == 'no' else ''}" if agreement else ""
+    return ", ".join(filter(None, (reference, fixing.consent)))
