@@ -1,4 +1,4 @@
-"""What logger 1 wrote in the weighing hall: thirteen months, each half hour, as its program exports it.
+"""What logger 2 wrote in the clerks’ office: thirteen months, each half hour, as its program exports it.
 
 When a weekly reading was taken the file agrees with it; between, the day and the weather swing
 about the line from one to the next. Like such files it has lines before the headings, decimal commas,
@@ -21,30 +21,30 @@ WITHOUT_BATTERY = ((datetime(2025, 8, 4, 17, tzinfo=UTC), timedelta(days=5, hour
 EMPTY_SHARE = 0.002  # of the cells
 HOUR, STEP = timedelta(hours=1), timedelta(minutes=30)
 # how far a day and the weather go to either side, °C and % RH; how much of the weather lasts a step
-DAY_C, DAY_PCT = 0.9, 2.2
-WEATHER_C, WEATHER_PCT, LASTS = 0.2, 0.5, 0.985
+DAY_C, DAY_PCT = 0.9, 1.5
+WEATHER_C, WEATHER_PCT, LASTS = 0.2, 0.12, 0.985
 
 Anchor = tuple[datetime, float, float]
 
 LOG: Values = {
-    "room": "R1",
-    "name": watched.LOGGERS["R1"],
+    "room": "R2",
+    "name": watched.LOGGERS["R2"],
     "date_column": "Date",
     "time_column": "Time",
     "humidity_column": "RH %",
     "temperature_column": "Temp. °C",
-    "instrument": "Logger 1, ±3 % RH, ±0.4 °C",
+    "instrument": "Logger 2, ±3 % RH, ±0.4 °C",
 }
 
 
 def file() -> bytes:
     """The file, byte for byte the same each time."""
-    lines = ["Logger 1;weighing hall", "Read out;19.03.2026", "Date;Time;Temp. °C;RH %"]
+    lines = ["Logger 2;clerks’ office", "Read out;19.03.2026", "Date;Time;Temp. °C;RH %"]
     return "\r\n".join([*lines, *_rows(), ""]).encode("utf-8-sig")
 
 
 def _rows() -> Iterator[str]:
-    chance = Random("logger 1")  # noqa: S311
+    chance = Random("logger 2")  # noqa: S311
     for at, air_c, humidity_pct in _steps(chance):
         if any(start <= at < start + length for start, length in WITHOUT_BATTERY):
             continue
@@ -68,8 +68,8 @@ def _steps(chance: Random) -> Iterator[Anchor]:
 
 
 def _anchors() -> list[Anchor]:
-    """The weekly readings of the hall's logger, carried on level at both ends."""
-    readings = [one for one in watched.climate() if one["room"] == "R1"]
+    """The weekly readings of the office’s logger, carried on level at both ends."""
+    readings = [one for one in watched.climate() if one["room"] == LOG["room"]]
     at = [datetime.fromisoformat(one["at"]).astimezone(UTC) for one in readings[::2]]
     values = [one["value"] for one in readings]
     weekly = list(zip(at, values[::2], values[1::2], strict=True))
