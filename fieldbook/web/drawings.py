@@ -12,23 +12,24 @@ from ..record.elevation import elevation, words_of_place
 from ..verdicts import Finding
 
 MOST = 64
-Key = tuple[str, str, tuple[tuple[str, str], ...]]
+WIDE_MM = 240.0  # of paper, for a drawing as wide as the page: a wall of 9 m is drawn at 1:50 then
+Key = tuple[str, str, float, tuple[tuple[str, str], ...]]
 _kept: OrderedDict[Key, Drawn] = OrderedDict()
 _lock = threading.Lock()
 
 
-def drawing_of(site: Site, face: Item, findings: Iterable[Finding]) -> Drawn:
+def drawing_of(site: Site, face: Item, findings: Iterable[Finding], *, paper_width_mm: float = WIDE_MM) -> Drawn:
     """The interactive elevation of a face; drawn anew when an entry or a verdict on it has changed."""
     findings = list(findings)
     words = words_of_place(findings)
     here = [*site.of(face, "fitting"), *site.fixings_on(face)]
     told = tuple((item.id, str(words[item.id])) for item in here if item.id in words)
-    key = (site.digest, face.id, told)
+    key = (site.digest, face.id, paper_width_mm, told)
     with _lock:
         if key in _kept:
             _kept.move_to_end(key)
             return _kept[key]
-    drawn = elevation(site, face, findings, interactive=True)
+    drawn = elevation(site, face, findings, paper_width_mm=paper_width_mm, interactive=True)
     with _lock:
         _kept[key] = drawn
         while len(_kept) > MOST:

@@ -12,30 +12,34 @@ from ..verdicts import appraise
 from .answer import ASKED, answer, asked_in
 from .booking import booking_of, without_place
 from .books import item_of, site_around
-from .drawings import drawing_of
+from .drawings import WIDE_MM, drawing_of
 from .errors import wants_json
+from .setting_out import setting_out
 from .sheet import sheet_of
 
 blueprint = Blueprint("faces", __name__, url_prefix="/face/<item:item>")
 
 
 @blueprint.get("")
-def show(item: str) -> str:
-    """The drawing of a face, to scale, and its booking."""
+def show(item: str) -> tuple[str, int]:
+    """The drawing of a face, to scale, its booking, and what is set out on it."""
     one, site = item_of(item, "face"), site_around(item)
     findings = appraise(site)
-    return render_template(
+    out = setting_out(site, one, request.args)
+    page = render_template(
         "faces/show.html",
         one=one,
         site=site,
         sheet=sheet_of(site, one),
         drawing=drawing_of(site, one, findings),
-        bow=bow(site, one, interactive=True) if one.surface else None,
+        bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
         lines=booking_of(site, one),
         unplaced=list(without_place(site, one)),
         words=worst_words(findings),
         asked=ASKED,
+        out=out,
     )
+    return page, 422 if out.errors else 200
 
 
 @blueprint.get("/answer")

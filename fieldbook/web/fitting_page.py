@@ -16,6 +16,9 @@ from ..record.diagrams import load_path_of
 from ..record.drafting import Drawn
 from ..verdicts import Finding
 from ..verdicts.making import layout_of, projection_of, stock_of
+from .drawings import WIDE_MM
+
+HIGH_MM = 170.0  # of paper, for the detail
 
 
 @dataclass(frozen=True)
@@ -56,12 +59,15 @@ def _clear(site: Site, fitting: Item) -> ClearDepth:
 def _drawings(
     site: Site, fitting: Item, findings: Sequence[Finding], refusals: list[FieldbookError]
 ) -> Iterator[tuple[str, Drawn]]:
-    yield "Place on the face", detail(site, fitting, findings, interactive=True)
+    yield (
+        "Place on the face",
+        detail(site, fitting, findings, paper_width_mm=WIDE_MM, paper_height_mm=HIGH_MM, interactive=True),
+    )
     if load_path := load_path_of(site, fitting, findings):
         yield "Load path", load_path
     if fitting.parts:
         try:
-            plan = cutting_plan(fitting.title, layout_of(fitting), stock_of(fitting), interactive=True)
-            yield "Cutting plan", plan
+            layout, stock = layout_of(fitting), stock_of(fitting)
+            yield "Cutting plan", cutting_plan(fitting.title, layout, stock, paper_width_mm=WIDE_MM, interactive=True)
         except FieldbookError as error:
             refusals.append(error)

@@ -10,6 +10,7 @@ from ..record.hazards import cautions_in
 from ..record.room_plan import room_plan
 from ..verdicts import appraise
 from .books import item_of, site_around
+from .drawings import WIDE_MM
 from .glance import faces_of
 from .register import register_of
 from .sheet import sheet_of
@@ -29,7 +30,9 @@ def show(item: str) -> str:
         site=site,
         sheet=sheet_of(site, one),
         plan=room_plan(site, one, findings, interactive=True),
-        plots=[plot for plot in (humidity_of(site, one), light_of(site, one)) if plot],
+        plots=[
+            drawn for drawn in (plot(site, one, paper_width_mm=WIDE_MM) for plot in (humidity_of, light_of)) if drawn
+        ],
         cautions=cautions_in(one),
         registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
         faces=faces_of(site, one, words),

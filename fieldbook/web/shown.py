@@ -9,7 +9,7 @@ from flask import Flask, url_for
 
 from ..checks.verdict import Word
 from ..fields import ANY, Field, Type
-from ..gather import Item, Site
+from ..gather import Item, Site, place_of
 from ..kinds import KINDS
 from ..record import wording
 from ..record.signs import hazard, sign
@@ -22,7 +22,9 @@ def prepare(app: Flask, *_: object) -> None:
     """Hand them to the templates."""
     app.jinja_env.filters.update(figure=wording.figure, day=wording.day, moment=wording.moment)
     app.jinja_env.filters.update(under_headings=under_headings)
-    app.jinja_env.globals.update(page_of=page_of, trail=trail, sign=sign, hazard=hazard, said=said, held_by=held_by)
+    app.jinja_env.globals.update(
+        page_of=page_of, trail=trail, sign=sign, hazard=hazard, place_of=place_of, said=said, held_by=held_by
+    )
     app.jinja_env.globals.update(KINDS=KINDS, Type=Type, Word=Word)
 
 
