@@ -214,9 +214,7 @@ class Record:
     def pages_expected(self) -> int:
         """About how many pages it will fill, for the progress shown while they are set."""
         faces = sum(len(room.faces) for room in self.rooms)
-        return (
-            12 + len(self.rooms) + faces + len(self.sheets) + sum(self.fixings.values()) // 12 + len(self.numbers) // 4
-        )
+        return 14 + 2 * (len(self.rooms) + faces + len(self.sheets)) + sum(self.fixings.values()) // 20
 
     def source_number(self, words: str) -> int | None:
         """The number a source is listed under."""
