@@ -9,7 +9,7 @@ from typing import Any
 from fieldbook.web import create_app
 from tests.sync.phones import Phone, Reply
 
-FAULTS = ("request lost", "answer lost", "twice", "late", "portal", "out of order")
+FAULTS = ("request lost", "answer lost", "twice", "late", "portal", "out of order", "damaged")
 
 
 class Network:
@@ -35,6 +35,9 @@ class Network:
         def deliver() -> Reply:
             return self._deliver(token, method, path, **sent)
 
+        if fault == "damaged" and "piece" in sent:
+            first, content, total = sent["piece"]
+            sent["piece"] = first, bytes([content[0] ^ 1]) + content[1:], total
         if fault == "late":
             self.late.append(deliver)
         if fault in {"late", "request lost"}:

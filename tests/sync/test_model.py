@@ -17,7 +17,14 @@ from uuid import UUID
 
 from hypothesis import settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from hypothesis.stateful import (
+    RuleBasedStateMachine,
+    initialize,
+    invariant,
+    precondition,
+    rule,
+    run_state_machine_as_test,
+)
 
 from fieldbook import carry, codes, devices, ledger
 from fieldbook.backup import backup, restore
@@ -45,6 +52,8 @@ MISHAPS = (
     "clock_jumps",
     "server_restarts",
     "backup_is_made",
+    "backup_is_made",
+    "laptop_is_lost",
     "laptop_is_lost",
     "phone_is_shut_out",
     "phone_joins_again",
@@ -143,7 +152,7 @@ class SyncMachine(RuleBasedStateMachine):
         refused = self.phones[phone].shelf[place]["set"]
         good = {name: value for name, value in refused.items() if name != "ceiling_mm" and not name.endswith("pct")}
         change = {"id": self._id(phone), "at": self._at(phone), "set": good or {"use": "mended"}}
-        self.place_of[self.phones[phone].mend(place, change)["id"]] = place
+        self.phones[phone].mend(place, change)  # those behind it may have gone by now, so it has no place in S14
 
     @rule(settle=st.booleans(), field=st.sampled_from(["use", "floor"]), words=WORDS, stale=st.integers(0, 5))
     def work_at_desk(self, settle: bool, field: str, words: str | None, stale: int) -> None:
@@ -173,7 +182,7 @@ class SyncMachine(RuleBasedStateMachine):
             elif step == "pull":
                 own.pull(size * 2)
             elif left := sorted(set(own.photographs) - own.complete):
-                own.send_piece(left[0], size * 100)
+                own.send_piece(left[0], size * 300)
         self.network.faults = []
 
     @precondition(lambda self: self.network.late)
@@ -262,7 +271,8 @@ class SyncMachine(RuleBasedStateMachine):
         for phone in self.phones:
             own = [entry for entry in entries if entry["device"] == phone.device]
             for item in {entry["item"] for entry in own}:
-                places = [self.place_of[entry["id"]] for entry in own if entry["item"] == item]
+                ids_of = [entry["id"] for entry in own if entry["item"] == item]
+                places = [self.place_of[entry_id] for entry_id in ids_of if entry_id in self.place_of]
                 assert places == sorted(places), "S14"
             if phone.epoch == epoch:
                 assert phone.pulled == entries[: phone.cursor], "S3, S8"
@@ -359,5 +369,6 @@ def _tells(pair: Entry, item: str, name: str, before: Entry, entry: Entry) -> bo
     return pair["earlier"] == before["revision"]
 
 
-SyncMachine.TestCase.settings = settings(max_examples=60, stateful_step_count=40, deadline=None)
-TestSync = SyncMachine.TestCase
+def test_s1_to_s14_hold_for_phones_and_a_server_whatever_happens() -> None:
+    """However all behave, nothing is lost, doubled or written over unseen, and in the end they agree."""
+    run_state_machine_as_test(SyncMachine, settings=settings(max_examples=60, stateful_step_count=40))
