@@ -242,9 +242,10 @@ def limits_of(site: Site, face: Item) -> list[Limit]:
 
 
 def own_materials(site: Site) -> list[dict[str, Any]]:
-    """The site's own materials, as rows of the table of materials."""
-    return [
-        {"material": own.name, "group": own.group, "source": own.source}
-        | {name: own.values[name] for name in materials.PROPERTIES if own.values[name] is not None}
-        for own in site.all("material")
-    ]
+    """The site's own materials, as rows of the table of materials; those without a figure yet say nothing."""
+    rows = []
+    for own in site.all("material"):
+        figures = {name: own.values[name] for name in materials.PROPERTIES if own.values[name] is not None}
+        if figures:
+            rows.append({"material": own.name, "group": own.group, "source": own.source} | figures)
+    return rows

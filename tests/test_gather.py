@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook import gather as gathering
+from fieldbook.checks import materials
 from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.gather import gather, site_of
 from tests.sites import Surveyed
@@ -93,3 +94,13 @@ def test_route_leaves_its_free_width_less_the_width_to_keep(surveyed: Surveyed) 
     limit = surveyed.limit(sort="route", available_mm=1350, clear_width_mm=1200)
     site = gather(surveyed.book, surveyed.site)
     assert gathering.limit_value(site[limit], site[surveyed.face]).projection_mm == 150
+
+
+def test_material_without_a_figure_yet_spoils_no_other(surveyed: Surveyed) -> None:
+    """What is entered by name only is left out, rather than making every look-up fail."""
+    own = {"site": surveyed.site, "group": "species", "source": "test"}
+    surveyed.book.write("material", own | {"name": "Bog oak"})
+    surveyed.book.write("material", own | {"name": "Old deal", "specific_gravity": 0.42})
+    rows = gathering.own_materials(gather(surveyed.book, surveyed.site))
+    assert [row["material"] for row in rows] == ["Old deal"]
+    assert materials.lookup("old deal", rows).figure("specific_gravity").value == 0.42

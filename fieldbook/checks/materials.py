@@ -104,13 +104,7 @@ def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "
     rows = _rows_of(wanted, every_row)
     if not rows:
         raise NotAChoice(f"There is no material “{shown(name)}”.", _nearest(wanted, every_row), field=field, value=name)
-    figures = {
-        key: Figure(row[key], PROPERTIES[key][0], row["source"], row["status"], row["own"])
-        for row in rows
-        for key in PROPERTIES
-        if row[key] is not None
-    }
-    return Material(rows[0]["material"], rows[0]["group"], figures)
+    return Material(rows[0]["material"], rows[0]["group"], _figures(rows))
 
 
 def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
@@ -129,6 +123,54 @@ def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
     _check_group("group", group)
     own = [_own_row(place, row) for place, row in enumerate(own_rows)]
     return sorted({row["material"] for row in (*_table(), *own) if row["group"] == group})
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of the table: what one source says of one material, and how sure that is; `own` when the site added it."""
+
+    name: str
+    also_called: str
+    group: str
+    figures: Mapping[str, Figure]
+    source: str
+    status: str
+    own: bool
+
+
+def table(own_rows: Iterable[Mapping[str, Any]] = (), named: str = "", group: str = "") -> list[Row]:
+    """The rows of the table and those of the site's own, to be read.
+
+    own_rows  the site's own rows, as for lookup
+    named     words that all stand in one of its names, or begin a word in it, in any case; "" for every row
+    group     one of GROUPS; "" for all
+    returns   rows by group and name, the site's own before the others; figures in the units of PROPERTIES
+
+    Source: the row's own.
+    Raises what a bad own row calls for.
+
+    >>> {row.name for row in table(named="sitka spruce")}
+    {'Spruce, Sitka'}
+    """
+    rows = [*(_own_row(place, row) for place, row in enumerate(own_rows)), *_table()]
+    wanted = _words(named)
+    found = [row for row in rows if group in {"", row["group"]} and any(_begins(wanted, name) for name in row["names"])]
+    found.sort(key=lambda row: (not row["own"], GROUPS.index(row["group"]), row["material"].casefold()))
+    told = ("also_called", "group", "source", "status", "own")
+    return [Row(row["material"], figures=_figures([row]), **{key: row[key] for key in told}) for row in found]
+
+
+def _begins(wanted: frozenset[str], name: frozenset[str]) -> bool:
+    return all(any(word.startswith(start) for word in name) for start in wanted)
+
+
+def _figures(rows: Iterable[Mapping[str, Any]]) -> dict[str, Figure]:
+    return {
+        key: Figure(row[key], PROPERTIES[key][0], row["source"], row["status"], row["own"])
+        for row in rows
+        for key in PROPERTIES
+        if row[key] is not None
+    }
 
 
 def _words(name: str) -> frozenset[str]:
