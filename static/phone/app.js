@@ -69,7 +69,7 @@ async function show({ stay = false } = {}) {
 
 async function viewed(hash) {
   try {
-    return gate(context) ?? (await viewOf(context, hash)) ?? { title: "Not here", body: made("missing-page"), actions: [] };
+    return (await gate(context)) ?? (await viewOf(context, hash)) ?? { title: "Not here", body: made("missing-page"), actions: [] };
   } catch (error) {
     console.error(error);
     return { title: "Fault", body: filled("fault", { words: error.message }), actions: [] };

@@ -14,6 +14,7 @@ from playwright.sync_api import Page, Playwright, expect
 from fieldbook import places
 from fieldbook.book import create_book
 from fieldbook.photographs import keep
+from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone, until
 from tests.sites import picture, survey
 
@@ -185,6 +186,41 @@ def test_second_address_of_the_book_is_told_and_refuses_to_record(phone: Phone, 
         expect(page.get_by_role("link", name="Long room")).to_be_visible()
     finally:
         moved.stop()
+
+
+SERVE_UNDER_ANOTHER_NAME = """
+import sys
+from fieldbook.address import Way
+from fieldbook.server import prepared
+from fieldbook.web import create_app
+folder, port = sys.argv[2], int(sys.argv[4])
+hosts = ["127.0.0.1", "another.example"]
+app = create_app(folder, trusted_hosts=hosts, way=Way("https://book.example:20000/phone/"))
+server = prepared(app, port)
+print("http", flush=True)
+server.serve()
+"""
+
+
+def test_address_that_is_not_the_book_s_own_is_told_before_a_phone_joins(
+    phone: Phone, laptop: Laptop, tmp_path: Path
+) -> None:
+    """A phone that was joined under the book's name is led back there; one that cannot open it may join here."""
+    script = tmp_path / "serve.py"
+    script.write_text(SERVE_UNDER_ANOTHER_NAME, encoding="utf-8")
+    laptop.stop()
+    laptop.start(str(script))
+    phone.address = f"http://another.example:{laptop.port}/phone/"
+    found = "--host-resolver-rules=MAP another.example 127.0.0.1"
+    trusted = f"--unsafely-treat-insecure-origin-as-secure=http://another.example:{laptop.port}"
+    page = phone.open(args=[*FLAGS, found, trusted])
+    expect(page.get_by_role("heading", name="not the book’s own address")).to_be_visible()
+    expect(page.get_by_role("link", name="https://book.example:20000/phone/")).to_be_visible()
+    expect(page.get_by_label("Code")).to_have_count(0)
+    page.get_by_text("This phone cannot open that address").click()
+    page.get_by_role("button", name="Join under this address").click()
+    expect(page.get_by_label("Code")).to_be_visible()
+    phone.join(laptop.code())
 
 
 def test_browser_that_forgets_is_led_to_the_home_screen_first(phone: Phone) -> None:

@@ -52,7 +52,7 @@ export function toText(field, value) {
  * @returns {number|string}
  */
 export function numberFrom(text) {
-  let plain = stripped(text).replace(/(?<=\d)[\s\u202f](?=\d{3}\b)/g, "").replaceAll("−", "-");
+  let plain = stripped(text).replace(/(\d)[\s\u202f](?=\d{3}\b)/g, "$1").replaceAll("−", "-");
   if (plain.split(",").length === 2 && !plain.includes(".")) plain = plain.replace(",", ".");
   const number = FIGURES.test(plain) ? Number(plain.replaceAll("_", "")) : NaN;
   return Number.isFinite(number) ? number : text;

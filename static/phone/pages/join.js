@@ -1,26 +1,38 @@
 /** Before the app may record: on the home screen, under the book's one address, and joined with a code. */
 
-import { join } from "../sync/channel.js";
-import { Told, Unanswered } from "../sync/channel.js";
+import { Told, Unanswered, hello, join } from "../sync/channel.js";
 import { writeFacts } from "../store/facts.js";
-import { fill, filled, made, slot, wire } from "./markup.js";
+import { filled, made, slot, wire } from "./markup.js";
 
-const COOKIE = "fieldbook-address";
+const COOKIE = "fieldbook-";
 
 /**
  * What must come before anything else; null when nothing must.
  * @param {object} context
- * @returns {object|null} a view
+ * @returns {Promise<object|null>} a view
  */
-export function gate(context) {
+export async function gate(context) {
   if (inABrowserThatForgets()) return { title: "Install", body: made("install"), actions: [] };
-  if (context.notebook.joined) {
-    remember(location.origin);
+  const { facts, joined } = context.notebook;
+  if (joined) {
+    remember(facts.book);
     return null;
   }
-  const first = remembered();
-  if (first && first !== location.origin) return secondAddress(context, first);
+  const book = await bookHere();
+  const first = book && remembered(book);
+  if (first && first !== location.origin) return secondAddress(context, book, first);
+  if (book && !first && !atHome()) return otherAddress(context, book);
   return joinPage(context);
+}
+
+/** The book that answers under this address; null while none does. */
+async function bookHere() {
+  try {
+    return (await hello({})).book;
+  } catch (error) {
+    if (!(error instanceof Unanswered) && !(error instanceof Told)) throw error;
+    return null;
+  }
 }
 
 export function joinPage(context) {
@@ -28,13 +40,6 @@ export function joinPage(context) {
   const body = filled("join", {});
   const form = slot(body, "form");
   form.elements.name.value = notebook.facts.name ?? "";
-  const own = document.body.dataset.address;
-  if (own && new URL(own).origin !== location.origin && !notebook.joined) {
-    const note = made("own-address");
-    fill(note, { own });
-    slot(note, "own").href = own;
-    body.append(note);
-  }
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     ask(context, body, form);
@@ -51,7 +56,7 @@ async function ask(context, body, form) {
     const { book, epoch, device, token } = await join(code, form.elements.name.value.trim(), notebook.facts.device ?? null);
     if (notebook.facts.book && notebook.facts.book !== book) throw new Unanswered("This is another book than the one whose entries are on this phone.");
     await writeFacts({ book, device, token, name: form.elements.name.value.trim(), ...(notebook.facts.epoch ? {} : { epoch, cursor: 0 }) });
-    remember(location.origin);
+    remember(book);
     await notebook.load();
     await context.go("#/");
     context.say("This phone has joined.");
@@ -66,16 +71,35 @@ async function ask(context, body, form) {
   return undefined;
 }
 
-function secondAddress(context, first) {
+function secondAddress(context, book, first) {
   const body = filled("second-address", { first });
   slot(body, "first").href = `${first}/phone/`;
   wire(body, {
     forget() {
-      remember(location.origin);
+      remember(book);
       context.refresh();
     },
   });
   return { title: "Second address", body, actions: [] };
+}
+
+function otherAddress(context, book) {
+  const own = document.body.dataset.address;
+  const body = filled("other-address", { own });
+  slot(body, "own").href = own;
+  wire(body, {
+    stay() {
+      remember(book);
+      context.refresh();
+    },
+  });
+  return { title: "Another address", body, actions: [] };
+}
+
+/** Whether this is the book's own address, or the laptop itself, or a book without one. */
+function atHome() {
+  const { address } = document.body.dataset;
+  return !address || new URL(address).origin === location.origin || ["localhost", "127.0.0.1"].includes(location.hostname);
 }
 
 /** Safari clears a page's store after a week without it; what is on the home screen keeps its own. */
@@ -83,12 +107,12 @@ function inABrowserThatForgets() {
   return navigator.standalone === false && navigator.maxTouchPoints > 1;
 }
 
-/** A cookie is seen under every port of a host, unlike the store: it tells of the address used first. */
-function remember(origin) {
-  document.cookie = `${COOKIE}=${encodeURIComponent(origin)}; path=/phone/; max-age=315360000; SameSite=Strict`;
+/** A cookie is seen under every port of a host, unlike the store: it tells of the address a book was opened under. */
+function remember(book) {
+  document.cookie = `${COOKIE}${book}=${encodeURIComponent(location.origin)}; path=/phone/; max-age=315360000; SameSite=Strict`;
 }
 
-function remembered() {
-  const found = document.cookie.split("; ").find((pair) => pair.startsWith(`${COOKIE}=`));
-  return found ? decodeURIComponent(found.slice(COOKIE.length + 1)) : null;
+function remembered(book) {
+  const found = document.cookie.split("; ").find((pair) => pair.startsWith(`${COOKIE}${book}=`));
+  return found ? decodeURIComponent(found.split("=")[1]) : null;
 }
