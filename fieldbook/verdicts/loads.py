@@ -174,7 +174,7 @@ def _withdrawal(site: Site, share: Share) -> Verdict:
     fixing = share.fixing
     try:
         needed = {name: _entered(fixing, name) for name in ("grips", "diameter_mm", "penetration_mm")}
-        gravity = _material(site, needed["grips"]).figure("specific_gravity", field="grips")
+        gravity = _material(site, needed["grips"], "grips").figure("specific_gravity", field="grips")
         return withdrawal.verdict(
             fixing.sort, gravity.value, needed["diameter_mm"], needed["penetration_mm"], share.tension_n
         )
@@ -214,7 +214,7 @@ def _slip(fixing: Item, tension: float, share: Share) -> Verdict:
 
 def _pressure(site: Site, fixing: Item, tension: float) -> Verdict:
     try:
-        bears = _material(site, _entered(fixing, "bears_on")).figure("bearing_n_mm2", field="bears_on")
+        bears = _material(site, _entered(fixing, "bears_on"), "bears_on").figure("bearing_n_mm2", field="bears_on")
         return clamp.pressure_verdict(tension, _entered(fixing, "bolts"), _entered(fixing, "jaw_mm2"), bears.value)
     except FieldbookError as error:
         return not_known_because("clamp", error, clamp.SOURCE, "N/mm²")
@@ -228,5 +228,5 @@ def _entered(item: Item, name: str):  # noqa: ANN202 - whatever the field holds
     return value
 
 
-def _material(site: Site, name: str) -> materials.Material:
-    return materials.lookup(name, gather.own_materials(site))
+def _material(site: Site, name: str, field: str) -> materials.Material:
+    return materials.lookup(name, gather.own_materials(site), field)

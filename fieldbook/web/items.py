@@ -16,6 +16,7 @@ from ..record.hazards import cautions_for
 from ..verdicts import Finding, about, appraise
 from .books import book, device_names, item_of, site_around
 from .fitting_page import fitting_page
+from .mending import mending_of
 from .register import register_of
 from .repeat import repeated
 from .revisions import steps_of, undoing
@@ -39,7 +40,7 @@ def show(item: str) -> str:
         sheet=sheet,
         **(_of_fitting(site, one, findings) if one.kind == "fitting" and one.id in site else NO_FITTING),
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
-        findings=[(finding, repeated(site, finding)) for finding in about(findings, one)],
+        findings=[(finding, repeated(site, finding), mending_of(site, finding)) for finding in about(findings, one)],
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -11,29 +13,35 @@ from ..checks.verdict import Word
 from ..gather import Site, gather
 from ..verdicts import Finding, appraise, counts
 from .books import book
+from .mending import Mending, mending_of
 from .repeat import Again, repeated
 
 blueprint = Blueprint("verdicts", __name__)
 
-
 AT_ONCE = 200
+
+
+Shown = tuple[Finding, Again | None, Mending | None]
 
 
 @dataclass(frozen=True)
 class Part:
     """Some of the findings of a site, worst first.
 
-    word   the word they all have; None for any
-    start  place of the first among all of that word; `number` how many there are of it
+    word   the word they all have; None for any. check the check they are all of; "" for any
+    start  place of the first among all of that word and check; `number` how many there are of them
+    checks how many there are of each check, of that word
     """
 
     word: Word | None
+    check: str
     start: int
     number: int
-    findings: list[tuple[Finding, Again | None]]
+    checks: Mapping[str, int]
+    findings: list[Shown]
 
     @property
-    def by_word(self) -> list[tuple[Word, list[tuple[Finding, Again | None]]]]:
+    def by_word(self) -> list[tuple[Word, list[Shown]]]:
         """They come worst first already: each word with its own."""
         return [(word, list(group)) for word, group in groupby(self.findings, lambda pair: pair[0].verdict.word)]
 
@@ -48,19 +56,25 @@ class Part:
         return self.start + AT_ONCE if self.start + AT_ONCE < self.number else None
 
 
-def part_of(site: Site, findings: list[Finding], word: str, start: str) -> Part:
-    """The findings of a word, or all, from one on; a word or a number that means nothing is passed over."""
-    wanted = next((one for one in Word if one == word), None)
-    chosen = [finding for finding in findings if wanted in (None, finding.verdict.word)]
+def part_of(site: Site, findings: list[Finding], asked: Mapping[str, str]) -> Part:
+    """The findings of a word and a check, or all, from one on; what is asked for and means nothing is passed over."""
+    word = next((one for one in Word if one == asked.get("word")), None)
+    of_word = [finding for finding in findings if word in (None, finding.verdict.word)]
+    checks = Counter(finding.verdict.check for finding in of_word)
+    check = asked.get("check", "") if asked.get("check") in {finding.verdict.check for finding in findings} else ""
+    chosen = [finding for finding in of_word if check in ("", finding.verdict.check)]
+    start = asked.get("from", "")
     first = int(start) if start.isdecimal() and len(start) < 9 else 0
-    shown = chosen[first : first + AT_ONCE]
-    return Part(wanted, first, len(chosen), [(finding, repeated(site, finding)) for finding in shown])
+    shown = [
+        (finding, repeated(site, finding), mending_of(site, finding)) for finding in chosen[first : first + AT_ONCE]
+    ]
+    return Part(word, check, first, len(chosen), dict(sorted(checks.items())), shown)
 
 
 @blueprint.get("/site/<item:item>/verdicts")
 def every(item: str) -> str:
-    """All findings, each with its working, its source, and how to do it again by hand."""
+    """All findings, each with its working, its source, how to do it again by hand, and where to mend it."""
     site = gather(book(), item)
     findings = appraise(site)
-    part = part_of(site, findings, request.args.get("word", ""), request.args.get("from", ""))
+    part = part_of(site, findings, request.args)
     return render_template("verdicts/every.html", one=site.item, site=site, part=part, counts=counts(findings))

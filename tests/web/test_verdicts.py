@@ -63,6 +63,21 @@ def test_long_list_comes_in_parts_and_by_word(surveyed: Surveyed, desk: Desk, mo
         assert desk.get(f"/site/{surveyed.site}/verdicts?{nonsense}").status_code == 200
 
 
+def test_list_can_be_narrowed_to_a_check(surveyed: Surveyed, desk: Desk) -> None:
+    """Each check with how many it has of the word that is shown; both can be chosen together."""
+    crowded(surveyed)
+    findings = appraise(gather(surveyed.book, surveyed.site))
+    for check in {finding.verdict.check for finding in findings}:
+        page = desk.get(f"/site/{surveyed.site}/verdicts?check={check}").text
+        shown = re.findall(r'<span class="check">([^<]+)</span>', page)
+        assert shown == [check] * sum(finding.verdict.check == check for finding in findings)
+    page = desk.get(f"/site/{surveyed.site}/verdicts?word=over&check=keep-off").text
+    over = sum(finding.verdict.word == "over" and finding.verdict.check == "keep-off" for finding in findings)
+    assert page.count('<li class="finding over"') == over
+    assert f">keep off {over}</a>" in page
+    assert "every check" in page
+
+
 def again_of(surveyed: Surveyed, desk: Desk, check: str) -> Iterator[tuple[Finding, dict[str, Any]]]:
     """Every finding of a check that can be done again, and what comes of it; the page that does it opens."""
     site = gather(surveyed.book, surveyed.site)
