@@ -18,7 +18,7 @@ from .verdict import Verdict, at_most
 
 SOURCE = (
     "Wood Handbook, FPL-GTR-190 (2010), chapter 8: mean ultimate withdrawal; "
-    "National Design Specification for Wood Construction, chapter 12 (2018): reference withdrawal design value"
+    "National Design Specification for Wood Construction, Table 12.2A and its equations: withdrawal design value"
 )
 
 
