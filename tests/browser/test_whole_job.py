@@ -144,7 +144,7 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
         )
         enter(page, purpose="as fitted", caption="D1.2 from below")
         page.get_by_role("button", name="Add").click()
-        expect(page.get_by_role("img", name="D1.2 from below")).to_be_visible()
+        expect(page.get_by_role("link", name="D1.2 from below")).to_be_visible()
 
         text = record_text(page)
     for words in ("D1.1", "D1.2", "K1", "L1", "Map rail", "Tally clerks", "over", "within", "Screwdriver"):
