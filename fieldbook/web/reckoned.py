@@ -60,7 +60,8 @@ def reckoned(answer: Mapping[str, Any]) -> Reckoned:
         if key in {"verdict", "verdicts"}:
             shown.verdicts += _verdicts(value)
         elif key in NOTES:
-            shown.notes.append((label_of(key)[0], value))
+            label = label_of(key)[0]
+            shown.notes.append((label, value.removeprefix(f"{label}: ")))
         elif isinstance(value, Mapping):
             shown.tables += _of_mapping(key, value)
         elif _is_records(value):
