@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
 from . import evidence
 from .book import Book
@@ -57,6 +57,8 @@ def examine_bytes(content: bytes) -> Kept:
             f"The file has {len(content) / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are taken.",
             "Send a smaller copy.",
         )
+    # The typesetter's library, once loaded, lets every reader in the process take half pictures for whole.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)

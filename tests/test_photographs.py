@@ -7,7 +7,7 @@ import zlib
 from io import BytesIO
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageFile
 
 from fieldbook import photographs
 from fieldbook.book import Book
@@ -67,6 +67,17 @@ def test_keep_unsuitable_file_is_refused_and_leaves_nothing(empty_book: Book, co
     assert refusal.value.field == "photograph"
     assert refusal.value.remedy
     assert not list((empty_book.folder / "photographs").rglob("*"))
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG"])
+def test_keep_truncated_picture_is_refused_even_when_the_reader_was_told_to_take_it(
+    empty_book: Book, monkeypatch: pytest.MonkeyPatch, form: str
+) -> None:
+    """Another library's wish to read half pictures in the same process does not reach what is kept."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    content = picture(form=form)
+    with pytest.raises(UnsuitablePhotograph):
+        keep(empty_book, content[: len(content) // 2])
 
 
 def test_keep_too_many_bytes_is_refused_before_opening(empty_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
