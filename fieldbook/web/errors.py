@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import logging
 import secrets
+import sqlite3
 from collections.abc import Mapping
 from http import HTTPStatus
 from typing import Any
 
-from flask import Flask, Response, jsonify, make_response, render_template, request
+from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
@@ -18,8 +19,9 @@ from ..devices import ShutOut, UnknownToken
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
 from ..message import UnsuitableRequest
 from ..pieces import OutOfStep, TooMuchUnderWay
-from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed
+from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, told
 from .access import DeskClosed, ForeignOrigin
+from .books import FOLDER
 from .sync import EpochChanged
 
 STATUS: Mapping[type[FieldbookError], int] = {
@@ -55,6 +57,7 @@ log = logging.getLogger(__name__)
 def prepare(app: Flask, *_: object) -> None:
     """Register the handlers."""
     app.register_error_handler(FieldbookError, _refused)
+    app.register_error_handler(sqlite3.Error, _of_storage)
     app.register_error_handler(CSRFError, _not_from_a_page)
     app.register_error_handler(SecurityError, _under_another_name)
     app.register_error_handler(HTTPException, _of_the_web)
@@ -78,6 +81,15 @@ def _refused(error: FieldbookError) -> Response:
     if isinstance(error, (TooManyTries, TooMuchUnderWay)):
         response.headers["Retry-After"] = str(error.seconds)
     return response
+
+
+def _of_storage(error: sqlite3.Error) -> Response:
+    """What SQLite says while a book is read, in the words of `storage`."""
+    try:
+        with told(current_app.config[FOLDER]):
+            raise error
+    except FieldbookError as said:
+        return _refused(said)
 
 
 def _not_from_a_page(_: CSRFError) -> Response:

@@ -11,7 +11,7 @@ from flask import Flask
 from PIL import Image
 
 from fieldbook import codes, devices, photographs
-from fieldbook.book import open_book
+from fieldbook.book import FILE, open_book
 from fieldbook.identity import uuid7
 from fieldbook.photographs import original
 from tests.sites import Surveyed, picture
@@ -296,3 +296,18 @@ def test_answers_to_phones_are_kept_in_no_cache(phone: Phone, app: Flask) -> Non
     """Neither entries nor refusals lie about in the browser's cache."""
     for answer in (phone.send(), phone.ask("GET", "entries"), app.test_client().get("/phone/entries")):
         assert answer.headers["Cache-Control"] == "no-store"
+
+
+@pytest.mark.parametrize("spared", [1, 2, 3, 5, 8, 13])
+def test_damaged_book_is_said_to_be_damaged(phone: Phone, surveyed: Surveyed, spared: int) -> None:
+    """Wherever the file is damaged, a phone is told to come again, and keeps what it has."""
+    for _ in range(30):
+        surveyed.zone()
+    surveyed.book.close()  # all of it is in the one file now
+    path = surveyed.book.folder / FILE
+    content = path.read_bytes()
+    path.write_bytes(content[: spared * 4096] + b"\xff" * (len(content) - spared * 4096))
+    for answer in (phone.ask("GET", "entries"), phone.ask("GET", "hello")):
+        assert answer.status_code in {200, 401, 503}
+        assert answer.status_code != 503 or answer.get_json()["error"] == "book-damaged"
+    assert phone.ask("GET", "entries").status_code != 200
