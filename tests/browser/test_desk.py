@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
-from urllib.parse import urljoin
+from urllib.parse import urlencode, urljoin
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from fieldbook.book import create_book
+from fieldbook.questions import QUESTIONS
+from fieldbook.web.calculation_form import in_the_address
 from tests.browser.conftest import served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import Surveyed, survey
@@ -179,6 +181,11 @@ def test_first_key_leads_past_the_header(furnished_desk: tuple[Page, Surveyed]) 
     expect(page.locator("main")).to_be_focused()
 
 
+def example_of(name: str) -> dict[str, str]:
+    """What the form of a calculation holds for its example."""
+    return in_the_address(QUESTIONS[name], QUESTIONS[name].example)
+
+
 def pages_of(surveyed: Surveyed) -> list[str]:
     """A page of every sort."""
     site, face = surveyed.site, surveyed.face
@@ -190,13 +197,30 @@ def pages_of(surveyed: Surveyed) -> list[str]:
         f"/room/{surveyed.room}",
         f"/face/{face}",
         f"/face/{face}/answer?x_mm=50&z_mm=50",
+        f"/face/{face}?stock_mm=thick",
+        f"/item/{surveyed.book.items('fitting')[0]['id']}",
+        "/materials",
+        "/calculations",
+        *(f"/calculations/{name}?{urlencode(example_of(name))}" for name in ("clamp", "movement", "yield", "removal")),
+        "/calculations/humidity-band?temperature_c=warm",
     ]
     paths += [
         f"/site/{site}{end}"
-        for end in ("", "/verdicts", "/record", "/withdrawn", "/all/fixing", "/new/fixing", "/new/agreement")
+        for end in (
+            "",
+            "/verdicts",
+            "/verdicts?word=not+known",
+            "/record",
+            "/withdrawn",
+            "/all/fixing",
+            "/new/fixing",
+            "/new/agreement",
+        )
     ]
     return [
         *paths,
+        f"/site/{site}/new/fixing",
+        f"/site/{site}/new/agreement",
         f"/site/{site}/new/zone?face={face}",
         f"/item/{item}",
         f"/item/{item}/history",
