@@ -9,7 +9,13 @@ const PREFIX = "fieldbook-app-";
 const CACHE = PREFIX + SHELL.version;
 const PAGE = "/phone/";
 
-self.addEventListener("install", (event) => event.waitUntil(keepAll()));
+self.addEventListener("install", (event) => {
+  // Where the browser offers it, what goes up need not even pass by here.
+  for (const requestMethod of ["PUT", "POST"]) {
+    event.addRoutes?.({ condition: { requestMethod }, source: "network" })?.catch(() => {});
+  }
+  event.waitUntil(keepAll());
+});
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
 self.addEventListener("fetch", (event) => answer(event));
 self.addEventListener("sync", (event) => event.waitUntil(tellPages("sync")));

@@ -32,14 +32,15 @@ SLOWER = 4
 ROUNDS = 7
 ENTRIES, PHOTOGRAPHS, PHOTOGRAPH_BYTES = 200, 60, 4_000_000
 STORE_ONE = """async () => {
-  const { registryOf } = await import("/static/phone/book/registry.js");
-  const { openNotebook } = await import("/static/phone/notebook.js");
-  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
-  const [room] = notebook.site.all("room");
+  const { uuid7 } = await import("/static/phone/book/identity.js");
+  const { record } = await import("/static/phone/store/ledger.js");
+  const { readFacts } = await import("/static/phone/store/facts.js");
+  const { device, cursor } = await readFacts();
   const times = [];
   for (let at = 0; at < 60; at += 1) {
+    const head = { id: uuid7(), device, at: new Date().toISOString(), base: cursor };
     const start = performance.now();
-    await notebook.write([{ kind: "room", item: room.id, set: { use: `use ${at}` } }]);
+    await record([{ ...head, kind: "room", item: uuid7(), set: { use: `use ${at}` } }], { draft: "new room" });
     times.push(performance.now() - start);
   }
   return times;

@@ -73,19 +73,23 @@ async function sendPhotograph(facts, { sha256, size }, tell) {
     return notePicture(sha256, { state: "refused", findings: [finding] });
   }
   let [{ received, complete }, starts] = [await photographProgress(facts, sha256), 0];
-  while (!complete) {
-    tell(received);
-    const first = received >= size ? 0 : received;
-    try {
-      ({ received, complete } = await putPiece(facts, sha256, bytes.slice(first, first + PIECE_BYTES), first, size));
-    } catch (error) {
-      if (!(error instanceof Told)) throw error;
-      if (error.code === "out-of-step") received = error.answer.received;
-      else if (error.code === "digest-differs" && (starts += 1) <= FRESH_STARTS) received = 0;
-      else if (error.status === 422) return notePicture(sha256, { state: "refused", findings: [error.answer] });
-      else throw error;
+  try {
+    while (!complete) {
+      tell(received);
+      const first = received >= size ? 0 : received;
+      try {
+        ({ received, complete } = await putPiece(facts, sha256, bytes.slice(first, first + PIECE_BYTES), first, size));
+      } catch (error) {
+        if (!(error instanceof Told)) throw error;
+        if (error.code === "out-of-step") received = error.answer.received;
+        else if (error.code === "digest-differs" && (starts += 1) <= FRESH_STARTS) received = 0;
+        else if (error.status === 422) return notePicture(sha256, { state: "refused", findings: [error.answer] });
+        else throw error;
+      }
     }
-    await notePicture(sha256, { received });
+  } catch (cut) {
+    await notePicture(sha256, { received }); // only to be shown: the laptop itself knows what it has
+    throw cut;
   }
   tell(size);
   return notePicture(sha256, { state: "sent", received: size });
