@@ -217,8 +217,9 @@ def _prepared(book: Book) -> Book:
 def _refuse_newer(book: Book) -> None:
     known = {migration.name for migration in MIGRATIONS._migrations}
     unknown = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
-    # A kind this version does not know means the same: its entries could not be shown.
-    if not unknown and "ledger" in book.db.table_names():
+    # A kind this version does not know means the same: its entries could not be shown. Only a book whose
+    # tables have another shape can hold one, and looking costs a walk through the ledger.
+    if not unknown and "ledger" in book.db.table_names() and book.fact(SHAPE) != projection.fingerprint():
         unknown = [kind for (kind,) in book.db.execute("SELECT DISTINCT kind FROM ledger") if kind not in KINDS]
     if unknown:
         raise NewerBook(

@@ -45,6 +45,7 @@ def parser() -> argparse.ArgumentParser:
     serve.add_argument("book", metavar="BOOK")
     further = serve.add_mutually_exclusive_group()
     further.add_argument("--lan", action="store_true", help="also to phones on the local network, under TLS")
+    serve.add_argument("--new-authority", action="store_true", help="with --lan: when phones cannot trust the old one")
     further.add_argument("--behind-proxy", metavar="NAME", help="to a reverse proxy here that answers to NAME")
     for one in (demo, serve):
         one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
@@ -123,7 +124,7 @@ def _serve(given: argparse.Namespace) -> int:
 
     folder = Path(given.book)
     if given.lan:
-        serving.serve_local_network(folder, given.port, _say, _browser(given))
+        serving.serve_local_network(folder, given.port, _say, _browser(given), new_authority=given.new_authority)
     elif given.behind_proxy:
         serving.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))
     else:

@@ -37,15 +37,16 @@ def serve_here(folder: Path, port: int, say: Say, opened: Opened, *, is_open: bo
     _run(server, [], address, say, opened)
 
 
-def serve_local_network(folder: Path, port: int, say: Say, opened: Opened) -> None:
+def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, new_authority: bool = False) -> None:
     """Serve the desk to this machine, and the phone's app under TLS to the local network, until interrupted.
 
+    new_authority  make a new authority where the old one cannot be used; every phone must then trust it anew
     Raises as `serve_here` does, and AuthorityUnusable.
     """
     addresses = local_addresses()
     with open_book(folder) as book:
         address = address_of(book)
-        keys = keys_of(book, address, addresses)
+        keys = keys_of(book, address, addresses, again=new_authority)
     way = way_on_the_local_network(address, addresses, keys.authority.fingerprint)
     hosts = list(way.hosts)
     desk = prepared(create_app(folder, way=way), port)

@@ -121,3 +121,17 @@ def test_behind_a_proxy_the_desk_opens_under_the_proxys_name(folder: Path) -> No
         assert answer.status == 303
         assert cookie.startswith("__Host-")
         assert {"Secure", "HttpOnly", "SameSite=Strict"} <= {part.strip() for part in cookie.split(";")}
+
+
+def test_lost_keys_are_said_and_made_anew_only_when_asked(folder: Path) -> None:
+    """An authority that phones trust is never replaced behind their backs."""
+    with served(folder, "--lan") as said:
+        before = next(line for line in said if "Fingerprint" in line)
+    for file in (folder / "keys").glob("authority*"):
+        file.unlink()
+    command = [sys.executable, "-m", "fieldbook", "serve", str(folder), "--port", "0", "--no-browser", "--lan"]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    assert (done.returncode, done.stderr.count("\n")) == (1, 1)
+    assert "--new-authority" in done.stderr
+    with served(folder, "--lan", "--new-authority") as said:
+        assert next(line for line in said if "Fingerprint" in line) != before

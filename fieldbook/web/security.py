@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import secrets
 import tempfile
@@ -58,7 +59,9 @@ def prepare(app: Flask, folder: Path, settings: Mapping[str, Any]) -> None:
     app.config.update(settings)
     tls = app.config["TLS"]
     app.config["SESSION_COOKIE_SECURE"] = tls
-    app.config["SESSION_COOKIE_NAME"] = "__Host-fieldbook" if tls else "fieldbook"
+    # Cookies know no ports: two books served on one machine must not take each other's.
+    name = f"fieldbook-{hashlib.sha256(str(folder.resolve()).encode()).hexdigest()[:8]}"
+    app.config["SESSION_COOKIE_NAME"] = f"__Host-{name}" if tls else name
     app.secret_key = app.secret_key or session_key(folder)
     csrf.init_app(app)
     app.after_request(_with_headers)

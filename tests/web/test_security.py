@@ -53,7 +53,7 @@ def test_book_is_not_served_under_another_name(desk: Desk) -> None:
 def test_cookie_is_kept_from_scripts_and_other_sites(desk: Desk) -> None:
     """Without TLS the cookie cannot be marked for it; all else holds."""
     (cookie,) = desk.get("/site/new").headers.getlist("Set-Cookie")
-    assert cookie.startswith("fieldbook=")
+    assert cookie.startswith("fieldbook-")
     assert "HttpOnly" in cookie
     assert "SameSite=Strict" in cookie
 
@@ -62,7 +62,7 @@ def test_cookie_is_bound_to_the_host_where_there_is_tls(surveyed: Surveyed) -> N
     """The name says so, and browsers hold to it."""
     client = create_app(surveyed.book.folder, tls=True, access="open").test_client()
     (cookie,) = client.get("/site/new", base_url="https://localhost").headers.getlist("Set-Cookie")
-    assert cookie.startswith("__Host-fieldbook=")
+    assert cookie.startswith("__Host-fieldbook-")
     assert "Secure" in cookie
     assert "Domain" not in cookie
 
