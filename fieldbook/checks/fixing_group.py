@@ -158,7 +158,7 @@ def verdict(shear_n: Sequence[float], tension_n: Sequence[float], allowed_n: flo
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """Shear and tension of each fixing, N; with allowed_n a verdict.
+    """Shear and tension of each fixing, N; with what is allowed a verdict.
 
     >>> calculate({"fixings_mm": [[0, 0], [0, 100]], "load_n": [0, -50], "at_mm": [0, 50],
     ...            "standoff_mm": 40})["tension_n"]

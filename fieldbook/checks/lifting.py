@@ -177,7 +177,7 @@ def verdict(mass_kg: float, guideline_kg: float, team: int = 1) -> Verdict:
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """The guideline, kg, and the people it takes; with `equation` also its recommended mass.
+    """The guideline, kg, and the people it takes; by the lifting equation also its recommended mass.
 
     >>> calculate({"mass_kg": 12, "zone": "elbow to knuckle", "reach": "close", "lifters": "women"})["people"]
     1

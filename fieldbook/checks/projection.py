@@ -93,7 +93,7 @@ def verdict(layers: Sequence[Layer], packers_mm: Sequence[float], clear_mm: floa
 
 
 def calculate(payload: Any) -> dict[str, Any]:
-    """How far a build-up stands out, mm; with clear_mm a verdict.
+    """How far a build-up stands out, mm; with the clear depth a verdict.
 
     >>> calculate({"layers": [{"name": "rail", "thickness_mm": 18, "tolerance_mm": 0.5}]})["worst_mm"]
     18.5

@@ -20,7 +20,7 @@ from .wording import figure, marks
 LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
 STEP_N = 1.0  # forces are shown rounded up to it
 MOST_FIXINGS = 24  # in one diagram
-WHOLE, NEVER = timedelta(days=1.5), timedelta(0)  # values further apart than this are not joined
+WHOLE, NEVER = timedelta(days=1.5), timedelta(seconds=-1)  # values further apart than this are not joined
 SHORT_LETTERS = 18  # of a logger's name, beside its line
 
 

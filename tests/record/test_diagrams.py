@@ -10,7 +10,7 @@ from fieldbook import evidence
 from fieldbook.gather import Item, Site, gather
 from fieldbook.record.diagrams import humidity_of, light_of, load_path_of
 from fieldbook.verdicts import appraise
-from tests.record.drawn import words_of
+from tests.record.drawn import SVG, read, words_of
 from tests.sites import Surveyed
 
 AT = "2026-05-{day:02}T10:00:00+01:00"
@@ -133,3 +133,15 @@ def test_year_of_a_logger_is_plotted_by_days_with_its_band(surveyed: Surveyed) -
     plot = humidity_of(site, room_of(site, surveyed)) or ""
     assert {"daily mean", "seasonal level", "band", "daily range"} <= set(words_of(plot))
     assert len(plot) < 100_000  # the days, not the hours
+
+
+def test_light_at_several_places_at_once_is_not_joined(surveyed: Surveyed) -> None:
+    """Three places read in one visit are three points, not a line."""
+    for value in (90, 140, 120):
+        reading = {"room": surveyed.room, "quantity": "illuminance", "value": value, "unit": "lx"}
+        surveyed.book.write("reading", reading | {"at": AT.format(day=6)})
+    site = gathered(surveyed)
+    plot = light_of(site, room_of(site, surveyed)) or ""
+    lines = [path.get("d", "") for path in read(plot).iter(f"{SVG}path") if path.get("stroke-width") == "0.35"]
+    assert lines
+    assert not any("L" in line for line in lines)
