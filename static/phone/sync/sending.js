@@ -9,6 +9,7 @@ const MOST_ENTRIES = 100;
 const MOST_BYTES = 900_000; // of a megabyte, with room for what goes around the entries
 const PIECE_BYTES = 1_000_000;
 const FRESH_STARTS = 2;
+const SIDE_BY_SIDE = 3;
 
 /**
  * Send entries until none waits that could go.
@@ -51,19 +52,25 @@ async function onePass(tell) {
 }
 
 /**
- * Send photographs, one after the other, each from where the laptop has it.
- * @param {(sent: number, total: number, sha256: string) => void} tell  bytes of all that wait
+ * Send photographs, a few side by side, since the laptop takes its time over each; each from where the laptop has it.
+ * @param {(sent: number, total: number) => void} tell  bytes of all that wait
  */
 export async function sendPhotographs(tell) {
   const facts = await readFacts();
   const { pictures } = await readLedger(["pictures"]);
   const waiting = pictures.filter(({ state }) => state === "waiting").sort((one, other) => (one.at < other.at ? -1 : 1));
   const total = waiting.reduce((sum, { size }) => sum + size, 0);
-  let before = 0;
-  for (const picture of waiting) {
-    await sendPhotograph(facts, picture, (received) => tell(before + received, total, picture.sha256));
-    before += picture.size;
+  const sent = new Map();
+  const noted = (sha256) => (received) => {
+    sent.set(sha256, received);
+    tell([...sent.values()].reduce((sum, one) => sum + one, 0), total);
+  };
+  async function oneAfterTheOther() {
+    for (let next = waiting.shift(); next; next = waiting.shift()) await sendPhotograph(facts, next, noted(next.sha256));
   }
+  const done = await Promise.allSettled(Array.from({ length: SIDE_BY_SIDE }, oneAfterTheOther));
+  const failed = done.find(({ status }) => status === "rejected");
+  if (failed) throw failed.reason;
 }
 
 async function sendPhotograph(facts, { sha256, size }, tell) {
