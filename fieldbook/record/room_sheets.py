@@ -14,7 +14,7 @@ from .answers import answers
 from .bow import bow
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 from .diagrams import humidity_of, light_of
-from .elevation import elevation
+from .elevation import elevation, scale_on
 from .room_plan import room_plan
 
 UPRIGHT_MM, ACROSS_MM = (172.0, 208.0), (261.0, 150.0)
@@ -48,19 +48,15 @@ def _room_of(site: Site, item: Item) -> Item | None:
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:
     """One face, drawn on the paper upright, or across where that makes the drawing larger."""
-    upright, across = (
-        elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm)
-        for width_mm, height_mm in (UPRIGHT_MM, ACROSS_MM)
-    )
-    wide = _measure(across, "data-scale") < _measure(upright, "data-scale")
-    drawing = across if wide else upright
+    wide = scale_on(site, face, *ACROSS_MM) < scale_on(site, face, *UPRIGHT_MM)
     width_mm, height_mm = ACROSS_MM if wide else UPRIGHT_MM
+    drawing = elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm)
     return FaceSheet(
         face=face,
         drawing=drawing,
         bow=bow(site, face, paper_width_mm=width_mm, paper_height_mm=height_mm) if face.surface else "",
         wide=wide,
-        room_beside=_measure(drawing, "height") <= height_mm - BESIDE_MM + WORDS_MM,
+        room_beside=_height_mm(drawing) <= height_mm - BESIDE_MM + WORDS_MM,
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),
@@ -68,9 +64,9 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
     )
 
 
-def _measure(drawing: str, name: str) -> float:
-    """A figure a drawing says about itself: its height in mm, or 50 where its scale is 1:50."""
-    found = re.search(rf' {name}="([\d.]+)', drawing)
+def _height_mm(drawing: str) -> float:
+    """The height of paper a drawing takes."""
+    found = re.search(r' height="([\d.]+)mm', drawing)
     return float(found[1]) if found else 0.0
 
 
