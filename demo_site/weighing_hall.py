@@ -163,7 +163,7 @@ HOLDS: tuple[Values, ...] = (
         )
     ),
     {"face": "R1-N", "mark": "H5", "sort": "moulding", "x_mm": 6045, "z_mm": 1165, "may_be_used": "yes",
-     "load_limit_n": 180, "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
+     "load_limit_n": 800, "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
      "said_by": "conservation adviser"},
     {"face": "R1-N", "mark": "H6", "sort": "hook", "x_mm": 3620, "z_mm": 3120, "diameter_mm": 18,
      "may_be_used": "no", "condition": "Wrought-iron lamp hook, rusted thin at the root.",

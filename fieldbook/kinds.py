@@ -152,7 +152,7 @@ HOLD = Kind("hold", "Existing hold", "Existing holds",
     length("diameter_mm", "Diameter", 1_000),
     length("depth_mm", "Depth", 2_000),
     choice("may_be_used", "May be used", "yes", "no", "not known", required=True),
-    number("load_limit_n", "Load agreed", "N", 0, 1e6),
+    number("load_limit_n", "Load agreed", "N", 0, 1e6, help="for all that uses it together"),
     note("condition", "Condition"),
     line("said_by", "Who said so", help="role"),
 ))

@@ -6,7 +6,8 @@ it belongs to; whether it holds depends on what it is: a connector in wood, a cl
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -127,46 +128,52 @@ def _group(
 
 def load_path(site: Site) -> Found:
     """Each fitting that bears on the fabric, and each fixing that carries some of it."""
+    carried: list[tuple[Item, Share]] = []
+    in_doubt: set[str] = set()  # holds on which something hangs whose load is not known
     for fitting in site.all("fitting"):
         if fitting.state == gather.GONE or not site.of(fitting, "fixing"):
             continue
         try:
-            carried = shares(site, fitting)
+            carried += [(fitting, share) for share in shares(site, fitting)]
         except FieldbookError as error:
+            in_doubt |= {fixing.hold for fixing in bearers(site, fitting) if fixing.hold}
             yield fitting, None, not_known_because("fixing-group", error, fixing_group.SOURCE, "N")
-            continue
-        for share in carried:
-            for verdict in _of_fixing(site, share):
-                yield share.fixing, fitting, verdict
+    on_hold: dict[str, list[Share]] = defaultdict(list)
+    for _, share in carried:
+        on_hold[share.fixing.hold].append(share)
+    for fitting, share in carried:
+        if (hold := site.get(share.fixing.hold)) is not None:
+            yield share.fixing, fitting, _hold_verdict(hold, on_hold[hold.id], hold.id in in_doubt)
+        for verdict in _of_fixing(site, share):
+            yield share.fixing, fitting, verdict
 
 
 def _of_fixing(site: Site, share: Share) -> Iterator[Verdict]:
     fixing = share.fixing
-    hold = site.get(fixing.hold)
-    if hold is not None:
-        yield _hold_verdict(hold, share)
     if fixing.sort in IN_WOOD:
         yield _withdrawal(site, share)
     if fixing.sort == "clamp" or (fixing.sort in TIGHTENED and fixing.torque_nm is not None):
         yield from _tightened(site, share)
 
 
-def _hold_verdict(hold: Item, share: Share) -> Verdict:
+def _hold_verdict(hold: Item, on_it: Sequence[Share], in_doubt: bool) -> Verdict:
+    """The load agreed for a hold is for all that uses it together; the forces are added as if they pulled one way."""
     if hold.load_limit_n is None:
         sentence = f"No load is agreed for the existing hold {hold.called}."
         return not_known("fixing-group", ("load_limit_n",), sentence, fixing_group.SOURCE, "N")
-    figure = (share.shear_n**2 + share.tension_n**2) ** 0.5
-    parts = (("shear", f"{share.shear_n:.1f} N"), ("tension", f"{share.tension_n:.1f} N"))
-    what = f"The force on the existing hold {hold.called}"
+    if in_doubt:
+        sentence = f"The load of something else on the existing hold {hold.called} is not known."
+        return not_known("fixing-group", ("fixings",), sentence, fixing_group.SOURCE, "N")
+    forces = [(share.fixing.called, (share.shear_n**2 + share.tension_n**2) ** 0.5) for share in on_it]
     return at_most(
         "fixing-group",
-        what,
-        figure,
+        f"The force on the existing hold {hold.called} from all that uses it",
+        sum(force for _, force in forces),
         hold.load_limit_n,
         "N",
         fixing_group.SOURCE,
         after=LEFT_OUT_OF_LOADS,
-        working=parts,
+        working=tuple((called, f"{force:.1f} N") for called, force in forces),
     )
 
 

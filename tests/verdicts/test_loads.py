@@ -152,3 +152,25 @@ def test_own_material_goes_before_the_table_and_is_marked(surveyed: Surveyed) ->
     (row,) = own_materials(gather(surveyed.book, surveyed.site))
     assert (row["material"], row["bearing_n_mm2"], row["source"]) == ("test block", 6.0, "crushed on the bench")
     assert "friction" not in row
+
+
+def test_loads_on_one_hold_are_added_up(surveyed: Surveyed) -> None:
+    """Two fittings of 20 kg on one hook put 2 × 201.8 N on it: over 300 N, though each alone would be within."""
+    hold = {"face": surveyed.face, "sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes", "mark": "H1"}
+    hook = surveyed.book.write("hold", hold | {"load_limit_n": 300})
+    for mark in ("D1", "D2"):
+        rail = surveyed.fitting(**HUNG | {"mark": mark})
+        surveyed.fixing(rail, x_mm=1200, z_mm=1250, hole="existing", trace="an old hole used again", hold=hook)
+    verdicts = [one.verdict for one in found(surveyed, "fixing-group")]
+    assert {(verdict.word, verdict.limit) for verdict in verdicts} == {(Word.OVER, 300)}
+    assert verdicts[0].figure == pytest.approx(403.6, abs=0.2)
+
+
+def test_hold_with_something_of_unknown_load_on_it_is_not_known(surveyed: Surveyed) -> None:
+    """As long as the load of one fitting on a hold is not known, nothing is said of the hold."""
+    hold = {"face": surveyed.face, "sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes", "mark": "H1"}
+    hook = surveyed.book.write("hold", hold | {"load_limit_n": 300})
+    for mark, mass in (("D1", 5), ("D2", None)):
+        rail = surveyed.fitting(**HUNG | {"mark": mark, "mass_loaded_kg": mass})
+        surveyed.fixing(rail, x_mm=1200, z_mm=1250, hole="existing", trace="an old hole used again", hold=hook)
+    assert {one.verdict.word for one in found(surveyed, "fixing-group")} == {Word.NOT_KNOWN}
