@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import math
 import json
+import math
 import re
 from collections.abc import Iterator
 from typing import Any
