@@ -11,12 +11,13 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
+from playwright.sync_api import Error as PlaywrightError
 
 from fieldbook import codes
 from fieldbook.book import Book, open_book
@@ -154,7 +155,8 @@ class Phone:
         assert self.context
         for process in chromium_processes(self.profile):
             os.kill(process, signal.SIGKILL)
-        self.context.close()
+        with suppress(PlaywrightError):  # the browser it belongs to may be found gone while it is closed
+            self.context.close()
         self.context = None
         shutil.rmtree((self.profile / "SingletonSocket").readlink().parent, ignore_errors=True)
         for lock in self.profile.glob("Singleton*"):
