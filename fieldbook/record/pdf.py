@@ -27,7 +27,7 @@ from .press import NOT_WRITTEN, PANGO_MISSING
 from .typesetting import Pages, typeset
 
 TIME_LIMIT_S = 900
-"""A record that takes longer than this to set is given up: a thousand fixings take about half a minute."""
+"""A record that takes longer than this to set is given up: a thousand fixings take about a minute and a half."""
 
 GATHERED_SHARE, PAGES_SHARE = 0.1, 0.7
 """What parts of the whole work gathering the site and setting the pages are, for the progress shown."""
