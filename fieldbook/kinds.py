@@ -407,9 +407,11 @@ MATERIAL = Kind("material", "Material of the site's own", "Materials of the site
     number("in_plane_per_pct", "Movement in the plane", "1/%", 0.00001, 0.01, help="of sheet goods"),
     number("specific_gravity", "Specific gravity", "", 0.05, 1.5),
     number("density_kg_m3", "Density", "kg/m³", 10, 25_000),
+    number("characteristic_density_kg_m3", "Characteristic density", "kg/m³", 100, 1_500,
+           help="of wood: what 5 % of the pieces lie below, as in EN 338 for its class"),
     number("thermal_per_c", "Thermal expansion", "1/°C", 1e-7, 1e-3),
     number("friction", "Friction", "", 0.01, 2),
-    number("bearing_n_mm2", "Bearing strength", "N/mm²", 0.01, 1_000),
+    number("bearing_n_mm2", "Bearing strength", "N/mm²", 0.01, 1_000, help="of wood: across the grain"),
     line("source", "Source", required=True, help="test, data sheet or adviser, with its date"),
 ))
 

@@ -79,8 +79,8 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
     stock    what to cut from, sides 1 to 50 000 mm, kerf 0 to 50 mm, trim 0 to 1000 mm
     returns  the layout; pieces keep at least a kerf between them and lie within the trimmed edges
 
-    Source: guillotine cutting by best fit, textbook heuristic; each part and the stock are taken larger by one kerf,
-    so that a cut is lost between pieces but not at the edge.
+    Source: guillotine cutting by best fit: common practice, no source; each part and the stock are taken larger by
+    one kerf, so that a cut is lost between pieces but not at the edge.
     Raises OutOfRange outside the limits and for a part that does not fit at all, NotAChoice for another grain,
     UnsuitableShape for parts with and without width mixed.
 

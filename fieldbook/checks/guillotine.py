@@ -61,8 +61,8 @@ def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at
     returns    number of sheets, and the places of the parts; among layouts of as many sheets the one with the
                largest rest in one piece
 
-    Source: guillotine cutting by best fit, textbook heuristic: each part goes into the corner of the rest it fits
-    best, which is parted in two by one cut; five orders, two measures of fit and two ways to part, then disturbed
+    Source: guillotine cutting by best fit, common practice, no source: each part goes into the corner of the rest it
+    fits best, which is parted in two by one cut; five orders, two measures of fit and two ways to part, then disturbed
     orders, the same every time.
 
     >>> fewest_sheets([Blank(0, ((60, 60, False),)), Blank(1, ((40, 60, False),))], 100, 100, 1)[0]

@@ -42,7 +42,7 @@ def projection(layers: Sequence[Layer], packers_mm: Sequence[float] = ()) -> Pro
     packers_mm  packers behind it, mm, 0 to 10 000 each; the thickest one counts
     returns     mm; the likely case takes the tolerances as independent of each other and as often plus as minus
 
-    Source: tolerance chains, textbook method: worst case and root sum square.
+    Source: arithmetic: worst case the sum; likely case the root of the sum of squares, as variances add.
     Raises OutOfRange outside the limits, Missing where there is no layer.
 
     >>> projection([Layer("rail", 18, 0.3), Layer("panel", 12, 0.4)], [3])

@@ -171,7 +171,7 @@ def test_lengths_follow_each_other_a_kerf_apart(lengths, kerf):
         assert all((piece.y_mm, piece.width_mm, piece.turned) == (0, None, False) for piece in row)
 
 
-# A forum's worked case: boards of 10 ft for two of 3, one of 8 and three of 4: three boards.
+# Worked by hand: boards of 10 ft for two of 3, one of 8 and three of 4: three boards, 8 | 4 4 | 4 3 3.
 def test_lengths_agree_with_a_worked_case():
     """The boards of the worked case come out as worked."""
     found = layout([Part("a", 3, count=2), Part("b", 8), Part("c", 4, count=3)], Stock(10, None, 0))
@@ -180,7 +180,7 @@ def test_lengths_agree_with_a_worked_case():
 
 # Martello and Toth, Knapsack Problems (1990), chapter 8: 70 60 50 33 33 33 11 7 3 into 100, bound by sum 3, L2 4:
 # from memory, not seen in a readable copy; the optimum of 4 is found by integer programming.
-def test_bound_for_lengths_agrees_with_the_textbook():
+def test_bound_for_lengths_agrees_with_martello_and_toth():
     """The bound sees that small parts cannot fill what the large ones leave."""
     parts = [70, 60, 50, 33, 33, 33, 11, 7, 3]
     assert sum(parts) == 300

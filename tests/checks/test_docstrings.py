@@ -21,6 +21,7 @@ NO_METHODS = {
     "calculations": "the list of calculations by name",
     "cautions": "chooses words; reckons nothing",
     "inputs": "reads what a calculation is given, in any unit",
+    "material_rows": "reads the table of materials; its rows carry their sources",
     "limits": "compares and rounds numbers of any unit, which is given beside them",
     "verdict": "the shape of an answer, in any unit",
     "keep_off.outline_of": "the same outline in another shape",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.checks import materials
+from fieldbook.checks.material_rows import TABLE, table_rows
 from tests.checks import published
 
-FILES = sorted(published.FOLDER.glob("*.csv")) + [materials.TABLE]
+FILES = sorted(published.FOLDER.glob("*.csv")) + [TABLE]
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.name)
@@ -21,6 +21,6 @@ def test_file_of_figures_without_source_is_reported(path):
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.name)
 def test_file_of_figures_has_rows_of_equal_length(path):
     """No cell is missing, so no figure stands in a neighbour's column."""
-    rows = published.rows(path.name) if path != materials.TABLE else [dict(row) for row in materials._table()]
+    rows = published.rows(path.name) if path != TABLE else [dict(row) for row in table_rows()]
     assert rows
     assert all(None not in row and len(row) == len(rows[0]) for row in rows)
