@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import asdict
 
-from fieldbook import evidence
-from fieldbook import photographs as kept_photographs
-from fieldbook.book import Book
+from fieldbook.book import evidence
+from fieldbook.book import photographs as kept_photographs
+from fieldbook.book.book import Book
 
 from . import agreed, logged, photographs, rooms, watched
 from .booking import Values

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from fieldbook.book import Book
+from fieldbook.book.book import Book
+from fieldbook.book.identity import uuid7
+from fieldbook.book.ledger import Status
 from fieldbook.errors import Refused
-from fieldbook.fields import Type
-from fieldbook.identity import uuid7
-from fieldbook.kinds import KINDS
-from fieldbook.ledger import Status
+from fieldbook.model.fields import Type
+from fieldbook.model.kinds import KINDS
 
 from .booking import Values
 

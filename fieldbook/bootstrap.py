@@ -23,7 +23,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from .errors import FieldbookError, WrongUse
-from .needs import NEEDS, last_complaint, provide, run, say
+from .set_up.needs import NEEDS, last_complaint, provide, run, say
 
 OLDEST_PYTHON = (3, 11)
 ROOT = Path(__file__).resolve().parent.parent
@@ -31,8 +31,8 @@ ENVIRONMENT = ROOT / ".venv"
 PYTHON = ENVIRONMENT / "bin" / "python"
 STAMP = ENVIRONMENT / "set-up.json"
 LOCKS = {
-    "demo": (ROOT / "fieldbook" / "locked.txt",),
-    "test": (ROOT / "fieldbook" / "locked.txt", ROOT / "fieldbook" / "locked-test.txt"),
+    "demo": (ROOT / "fieldbook" / "set_up" / "locked.txt",),
+    "test": (ROOT / "fieldbook" / "set_up" / "locked.txt", ROOT / "fieldbook" / "set_up" / "locked-test.txt"),
 }
 
 

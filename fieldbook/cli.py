@@ -98,7 +98,7 @@ def _port(text: str) -> int:
 
 
 def _new(given: argparse.Namespace) -> int:
-    from .book import create_book
+    from .book.book import create_book
 
     with create_book(given.book) as book:
         print(f"New book in {book.folder}. Serve it: fieldbook serve {book.folder}")
@@ -106,29 +106,28 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _demo(given: argparse.Namespace) -> int:
-    import demo_site
-
-    from .book import FILE, create_book
-    from .serving import serve_here
+    from .book.book import FILE, create_book
+    from .folders import demo_site
+    from .web.start import serve_here
 
     if not (given.dir / FILE).exists():
         print(f"Making the demo book in {given.dir}: the customs shed at Marrow Quay.", flush=True)
         with create_book(given.dir) as book:
-            demo_site.make(book, say=lambda words: print(f"  {words}", flush=True))
+            demo_site().make(book, say=lambda words: print(f"  {words}", flush=True))
     serve_here(given.dir, given.port, _say, _browser(given), is_open=True)
     return 0
 
 
 def _serve(given: argparse.Namespace) -> int:
-    from . import serving
+    from .web import start
 
     folder = Path(given.book)
     if given.lan:
-        serving.serve_local_network(folder, given.port, _say, _browser(given), new_authority=given.new_authority)
+        start.serve_local_network(folder, given.port, _say, _browser(given), new_authority=given.new_authority)
     elif given.behind_proxy:
-        serving.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))
+        start.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))
     else:
-        serving.serve_here(folder, given.port, _say, _browser(given))
+        start.serve_here(folder, given.port, _say, _browser(given))
     return 0
 
 
@@ -141,7 +140,7 @@ def _browser(given: argparse.Namespace) -> Callable[[str], object]:
 
 
 def _record(given: argparse.Namespace) -> int:
-    from .book import open_book
+    from .book.book import open_book
     from .record.pdf import make_record
 
     with open_book(given.book) as book:
@@ -171,8 +170,8 @@ def _bar(done: int, total: int, words: str) -> None:
 
 
 def _examine(given: argparse.Namespace) -> int:
-    from .book import open_book
-    from .examine import examine
+    from .book.book import open_book
+    from .book.examine import examine
 
     with open_book(given.book) as book:
         found = examine(book)
@@ -187,8 +186,8 @@ def _examine(given: argparse.Namespace) -> int:
 
 
 def _backup(given: argparse.Namespace) -> int:
-    from .backup import backup
-    from .book import open_book
+    from .book.backup import backup
+    from .book.book import open_book
 
     with open_book(given.book) as book:
         parts = backup(book, given.file, given.with_keys)
@@ -197,7 +196,7 @@ def _backup(given: argparse.Namespace) -> int:
 
 
 def _restore(given: argparse.Namespace) -> int:
-    from .backup import restore
+    from .book.backup import restore
 
     with restore(given.file, given.book) as book:
         print(f"{book.folder}: restored, {book.revision()} entries.")
@@ -205,7 +204,7 @@ def _restore(given: argparse.Namespace) -> int:
 
 
 def _calc(given: argparse.Namespace) -> int:
-    from .checks.calculations import CALCULATIONS, calculate
+    from .calculations.catalogue import CALCULATIONS, calculate
 
     if given.name is None:
         for name, does in sorted(CALCULATIONS.items()):

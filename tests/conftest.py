@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from fieldbook.book import Book, create_book
+from fieldbook.book.book import Book, create_book
 from tests.sites import Surveyed, survey
 
 GRACE_S = 2.0

@@ -8,7 +8,7 @@ from typing import Any
 
 from PIL import Image
 
-from fieldbook.book import Book
+from fieldbook.book.book import Book
 
 SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]
 

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book import open_book
+from fieldbook.book.book import open_book
 from tests.sites import survey
 
 

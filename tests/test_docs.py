@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.checks.calculations import CALCULATIONS
+from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.cli import main, parser
 
 ROOT = Path(__file__).resolve().parent.parent

@@ -11,16 +11,16 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook import places
+from fieldbook import folders
 
 ROOT = Path(__file__).resolve().parent.parent
 SOURCES = ("fieldbook", "demo_site", "static", "templates", "pyproject.toml", "README.md")
 # What only a checkout needs: the lists of locked packages, and how data was made.
-STAYS_BEHIND = {"fieldbook/locked.txt", "fieldbook/locked-test.txt"}
+STAYS_BEHIND = {"fieldbook/set_up/locked.txt", "fieldbook/set_up/locked-test.txt"}
 SHOW_PLACES = """
 import json
-from fieldbook import places
-print(json.dumps([str(places.STATIC), str(places.TEMPLATES)]))
+from fieldbook import folders
+print(json.dumps([str(folders.STATIC), str(folders.TEMPLATES), folders.demo_site().__name__]))
 """
 
 
@@ -32,7 +32,7 @@ def is_source(path: Path) -> bool:
 def installed_name(path: Path) -> str:
     """Where a file of the checkout lies in the wheel."""
     name = path.relative_to(ROOT).as_posix()
-    return f"fieldbook/{name}" if name.startswith(("static/", "templates/")) else name
+    return f"fieldbook/{name}" if name.startswith(("demo_site/", "static/", "templates/")) else name
 
 
 @pytest.fixture(scope="module")
@@ -68,15 +68,15 @@ def test_wheel_holds_every_file_of_the_house(wheel):
 
 
 def test_installed_package_finds_its_pages_and_templates(wheel, tmp_path):
-    """Away from any checkout, static/ and templates/ are found inside the package."""
+    """Away from any checkout, scripts, templates and the invented site are found inside the package."""
     with zipfile.ZipFile(wheel) as archive:
         archive.extractall(tmp_path)
     command = [sys.executable, "-c", SHOW_PLACES]
     told = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True).stdout
     inside = tmp_path.resolve() / "fieldbook"
-    assert json.loads(told) == [str(inside / "static"), str(inside / "templates")]
+    assert json.loads(told) == [str(inside / "static"), str(inside / "templates"), "fieldbook.demo_site"]
 
 
 def test_checkout_finds_its_pages_and_templates():
     """In a checkout, static/ and templates/ are those beside the package."""
-    assert (places.STATIC, places.TEMPLATES) == (ROOT / "static", ROOT / "templates")
+    assert (folders.STATIC, folders.TEMPLATES) == (ROOT / "static", ROOT / "templates")

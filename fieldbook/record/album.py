@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 
-from ..gather import Item, Site
+from ..book.site import Item, Site
 
 _STANDS_WITH = {"fixing": "fitting", "zone": "face", "limit": "face", "hold": "face"}
 _SHEETS = {"site", "room", "face", "fitting", "finish"}

@@ -6,12 +6,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from ..book.site import Item
+from ..book.wording import joined, marks
 from ..checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, Word
-from ..gather import Item
-from ..kinds import KINDS
-from ..verdicts import WORST_FIRST, Finding
-from .wording import joined, marks
+from ..findings import WORST_FIRST, Finding
+from ..model.kinds import KINDS
 
 STANDING = (LEFT_OUT_OF_LOADS, *(caution.text for caution in CAUTIONS.values()))
 """What some sentences end with whatever the figures; told once under a table rather than in every row."""

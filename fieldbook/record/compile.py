@@ -9,13 +9,14 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import datetime
 
-from .. import __version__, gather
-from ..book import Book
+from .. import __version__
+from ..book.book import Book
+from ..book.site import Item, Site, gather
 from ..checks.cautions import CAUTIONS
-from ..gather import Item, Site
-from ..kinds import KINDS, STATES, TRACES
-from ..verdicts import Finding, appraise, counts
-from . import hazards, swatch
+from ..drawing import swatch
+from ..drawing.key import key
+from ..findings import Finding, appraise, counts, hazards
+from ..model.kinds import KINDS, STATES, TRACES
 from .album import album, numbered
 from .answers import answers
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount
@@ -23,7 +24,6 @@ from .editions import changes_since, edition_due
 from .fitting_sheets import fitting_sheet
 from .gaps import gaps_of
 from .glossary import glossary
-from .key import key
 from .removal import removal_of
 from .room_sheets import room_sheet
 
@@ -40,7 +40,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     now    date of a new edition, with offset; left out, this moment
     Raises UnknownItem and the errors of `storage`.
     """
-    site = gather.gather(book, site_id)
+    site = gather(book, site_id)
     edition, previous = edition_due(book, site, now)
     findings = appraise(site)
     by_subject = _by_subject(findings)

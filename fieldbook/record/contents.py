@@ -8,15 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..book.site import Item
+from ..book.wording import Titles
 from ..checks.cautions import Caution
 from ..checks.verdict import Verdict, Word
-from ..gather import Item
+from ..drawing.swatch import Swatch
 from .answers import Answer
 from .editions import Change, Edition
 from .gaps import Gap
 from .removal import Removal
-from .swatch import Swatch
-from .wording import Titles
 
 
 @dataclass(frozen=True)

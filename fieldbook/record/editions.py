@@ -9,13 +9,13 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from .. import ledger, projection
-from ..book import Book
+from ..book import ledger, tables
+from ..book.book import Book
+from ..book.site import Site, site_of
+from ..book.wording import Titles, said
 from ..errors import FieldbookError
-from ..fields import Type
-from ..gather import Site, site_of
-from ..kinds import KINDS
-from .wording import Titles, said
+from ..model.fields import Type
+from ..model.kinds import KINDS
 
 LONGEST_SHOWN = 90
 """Characters of a value before and after that a list of changes still shows."""
@@ -116,11 +116,11 @@ def _as_they_stood(book: Book, items: Mapping[str, str], revision: int) -> dict[
     """The values of items at an earlier revision: the same projection over the entries up to then."""
     past = Database(memory=True)
     try:
-        projection.make_tables(past)
+        tables.make_tables(past)
         for item in items:
             for entry in book.history(item):
                 if entry["revision"] <= revision:
-                    projection.apply(past, entry["revision"], entry)
+                    tables.apply(past, entry["revision"], entry)
         return {item: found[1] for item in items if (found := ledger.find(past, item))}
     finally:
         past.close()
@@ -129,7 +129,7 @@ def _as_they_stood(book: Book, items: Mapping[str, str], revision: int) -> dict[
 def _change(book: Book, item: str, before: Mapping[str, Any] | None, titles: Titles) -> Change | None:
     kind_name, after = book.item(item)
     kind = KINDS[kind_name]
-    was_there, is_there = bool(before and not before[projection.WITHDRAWN]), not after[projection.WITHDRAWN]
+    was_there, is_there = bool(before and not before[tables.WITHDRAWN]), not after[tables.WITHDRAWN]
     title = kind.title(after)
     if was_there != is_there:
         back = "brought back" if before else "added"

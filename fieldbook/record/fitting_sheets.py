@@ -6,16 +6,14 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from .. import gather
-from ..gather import Item, Site
-from ..kinds import KINDS, TRACES
-from ..verdicts import Finding
-from . import hazards
+from ..book.site import Item, Site
+from ..book.wording import marks
+from ..drawing.detail import detail
+from ..drawing.diagrams import load_path_of
+from ..findings import Finding, geometry, hazards
+from ..model.kinds import KINDS, TRACES
 from .answers import answers
 from .contents import FittingSheet, Make, Takedown
-from .detail import detail
-from .diagrams import load_path_of
-from .wording import marks
 
 DETAIL_MM = (172.0, 100.0)
 """Room for the drawing of one fitting, width and height, mm."""
@@ -34,7 +32,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         face=face,
         detail=detail(site, fitting, own_findings, paper_width_mm=DETAIL_MM[0], paper_height_mm=DETAIL_MM[1]),
         load_path=load_path_of(site, fitting, own_findings) or "",
-        projection_mm=gather.projection_of(fitting),
+        projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
         takedowns=_takedowns(site, fixings),

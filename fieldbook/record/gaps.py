@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..gather import GONE, Item, Site
-from ..kinds import KINDS
-from .wording import marks
+from ..book.site import GONE, Item, Site
+from ..book.wording import marks
+from ..model.kinds import KINDS
 
 # What a record wants filled, beyond what an entry must have to be accepted.
 WANTED: Mapping[str, Sequence[str]] = {

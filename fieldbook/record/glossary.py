@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..kinds import KINDS
+from ..model.kinds import KINDS
 
 # Words that are no kind of entry; the kinds bring their own meanings.
 WORDS = {

@@ -17,10 +17,10 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from ..book import Book
+from ..book.book import Book
+from ..book.identity import uuid7
 from ..errors import FieldbookError
-from ..identity import uuid7
-from ..needs import INSTALL_COMMANDS, NEEDS, package_manager
+from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
 from .compile import Record, compile_record
 from .editions import Edition, issue_edition
 from .press import NOT_WRITTEN, PANGO_MISSING

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..book.site import GONE, Item, Site
 from ..checks import removal
 from ..errors import FieldbookError
-from ..gather import GONE, Item, Site
-from ..verdicts.handling import takedown_items
+from ..findings.handling import takedown_items
 
 
 @dataclass(frozen=True)

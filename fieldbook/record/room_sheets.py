@@ -7,15 +7,14 @@ from collections import defaultdict
 from collections.abc import Sequence
 from datetime import datetime
 
-from ..gather import Item, Site
-from ..verdicts import Finding
-from . import hazards
+from ..book.site import Item, Site
+from ..drawing.bow import bow
+from ..drawing.diagrams import humidity_of, light_of
+from ..drawing.elevation import elevation, scale_on
+from ..drawing.room_plan import room_plan
+from ..findings import Finding, hazards
 from .answers import answers
-from .bow import bow
 from .contents import FaceSheet, ReadingSummary, RoomSheet
-from .diagrams import humidity_of, light_of
-from .elevation import elevation, scale_on
-from .room_plan import room_plan
 
 UPRIGHT_MM, ACROSS_MM = (172.0, 208.0), (261.0, 150.0)
 """Room for a drawing on an upright page and on one turned, width and height, mm."""

@@ -13,17 +13,18 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from ..book import Book
+from ..book import wording
+from ..book.book import Book
+from ..book.photographs import UnsuitablePhotograph, small_copy
+from ..book.site import Item
+from ..book.storage import StorageFailed
 from ..checks.verdict import Word
-from ..gather import Item
-from ..kinds import KINDS
-from ..photographs import UnsuitablePhotograph, small_copy
-from ..places import TEMPLATES
-from ..storage import StorageFailed
-from . import signs, wording
+from ..drawing import signs
+from ..drawing.signature import signature
+from ..folders import TEMPLATES
+from ..model.kinds import KINDS
 from .answers import standing
 from .contents import Record
-from .signature import signature
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""

@@ -12,32 +12,28 @@ from typing import Any
 from flask import Flask
 from jinja2 import StrictUndefined
 
-from .. import places
-from . import (
-    access,
-    books,
+from .. import folders
+from . import access, books, errors, security
+from .app import shell, sync
+from .pages import (
     calculations,
     carrying,
     conflicts,
     editions,
     entries,
-    errors,
     faces,
+    findings,
     glossary,
     items,
     joining,
     loggers,
     materials,
-    phone,
     photographs,
     register,
     rooms,
-    security,
-    shown,
     sites,
-    sync,
-    verdicts,
 )
+from .shown import filters
 
 BLUEPRINTS = (
     sites.blueprint,
@@ -48,7 +44,7 @@ BLUEPRINTS = (
     photographs.blueprint,
     loggers.blueprint,
     register.blueprint,
-    verdicts.blueprint,
+    findings.blueprint,
     conflicts.blueprint,
     editions.blueprint,
     glossary.blueprint,
@@ -58,7 +54,7 @@ BLUEPRINTS = (
     joining.blueprint,
     carrying.blueprint,
     sync.blueprint,
-    phone.blueprint,
+    shell.blueprint,
 )
 
 
@@ -69,10 +65,10 @@ def create_app(book_folder: Path | str, **settings: Any) -> Flask:
               browser comes by https, `access="open"` that the desk needs no one-time address
     Raises the errors of `storage` when the key of the sessions cannot be kept.
     """
-    app = Flask(__name__, static_folder=places.STATIC, template_folder=places.TEMPLATES)
+    app = Flask(__name__, static_folder=folders.STATIC, template_folder=folders.TEMPLATES)
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    for part in (books, security, access, errors, shown):
+    for part in (books, security, access, errors, filters):
         part.prepare(app, Path(book_folder), {name.upper(): value for name, value in settings.items()})
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)

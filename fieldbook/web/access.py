@@ -14,8 +14,8 @@ from flask import Blueprint, Flask, current_app, redirect, request, session, url
 from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
-from .. import codes
 from ..errors import FieldbookError
+from ..phones import codes
 from .books import book
 
 # "session": only a browser let in by a one-time address; "open": whoever reaches the port.

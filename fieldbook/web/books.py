@@ -10,11 +10,11 @@ from uuid import UUID
 from flask import Flask, current_app, g
 from werkzeug.routing import BaseConverter
 
-from ..book import Book, open_book
-from ..devices import every_device
+from ..book.book import Book, open_book
+from ..book.site import Item, Site, gather, site_of
 from ..errors import UnknownItem
-from ..gather import Item, Site, gather, site_of
-from ..kinds import KINDS
+from ..model.kinds import KINDS
+from ..phones.devices import every_device
 
 FOLDER = "BOOK_FOLDER"
 

@@ -13,16 +13,16 @@ from flask import Flask, Response, current_app, jsonify, make_response, render_t
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
-from ..book import NewerBook, NotABook
-from ..codes import TooManyTries
-from ..devices import ShutOut, UnknownToken
+from ..book.book import NewerBook, NotABook
+from ..book.storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, told
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
-from ..message import UnsuitableRequest
-from ..pieces import OutOfStep, TooMuchUnderWay
-from ..storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, told
+from ..phones.codes import TooManyTries
+from ..phones.devices import ShutOut, UnknownToken
+from ..phones.messages import UnsuitableRequest
+from ..phones.pieces import OutOfStep, TooMuchUnderWay
 from .access import DeskClosed, ForeignOrigin
+from .app.sync import EpochChanged
 from .books import FOLDER
-from .sync import EpochChanged
 
 STATUS: Mapping[type[FieldbookError], int] = {
     UnsuitableRequest: 400,

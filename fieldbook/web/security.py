@@ -14,7 +14,7 @@ from typing import Any
 from flask import Flask, Response, request
 from flask_wtf import CSRFProtect
 
-from ..storage import told
+from ..book.storage import told
 
 CONTENT_POLICY = "; ".join(
     (

@@ -1,4 +1,4 @@
-/** An outline as text and as corners, the way `fieldbook/typed.py` reads it. */
+/** An outline as text and as corners, the way `fieldbook/model/typed.py` reads it. */
 
 /**
  * @typedef {import("./scale.js").Place} Place

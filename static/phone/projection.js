@@ -1,5 +1,5 @@
 /**
- * The present state of a book: what its entries come to. Mirrors fieldbook/projection.py.
+ * The present state of a book: what its entries come to. Mirrors fieldbook/book/tables.py.
  *
  * Entries come in the order of their revisions; that order alone decides what shows. Beside the items stand who last
  * set which field, and the pairs two devices set without having seen each other.

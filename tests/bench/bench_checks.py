@@ -13,9 +13,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from fieldbook.book import create_book
-from fieldbook.gather import gather
-from fieldbook.verdicts import appraise
+from fieldbook.book.book import create_book
+from fieldbook.book.site import gather
+from fieldbook.findings import appraise
 from tests.sites import Surveyed, survey
 
 FACES, ZONES, LEAVES, FITTINGS, FIXINGS = 10, 100, 10, 50, 1_000

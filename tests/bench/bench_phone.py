@@ -17,10 +17,11 @@ from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
-from fieldbook import authority, codes
-from fieldbook.address import address_of
-from fieldbook.book import create_book, open_book
-from fieldbook.server import prepared
+from fieldbook.book.book import create_book, open_book
+from fieldbook.phones import codes
+from fieldbook.serving import authority
+from fieldbook.serving.address import address_of
+from fieldbook.serving.server import prepared
 from fieldbook.web import create_app
 from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone

@@ -19,8 +19,8 @@ from typing import Any
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
 from playwright.sync_api import Error as PlaywrightError
 
-from fieldbook import codes
-from fieldbook.book import Book, open_book
+from fieldbook.book.book import Book, open_book
+from fieldbook.phones import codes
 from tests.browser.conftest import FLAGS, ROOT, chromium_path
 
 HELD_PHONE = {"width": 390, "height": 844}

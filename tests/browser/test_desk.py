@@ -11,9 +11,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
-from fieldbook.book import create_book
-from fieldbook.questions import QUESTIONS
-from fieldbook.web.calculation_form import in_the_address
+from fieldbook.book.book import create_book
+from fieldbook.calculations.inputs import QUESTIONS
+from fieldbook.web.forms.of_calculation import in_the_address
 from tests.browser.conftest import served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import Surveyed, survey

@@ -14,9 +14,9 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page, Playwright, expect
 
-from fieldbook.book import create_book
-from fieldbook.examine import examine
-from fieldbook.photographs import original
+from fieldbook.book.book import create_book
+from fieldbook.book.examine import examine
+from fieldbook.book.photographs import original
 from tests.browser.phones import TAKE, Laptop, Phone
 from tests.sites import Surveyed, survey
 

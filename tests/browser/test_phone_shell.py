@@ -11,9 +11,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, Playwright, expect
 
-from fieldbook import places
-from fieldbook.book import create_book
-from fieldbook.photographs import keep
+from fieldbook import folders
+from fieldbook.book.book import create_book
+from fieldbook.book.photographs import keep
 from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone, until
 from tests.sites import picture, survey
@@ -126,7 +126,7 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
 ) -> None:
     """While a form is open the old version stays, whole; the new one comes when the person says so, with the draft."""
     static = tmp_path / "static"
-    shutil.copytree(places.STATIC, static)
+    shutil.copytree(folders.STATIC, static)
     laptop.stop()
     start_with_files(laptop, static, tmp_path)
     phone.open()

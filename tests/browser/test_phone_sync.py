@@ -12,10 +12,11 @@ from typing import Any
 import pytest
 from playwright.sync_api import Playwright, Route, expect
 
-from fieldbook import backup, carry, devices
-from fieldbook.book import create_book, open_book
-from fieldbook.examine import examine
-from fieldbook.photographs import original
+from fieldbook.book import backup
+from fieldbook.book.book import create_book, open_book
+from fieldbook.book.examine import examine
+from fieldbook.book.photographs import original
+from fieldbook.phones import carried_files, devices
 from tests.browser.phones import TAKE, Laptop, Phone, until
 from tests.browser.test_phone_offline import camera_picture, item
 from tests.sites import survey
@@ -238,11 +239,11 @@ def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop,
     assert [next(iter(line)) for line in lines] == ["fieldbook", "entry", "entry", "photograph", "end"]
     out = tmp_path / "out.fieldbook.jsonl"
     with laptop.book() as book, back.open("rb") as file:
-        carry.take_back(book, file)
+        carried_files.take_back(book, file)
         assert original(book, hashlib.sha256(content).hexdigest()).read_bytes() == content
         book.write("room", {"site": known["site"], "name": "From the desk"})
         with out.open("wb") as written:
-            carry.write_out(book, devices.every_device(book)[0].id, written)
+            carried_files.write_out(book, devices.every_device(book)[0].id, written)
     page.locator("#carried").set_input_files(out)
     expect(page.locator("#said")).to_contain_text("Taken in")
     expect(page.locator("#waits")).to_contain_text("all sent")

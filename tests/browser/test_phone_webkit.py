@@ -20,7 +20,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book import create_book
+from fieldbook.book.book import create_book
 from tests.browser.phones import CONTROLLED, Laptop, free_port, until
 from tests.sites import survey
 

@@ -17,16 +17,17 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from fieldbook import projection, rules
+from fieldbook.book import tables
+from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
-from fieldbook.fields import Field, Type, accept
-from fieldbook.gather import Item, Site
-from fieldbook.kinds import FORBIDDEN, KINDS, STATES
-from fieldbook.typed import from_text
-from fieldbook.verdicts import places
-from fieldbook.web.answer import answer
-from fieldbook.web.registry import field_as_plain, registry
+from fieldbook.findings import places
+from fieldbook.findings.at_point import answer
+from fieldbook.model import rules
+from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.kinds import FORBIDDEN, KINDS, STATES
+from fieldbook.model.typed import from_text
+from fieldbook.web.app.descriptions import field_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
 Case = dict[str, Any]
@@ -212,13 +213,13 @@ def state_of(entries: list[Case]) -> Case:
     connection = sqlite3.connect(":memory:")
     try:
         db = Database(connection)
-        projection.make_tables(db)
+        tables.make_tables(db)
         for entry in entries:
-            projection.apply(db, entry["revision"], entry)
+            tables.apply(db, entry["revision"], entry)
         items = {}
         for row in list(db.query("SELECT id, kind FROM item ORDER BY id")):
             table = next(iter(db.query(f'SELECT * FROM "{row["kind"]}" WHERE id = ?', [row["id"]])))  # noqa: S608
-            values = projection.read_row(KINDS[row["kind"]], table)
+            values = tables.read_row(KINDS[row["kind"]], table)
             head = {name: values.pop(name) for name in ("revision", "withdrawn")}
             values.pop("id")
             items[row["id"]] = head | {

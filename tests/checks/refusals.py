@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.checks.calculations import calculate
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.errors import FieldbookError
 
 NO_FIGURES = {

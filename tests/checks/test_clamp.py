@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import clamp
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import check_limits, check_refusals, refused
 

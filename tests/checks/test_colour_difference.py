@@ -9,8 +9,8 @@ from coloraide import Color
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import colour_difference
-from fieldbook.checks.calculations import calculate
 from tests.checks import published
 from tests.checks.refusals import check_refusals, refused
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from fieldbook.checks.calculations import calculate
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.cutting import Part, Stock, layout
 from fieldbook.checks.cutting_bound import least_lengths, least_stock
 from tests.checks.refusals import NO_FIGURES, refused

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog, minimize_scalar
 from shapely import Polygon
 
-from fieldbook.checks.calculations import calculate
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.fit_panel import gaps_mm, largest_panel
 from fieldbook.checks.opening import from_corners
 from tests.checks.refusals import check_limits, refused

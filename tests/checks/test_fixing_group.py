@@ -8,8 +8,8 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import fixing_group
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.fixing_group import Plate, shear_parts_n, tension_n
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import NO_FIGURES, check_limits, refused

@@ -6,8 +6,8 @@ from datetime import datetime, timedelta
 
 import pytest
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import humidity_band
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.seasonal_level import SOURCE, Band, Outside
 from fieldbook.checks.verdict import Word
 from tests.checks import published

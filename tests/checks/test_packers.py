@@ -11,8 +11,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import packers
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.packers import from_box, packers_mm
 from tests.checks.refusals import check_limits, check_refusals, refused
 

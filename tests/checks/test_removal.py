@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import removal
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.removal import Item, steps
 from tests.checks.refusals import NO_FIGURES, refused
 

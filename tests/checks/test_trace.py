@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook import kinds
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import trace
-from fieldbook.checks.calculations import calculate
 from fieldbook.checks.trace import Left
 from fieldbook.checks.verdict import Word
+from fieldbook.model import kinds
 from tests.checks.refusals import refused
 
 FIXINGS = st.lists(

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 import demo_site
-from fieldbook.book import Book, create_book, open_book
-from fieldbook.gather import Site, gather
+from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.site import Site, gather
 
 
 @dataclass(frozen=True)

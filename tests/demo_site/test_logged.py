@@ -7,11 +7,11 @@ from datetime import UTC, datetime
 import pytest
 
 from demo_site import logged, watched
+from fieldbook.book.site import Site
 from fieldbook.checks import logger
 from fieldbook.checks.humidity_record import spacing
 from fieldbook.checks.logger import Log
-from fieldbook.gather import Site
-from fieldbook.verdicts import logs
+from fieldbook.findings import logs
 
 COLUMNS = {what: logged.LOG[f"{what}_column"] for what in logger.COLUMNS}
 

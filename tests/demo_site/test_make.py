@@ -11,16 +11,16 @@ from typing import Any
 import pytest
 
 import demo_site
-from fieldbook import ledger
-from fieldbook.book import Book
+from fieldbook.book import ledger
+from fieldbook.book.book import Book
+from fieldbook.book.evidence import path_of
+from fieldbook.book.examine import examine
+from fieldbook.book.site import Item, Site
 from fieldbook.checks import removal
 from fieldbook.checks.verdict import Word
-from fieldbook.evidence import path_of
-from fieldbook.examine import examine
-from fieldbook.gather import Item, Site
-from fieldbook.kinds import CLASSES, FABRICS, STATES, TRACES
-from fieldbook.verdicts import appraise
-from fieldbook.verdicts.handling import takedown_items
+from fieldbook.findings import appraise
+from fieldbook.findings.handling import takedown_items
+from fieldbook.model.kinds import CLASSES, FABRICS, STATES, TRACES
 
 UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
 

@@ -14,8 +14,8 @@ from demo_site import ground_truth
 from demo_site.photographs.camera import Camera
 from demo_site.photographs.patch import Patch, noise
 from demo_site.photographs.shots import SHOTS
-from fieldbook.book import Book
-from fieldbook.evidence import path_of
+from fieldbook.book.book import Book
+from fieldbook.book.evidence import path_of
 
 WITH_TARGETS = [shot.name for shot in SHOTS if shot.targets]
 RED = 1.5  # how much more red than green and blue a pixel of the disc has, in any light

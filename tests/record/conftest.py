@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book import Book, create_book
+from fieldbook.book.book import Book, create_book
 from fieldbook.record.compile import compile_record
 from fieldbook.record.contents import Record
 from fieldbook.record.pdf import Printed, write_pdf

@@ -8,8 +8,8 @@ from typing import Any
 
 from PIL import Image, ImageDraw
 
-from fieldbook import photographs
-from fieldbook.book import Book
+from fieldbook.book import photographs
+from fieldbook.book.book import Book
 
 OVER_MARK, CLOSE_MARK = "D1.1", "D1.2"
 """Fixings of the furnished site that stand too near to a keep-off zone, and just far enough from it."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from fieldbook.book.site import Item
 from fieldbook.checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
 from fieldbook.checks.verdict import Verdict, Word, not_known
-from fieldbook.gather import Item
+from fieldbook.findings import Finding
 from fieldbook.record.answers import answers, standing
-from fieldbook.verdicts import Finding
 
 ZONES = [Item("zone", f"k{number}", {"mark": f"K{number}", "name": "Zone"}) for number in (1, 2, 3)]
 

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from fieldbook.gather import gather
+from fieldbook.book.site import gather
 from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import EditionTaken, changes_since, edition_due, editions, issue_edition
 

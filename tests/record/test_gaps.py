@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.gather import gather
+from fieldbook.book.site import gather
 from fieldbook.record.gaps import gaps_of
 
 

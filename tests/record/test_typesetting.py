@@ -10,14 +10,13 @@ import pytest
 from jinja2 import UndefinedError
 from pypdf import PdfReader
 
-from fieldbook import photographs
-from fieldbook.fields import Field, Type
-from fieldbook.kinds import KINDS
-from fieldbook.record import wording
+from fieldbook.book import photographs, wording
+from fieldbook.drawing.signature import signature
+from fieldbook.model.fields import Field, Type
+from fieldbook.model.kinds import KINDS
+from fieldbook.model.rules import NOT_ABOVE
 from fieldbook.record.compile import compile_record
-from fieldbook.record.signature import signature
 from fieldbook.record.typesetting import MAY_BREAK, chapters, environment, loosened, typeset
-from fieldbook.rules import NOT_ABOVE
 from tests.record.furnished import picture
 
 # What a reader of paper needs no figure of: how a file is stored, and the points a drawing or a summary is made from.

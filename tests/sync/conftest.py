@@ -10,8 +10,8 @@ from flask import Flask
 from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
-from fieldbook import codes, devices
-from fieldbook.book import Book
+from fieldbook.book.book import Book
+from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 

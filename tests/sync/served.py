@@ -11,7 +11,7 @@ import sys
 
 from flask import Flask
 
-from fieldbook.server import prepared
+from fieldbook.serving.server import prepared
 from fieldbook.web import create_app
 
 

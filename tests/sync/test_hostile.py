@@ -12,10 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from werkzeug.test import TestResponse
 
-from fieldbook import codes, devices
-from fieldbook.book import Book, create_book
-from fieldbook.identity import uuid7
-from fieldbook.kinds import KINDS
+from fieldbook.book.book import Book, create_book
+from fieldbook.book.identity import uuid7
+from fieldbook.model.kinds import KINDS
+from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
 from tests.sites import picture, survey
 from tests.sync.conftest import Phone
@@ -142,7 +142,7 @@ def test_any_method_is_answered(phone: Phone, method: str, content: bytes) -> No
 
 def test_book_is_sound_after_all_of_this(phone: Phone, book: Book) -> None:
     """What was accepted of it can be read, pulled and rebuilt."""
-    from fieldbook.examine import examine
+    from fieldbook.book.examine import examine
 
     assert answered(phone.ask("GET", "entries?since=0")).get_json()["entries"]
     assert examine(book) == []

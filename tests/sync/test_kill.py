@@ -21,10 +21,11 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from fieldbook import codes, devices, ledger
-from fieldbook.book import Book, open_book
-from fieldbook.examine import examine
-from fieldbook.identity import uuid7
+from fieldbook.book import ledger
+from fieldbook.book.book import Book, open_book
+from fieldbook.book.examine import examine
+from fieldbook.book.identity import uuid7
+from fieldbook.phones import codes, devices
 from tests.sites import Surveyed
 from tests.sync.phones import Phone, Reply, state_of
 

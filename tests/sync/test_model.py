@@ -26,12 +26,13 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from fieldbook import carry, codes, devices, ledger
-from fieldbook.backup import backup, restore
-from fieldbook.book import Book, create_book, open_book
+from fieldbook.book import ledger
+from fieldbook.book.backup import backup, restore
+from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.examine import examine
 from fieldbook.errors import UnknownItem
-from fieldbook.examine import examine
-from fieldbook.kinds import KINDS
+from fieldbook.model.kinds import KINDS
+from fieldbook.phones import carried_files, codes, devices
 from tests.sites import picture
 from tests.sync.network import FAULTS, Network
 from tests.sync.phones import Entry, Phone, state_of
@@ -234,7 +235,7 @@ class SyncMachine(RuleBasedStateMachine):
         elif way == "out":
             file = BytesIO()
             with open_book(self.book_folder) as book, suppress(devices.ShutOut, UnknownItem):
-                carry.write_out(book, self.phones[phone].device, file)
+                carried_files.write_out(book, self.phones[phone].device, file)
                 self.files.append((file.getvalue(), phone))
         elif self.files:
             self._hand_over(*self.files[which % len(self.files)])
@@ -244,7 +245,7 @@ class SyncMachine(RuleBasedStateMachine):
             self.phones[phone].read_file(content)
             return
         with open_book(self.book_folder) as book, suppress(devices.ShutOut, UnknownItem):
-            carry.take_back(book, BytesIO(content))
+            carried_files.take_back(book, BytesIO(content))
 
     # What must hold
 

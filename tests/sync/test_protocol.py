@@ -10,10 +10,11 @@ import pytest
 from flask import Flask
 from PIL import Image
 
-from fieldbook import codes, devices, photographs
-from fieldbook.book import FILE, open_book
-from fieldbook.identity import uuid7
-from fieldbook.photographs import original
+from fieldbook.book import photographs
+from fieldbook.book.book import FILE, open_book
+from fieldbook.book.identity import uuid7
+from fieldbook.book.photographs import original
+from fieldbook.phones import codes, devices
 from tests.sites import Surveyed, picture
 from tests.sync.conftest import Phone
 

@@ -8,8 +8,8 @@ from html import unescape
 import pytest
 from flask import Flask
 
-from fieldbook import codes, devices
-from fieldbook.identity import uuid7
+from fieldbook.book.identity import uuid7
+from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 from tests.sync.conftest import Phone

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from flask.testing import FlaskClient
 
-from fieldbook import codes
+from fieldbook.phones import codes
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 

@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from fieldbook import evidence
-from fieldbook.kinds import KINDS
-from fieldbook.photographs import keep
+from fieldbook.book import evidence
+from fieldbook.book.photographs import keep
+from fieldbook.model.kinds import KINDS
 from tests.sites import Surveyed, picture
 from tests.web.conftest import NOBODY, Desk, addresses
 

@@ -7,8 +7,8 @@ import shutil
 import pytest
 from flask import Flask
 
-from fieldbook import storage
-from fieldbook.book import FILE
+from fieldbook.book import storage
+from fieldbook.book.book import FILE
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, shown

@@ -1,5 +1,5 @@
 /**
- * What a field of a kind may hold: mirrors fieldbook/fields.py, for a word beside the input at once.
+ * What a field of a kind may hold: mirrors fieldbook/model/fields.py, for a word beside the input at once.
  * The server has the last word. Fields come from the registry the server makes (`/phone/registry.json`).
  */
 

@@ -1,4 +1,4 @@
-/** Where items are on their face, as the checks take it: the other half of fieldbook/gather.py. Lengths in mm. */
+/** Where items are on their face, as the checks take it: the other half of fieldbook/findings/geometry.py. Lengths in mm. */
 
 import { stretch, widened } from "../../checks/clearance.js";
 import { leaf } from "../../checks/sweep.js";

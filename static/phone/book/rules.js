@@ -1,5 +1,5 @@
 /**
- * What must hold between the fields of one item, and between it and what it belongs to. Mirrors fieldbook/rules.py;
+ * What must hold between the fields of one item, and between it and what it belongs to. Mirrors fieldbook/model/rules.py;
  * its tables come with the registry. The server has the last word.
  */
 

@@ -1,5 +1,5 @@
 /**
- * A site gathered into plain values: what pages, drawings and checks are made from. Mirrors fieldbook/gather.py.
+ * A site gathered into plain values: what pages, drawings and checks are made from. Mirrors fieldbook/book/site.py.
  * An item withdrawn, or whose parent was, is left out.
  */
 

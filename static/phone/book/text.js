@@ -1,4 +1,4 @@
-/** Text as a field takes it: normalised, without what cannot be seen. Mirrors fieldbook/fields.py. */
+/** Text as a field takes it: normalised, without what cannot be seen. Mirrors fieldbook/model/fields.py. */
 
 import { Refusal } from "../../checks/refusal.js";
 

@@ -1,4 +1,4 @@
-/** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/typed.py. */
+/** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/model/typed.py. */
 
 import { Refusal } from "../../checks/refusal.js";
 import { momentOf } from "./moments.js";

@@ -1,4 +1,4 @@
-/** Values as people read them: with their unit, a true minus, dates in words. Mirrors fieldbook/record/wording.py. */
+/** Values as people read them: with their unit, a true minus, dates in words. Mirrors fieldbook/book/wording.py. */
 
 import { numberTo } from "./typed.js";
 

@@ -1,4 +1,4 @@
-/** Hatching that tells what a keep-off zone forbids, in the patterns of fieldbook/record/hatching.py. */
+/** Hatching that tells what a keep-off zone forbids, in the patterns of fieldbook/drawing/hatching.py. */
 
 import { element } from "./svg.js";
 

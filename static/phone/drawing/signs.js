@@ -1,4 +1,4 @@
-/** Signs of verdicts, told by shape: mirrors fieldbook/record/signs.py. The word belongs beside each. */
+/** Signs of verdicts, told by shape: mirrors fieldbook/drawing/signs.py. The word belongs beside each. */
 
 import { element } from "./svg.js";
 

@@ -1,5 +1,5 @@
 /**
- * Symbols of what is on a face, told by shape: mirrors fieldbook/record/symbols.py. A square only bears on the
+ * Symbols of what is on a face, told by shape: mirrors fieldbook/drawing/symbols.py. A square only bears on the
  * fabric, a ring with a cross uses a hole that is there, a disc needs a new hole. `u` is the drawing's unit of size.
  */
 

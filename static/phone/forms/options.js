@@ -1,4 +1,4 @@
-/** The items a link may point to, as an input offers them: mirrors fieldbook/web/options.py. */
+/** The items a link may point to, as an input offers them: mirrors fieldbook/web/forms/options.py. */
 
 import { calledOf, titleOf } from "../book/site.js";
 import { filled } from "../pages/markup.js";

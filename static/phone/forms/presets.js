@@ -1,4 +1,4 @@
-/** What a new form shows before anyone has typed in it: mirrors fieldbook/web/presets.py. */
+/** What a new form shows before anyone has typed in it: mirrors fieldbook/web/forms/presets.py. */
 
 import { Refusal } from "../../checks/refusal.js";
 import { accept } from "../book/fields.js";

@@ -1,0 +1,1 @@
+"""A book on disk: the ledger, the tables made from it, files by their digest, backup and examination."""

@@ -1,0 +1,230 @@
+"""A book: one folder with one SQLite file, the photographs, and what was made from them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from uuid import uuid4
+
+from sqlite_utils import Database
+
+from ..errors import FieldbookError, Refused, UnknownItem
+from ..model.kinds import KINDS, kind_named
+from . import ledger, tables
+from .identity import uuid7
+from .ledger import Answer, Status
+from .migrations import MIGRATIONS
+from .storage import connect, told
+
+FILE = "book.sqlite"
+DESK = "desk"
+SHAPE = "shape of the tables"
+FORMER_EPOCHS = "former epochs"  # JSON: [epoch, its last revision that is still here], oldest first
+
+
+class NotABook(FieldbookError):
+    """A folder without a book in it, or one that cannot become a book."""
+
+    code = "not-a-book"
+
+
+class NewerBook(FieldbookError):
+    """The book was written by a later version of this program."""
+
+    code = "newer-book"
+
+
+class Book:
+    """An open book. Use it in a `with` block, or close it; one object serves one thread at a time.
+
+    folder  where it lies
+    db      its database; only `ledger`, `projection` and this class write to it
+    """
+
+    def __init__(self, folder: Path, db: Database):
+        self.folder = folder
+        self.db = db
+
+    def __enter__(self) -> Book:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the file. Idempotent."""
+        self.db.close()
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Hold the write lock; all that is written inside is committed together, on disk, at the end."""
+        with told(self.folder / FILE):
+            self.db.conn.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+                self.db.conn.commit()
+            except BaseException:
+                self.db.conn.rollback()
+                raise
+
+    def fact(self, name: str) -> str | None:
+        """One of the book's own facts: its id (`book`), its `epoch`."""
+        row = self.db.execute("SELECT value FROM fact WHERE name = ?", [name]).fetchone()
+        return row[0] if row else None
+
+    def set_fact(self, name: str, value: str) -> None:
+        """Note a fact; the caller holds the write lock."""
+        self.db.execute("INSERT OR REPLACE INTO fact VALUES (?, ?)", [name, value])
+
+    def begin_epoch(self) -> None:
+        """Count on under a new epoch, as a book restored from a backup must; the caller holds the write lock."""
+        former = [*self._former_epochs(), [self.fact("epoch"), self.revision()]]
+        self.set_fact(FORMER_EPOCHS, json.dumps(former))
+        self.set_fact("epoch", str(uuid4()))
+
+    def shared_revision(self, epoch: str | None) -> int:
+        """The last revision that is the same in a former epoch and in this one; 0 for an epoch never heard of."""
+        if epoch == self.fact("epoch"):
+            return self.revision()
+        former = self._former_epochs()
+        places = [place for place, (name, _) in enumerate(former) if name == epoch]
+        return min(last for _, last in former[places[0] :]) if places else 0
+
+    def shared_revisions(self) -> dict[str, int]:
+        """The same for every former epoch."""
+        return {epoch: self.shared_revision(epoch) for epoch, _ in self._former_epochs()}
+
+    def _former_epochs(self) -> list[list[Any]]:
+        return json.loads(self.fact(FORMER_EPOCHS) or "[]")
+
+    def append(self, sent: Iterable[Any], device: str | None = None) -> list[Answer]:
+        """Accept or refuse entries, each on its own; on disk before this returns.
+
+        device  the one they must all come from; None for any
+        """
+        with self.writing():
+            behind: set[str] = set()
+            return [ledger.append(self.db, entry, device, behind) for entry in sent]
+
+    def write(
+        self, kind: str, values: Mapping[str, Any], item: str | None = None, base: int | None = None, device: str = DESK
+    ) -> str:
+        """Record a new item, or a change of one, and return its id.
+
+        base  the revision the writer had seen; left out, the present one
+        Raises Refused with all findings; nothing is recorded then.
+        """
+        change = {"kind": kind, "item": item or uuid7(), "set": dict(values)}
+        return self._one(change, base, device)
+
+    def withdraw(self, item: str, withdraw: bool = True, base: int | None = None, device: str = DESK) -> str:
+        """Take an item out of the book's present state, or bring it back; the ledger keeps it all."""
+        return self._one({"kind": self.item(item)[0], "item": item, "withdraw": withdraw}, base, device)
+
+    def _one(self, change: dict[str, Any], base: int | None, device: str) -> str:
+        seen = self.revision() if base is None else base
+        entry = {"id": uuid7(), "device": device, "at": ledger.now(), "base": seen} | change
+        (answer,) = self.append([entry])
+        if answer.status is not Status.ACCEPTED:
+            raise Refused(answer.findings)
+        return change["item"]
+
+    def revision(self) -> int:
+        """Number of the latest entry; 0 in an empty book."""
+        return self.db.execute("SELECT coalesce(max(revision), 0) FROM ledger").fetchone()[0]
+
+    def digest(self) -> str:
+        """Hash of the latest entry, which vouches for all before it."""
+        row = self.db.execute("SELECT hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
+        return row[0] if row else ledger.NO_HASH
+
+    def item(self, item: str) -> tuple[str, dict[str, Any]]:
+        """Kind and values of an item, withdrawn or not; raises UnknownItem."""
+        known = ledger.find(self.db, item)
+        if known is None:
+            raise UnknownItem(
+                "There is no such item in this book.",
+                "Go back to the site's page and choose again.",
+                field="item",
+                value=item,
+            )
+        return known
+
+    def items(self, kind: str, withdrawn: bool = False) -> list[dict[str, Any]]:
+        """All items of a kind in the order they were first recorded."""
+        known = kind_named(kind)
+        where = "" if withdrawn else f"WHERE {tables.WITHDRAWN} = 0"
+        rows = self.db.query(f'SELECT * FROM "{known.name}" {where} ORDER BY id')  # noqa: S608
+        return [tables.read_row(known, row) for row in rows]
+
+    def history(self, item: str) -> list[dict[str, Any]]:
+        """Every entry about an item, oldest first."""
+        return list(ledger.entries(self.db, item=item))
+
+    def conflicts(self) -> list[dict[str, Any]]:
+        """Pairs of revisions that set the same field unseen by each other and are not settled."""
+        return list(self.db.query("SELECT * FROM conflict WHERE settled IS NULL ORDER BY later"))
+
+
+def create_book(folder: Path | str) -> Book:
+    """Make a new, empty book in a folder that is empty or not there yet.
+
+    Raises NotABook when something lies there already, and the errors of `storage`.
+    """
+    folder = Path(folder)
+    with told(folder):
+        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+            raise NotABook(
+                f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder
+            )
+        for part in (folder, folder / "photographs"):
+            part.mkdir(parents=True, exist_ok=True)
+    return _prepared(Book(folder, connect(folder / FILE)))
+
+
+def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
+    """Open a book and bring it up to this version.
+
+    Raises NotABook, NewerBook, and the errors of `storage`.
+    """
+    folder = Path(folder)
+    if not (folder / FILE).is_file():
+        raise NotABook(
+            f"There is no book in {folder}.", f"Make one: fieldbook new {folder}", field="book", value=folder
+        )
+    return _prepared(Book(folder, connect(folder / FILE, busy_seconds)))
+
+
+def _prepared(book: Book) -> Book:
+    try:
+        with told(book.folder / FILE):
+            _refuse_newer(book)
+            if MIGRATIONS.pending(book.db):
+                MIGRATIONS.apply(book.db)
+            if book.fact(SHAPE) != tables.fingerprint():
+                with book.writing():
+                    ledger.rebuild(book.db)
+                    book.set_fact(SHAPE, tables.fingerprint())
+    except BaseException:
+        book.close()
+        raise
+    return book
+
+
+def _refuse_newer(book: Book) -> None:
+    known = {migration.name for migration in MIGRATIONS._migrations}
+    unknown = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
+    # A kind this version does not know means the same: its entries could not be shown. Only a book whose
+    # tables have another shape can hold one, and looking costs a walk through the ledger.
+    if not unknown and "ledger" in book.db.table_names() and book.fact(SHAPE) != tables.fingerprint():
+        unknown = [kind for (kind,) in book.db.execute("SELECT DISTINCT kind FROM ledger") if kind not in KINDS]
+    if unknown:
+        raise NewerBook(
+            f"This book was written by a later version of Fieldbook ({', '.join(unknown)} is unknown here).",
+            "Update this program; the book has not been changed.",
+            field="book",
+            value=book.folder,
+        )

@@ -1,0 +1,231 @@
+"""The ledger: entries, in order, each holding the hash of the one before. Nothing is ever changed.
+
+An entry is accepted once, whoever sends it however often; the answer to each is its own, and one
+that is refused holds up no other.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from enum import StrEnum
+from typing import Any
+
+from sqlite_utils import Database
+
+from ..errors import FieldbookError, OutOfRange, Refused, UnknownField, UnknownItem, UnsuitableText, shown
+from ..model import rules
+from ..model.fields import Field, Type, accept, accept_all
+from ..model.kinds import KINDS, Kind, kind_named
+from . import tables
+from .identity import accept_id
+
+NO_HASH = "0" * 64
+KEYS = ("id", "device", "at", "kind", "item", "base", "set", "withdraw")
+_AT = Field("at", "Time", Type.MOMENT, required=True)
+_DEVICE = Field("device", "Device", Type.LINE, required=True)
+_BASE = Field("base", "Base revision", Type.WHOLE, low=0, required=True)
+_WITHDRAW = Field("withdraw", "Withdraw", Type.YES_NO, required=True)
+
+
+class Status(StrEnum):
+    """What became of an entry that was sent."""
+
+    ACCEPTED = "accepted"
+    REPEATED = "repeated"  # the same entry had been accepted before
+    WAITING = "waiting"  # it points to something not yet here; send it again later
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The answer to one entry.
+
+    revision  the number it was given, when accepted or repeated
+    findings  why it was refused or waits
+    """
+
+    id: str | None
+    status: Status
+    revision: int | None = None
+    findings: tuple[FieldbookError, ...] = field(default=())
+
+    def as_dict(self) -> dict[str, Any]:
+        """The answer as plain values, for JSON."""
+        findings = [finding.as_dict() for finding in self.findings]
+        return {"id": self.id, "status": str(self.status), "revision": self.revision, "findings": findings}
+
+
+class IdUsedTwice(FieldbookError):
+    """An entry came under an id that belongs to another entry."""
+
+    code = "id-used-twice"
+
+
+class OtherDevice(FieldbookError):
+    """An entry names another device than the one that sends it."""
+
+    code = "other-device"
+
+
+def canonical(entry: Mapping[str, Any]) -> str:
+    """The one text of an entry, over which its hash is taken: JSON, keys sorted, no spaces."""
+    return json.dumps(entry, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+
+
+def chained(hash_before: str, revision: int, content: str) -> str:
+    """SHA-256 over the hash before, the revision and the entry's text, each on its line."""
+    return hashlib.sha256(f"{hash_before}\n{revision}\n{content}".encode()).hexdigest()
+
+
+def append(db: Database, sent: Any, device: str | None = None, behind: set[str] | None = None) -> Answer:
+    """Accept or refuse one entry, with all its effects, in one transaction; the caller holds the write lock.
+
+    device  the one it must come from; None for any
+    behind  items of which an earlier entry of the same sender waits: a later one waits behind it, so that
+            a device's changes of one item stand in the order it made them
+    """
+    behind = set() if behind is None else behind
+    given_id = sent.get("id") if isinstance(sent, Mapping) and isinstance(sent.get("id"), str) else None
+    item = None
+    try:
+        with db.atomic():
+            entry = _accept(sent, device)
+            item = entry["item"]
+            return _known(db, entry) or _append_new(db, entry, behind)
+    except Refused as refused:
+        answer = _refusal(given_id, tuple(refused.findings))
+    except FieldbookError as error:
+        answer = _refusal(given_id, (error,))
+    if item and answer.status is Status.WAITING:
+        behind.add(item)
+    return answer
+
+
+def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> Answer:
+    waits = all(isinstance(finding, UnknownItem) for finding in findings)
+    return Answer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
+
+
+def _accept(sent: Any, device: str | None) -> dict[str, Any]:
+    if not isinstance(sent, Mapping) or ("set" in sent) == ("withdraw" in sent):
+        raise UnsuitableText("An entry either sets fields or withdraws an item.", "Send it as it was made.", value=sent)
+    for key in sent:
+        if key not in KEYS:
+            raise UnknownField(f"An entry has no “{shown(key)}”.", f"Its keys are: {', '.join(KEYS)}.", field=str(key))
+    entry = {
+        "id": accept_id("id", sent.get("id")),
+        "device": accept(_DEVICE, sent.get("device")),
+        "at": accept(_AT, sent.get("at")),
+        "kind": kind_named(sent.get("kind")).name,
+        "item": accept_id("item", sent.get("item")),
+        "base": accept(_BASE, sent.get("base")),
+    }
+    if device not in {None, entry["device"]}:
+        raise OtherDevice(
+            "This was made on another device.", "Send it from there.", field="device", value=entry["device"]
+        )
+    if "withdraw" in sent:
+        return entry | {"withdraw": bool(accept(_WITHDRAW, sent["withdraw"]))}
+    if not isinstance(sent["set"], Mapping):
+        raise UnsuitableText(
+            "“set” is not an object of fields.", "Send it as it was made.", field="set", value=sent["set"]
+        )
+    return entry | {"set": accept_all(KINDS[entry["kind"]].by_name, sent["set"])}
+
+
+def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
+    row = db.execute("SELECT revision, content FROM ledger WHERE id = ?", [entry["id"]]).fetchone()
+    if row is None:
+        return None
+    if json.loads(row[1]) | {"base": entry["base"]} != entry:  # a base is lowered when the epoch changes
+        raise IdUsedTwice(
+            f"Entry {entry['id']} was accepted before with another content.",
+            "Enter the change again.",
+            field="id",
+            value=entry["id"],
+        )
+    return Answer(entry["id"], Status.REPEATED, row[0])
+
+
+def _append_new(db: Database, entry: dict[str, Any], behind: set[str]) -> Answer:
+    kind = KINDS[entry["kind"]]
+    known = find(db, entry["item"])
+    if known and known[0] != kind.name:
+        raise UnsuitableText(
+            f"This item is a {known[0]}, not a {kind.name}.", "Send it as it was made.", field="kind", value=kind.name
+        )
+    if entry["item"] in behind or (known is None and not _founds(kind, entry)):
+        raise UnknownItem(
+            "An earlier entry about this item is not in the book yet.",
+            "Send that first.",
+            field="item",
+            value=entry["item"],
+        )
+    if "set" in entry:
+        as_it_would_stand = dict(known[1] if known else {}) | entry["set"]
+        if found := rules.findings(kind, entry["item"], as_it_would_stand, lambda item: find(db, item)):
+            raise Refused(found)
+    last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone() or (0, NO_HASH)
+    if entry["base"] > last[0]:
+        raise OutOfRange(
+            f"The entry has seen revision {entry['base']}; the book has {last[0]}.",
+            "Pull first.",
+            field="base",
+            value=entry["base"],
+        )
+    revision, content = last[0] + 1, canonical(entry)
+    db.execute(
+        "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        [
+            revision,
+            entry["id"],
+            entry["device"],
+            kind.name,
+            entry["item"],
+            content,
+            now(),
+            chained(last[1], revision, content),
+        ],
+    )
+    tables.apply(db, revision, entry)
+    return Answer(entry["id"], Status.ACCEPTED, revision)
+
+
+def _founds(kind: Kind, entry: Mapping[str, Any]) -> bool:
+    """Whether an entry can be the first of its item: it says what the item belongs to, or what a site is called."""
+    return (kind.parent or "name") in entry.get("set", {})
+
+
+def find(db: Database, item: str) -> tuple[str, dict[str, Any]] | None:
+    """The kind and values of an item, withdrawn ones included; None when it is not in the book."""
+    row = db.execute("SELECT kind FROM item WHERE id = ?", [item]).fetchone()
+    if row is None:
+        return None
+    values = next(iter(db.query(f'SELECT * FROM "{row[0]}" WHERE id = ?', [item])))  # noqa: S608
+    return row[0], tables.read_row(KINDS[row[0]], values)
+
+
+def entries(db: Database, since: int = 0, item: str | None = None, most: int = -1) -> Iterator[dict[str, Any]]:
+    """Accepted entries after a revision, in order, each with `revision`, `received_at` and `hash`."""
+    where, values = ("AND item = ?", [since, item, most]) if item else ("", [since, most])
+    statement = f"SELECT * FROM ledger WHERE revision > ? {where} ORDER BY revision LIMIT ?"  # noqa: S608
+    for row in db.query(statement, values):
+        yield json.loads(row["content"]) | {key: row[key] for key in ("revision", "received_at", "hash")}
+
+
+def rebuild(db: Database) -> None:
+    """Make the tables again from the ledger."""
+    with db.atomic():
+        tables.make_tables(db)
+        for entry in entries(db):
+            tables.apply(db, entry["revision"], entry)
+
+
+def now() -> str:
+    """This machine's time, RFC 3339 with offset."""
+    return datetime.now(UTC).astimezone().isoformat(timespec="milliseconds")

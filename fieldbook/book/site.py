@@ -1,0 +1,152 @@
+"""A site gathered from a book: the one structure that findings, pages and record are made from."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from ..errors import UnknownItem
+from ..model.kinds import KINDS
+from .book import Book
+
+GONE = "taken down"
+
+
+@dataclass(frozen=True)
+class Item:
+    """One item; its fields are its attributes (`face.width_mm`), None where nothing is entered."""
+
+    kind: str
+    id: str
+    values: Mapping[str, Any]
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        try:
+            return self.values[name]
+        except KeyError:
+            raise AttributeError(f"a {self.kind} has no {name}") from None
+
+    def __hash__(self) -> int:
+        return hash(self.id)
+
+    @property
+    def title(self) -> str:
+        """Mark and name, as a heading shows it."""
+        return KINDS[self.kind].title(self.values)
+
+    @property
+    def called(self) -> str:
+        """The mark alone where there is one: short, for drawings and sentences."""
+        return self.values.get("mark") or self.title
+
+
+class Site:
+    """Everything a book holds about one site, as it stood at `revision`.
+
+    item      the site itself
+    folder    the book's folder, where the files lie that items name by their digest
+    revision  latest entry, and its `digest`, which vouch for the state
+    """
+
+    def __init__(self, item: Item, items: Iterable[Item], folder: Path, revision: int, digest: str):
+        self.item = item
+        self.folder = folder
+        self.revision = revision
+        self.digest = digest
+        self._by_id = {one.id: one for one in (item, *items)}
+        self._by_kind: dict[str, list[Item]] = defaultdict(list)
+        self._by_parent: dict[tuple[str, str], list[Item]] = defaultdict(list)
+        self._fixings_on: dict[str, list[Item]] = defaultdict(list)
+        for one in sorted(items, key=_by_mark):
+            self._by_kind[one.kind].append(one)
+            self._by_parent[one.values[KINDS[one.kind].parent], one.kind].append(one)
+            if one.kind == "fixing":
+                self._fixings_on[one.face].append(one)
+
+    def all(self, kind: str) -> list[Item]:
+        """Every item of a kind, ordered by mark."""
+        return list(self._by_kind.get(kind, ()))
+
+    def of(self, parent: Item, kind: str) -> list[Item]:
+        """The items of a kind that belong to another item: the zones of a face."""
+        return list(self._by_parent.get((parent.id, kind), ()))
+
+    def get(self, item_id: str | None) -> Item | None:
+        """The item of this id, or None when it is not there or was withdrawn."""
+        return self._by_id.get(item_id) if item_id else None
+
+    def __getitem__(self, item_id: str) -> Item:
+        """The item of this id; raises UnknownItem."""
+        try:
+            return self._by_id[item_id]
+        except KeyError:
+            raise UnknownItem(
+                "There is no such item on this site.", "Go back to the site's page.", field="item", value=item_id
+            ) from None
+
+    def __contains__(self, item_id: str) -> bool:
+        return item_id in self._by_id
+
+    def parent(self, item: Item) -> Item | None:
+        """What an item belongs to; None for the site itself."""
+        field = KINDS[item.kind].parent
+        return self._by_id.get(item.values[field]) if field else None
+
+    def fixings_on(self, face: Item) -> list[Item]:
+        """The fixings that touch a face, whichever fitting they hold."""
+        return list(self._fixings_on.get(face.id, ()))
+
+    def photographs_of(self, subject: Item) -> list[Item]:
+        """The photographs of an item."""
+        return self._photographs.get(subject.id, [])
+
+    @cached_property
+    def _photographs(self) -> dict[str, list[Item]]:
+        by_subject: dict[str, list[Item]] = defaultdict(list)
+        for photograph in self.all("photograph"):
+            by_subject[photograph.subject].append(photograph)
+        return by_subject
+
+
+def gather(book: Book, site_id: str) -> Site:
+    """A site and all that belongs to it and is not withdrawn, read in one transaction.
+
+    An item whose parent was withdrawn is left out with it. Raises UnknownItem.
+    """
+    with book.db.atomic():
+        kind, values = book.item(site_id)
+        if kind != "site":
+            raise UnknownItem(f"This item is a {kind}, not a site.", "Choose a site.", field="site", value=site_id)
+        belonging = {site_id}
+        items: list[Item] = []
+        for name in _PARENTS_FIRST:
+            for row in book.items(name):
+                if row[KINDS[name].parent] in belonging:
+                    belonging.add(row["id"])
+                    items.append(Item(name, row["id"], row))
+        return Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
+
+
+_PARENTS_FIRST = [name for name in KINDS if name != "site"]  # KINDS lists parents before what belongs to them
+
+
+def site_of(book: Book, item_id: str) -> str:
+    """The id of the site an item belongs to; raises UnknownItem."""
+    kind, values = book.item(item_id)
+    while KINDS[kind].parent:
+        kind, values = book.item(values[KINDS[kind].parent])
+    return values["id"]
+
+
+def _by_mark(item: Item) -> tuple[bool, list[tuple[int, str]], str]:
+    """Marks in the order people count: D2 before D10; items without one by id, as recorded."""
+    mark = item.values.get("mark") or ""
+    parts = [(int(part), "") if part.isdecimal() else (-1, part) for part in re.split(r"(\d+)", mark) if part]
+    return not mark, parts, item.id

@@ -1,0 +1,1 @@
+"""Everything that draws: elevations, plans, plots, signs; all in millimetres of paper."""

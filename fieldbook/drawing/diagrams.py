@@ -1,0 +1,155 @@
+"""Diagrams of what a site holds: a fitting's load path, a room's humidity and light over time."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, datetime, timedelta
+
+from ..book.site import Item, Site
+from ..book.wording import figure, marks
+from ..checks.humidity_record import DAY_S, Day
+from ..checks.limits import rounded_up
+from ..errors import FieldbookError
+from ..findings import Finding, about, climate, loads, logs, worst
+from . import drafting as d
+from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
+from .load_path import Level, Part, load_path
+
+LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
+STEP_N = 1.0  # forces are shown rounded up to it
+MOST_FIXINGS = 24  # in one diagram
+WHOLE, NEVER = timedelta(days=1.5), timedelta(seconds=-1)  # values further apart than this are not joined
+SHORT_LETTERS = 18  # of a logger's name, beside its line
+
+
+def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Drawn | None:
+    """From what weighs on a fitting's fixings down to the fabric; None where something for it is not entered."""
+    try:
+        load, shares = loads.weight(site, fitting), loads.shares(site, fitting)
+    except FieldbookError:
+        return None
+    of_loads = [finding for finding in findings if finding.verdict.check in LOAD_CHECKS]
+    pull = f", {_force(load.pull_n)} pulled straight out" if load.pull_n else ""
+    weight = f"{_force(load.force_n)} down, {figure(rounded_up(load.out_mm, 1), 'mm')} out of the face{pull}"
+    masses = [Part(part.title, figure(loads.own_weight(part).mass_kg, "kg")) for part in loads.carried(site, fitting)]
+    return load_path(
+        f"Load path of {fitting.called}",
+        [
+            Level(f"What weighs, {figure(round(load.mass_kg, 3), 'kg')} in all", masses, weight),
+            Level(f"Fixings of {fitting.called}", list(_fixings(shares, of_loads)), _hardest(shares)),
+            Level("Fabric", list(_fabric(site, [share.fixing for share in shares]))),
+        ],
+    )
+
+
+def _fixings(shares: Sequence[loads.Share], findings: Sequence[Finding]) -> Iterator[Part]:
+    """Each fixing with what it carries; where they are many, those that carry most."""
+    shown = shares if len(shares) <= MOST_FIXINGS else sorted(shares, key=_along, reverse=True)[:MOST_FIXINGS]
+    for share in shown:
+        figures = f"{_force(share.shear_n)} shear, {_force(share.tension_n)} tension"
+        yield Part(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
+    if len(shares) > len(shown):
+        yield Part(f"and {len(shares) - len(shown)} more, none of which carries more than these")
+
+
+def _along(share: loads.Share) -> float:
+    return math.hypot(share.shear_n, share.tension_n)
+
+
+def _hardest(shares: Sequence[loads.Share]) -> str:
+    """The greatest of each force on any one fixing, which the fabric has to bear there."""
+    shear, tension = max(share.shear_n for share in shares), max(share.tension_n for share in shares)
+    return f"at most {_force(shear)} along, {_force(tension)} out"
+
+
+def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Part]:
+    """What the fixings go into, each once with the fixings that do, and the existing holds they use."""
+    groups: dict[str, list[str]] = defaultdict(list)
+    for fixing in fixings:
+        groups[f"{fixing.fabric}{f': {fixing.into}' if fixing.into else ''}"].append(fixing.called)
+    for words, names in groups.items():
+        yield Part(f"{words} ({marks(names)})")
+    held: dict[str, list[str]] = defaultdict(list)
+    for fixing in fixings:
+        if fixing.hold in site:
+            held[fixing.hold].append(fixing.called)
+    for hold, names in held.items():
+        limit = site[hold].load_limit_n
+        agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
+        yield Part(f"hold {site[hold].called}, for {marks(names)}", agreed)
+
+
+def _force(newtons: float) -> str:
+    return figure(rounded_up(newtons, STEP_N), "N")
+
+
+def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
+    """A room's relative humidity over time, from readings and loggers, with band and limits; None without any.
+
+    Of a logger the days are shown, mean, least and greatest, and the band of its own past where it is long enough.
+    """
+    logged = [(log, days) for log in site.of(room, "log") if (days := _days(site, log))]
+    apart = NEVER if logged else None  # beside a logger's line they are points
+    series = list(_readings(site, room, "relative humidity", apart))
+    for log, days in logged:
+        series += _logged(site, log, days, "daily mean" if len(logged) == 1 else _short(log.called))
+    if not series:
+        return None
+    bounds = [
+        Bound(value, above)
+        for value, above in ((room.humidity_low_pct, False), (room.humidity_high_pct, True))
+        if value is not None
+    ]
+    areas = [_range(days) for _, days in logged[:1]]  # of several, the ranges would hide each other
+    title = f"Relative humidity in {room.called}"
+    return climate_plot(title, "%", series, bounds, areas, paper_width_mm=paper_width_mm)
+
+
+def light_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
+    """A room's illuminance over time with its limit; None without readings. Taken here and there, they are points."""
+    series = list(_readings(site, room, "illuminance", NEVER))
+    bounds = [] if room.light_limit_lx is None else [Bound(room.light_limit_lx, True)]
+    title = f"Light in {room.called}"
+    return climate_plot(title, "lx", series, bounds, paper_width_mm=paper_width_mm) if series else None
+
+
+def _readings(site: Site, room: Item, quantity: str, whole: timedelta | None) -> Iterator[Series]:
+    values = [(datetime.fromisoformat(one.at), one.value) for one in climate.readings(site, room, quantity)]
+    if values:
+        yield Series("readings", values, whole)
+
+
+def _days(site: Site, log: Item) -> Sequence[Day]:
+    """A logger's days; none of one that is not here or cannot be read, which its verdict says."""
+    try:
+        return logs.days(site, log)
+    except FieldbookError:
+        return ()
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= SHORT_LETTERS else f"{name[: SHORT_LETTERS - 1].rstrip()}…"
+
+
+def _logged(site: Site, log: Item, days: Sequence[Day], name: str) -> Iterator[Series]:
+    noon = [(_moment(day.start_s + DAY_S / 2), day.mean_pct) for day in days]
+    yield Series(name, noon, WHOLE, d.CONTINUOUS)
+    try:
+        band = logs.levels(site, log)
+    except FieldbookError:  # too short a record, which its verdict says
+        return
+    edges = (("seasonal level", 1, d.DASHED), ("", 2, d.LONG_DASHED_DOTTED), ("band", 3, d.LONG_DASHED_DOTTED))
+    for name, place, line in edges:
+        yield Series(name, [(_moment(day[0]), day[place]) for day in band], WHOLE, line)
+
+
+def _range(days: Sequence[Day]) -> Area:
+    spans = [(_moment(day.start_s + DAY_S / 2), day.lowest_pct, day.highest_pct) for day in days]
+    return Area("daily range", spans, WHOLE)
+
+
+def _moment(seconds: float) -> datetime:
+    """By the logger's own clock, which is taken for universal time: a day's plot is not wrong by more than that."""
+    return datetime.fromtimestamp(seconds, UTC)

@@ -1,0 +1,68 @@
+"""Which of the usual cautions a fitting or a room calls for, from what the book holds about them."""
+
+from __future__ import annotations
+
+from ..book.site import Item, Site
+from ..checks.cautions import CAUTIONS, Caution, applying, needs_engineer
+from ..model.kinds import HAZARDS
+from . import geometry
+
+
+def cautions_in(room: Item) -> tuple[Caution, ...]:
+    """The cautions for the hazards entered for a room."""
+    return tuple(CAUTIONS[hazard] for hazard in HAZARDS if hazard in (room.hazards or []))
+
+
+def cautions_for(site: Site, fitting: Item) -> tuple[Caution, ...]:
+    """The cautions a fitting calls for. A fact that is not entered counts as if it were so."""
+    fixings = site.of(fitting, "fixing")
+    hazards = _hazards(site, fitting)
+    return applying(
+        mass_kg=_mass(fitting),
+        underside_mm=underside(site, fitting),
+        within_reach=_within_reach(fitting),
+        makes_holes=any(fixing.hole == "new" for fixing in fixings),
+        disturbs_old_paint=_disturbs_old_paint(fixings, hazards),
+        powered=bool(fitting.gives),
+        on_a_route=_on_a_route(site, fitting, hazards),
+    )
+
+
+def engineer_decides(site: Site, fitting: Item) -> bool:
+    """Whether an engineer decides on this fitting, whatever the load checks say."""
+    return needs_engineer(_mass(fitting), underside(site, fitting), _within_reach(fitting))
+
+
+def underside(site: Site, fitting: Item) -> float | None:
+    """Height (mm) of a fitting's lower edge above the lowest floor in front of its face; None where z is no height."""
+    if site[fitting.face].sort == "ceiling":
+        return None
+    return max(0.0, fitting.z_mm - min(z for _, z in geometry.floor_of(site[fitting.face])))
+
+
+def _mass(fitting: Item) -> float | None:
+    return fitting.mass_loaded_kg if fitting.mass_loaded_kg is not None else fitting.mass_empty_kg
+
+
+def _within_reach(fitting: Item) -> bool | None:
+    return None if fitting.climbable is None else bool(fitting.climbable)
+
+
+def _hazards(site: Site, fitting: Item) -> list[str] | None:
+    """The hazards of its room; None when none were entered, which is not the same as there being none."""
+    return site[site[fitting.face].room].hazards
+
+
+def _disturbs_old_paint(fixings: list[Item], hazards: list[str] | None) -> bool | None:
+    if hazards is not None:
+        return "old lead paint" in hazards
+    return None if any(fixing.fabric == "old fabric" for fixing in fixings) else False
+
+
+def _on_a_route(site: Site, fitting: Item, hazards: list[str] | None) -> bool | None:
+    face = site[fitting.face]
+    stretch = geometry.fitting_stretch(fitting)
+    routes = [limit for limit in site.of(face, "limit") if limit.sort == "route"]
+    if any(geometry.limit_value(limit, face).band.meets(stretch) for limit in routes):
+        return True
+    return None if hazards is None else "escape route" in hazards

@@ -1,0 +1,24 @@
+"""Where scripts, templates and the invented site lie: beside the package in a checkout, inside it once installed."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def _folder(name: str) -> Path:
+    inside = _PACKAGE / name
+    return inside if inside.is_dir() else _PACKAGE.parent / name
+
+
+STATIC = _folder("static")
+TEMPLATES = _folder("templates")
+
+
+def demo_site() -> ModuleType:
+    """The package that makes the invented site."""
+    inside = (_PACKAGE / "demo_site").is_dir()
+    return import_module("fieldbook.demo_site" if inside else "demo_site")

@@ -1,0 +1,149 @@
+"""What must hold between the fields of one item, and between it and what it belongs to.
+
+Each rule looks at the whole item as it would stand, and yields what it finds wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from ..errors import FieldbookError, Missing, NotAChoice, OutOfRange, OutsideTheFace, UnknownItem, UnsuitableShape
+from .fields import ANY, Type
+from .kinds import Kind
+
+Values = Mapping[str, Any]
+Find = Callable[[str], tuple[str, Values] | None]
+"""Given an id: the kind's name and the values of the item, or None when it is not there."""
+
+NEEDED_BY_LIMIT = {
+    "leaf": ("hinge_x_mm", "hinge_y_mm", "swing_from_deg", "swing_to_deg", "boxes"),
+    "route": ("available_mm", "clear_width_mm"),
+    "headroom": ("headroom_mm", "projection_mm"),
+    "flat": ("projection_mm",),
+}
+NOT_ABOVE = {
+    "limit": (("x_from_mm", "x_to_mm"), ("z_from_mm", "z_to_mm"), ("clear_width_mm", "available_mm")),
+    "room": (("humidity_low_pct", "humidity_high_pct"),),
+    "fitting": (("mass_empty_kg", "mass_loaded_kg"), ("fitted_on", "taken_down_on")),
+    "fixing": (("penetration_mm", "length_mm"), ("fitted_on", "taken_down_on")),
+}
+ON_A_FACE = {
+    "fixing": (("x_mm", "z_mm"), ("fitted_x_mm", "fitted_z_mm")),
+    "hold": (("x_mm", "z_mm"),),
+    "fitting": (("x_mm", "z_mm"),),
+}
+TRACE_OF_NEW_HOLE = {"old fabric": "a new hole in old fabric", "later work": "a new hole in later work"}
+
+
+def findings(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookError]:
+    """Everything wrong with an item as it would stand; an empty list when all is well."""
+    found = list(_required(kind, values)) + list(_links(kind, item, values, find)) + list(_order(kind, values))
+    if not found and kind.name in ON_A_FACE:
+        found += _on_the_face(kind, values, find)
+    if kind.name == "limit":
+        found += _limit(values)
+    if kind.name == "fixing":
+        found += _fixing(values)
+    return found
+
+
+def _required(kind: Kind, values: Values) -> Iterator[FieldbookError]:
+    for field in kind.fields:
+        if field.required and values.get(field.name) is None:
+            yield Missing(f"{field.label} is empty.", f"Fill in {field.label.lower()}.", field=field.name)
+
+
+def _links(kind: Kind, item: str, values: Values, find: Find) -> Iterator[FieldbookError]:
+    for field in kind.fields:
+        if field.type not in {Type.LINK, Type.LINKS} or not values.get(field.name):
+            continue
+        targets = values[field.name] if field.type is Type.LINKS else [values[field.name]]
+        for target in targets:
+            known = find(target)
+            at = {"field": field.name, "value": target}
+            if target == item:
+                yield NotAChoice(f"{field.label} points to the item itself.", "Choose another.", **at)
+            elif known is None:  # the one finding that may pass by itself
+                reason = f"{field.label} points to something that is not in this book yet."
+                yield UnknownItem(reason, "Send what it points to first, or choose another.", **at)
+            elif field.to not in {ANY, known[0]}:
+                yield NotAChoice(f"{field.label} points to a {known[0]}.", f"Choose a {field.to}.", **at)
+
+
+def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:
+    for low, high in NOT_ABOVE.get(kind.name, ()):
+        if values.get(low) is not None and values.get(high) is not None and values[low] > values[high]:
+            lower, upper = kind.by_name[low], kind.by_name[high]
+            yield OutOfRange(
+                f"{lower.label} is {_said(values[low])}, more than {upper.label.lower()} ({_said(values[high])}).",
+                "Exchange or correct them.",
+                field=low,
+                value=values[low],
+            )
+
+
+def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookError]:
+    known = find(values["face"])
+    if known is None:
+        return
+    face = known[1]
+    spans = {"x": (face.get("left_mm") or 0, face["width_mm"]), "z": (face.get("bottom_mm") or 0, face["height_mm"])}
+    for pair in ON_A_FACE[kind.name]:
+        for name in pair:
+            start, size = spans["z" if "z_mm" in name else "x"]
+            value = values.get(name)
+            if value is not None and not start <= value <= start + size:
+                label = kind.by_name[name].label
+                yield OutsideTheFace(
+                    f"{label} is {value:g} mm; the face reaches from {start:g} to {start + size:g} mm.",
+                    "Measure from the datum again, or choose the face it is on.",
+                    field=name,
+                    value=value,
+                )
+
+
+def _limit(values: Values) -> Iterator[FieldbookError]:
+    for name in NEEDED_BY_LIMIT.get(values.get("sort", ""), ()):
+        if values.get(name) is None:
+            yield Missing(
+                f"A limit of sort “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name
+            )
+    if values.get("swing_from_deg") is not None and values.get("swing_from_deg") == values.get("swing_to_deg"):
+        yield OutOfRange(
+            "The leaf swings from and to the same angle.",
+            "Give the angle it opens to.",
+            field="swing_to_deg",
+            value=values["swing_to_deg"],
+        )
+    for place, (u0, u1, v0, v1) in enumerate(values.get("boxes") or (), 1):
+        if not (u0 < u1 and v0 < v1):
+            yield UnsuitableShape(
+                f"Box {place} has no area.",
+                "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.",
+                field="boxes",
+                value=[u0, u1, v0, v1],
+            )
+
+
+def _fixing(values: Values) -> Iterator[FieldbookError]:
+    if values.get("hole") == "new":
+        due = TRACE_OF_NEW_HOLE.get(values.get("fabric", ""))
+        if due and values.get("trace") not in {None, due}:
+            yield UnsuitableShape(
+                f"A new hole in {values['fabric']} leaves “{due}”, not “{values['trace']}”.",
+                "Correct the hole or the trace.",
+                field="trace",
+                value=values["trace"],
+            )
+    if values.get("hole") == "none" and (values.get("penetration_mm") or 0) > 0:
+        yield OutOfRange(
+            f"Penetration is {values['penetration_mm']:g} mm, yet there is no hole.",
+            "Say which hole it goes into, or give 0.",
+            field="penetration_mm",
+            value=values["penetration_mm"],
+        )
+
+
+def _said(value: Any) -> str:
+    return value if isinstance(value, str) else f"{value:g}"

@@ -1,0 +1,128 @@
+"""Values as a person types and reads them: the text of a form's input, and back."""
+
+from __future__ import annotations
+
+import math
+import re
+from datetime import datetime
+from typing import Any
+
+from ..errors import UnsuitableShape
+from .fields import Field, Type
+
+CIRCLE_CORNERS = 64
+YES, NO = "yes", "no"
+
+
+def from_text(field: Field, text: str) -> Any:
+    """What the text of one input means, before `fields.accept` judges it.
+
+    An outline is one corner a line (x z), or `rectangle x z width height`, or `circle x z radius`.
+    Rows are one a line, their cells parted by semicolons (or by spaces where all are numbers).
+    A decimal comma is understood, and a moment without its offset is this machine's.
+    Text that cannot be read is handed on as it is, to be refused.
+    """
+    text = text.strip()
+    if not text:
+        return None
+    if field.type in {Type.NUMBER, Type.WHOLE}:
+        return number_from(text)
+    if field.type is Type.YES_NO:
+        return {YES: 1, NO: 0}.get(text.lower(), text)
+    if field.type is Type.MOMENT:
+        return _with_offset(text)
+    if field.type is Type.OUTLINE:
+        return _outline_from(field, text)
+    if field.type is Type.ROWS:
+        return [_row_from(field, line) for line in text.splitlines() if line.strip()]
+    return text
+
+
+def to_text(field: Field, value: Any) -> str:
+    """The text an input shows for a stored value; `from_text` reads it back the same."""
+    if value is None:
+        return ""
+    if field.type is Type.YES_NO:
+        return YES if value else NO
+    if field.type in {Type.NUMBER, Type.WHOLE}:
+        return number_to(value)
+    if field.type in {Type.ROWS, Type.OUTLINE}:
+        between = " " if all(column.type is Type.NUMBER for column in field.columns) else "; "
+        return "\n".join(between.join(_cell_to(cell) for cell in row) for row in value)
+    if isinstance(value, list):
+        return ", ".join(value)
+    return str(value)
+
+
+def number_from(text: str) -> float | str:
+    """A number with a decimal point or comma and thin or plain spaces between thousands."""
+    plain = re.sub(r"(?<=\d)[\s\u202f](?=\d{3}\b)", "", text.strip()).replace("−", "-")
+    if plain.count(",") == 1 and "." not in plain:
+        plain = plain.replace(",", ".")
+    try:
+        number = float(plain)
+    except ValueError:
+        return text
+    return number if math.isfinite(number) else text
+
+
+def number_to(value: float) -> str:
+    """A number without needless decimals and without an exponent."""
+    if value == int(value):
+        return str(int(value))
+    decimals = 6 if abs(value) >= 0.001 else 12  # an expansion of 0.0000002 is a figure too
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
+
+
+def _with_offset(text: str) -> str:
+    """A moment typed without its offset is meant as this machine's clock shows it."""
+    try:
+        moment = datetime.fromisoformat(text)
+        return moment.astimezone().isoformat() if moment.tzinfo is None else text
+    except (ValueError, OverflowError):
+        return text
+
+
+def _row_from(field: Field, line: str) -> list[Any]:
+    numeric = all(column.type is Type.NUMBER for column in field.columns)
+    cells = line.split(";") if ";" in line or not numeric else re.split(r",\s+|\s+", line.strip())
+    if len(cells) > len(field.columns):
+        return [cell.strip() for cell in cells]
+    return [from_text(column, cell) for column, cell in zip(field.columns, cells, strict=False)]
+
+
+def _outline_from(field: Field, text: str) -> list[list[Any]]:
+    word, *rest = text.split()
+    figures = [number_from(part) for part in rest]
+    numeric = all(isinstance(figure, float) for figure in figures)
+    if word.lower() == "rectangle" and len(figures) == 4 and numeric:
+        return rectangle(*figures)
+    if word.lower() == "circle" and len(figures) == 3 and numeric:
+        return circle(*figures)
+    if word.isalpha():
+        raise UnsuitableShape(
+            f"{field.label}: “{text[:40]}” cannot be read.",
+            "Write “rectangle x z width height”, “circle x z radius”, or one corner a line.",
+            field=field.name,
+            value=text,
+        )
+    return [_row_from(field, line) for line in text.splitlines() if line.strip()]
+
+
+def rectangle(x_mm: float, z_mm: float, width_mm: float, height_mm: float) -> list[list[float]]:
+    """The four corners of a rectangle from its lower left one."""
+    right, top = x_mm + width_mm, z_mm + height_mm
+    return [[x_mm, z_mm], [right, z_mm], [right, top], [x_mm, top]]
+
+
+def circle(x_mm: float, z_mm: float, radius_mm: float) -> list[list[float]]:
+    """A polygon around a circle: its sides touch the circle from outside, so no room is given away."""
+    outer = abs(radius_mm) / math.cos(math.pi / CIRCLE_CORNERS) + 0.001  # what rounding to 0.001 mm may take away
+    angles = (2 * math.pi * corner / CIRCLE_CORNERS for corner in range(CIRCLE_CORNERS))
+    return [[round(x_mm + outer * math.cos(angle), 3), round(z_mm + outer * math.sin(angle), 3)] for angle in angles]
+
+
+def _cell_to(cell: Any) -> str:
+    if cell is None:
+        return ""
+    return number_to(cell) if isinstance(cell, (int, float)) else str(cell)

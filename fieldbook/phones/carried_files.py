@@ -1,0 +1,186 @@
+"""A visit carried in a file, for a phone that cannot reach the laptop: out to it, and back from it.
+
+The way back is the way of sync: the same entries through `Book.append`, the same photographs
+through `photographs.keep`, so that a file taken twice, or beside sync, has the effect of once. The
+answers wait in the book until they go out with the next file.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, BinaryIO
+
+from ..book import ledger, photographs
+from ..book.book import Book
+from ..book.ledger import Answer, Status
+from ..book.photographs import UnsuitablePhotograph, original
+from ..book.storage import DiskFull
+from ..errors import FieldbookError, shown
+from . import devices, messages
+from .messages import UnsuitableRequest
+from .pieces import ROOM_LEFT_BYTES, DigestDiffers
+
+PROTOCOL = 1
+ENDING = ".fieldbook.jsonl"
+COPY_PX = 800
+MOST_LINES, MOST_ENTRY_BYTES = 200_000, 1 << 20
+MOST_LINE_BYTES = photographs.MOST_BYTES * 4 // 3 + 1_000
+
+
+class UnsuitableFile(FieldbookError):
+    """A file that is none of this book's, or is not whole."""
+
+    code = "unsuitable-file"
+
+
+@dataclass
+class _Carried:
+    """What a checked file says: who made it in which epoch, and the entries; photographs are read again."""
+
+    device: str
+    epoch: str
+    entries: list[Any] = field(default_factory=list)
+
+
+def write_out(book: Book, device: str, file: BinaryIO) -> int:
+    """Write all a phone needs to go on alone; returns the number of lines.
+
+    device  id of the phone it is for
+    Raises UnknownItem and ShutOut, and the errors of `storage`.
+    """
+    devices.device_named(book, device)
+    number = 0
+    for line in _lines_out(book, device):
+        file.write(_line(line))
+        number += 1
+    file.write(_line({"end": number}))
+    return number + 1
+
+
+def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
+    with book.db.atomic():  # all of it as of one moment
+        yield _header(book, device)
+        for entry in ledger.entries(book.db):
+            yield {"entry": {key: value for key, value in entry.items() if key not in {"received_at", "hash"}}}
+        digests = sorted({photograph["sha256"] for photograph in book.items("photograph")})
+        answers = json.loads(book.fact(_answers(device)) or "[]")
+    yield from ({"answer": answer} for answer in answers)
+    for sha256 in digests:
+        if original(book, sha256).exists():
+            copy = photographs.small_copy(book, sha256, COPY_PX).read_bytes()
+            yield {"copy": sha256, "media_type": "image/jpeg", "base64": base64.b64encode(copy).decode()}
+
+
+def _header(book: Book, device: str) -> dict[str, Any]:
+    about = {"fieldbook": PROTOCOL, "book": book.fact("book"), "epoch": book.fact("epoch")}
+    return about | {"device": device, "way": "out", "made_at": ledger.now(), "shared": book.shared_revisions()}
+
+
+def _line(values: dict[str, Any]) -> bytes:
+    return json.dumps(values, ensure_ascii=False, separators=(",", ":")).encode() + b"\n"
+
+
+def _answers(device: str) -> str:
+    return f"carried answers of {device}"
+
+
+def take_back(book: Book, file: BinaryIO) -> list[Answer]:
+    """Take in what a phone wrote; an answer to each photograph, by its digest, and to each entry.
+
+    file  open for reading, from its beginning; read twice, since nothing is taken from one that is not whole
+    Raises UnsuitableFile, UnknownItem, ShutOut, and the errors of `storage`.
+    """
+    start = file.tell()
+    carried = _checked(book, file)
+    size = file.tell() - start
+    if shutil.disk_usage(book.folder).free < size + ROOM_LEFT_BYTES:
+        raise DiskFull(f"The disk that holds {book.folder} is nearly full.", "Make room, then take the file again.")
+    file.seek(start)
+    answers = [_take_photograph(book, line) for line in _read(file) if "photograph" in line]
+    answers += book.append(_lowered(book, carried), carried.device)
+    with book.writing():
+        book.set_fact(_answers(carried.device), json.dumps([answer.as_dict() for answer in answers]))
+    return answers
+
+
+def _read(file: BinaryIO) -> Iterator[dict[str, Any]]:
+    """The lines of a file as objects; what is none, or too long, raises UnsuitableFile."""
+    for number in range(1, MOST_LINES + 2):
+        line = file.readline(MOST_LINE_BYTES + 1)
+        if not line:
+            return
+        try:
+            if number > MOST_LINES or len(line) > MOST_LINE_BYTES:
+                raise UnsuitableRequest("It is too long.", "")
+            yield messages.read(line)
+        except UnsuitableRequest:
+            raise _unsuitable(f"Line {number} of the file cannot be read.") from None
+
+
+def _checked(book: Book, file: BinaryIO) -> _Carried:
+    """What the file says, once it is known to be whole and of a phone of this book."""
+    carried, ended = None, False
+    for before, line in enumerate(_read(file)):
+        if ended:
+            raise _unsuitable("The file goes on after its end.")
+        if carried is None:
+            carried = _begun(book, line)
+        elif set(line) == {"end"}:
+            ended = line["end"] == before and not isinstance(line["end"], bool)
+            if not ended:
+                raise _unsuitable(f"The file says it has {shown(line['end'])} lines before its end; it has {before}.")
+        elif set(line) == {"entry"} and len(_line(line)) <= MOST_ENTRY_BYTES:
+            carried.entries.append(line["entry"])
+        elif set(line) != {"photograph", "media_type", "base64"}:
+            raise _unsuitable(f"Line {before + 1} of the file is none that a phone writes.")
+    if carried is None or not ended:
+        raise _unsuitable("The file is cut short: its end is missing.")
+    return carried
+
+
+def _begun(book: Book, line: dict[str, Any]) -> _Carried:
+    if line.get("fieldbook") != PROTOCOL or line.get("way") != "back":
+        raise _unsuitable("This is no file that a phone wrote to be taken back.")
+    if line.get("book") != book.fact("book"):
+        raise _unsuitable("This file is of another book.")
+    device, epoch = line.get("device"), line.get("epoch")
+    if not isinstance(device, str) or not isinstance(epoch, str):
+        raise _unsuitable("The file does not say which phone wrote it.")
+    return _Carried(devices.device_named(book, device).id, epoch)
+
+
+def _unsuitable(reason: str) -> UnsuitableFile:
+    return UnsuitableFile(reason, "Write it on the phone again; nothing was taken from this one.", field="file")
+
+
+def _lowered(book: Book, carried: _Carried) -> list[Any]:
+    """The entries, their bases lowered to what a former epoch and this one share."""
+    if carried.epoch == book.fact("epoch"):
+        return carried.entries
+    shared = book.shared_revision(carried.epoch)
+    return [
+        entry | {"base": min(entry["base"], shared)}
+        if isinstance(entry, dict) and isinstance(entry.get("base"), int)
+        else entry
+        for entry in carried.entries
+    ]
+
+
+def _take_photograph(book: Book, line: dict[str, Any]) -> Answer:
+    sha256 = str(line["photograph"])
+    try:
+        content = base64.b64decode(line["base64"], validate=True)
+        if hashlib.sha256(content).hexdigest() != sha256:
+            raise DigestDiffers("The bytes are not those of this digest.", "Write the file again.", value=sha256)
+        known = original(book, sha256).exists()
+        photographs.keep(book, content)
+    except (ValueError, TypeError):
+        return Answer(sha256, Status.REFUSED, None, (_unsuitable("A photograph in the file cannot be read."),))
+    except (DigestDiffers, UnsuitablePhotograph) as error:
+        return Answer(sha256, Status.REFUSED, None, (error,))
+    return Answer(sha256, Status.REPEATED if known else Status.ACCEPTED)

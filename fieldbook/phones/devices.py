@@ -1,0 +1,135 @@
+"""The phones that have joined a book: how they join, are known again, and are shut out.
+
+A phone carries a token that does not expire, since it may be away for weeks; only its digest is
+kept here. Refusing a token never loses what the phone holds.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import secrets
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+from uuid import uuid4
+
+from ..book.book import Book
+from ..book.identity import accept_id
+from ..book.ledger import now
+from ..errors import FieldbookError, UnknownItem
+from ..model.fields import Field, Type, accept
+from . import codes
+
+SEEN_EVERY = timedelta(minutes=1)  # a finer answer would cost a write with every request
+_SELECT = "SELECT id, name, joined_at, seen_at, waiting, shut_out_at FROM device"
+_NAME = Field("name", "Name of the phone", Type.LINE, required=True)
+
+
+class UnknownToken(FieldbookError):
+    """A request without a token this book gave out."""
+
+    code = "unknown-token"
+
+
+class ShutOut(FieldbookError):
+    """The device was shut out at the desk."""
+
+    code = "shut-out"
+
+
+@dataclass(frozen=True)
+class Device:
+    """A phone that has joined.
+
+    waiting  how many entries and photographs it said it still held when last seen; None before that
+    """
+
+    id: str
+    name: str
+    joined_at: str
+    seen_at: str | None
+    waiting: int | None
+    shut_out_at: str | None
+
+
+@dataclass(frozen=True)
+class Joined:
+    """What a phone is given once, when it joins."""
+
+    device: str
+    token: str
+
+
+def join(book: Book, code: Any, name: Any, device: Any = None) -> Joined:
+    """Take a phone in that brings a valid code; one that names the device it was before stays that device.
+
+    Raises WrongCode, TooManyTries, and what is wrong with the name.
+    """
+    name = accept(_NAME, name)
+    joined = Joined(accept_id("device", device) if device else str(uuid4()), secrets.token_urlsafe(32))
+    with book.writing():
+        refusal = codes.redeem_join_code(book, code if isinstance(code, str) else "")
+        if refusal is None:
+            book.db.execute(
+                "INSERT INTO device (id, name, token_digest, joined_at) VALUES (?, ?, ?, ?) ON CONFLICT (id) DO UPDATE "
+                "SET name = excluded.name, token_digest = excluded.token_digest, shut_out_at = NULL",
+                [joined.device, name, _digest(joined.token), now()],
+            )
+    if refusal:
+        raise refusal
+    return joined
+
+
+def authenticate(book: Book, token: str) -> Device:
+    """The device that carries a token. Raises UnknownToken and ShutOut."""
+    row = next(iter(book.db.query(f"{_SELECT} WHERE token_digest = ?", [_digest(token)])), None)
+    if row is None:
+        raise UnknownToken(
+            "This book does not know this phone.",
+            "Ask for a code at the desk and join again; nothing on the phone is lost.",
+        )
+    return _not_shut_out(Device(**row))
+
+
+def device_named(book: Book, device: str) -> Device:
+    """The device with an id. Raises UnknownItem and ShutOut."""
+    row = next(iter(book.db.query(f"{_SELECT} WHERE id = ?", [device])), None)
+    if row is None:
+        raise UnknownItem("No such phone has joined this book.", "Let it join first.", field="device", value=device)
+    return _not_shut_out(Device(**row))
+
+
+def _not_shut_out(device: Device) -> Device:
+    if device.shut_out_at:
+        raise ShutOut(
+            f"“{device.name}” has been shut out of this book.",
+            "Ask for a code at the desk and join again; nothing on it is lost.",
+        )
+    return device
+
+
+def touch(book: Book, device: Device, waiting: int | None = None) -> None:
+    """Note that a device was seen, and what it says still waits on it; at most once a minute while nothing changes."""
+    recently = device.seen_at and datetime.fromisoformat(now()) - datetime.fromisoformat(device.seen_at) < SEEN_EVERY
+    if recently and waiting in {None, device.waiting}:
+        return
+    with book.writing():
+        book.db.execute(
+            "UPDATE device SET seen_at = ?, waiting = coalesce(?, waiting) WHERE id = ?", [now(), waiting, device.id]
+        )
+
+
+def every_device(book: Book) -> list[Device]:
+    """All that ever joined, those shut out last, by name."""
+    order = "ORDER BY shut_out_at IS NOT NULL, name, joined_at"
+    return [Device(**row) for row in book.db.query(f"{_SELECT} {order}")]
+
+
+def shut_out(book: Book, device: str) -> None:
+    """Answer a device no more, from now on; it keeps what it has, and can join again with a new code."""
+    with book.writing():
+        book.db.execute("UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE id = ?", [now(), device])
+
+
+def _digest(token: str) -> str:
+    return hashlib.sha256(token.encode()).hexdigest()

@@ -1,0 +1,1 @@
+"""Setting a machine up. Standard library only, and readable by an old Python."""

@@ -1,0 +1,47 @@
+"""The one description of each kind, and the tables beside it, as the phone reads them."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from ...checks.cautions import CAUTIONS
+from ...model import rules
+from ...model.fields import Field
+from ...model.kinds import FORBIDDEN, KINDS, STATES
+from ..forms.of_kind import fields_of
+
+
+def registry() -> dict[str, Any]:
+    """Every kind with its fields, parents before what belongs to them; the tables of the rules; the cautions."""
+    return {
+        "kinds": [
+            {
+                "name": kind.name,
+                "label": kind.label,
+                "plural": kind.plural,
+                "meaning": kind.meaning,
+                "parent": kind.parent,
+                "fields": [field_as_plain(field) for field in kind.fields],
+                "in_form": [field.name for field in fields_of(kind)],
+            }
+            for kind in KINDS.values()
+        ],
+        "forbidden": FORBIDDEN,
+        "states": STATES,
+        "rules": {
+            "needed_by_limit": rules.NEEDED_BY_LIMIT,
+            "not_above": rules.NOT_ABOVE,
+            "on_a_face": rules.ON_A_FACE,
+            "trace_of_new_hole": rules.TRACE_OF_NEW_HOLE,
+        },
+        "cautions": [asdict(caution) for caution in CAUTIONS.values()],
+    }
+
+
+def field_as_plain(field: Field) -> dict[str, Any]:
+    """One field, without what it leaves at its usual value."""
+    usual = Field("", "")
+    plain = {name: value for name, value in vars(field).items() if value != getattr(usual, name)}
+    bounds = {"low": field.low, "high": field.high}
+    return plain | bounds | {"type": field.type, "columns": [field_as_plain(column) for column in field.columns]}

@@ -1,0 +1,113 @@
+"""The phone's app as it is handed out: one page, its scripts and pictures, and the list that keeps them of one piece.
+
+Nothing here shows anything of the book; that comes by `sync`, to phones that have joined.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
+
+from ... import folders
+from ...model.kinds import KINDS
+from ...serving.address import Way
+from ..forms.of_kind import entry_form, fields_of
+from ..pages.joining import WAY
+from .descriptions import registry
+from .icons import icon
+
+ICONS = {"180": (180, False), "192": (192, False), "512": (512, False), "mask": (512, True)}
+SCRIPTS = ("checks", "phone")
+WORKER = "phone/sw.js"
+
+blueprint = Blueprint("phone", __name__)
+
+
+@blueprint.before_app_request
+def know_the_version() -> None:
+    """Let `hello` say which version is handed out, from the first phone that asks."""
+    if request.endpoint == "sync.hello" and not current_app.config.get("SHELL"):
+        version()
+
+
+@blueprint.get("/phone/")
+def page() -> Response:
+    """The one page of the app, with a template for each of its views and each kind's form."""
+    forms = {kind.name: (entry_form(kind, None, {}, 0), fields_of(kind)) for kind in KINDS.values()}
+    way: Way | None = current_app.config.get(WAY)
+    scripts = [address for address, path in _static_files() if path.suffix == ".js"]
+    text = render_template("phone/shell.html", forms=forms, scripts=scripts, address=way.phone_url if way else "")
+    return _file(text.encode(), "text/html; charset=utf-8")
+
+
+@blueprint.get("/phone/registry.json")
+def kinds() -> Response:
+    """The description of every kind."""
+    return _file(json.dumps(registry(), ensure_ascii=False).encode(), "application/json")
+
+
+@blueprint.get("/phone/manifest.webmanifest")
+def manifest() -> Response:
+    """What a phone installs the app by."""
+    drawn = [
+        {"src": url_for("phone.picture", name=name), "sizes": f"{size}x{size}", "type": "image/png"}
+        | ({"purpose": "maskable"} if maskable else {})
+        for name, (size, maskable) in ICONS.items()
+    ]
+    home = url_for("phone.page")
+    said = {"id": home, "name": "Fieldbook", "short_name": "Fieldbook", "start_url": home, "scope": home}
+    look = {"display": "standalone", "background_color": "#fdfcf9", "theme_color": "#fdfcf9", "icons": drawn}
+    return _file(json.dumps(said | look).encode(), "application/manifest+json")
+
+
+@blueprint.get("/phone/icon-<any('180', '192', '512', 'mask'):name>.png")
+def picture(name: str) -> Response:
+    """The mark of the app."""
+    return _file(icon(*ICONS[name]), "image/png")
+
+
+@blueprint.get("/sw.js")
+def worker() -> Response:
+    """The service worker, which begins with the list of all files of the app and their digests."""
+    listed = json.dumps({"version": version(), "files": files()}, indent=1)
+    script = (folders.STATIC / WORKER).read_text(encoding="utf-8")
+    return _file(f"const SHELL = {listed};\n\n{script}".encode(), "text/javascript; charset=utf-8")
+
+
+def version() -> str:
+    """What changes exactly when a file of the app does; `hello` says it to phones."""
+    made = hashlib.sha256(json.dumps(files()).encode() + (folders.STATIC / WORKER).read_bytes()).hexdigest()[:16]
+    current_app.config["SHELL"] = made
+    return made
+
+
+def files() -> dict[str, str]:
+    """Address -> SHA-256 of each file the app is made of; the page and what it loads, not the worker."""
+    made: dict[str, Callable[[], Response]] = {
+        url_for("phone.page"): page,
+        url_for("phone.kinds"): kinds,
+        url_for("phone.manifest"): manifest,
+        **{url_for("phone.picture", name=name): lambda name=name: picture(name) for name in ICONS},
+    }
+    contents = {address: make().get_data() for address, make in made.items()}
+    contents |= {address: path.read_bytes() for address, path in _static_files()}
+    return {address: hashlib.sha256(content).hexdigest() for address, content in contents.items()}
+
+
+def _static_files() -> Iterator[tuple[str, Path]]:
+    scripts = (path for part in SCRIPTS for path in sorted((folders.STATIC / part).rglob("*.js")))
+    for path in (folders.STATIC / "phone.css", *scripts):
+        name = path.relative_to(folders.STATIC).as_posix()
+        if name != WORKER:
+            yield url_for("static", filename=name), path
+
+
+def _file(content: bytes, media_type: str) -> Response:
+    response = make_response(content)
+    response.headers["Content-Type"] = media_type
+    response.headers["Cache-Control"] = "no-cache"
+    return response

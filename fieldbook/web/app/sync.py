@@ -1,0 +1,172 @@
+"""What phones ask for: the protocol of DEVELOPERS.md, step by step.
+
+Nothing is acknowledged before it is on disk, whatever is refused is answered in words, and no
+answer here ever tells a phone to throw something away.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from flask import Blueprint, Response, current_app, g, jsonify, request, send_file
+from werkzeug.exceptions import UnsupportedMediaType
+
+from ...book import ledger, photographs
+from ...errors import FieldbookError, UnknownItem, shown
+from ...phones import devices, messages, pieces
+from ...phones.devices import Device, UnknownToken
+from ...phones.messages import UnsuitableRequest
+from ..books import book
+from ..security import csrf
+
+PROTOCOL = 1
+MOST_ENTRIES, MOST_BYTES = 100, 1 << 20
+MOST_PULLED = 500
+COPY_SIZES_PX = {"320": 320, "800": 800, "1600": 1600}
+WITHOUT_TOKEN = {"sync.hello", "sync.join"}
+_RANGE = re.compile(r"bytes (\d{1,12})-(\d{1,12})/(\d{1,12})")
+_DIGEST = re.compile(r"[0-9a-f]{64}")
+
+blueprint = Blueprint("sync", __name__, url_prefix="/phone")
+csrf.exempt(blueprint)  # a token in a header comes from no other site's form
+
+
+class EpochChanged(FieldbookError):
+    """The book was restored from a backup since the phone last pulled."""
+
+    code = "epoch-changed"
+
+
+@blueprint.before_request
+def know_the_device() -> None:
+    """Find out which phone asks, before anything else is looked at."""
+    request.max_content_length = MOST_BYTES
+    if request.endpoint not in WITHOUT_TOKEN:
+        scheme, _, token = request.headers.get("Authorization", "").partition(" ")
+        if scheme.lower() != "bearer" or not token:
+            raise UnknownToken("The request carries no token.", "Join this phone first.")
+        g.device = devices.authenticate(book(), token)
+
+
+@blueprint.after_request
+def keep_no_copy(response: Response) -> Response:
+    """Nothing of this belongs in a cache of the browser's; the phone has its own store."""
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
+def device() -> Device:
+    """The phone that asks."""
+    return g.device
+
+
+@blueprint.get("/hello")
+def hello() -> Response:
+    """Step 1: that this is a book, which one, and how far it is."""
+    said = {"fieldbook": PROTOCOL, "time": ledger.now(), "shell": current_app.config.get("SHELL", "")}
+    return _answer(said | {"book": book().fact("book"), "shared": book().shared_revision(request.args.get("epoch"))})
+
+
+@blueprint.post("/join")
+def join() -> Response:
+    """Step 2: a phone that brings a code is given its token."""
+    sent = _sent()
+    joined = devices.join(book(), sent.get("code"), sent.get("name"), sent.get("device"))
+    return _answer({"book": book().fact("book"), "device": joined.device, "token": joined.token})
+
+
+@blueprint.post("/entries")
+def send() -> Response:
+    """Step 3: an answer to each entry, after all that were accepted are on disk."""
+    sent = _sent()
+    entries = sent.get("entries")
+    if not isinstance(entries, list) or len(entries) > MOST_ENTRIES:
+        raise UnsuitableRequest(
+            f"“entries” is no list of at most {MOST_ENTRIES}.", "Send fewer at once.", field="entries"
+        )
+    if sent.get("epoch") != book().fact("epoch"):
+        raise EpochChanged("This book was restored from a backup.", "Pull all of it again, then send.", field="epoch")
+    answers = book().append(entries, device().id)
+    devices.touch(book(), device(), _waiting(sent))
+    return _answer({"answers": [answer.as_dict() for answer in answers]})
+
+
+@blueprint.get("/entries")
+def pull() -> Response:
+    """Step 4: what came after a revision, in order."""
+    since, most = _whole("since", 0), min(_whole("most", MOST_PULLED), MOST_PULLED)
+    with book().db.atomic():  # the entries and the revision they lead to, of one moment
+        entries = list(ledger.entries(book().db, since, most=most))
+        answer = _answer({"since": since, "entries": [_as_pulled(entry) for entry in entries]})
+    devices.touch(book(), device())
+    return answer
+
+
+@blueprint.get("/photographs/<sha256>")
+def photograph_progress(sha256: str) -> Response:
+    """Step 5: how far a photograph has come."""
+    return jsonify(vars(pieces.progress(book(), device().id, _digest(sha256))))
+
+
+@blueprint.put("/photographs/<sha256>")
+def take_piece(sha256: str) -> Response:
+    """Step 5: one piece of a photograph; on disk before the answer."""
+    if request.mimetype != "application/octet-stream":
+        raise UnsupportedMediaType("A piece is sent as application/octet-stream.")
+    found = _RANGE.fullmatch(request.headers.get("Content-Range", ""))
+    first, last, total = map(int, found.groups()) if found else (0, -1, 0)
+    content = request.get_data(cache=False)
+    if not first <= last < total or len(content) != last - first + 1:
+        raise UnsuitableRequest(
+            "The piece is not as long as its Content-Range says, or has none.",
+            "Send “Content-Range: bytes FIRST-LAST/TOTAL”.",
+            field="Content-Range",
+            value=request.headers.get("Content-Range"),
+        )
+    return jsonify(vars(pieces.take(book(), device().id, _digest(sha256), first, total, content)))
+
+
+@blueprint.get("/photographs/<sha256>/copy/<pixels>")
+def copy(sha256: str, pixels: str) -> Response:
+    """Step 6: a smaller copy, without the camera's notes."""
+    if pixels not in COPY_SIZES_PX or not photographs.original(book(), _digest(sha256)).exists():
+        raise UnknownItem(
+            "There is no such copy here, or not yet.", "Ask again later.", field="photograph", value=sha256
+        )
+    return send_file(photographs.small_copy(book(), sha256, COPY_SIZES_PX[pixels]).resolve(), "image/jpeg")
+
+
+def _answer(values: dict[str, Any]) -> Response:
+    return jsonify(values | {"epoch": book().fact("epoch"), "revision": book().revision()})
+
+
+def _as_pulled(entry: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in entry.items() if key not in {"received_at", "hash"}}
+
+
+def _sent() -> dict[str, Any]:
+    """The JSON object of the body."""
+    if request.mimetype != "application/json":
+        raise UnsupportedMediaType("The body is sent as application/json.")
+    return messages.read(request.get_data(cache=False))
+
+
+def _waiting(sent: dict[str, Any]) -> int | None:
+    waiting = sent.get("waiting")
+    return waiting if isinstance(waiting, int) and 0 <= waiting < 10**9 else None
+
+
+def _whole(name: str, otherwise: int) -> int:
+    text = request.args.get(name, str(otherwise))
+    if not re.fullmatch(r"[0-9]{1,15}", text):
+        raise UnsuitableRequest(f"“{name}” is “{shown(text)}”.", "Give a whole number.", field=name, value=text)
+    return int(text)
+
+
+def _digest(text: str) -> str:
+    if not _DIGEST.fullmatch(text):
+        raise UnsuitableRequest(
+            f"“{shown(text)}” is no SHA-256 digest.", "Give 64 hexadecimal digits.", field="photograph", value=text
+        )
+    return text

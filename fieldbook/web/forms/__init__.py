@@ -1,0 +1,1 @@
+"""Forms, made from the fields they are about."""

@@ -1,0 +1,199 @@
+"""One form for every kind, made from its fields; the checking is that of the fields themselves."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterable, Mapping
+from functools import cache
+from typing import Any, ClassVar
+
+from flask_wtf import FlaskForm
+from wtforms import Field as InputField
+from wtforms import HiddenField, StringField, TextAreaField
+from wtforms.fields.core import UnboundField
+
+from ...book.photographs import Kept
+from ...book.site import Site
+from ...errors import FieldbookError, NotAChoice, Refused
+from ...model.fields import Field, Type, accept
+from ...model.kinds import KINDS, Kind
+from ...model.typed import NO, YES, from_text, to_text
+from .options import Choices, Options
+
+FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
+LISTS = {Type.CHOICES, Type.LINKS}
+
+
+class One(StringField):
+    """One of some words or items.
+
+    groups  what is offered: heading -> (value, words)
+    """
+
+    def __init__(self, groups: Choices, label: str, **more: Any):
+        super().__init__(label, **more)
+        self.groups = groups
+
+
+class Several(InputField):
+    """Any of some words or items; `groups` as in One."""
+
+    def __init__(self, groups: Choices, label: str, **more: Any):
+        super().__init__(label, **more)
+        self.groups = groups
+
+    def process_formdata(self, valuelist: list[str]) -> None:
+        """Those that were ticked; none may be."""
+        self.data = valuelist
+
+
+class MendableForm(FlaskForm):
+    """A form that comes back with each finding beside its input; `unplaced` are those that belong to none."""
+
+    def __init__(self, *args: Any, **more: Any):
+        super().__init__(*args, **more)
+        self.unplaced: list[FieldbookError] = []
+
+    def blame(self, findings: Iterable[FieldbookError]) -> None:
+        """Put each finding beside its input."""
+        for finding in findings:
+            if finding.field in self:
+                self[finding.field].errors = [*self[finding.field].errors, finding]
+            else:
+                self.unplaced.append(finding)
+
+    def meant(self, field: Field) -> Any:
+        """What stands in the input of a field, before the field judges it."""
+        typed = self[field.name].data
+        return typed if field.type in LISTS else from_text(field, typed or "")
+
+
+class EntryForm(MendableForm):
+    """What a person enters about one item.
+
+    base  the revision of the book the person saw
+    """
+
+    kind: ClassVar[Kind]
+    base = HiddenField()
+
+    def accepted(self) -> dict[str, Any]:
+        """Every input's value as it is stored, None where it is empty; raises Refused with all findings."""
+        values, findings = {}, []
+        for field in fields_of(self.kind):
+            try:
+                values[field.name] = self._offered(field, accept(field, self.meant(field)))
+            except FieldbookError as error:
+                findings.append(error)
+        if findings:
+            raise Refused(findings)
+        return values
+
+    def _offered(self, field: Field, value: Any) -> Any:
+        """The value, when it is no link or one that was to be chosen from."""
+        if field.type in {Type.LINK, Type.LINKS}:
+            offered = {one for choices in self[field.name].groups.values() for one, _ in choices}
+            for link in [value] if isinstance(value, str) else value or []:
+                if link not in offered:
+                    raise NotAChoice(
+                        f"{field.label} is no item of this site.",
+                        "Choose one from the list.",
+                        field=field.name,
+                        value=link,
+                    )
+        return value
+
+    def show(self, name: str, value: Any) -> None:
+        """Let an input show a stored value."""
+        field = self.kind.by_name[name]
+        self[name].data = value or [] if field.type in LISTS else to_text(field, value)
+
+
+def fields_of(kind: Kind) -> tuple[Field, ...]:
+    """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
+    machine_made = FROM_THE_FILE if comes_with_a_file(kind) else {"signature"}
+    return tuple(field for field in kind.fields if field.name not in machine_made)
+
+
+def comes_with_a_file(kind: Kind) -> bool:
+    """Whether an item of this kind begins with a file, rather than with a form alone."""
+    return any(field.type is Type.DIGEST for field in kind.fields)
+
+
+def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:
+    """The form of a kind on a site: as sent when it was sent, else showing these values."""
+    typed = as_typed(fields_of(kind), shown)
+    form = _form_class(kind.name)(data=typed | {"base": str(base)})
+    options = Options(site)
+    for field in fields_of(kind):
+        if field.type in {Type.LINK, Type.LINKS}:
+            form[field.name].groups = options.of(field, shown.get(field.name))
+    return form
+
+
+def as_typed(fields: Iterable[Field], values: Mapping[str, Any]) -> dict[str, Any]:
+    """What inputs show for values."""
+    return {field.name: _typed(field, values.get(field.name)) for field in fields}
+
+
+def _typed(field: Field, value: Any) -> Any:
+    return list(value or []) if field.type in LISTS else to_text(field, value)
+
+
+@cache
+def _form_class(kind_name: str) -> type[EntryForm]:
+    kind = KINDS[kind_name]
+    return type(f"{kind_name.title()}Form", (EntryForm,), inputs_of(fields_of(kind)) | {"kind": kind})
+
+
+def inputs_of(fields: Iterable[Field]) -> dict[str, UnboundField]:
+    """An input for each field, by its name."""
+    return {field.name: _INPUTS[field.type](field) for field in fields}
+
+
+def _text(field: Field, **attributes: Any) -> UnboundField:
+    return StringField(field.heading, description=field.help, render_kw=attributes)
+
+
+def _figure(field: Field) -> UnboundField:
+    # Text rather than type=number: a comma, a slip or an empty input stays as it was typed.
+    return _text(field, inputmode="decimal" if field.low >= 0 else "text", autocomplete="off")
+
+
+def _several_lines(field: Field) -> UnboundField:
+    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4})
+
+
+def _rows(field: Field) -> UnboundField:
+    numeric = all(column.type is Type.NUMBER for column in field.columns)
+    columns = {
+        "data-columns": "\n".join(column.heading for column in field.columns),
+        "data-numeric": YES if numeric else NO,
+    }
+    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4, **columns})
+
+
+def _one_of(field: Field) -> UnboundField:
+    words = (YES, NO) if field.type is Type.YES_NO else field.choices
+    return One({"": [("", "–"), *((word, word) for word in words)]}, field.heading, description=field.help)
+
+
+def _any_of(field: Field) -> UnboundField:
+    return Several({"": [(word, word) for word in field.choices]}, field.heading, description=field.help)
+
+
+_INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
+    Type.LINE: _text,
+    Type.NOTE: _several_lines,
+    Type.NUMBER: _figure,
+    Type.WHOLE: _figure,
+    Type.YES_NO: _one_of,
+    Type.CHOICE: _one_of,
+    Type.CHOICES: _any_of,
+    Type.DATE: lambda field: _text(field, type="date"),
+    Type.MOMENT: lambda field: _text(field, autocomplete="off"),
+    Type.LINK: _one_of,
+    Type.LINKS: _any_of,
+    Type.ROWS: _rows,
+    Type.OUTLINE: _several_lines,
+}

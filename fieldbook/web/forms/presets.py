@@ -1,0 +1,70 @@
+"""What a new form shows before anyone has typed in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from werkzeug.datastructures import MultiDict
+
+from ...book.ledger import now
+from ...book.site import Site
+from ...errors import FieldbookError
+from ...model.fields import Field, Type, accept
+from ...model.kinds import STATES, Kind
+from ...model.typed import from_text
+
+NOT_COPIED = {"mark", "reference", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "fitted_on", "taken_down_on", "state"}
+
+
+def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict[str, Any]:
+    """Values for a new item: usual ones, those of the item it is made `like`, and those its address gives.
+
+    What the address gives and a field would refuse is left out; the form asks for it again.
+    """
+    values = dict(_usual(kind, site))
+    if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
+        values |= {name: like.values[name] for name in kind.by_name if name not in NOT_COPIED}
+    values |= dict(_given(kind, address))
+    return _with_surroundings(kind, site, values) if site else values
+
+
+def _usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:
+    for field in kind.fields:
+        if field.choices == STATES:
+            yield field.name, STATES[0]
+        elif field.type is Type.MOMENT and field.required:
+            yield field.name, now()[:16] + now()[-6:]
+        elif field.type is Type.DATE and field.required:
+            yield field.name, date.today().isoformat()
+        elif field.name == "site" and site:
+            yield "site", site.item.id
+        elif field.name == "currency" and site:
+            yield "currency", site.item.currency
+
+
+def _given(kind: Kind, address: MultiDict[str, str]) -> Iterator[tuple[str, Any]]:
+    for field in kind.fields:
+        if field.name in address:
+            try:
+                yield field.name, accept(field, _meant(field, address))
+            except FieldbookError:
+                continue
+
+
+def _meant(field: Field, address: MultiDict[str, str]) -> Any:
+    if field.type in {Type.CHOICES, Type.LINKS}:
+        return address.getlist(field.name)
+    return from_text(field, address[field.name])
+
+
+def _with_surroundings(kind: Kind, site: Site, values: dict[str, Any]) -> dict[str, Any]:
+    """Where a link is not given, the one that what is given has: a fixing lies on its fitting's face."""
+    links = [field.name for field in kind.fields if field.type is Type.LINK]
+    for name in links:
+        if (target := site.get(values.get(name))) is not None:
+            for other in links:
+                if values.get(other) is None:
+                    values[other] = target.values.get(other)
+    return values

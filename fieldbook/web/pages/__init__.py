@@ -1,0 +1,1 @@
+"""The pages of the desk: one blueprint a subject. A view parses, calls one function, and renders."""

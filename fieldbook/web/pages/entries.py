@@ -1,0 +1,112 @@
+"""Entering something new, and changing what is there."""
+
+from __future__ import annotations
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from ...book.site import Item, Site, gather
+from ...drawing.elevation import PAPER_MM
+from ...errors import FieldbookError
+from ...findings import appraise
+from ...model.kinds import KINDS, Kind, kind_named
+from ..books import book, item_of, site_around
+from ..errors import findings_of, status_of
+from ..forms.of_kind import EntryForm, entry_form, fields_of
+from ..forms.presets import presets
+from ..security import csrf
+from ..shown.drawings import drawing_of
+from ..shown.filters import page_of, titles_of
+from ..shown.revisions import Overtaken, revise
+
+blueprint = Blueprint("entries", __name__)
+Answer = Response | tuple[str, int]
+WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new"}
+OVERTAKEN, TO_BE_MENDED, FAILED = 409, 422, 500
+
+# The forms below carry their own token: refused for want of it, they come back with all that was typed.
+
+
+@blueprint.route("/site/new", methods=["GET", "POST"])
+@csrf.exempt
+def new_site() -> Answer:
+    """A new site."""
+    return _new(KINDS["site"], None)
+
+
+@blueprint.route("/site/<item:item>/new/<kind>", methods=["GET", "POST"])
+@csrf.exempt
+def new(item: str, kind: str) -> Answer:
+    """A new item on a site; any field may be given in the address, and `like` copies another item's."""
+    known = kind_named(kind)
+    if known.name in WITH_A_FILE:
+        given = {name: request.args[name] for name in known.by_name if name in request.args}
+        return redirect(url_for(WITH_A_FILE[known.name], item=item, **given))
+    return _new(known, gather(book(), item))
+
+
+def _new(kind: Kind, site: Site | None) -> Answer:
+    form = entry_form(kind, site, presets(kind, site, request.args), book().revision())
+    if form.validate_on_submit():
+        try:
+            values = {name: value for name, value in form.accepted().items() if value is not None}
+            item = book().write(kind.name, values)
+        except FieldbookError as error:
+            form.blame(findings_of(error))
+        else:
+            return _saved(item, site)
+    return _page("entries/new.html", form, kind, site)
+
+
+def _saved(item: str, site: Site | None) -> Response:
+    one = item_of(item)
+    flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
+    if site and request.form.get("then") == "another":
+        return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
+    return redirect(page_of(one), 303)
+
+
+@blueprint.route("/item/<item:item>/change", methods=["GET", "POST"])
+@csrf.exempt
+def change(item: str) -> Answer:
+    """A change of an item; what others changed meanwhile stays, or is shown beside it."""
+    one, site = item_of(item), site_around(item)
+    form = entry_form(KINDS[one.kind], site, one.values, book().revision())
+    if form.validate_on_submit():
+        try:
+            changed = revise(book(), one, form, titles_of(site))
+        except FieldbookError as error:
+            form.blame(findings_of(error))
+        else:
+            flash("Saved." if changed else "Nothing was changed.")
+            return redirect(page_of(one), 303)
+    return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
+
+
+def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: object) -> tuple[str, int]:
+    status = _status(form) if form.is_submitted() else 200
+    around, face = parent_of(form, kind, site), face_of(form, kind, site)
+    drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
+    more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}
+    return render_template(template, form=form, **more), status
+
+
+def _status(form: EntryForm) -> int:
+    """Overtaken by others, refused by storage, or to be mended by the person."""
+    findings = [finding for field in form for finding in field.errors] + form.unplaced
+    if any(isinstance(finding, Overtaken) for finding in findings):
+        return OVERTAKEN
+    statuses = [status_of(finding) for finding in findings if isinstance(finding, FieldbookError)]
+    return max([status for status in statuses if status >= FAILED], default=TO_BE_MENDED)
+
+
+def parent_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
+    """What the item is to belong to, if that is chosen; its face before its room."""
+    return site and (face_of(form, kind, site) or site.get(form[kind.parent].data if kind.parent else None))
+
+
+def face_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
+    """The face a form is about, when its kind has a place on one and the face is chosen."""
+    if site is None or "face" not in kind.by_name or not kind.by_name.keys() & {"x_mm", "outline", "x_from_mm"}:
+        return None
+    return site.get(form.face.data)

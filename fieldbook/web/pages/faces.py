@@ -1,0 +1,58 @@
+"""A face: its drawing above its booking, and the answer for any point of it."""
+
+from __future__ import annotations
+
+from flask import Blueprint, jsonify, render_template, request
+from werkzeug.wrappers import Response
+
+from ...drawing.bow import bow
+from ...errors import Refused
+from ...findings import appraise, worst_words
+from ...findings.at_point import ASKED, answer, asked_in
+from ..books import item_of, site_around
+from ..errors import wants_json
+from ..shown.booking import booking_of, without_place
+from ..shown.drawings import WIDE_MM, drawing_of
+from ..shown.facts import sheet_of
+from ..shown.setting_out import setting_out
+
+blueprint = Blueprint("faces", __name__, url_prefix="/face/<item:item>")
+
+
+@blueprint.get("")
+def show(item: str) -> tuple[str, int]:
+    """The drawing of a face, to scale, its booking, and what is set out on it."""
+    one, site = item_of(item, "face"), site_around(item)
+    findings = appraise(site)
+    out = setting_out(site, one, request.args)
+    page = render_template(
+        "faces/show.html",
+        one=one,
+        site=site,
+        sheet=sheet_of(site, one),
+        drawing=drawing_of(site, one, findings),
+        bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
+        lines=booking_of(site, one),
+        unplaced=list(without_place(site, one)),
+        words=worst_words(findings),
+        asked=ASKED,
+        out=out,
+    )
+    return page, 422 if out.errors else 200
+
+
+@blueprint.get("/answer")
+def at_point(item: str) -> Response | tuple[str, int]:
+    """What may be done at a point, as a page or as JSON."""
+    one, site = item_of(item, "face"), site_around(item)
+    said, refused = None, None
+    if request.args or wants_json():
+        try:
+            said = answer(site, one, *asked_in(request.args))
+        except Refused as error:
+            refused = error
+    if wants_json():
+        return (jsonify(said.as_dict()), 200) if said else (jsonify(refused.as_dict()), 422)
+    errors = {finding.field: finding for finding in refused.findings} if refused else {}
+    page = render_template("faces/answer.html", one=one, site=site, asked=ASKED, said=said, errors=errors)
+    return page, 422 if refused else 200

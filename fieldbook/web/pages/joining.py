@@ -1,0 +1,49 @@
+"""Phones at the desk: which have joined, how another joins, and shutting one out."""
+
+from __future__ import annotations
+
+from flask import Blueprint, current_app, flash, redirect, render_template, url_for
+from markupsafe import Markup
+from werkzeug.wrappers import Response
+
+from ...phones import codes, devices, pieces
+from ...serving.address import Way
+from ...serving.announcing import qr_svg
+from ..books import book
+
+WAY = "WAY"  # setting: how phones come to this book, None while only this machine is served
+
+blueprint = Blueprint("joining", __name__, url_prefix="/phones")
+
+
+@blueprint.get("")
+def every() -> str:
+    """The phones of this book, with what waits on them."""
+    return render_template("joining/every.html", devices=devices.every_device(book()), way=_way())
+
+
+@blueprint.post("/join")
+def join() -> str:
+    """A new code, with all a person needs to let a phone in."""
+    way, code = _way(), codes.new_join_code(book())
+    drawn = qr_svg(way.trust_url or way.phone_url) if way else None
+    return render_template(
+        "joining/join.html",
+        way=way,
+        code=code,
+        minutes=codes.SECONDS[codes.JOIN] // 60,
+        drawn=Markup(drawn) if drawn else None,  # noqa: S704 - made by us, of an address
+    )
+
+
+@blueprint.post("/<uuid:device>/shut-out")
+def shut_out(device: str) -> Response:
+    """Answer a phone no more."""
+    devices.shut_out(book(), str(device))
+    pieces.forget(book(), str(device))
+    flash("Shut out. It keeps what it has, and can join again with a new code.")
+    return redirect(url_for(".every"), 303)
+
+
+def _way() -> Way | None:
+    return current_app.config.get(WAY)

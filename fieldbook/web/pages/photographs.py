@@ -1,0 +1,109 @@
+"""Photographs: taken in several at a time, shown upright and small, handed out as they came."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
+from werkzeug.datastructures import FileStorage
+from werkzeug.wrappers import Response
+
+from ...book.book import Book
+from ...book.photographs import MOST_BYTES, keep, original, small_copy
+from ...book.site import gather
+from ...book.wording import count
+from ...errors import FieldbookError, Missing, Refused, shown
+from ...model.kinds import KINDS
+from ..books import book
+from ..errors import findings_of
+from ..forms.of_kind import entry_form, fields_of
+from ..forms.presets import presets
+from ..security import csrf
+
+blueprint = Blueprint("photographs", __name__)
+PHOTOGRAPH = KINDS["photograph"]
+WIDTHS_PX = (320, 1280)
+FOR_EVER = "private, max-age=31536000, immutable"  # what a digest names never changes
+EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp"}
+
+
+@blueprint.route("/site/<item:item>/photographs/new", methods=["GET", "POST"])
+@csrf.exempt
+def new(item: str) -> Response | tuple[str, int]:
+    """Add photographs of one thing. Those that are good are kept, whatever the others are."""
+    around = gather(book(), item)
+    form = entry_form(PHOTOGRAPH, around, presets(PHOTOGRAPH, around, request.args), book().revision())
+    if form.validate_on_submit():
+        try:
+            kept = add(book(), form.accepted(), request.files.getlist("files"))
+        except FieldbookError as error:
+            form.blame(findings_of(error))
+        else:
+            flash(f"{count(kept, 'photograph')} added.")
+            return redirect(url_for("items.show", item=form.subject.data), 303)
+    page = render_template(
+        "photographs/new.html", form=form, site=around, kind=PHOTOGRAPH, fields=fields_of(PHOTOGRAPH)
+    )
+    return page, 422 if form.is_submitted() else 200
+
+
+def add(opened: Book, values: dict[str, Any], files: Iterable[FileStorage]) -> int:
+    """Keep each file and enter it under these values; the number kept.
+
+    Raises Refused with a finding for each file that is no good; the others are in the book then.
+    """
+    findings: list[FieldbookError] = []
+    kept = 0
+    for file in filter(None, files):
+        try:
+            known = keep(opened, file.stream.read(MOST_BYTES + 1))
+            opened.write(
+                "photograph", {name: value for name, value in values.items() if value is not None} | asdict(known)
+            )
+            kept += 1
+        except FieldbookError as error:
+            error.field, error.reason = "files", f"{shown(file.filename or 'The file')}: {error.reason}"
+            findings.append(error)
+    if not kept and not findings:
+        findings.append(Missing("No photograph is chosen.", "Choose at least one file.", field="files"))
+    if findings and kept:
+        findings.append(
+            FieldbookError(
+                f"{count(kept, 'photograph')} of these already added.", "Send only the others again.", field="files"
+            )
+        )
+    if findings:
+        raise Refused(findings)
+    return kept
+
+
+@blueprint.get("/photographs/<digest:sha256>/<int:width_px>.jpg")
+def copy(sha256: str, width_px: int) -> Response:
+    """An upright copy, small, without the camera's notes."""
+    if width_px not in WIDTHS_PX:
+        abort(404)
+    return _for_ever(send_file(small_copy(book(), sha256, width_px).resolve(), "image/jpeg"))
+
+
+@blueprint.get("/photographs/<digest:sha256>/original")
+def as_it_came(sha256: str) -> Response:
+    """The original, byte for byte."""
+    path = original(book(), sha256)
+    if not path.exists():
+        abort(404)
+    media_type = _media_type(book(), sha256)
+    name = f"{sha256[:12]}.{EXTENSIONS.get(media_type, 'bin')}"
+    return _for_ever(send_file(Path(path).resolve(), media_type, as_attachment=True, download_name=name))
+
+
+def _media_type(opened: Book, sha256: str) -> str:
+    known = (row["media_type"] for row in opened.items("photograph", withdrawn=True) if row["sha256"] == sha256)
+    return next(known, None) or "application/octet-stream"
+
+
+def _for_ever(response: Response) -> Response:
+    response.headers["Cache-Control"] = FOR_EVER
+    return response

@@ -1,0 +1,38 @@
+"""A room with its plan."""
+
+from __future__ import annotations
+
+from flask import Blueprint, render_template
+
+from ...drawing.diagrams import humidity_of, light_of
+from ...drawing.room_plan import room_plan
+from ...findings import appraise, worst_words
+from ...findings.hazards import cautions_in
+from ..books import item_of, site_around
+from ..shown.drawings import WIDE_MM
+from ..shown.facts import sheet_of
+from ..shown.glance import faces_of
+from .register import register_of
+
+blueprint = Blueprint("rooms", __name__)
+
+
+@blueprint.get("/room/<item:item>")
+def show(item: str) -> str:
+    """The faces of a room, its plan, its conditions and what was seen and read there."""
+    one, site = item_of(item, "room"), site_around(item)
+    findings = appraise(site)
+    words = worst_words(findings)
+    return render_template(
+        "rooms/show.html",
+        one=one,
+        site=site,
+        sheet=sheet_of(site, one),
+        plan=room_plan(site, one, findings, interactive=True),
+        plots=[
+            drawn for drawn in (plot(site, one, paper_width_mm=WIDE_MM) for plot in (humidity_of, light_of)) if drawn
+        ],
+        cautions=cautions_in(one),
+        registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
+        faces=faces_of(site, one, words),
+    )

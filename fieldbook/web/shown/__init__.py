@@ -1,0 +1,1 @@
+"""What pages show: items, findings, drawings and figures arranged for a template."""

@@ -1,0 +1,81 @@
+"""A site at a glance: counts, money, what is over and what is missing."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ...book.site import Item, Site
+from ...checks.verdict import Word
+from ...findings import WORST_FIRST, Finding, counts, worst_words
+from ...model.kinds import STATES
+from ...record.gaps import Gap, gaps_of
+
+
+@dataclass(frozen=True)
+class Money:
+    """What was spent and is expected in one currency, against the budget if that is in it."""
+
+    currency: str
+    paid: float
+    expected: float
+    budget: float | None
+
+    @property
+    def left(self) -> float | None:
+        """What the budget has left once all is paid; negative when it will not do."""
+        return None if self.budget is None else self.budget - self.paid - self.expected
+
+
+@dataclass(frozen=True)
+class Glance:
+    """states: kind -> state -> how many; rooms: each with its faces and the worst word about each."""
+
+    states: Mapping[str, Mapping[str, int]]
+    words: Mapping[Word, int]
+    worst: Sequence[Finding]
+    gaps: Sequence[Gap]
+    money: Sequence[Money]
+    rooms: Sequence[tuple[Item, Sequence[tuple[Item, Word | None]]]]
+
+
+def glance_at(site: Site, findings: Sequence[Finding], most: int = 8) -> Glance:
+    """The glance, with at most so many of the findings that call for something."""
+    words = worst_words(findings)
+    return Glance(
+        {kind: _by_state(site.all(kind)) for kind in ("fitting", "fixing")},
+        counts(findings),
+        [finding for finding in findings if finding.verdict.word is not Word.WITHIN][:most],
+        gaps_of(site),
+        money_of(site),
+        [(room, faces_of(site, room, words)) for room in site.all("room")],
+    )
+
+
+def _by_state(items: Sequence[Item]) -> dict[str, int]:
+    return {state: sum(item.state == state for item in items) for state in STATES}
+
+
+def faces_of(site: Site, room: Item, words: Mapping[str, Word]) -> list[tuple[Item, Word | None]]:
+    """The faces of a room, each with the worst word about anything on it; None where nothing was judged."""
+    return [(face, _word_on(site, face, words)) for face in site.of(room, "face")]
+
+
+def _word_on(site: Site, face: Item, words: Mapping[str, Word]) -> Word | None:
+    things = [*site.of(face, "fitting"), *site.fixings_on(face)]
+    return min((words[thing.id] for thing in things if thing.id in words), key=WORST_FIRST.index, default=None)
+
+
+def money_of(site: Site) -> list[Money]:
+    """Costs by currency, the site's own first."""
+    sums: dict[str, dict[str, float]] = defaultdict(lambda: defaultdict(float))
+    for cost in site.all("cost"):
+        sums[cost.currency][cost.state] += cost.amount
+    own, budget = site.item.currency, site.item.budget
+    if own and budget is not None:
+        sums[own]  # a budget shows even when nothing is spent
+    return [
+        Money(currency, sums[currency]["paid"], sums[currency]["expected"], budget if currency == own else None)
+        for currency in sorted(sums, key=lambda currency: (currency != own, currency))
+    ]

@@ -1,0 +1,171 @@
+"""How a verdict can be reckoned again by hand: the JSON that `fieldbook calc`, or its page, takes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from flask import url_for
+
+from ...book.site import Item, Site
+from ...calculations.inputs import QUESTIONS
+from ...checks import materials, preload
+from ...checks.clearance import highest
+from ...checks.keep_off import disc_distance
+from ...errors import FieldbookError
+from ...findings import Finding, climate, geometry, handling, loads
+from ...findings.places import fixing_acts
+from ..forms.of_calculation import in_the_address
+from .commands import command_for
+
+PLACES = 9  # along the stretch a leaf is held against
+Payload = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Again:
+    """One calculation with what it is reckoned from."""
+
+    name: str
+    payload: Payload
+
+    @property
+    def command(self) -> str:
+        """What to type."""
+        return command_for(self.name, self.payload)
+
+    @property
+    def address(self) -> str:
+        """The page that does the same, filled in."""
+        return url_for("calculations.show", name=self.name, **in_the_address(QUESTIONS[self.name], self.payload))
+
+
+def repeated(site: Site, finding: Finding) -> Again | None:
+    """How to do a verdict again; None where nothing was reckoned, or no more than a subtraction."""
+    make = _PAYLOADS.get(finding.verdict.check)
+    if make is None or finding.verdict.figure is None:
+        return None
+    try:
+        payload = make(site, finding.subject, finding.against)
+    except FieldbookError:
+        return None
+    entered = {key: value for key, value in (payload or {}).items() if value is not None}
+    return Again(finding.verdict.check, entered) if entered else None
+
+
+def _keep_off(_: Site, subject: Item, zone: Item) -> Payload | None:
+    if subject.kind != "fixing":
+        return None
+    hole_only = fixing_acts(subject) & set(zone.forbids) == {"drilling"}
+    place, radius = geometry.place_of(subject), subject.diameter_mm / 2 if hole_only else subject.contact_radius_mm
+    deep = zone.safe_depth_mm is not None and subject.hole != "none"
+    if deep and disc_distance(geometry.zone_outline(zone), place, radius) < zone.margin_mm:
+        return None  # its depth was judged
+    return {"zone_mm": zone.outline, "margin_mm": zone.margin_mm, "point_mm": place, "radius_mm": radius}
+
+
+def _clearance(_: Site, subject: Item, limit: Item | None) -> Payload | None:
+    if limit is None or limit.sort != "leaf":
+        return None
+    stretch = geometry.fitting_stretch(subject) if subject.kind == "fitting" else geometry.fixing_stretch(subject)
+    around = stretch.widened(limit.margin_mm)
+    step = (around.x_to - around.x_from) / (PLACES - 1)
+    leaf = {"hinge_mm": [limit.hinge_x_mm, limit.hinge_y_mm], "boxes_mm": limit.boxes}
+    return {
+        "leaf": leaf | {"from_deg": limit.swing_from_deg, "to_deg": limit.swing_to_deg},
+        "margin_mm": limit.margin_mm,
+        "x_mm": [around.x_from + place * step for place in range(PLACES)],
+    }
+
+
+def _fixing_group(site: Site, _: Item, fitting: Item) -> Payload:
+    load, part = loads.weight(site, fitting), geometry.fitting_stretch(fitting)
+    places = [geometry.place_of(bearer) for bearer in loads.bearers(site, fitting)]
+    xs, zs = zip(*places, strict=True)
+    return {
+        "fixings_mm": places,
+        "load_n": [0, -load.force_n],
+        "at_mm": load.at_mm,
+        "standoff_mm": load.out_mm,
+        "pull_n": load.pull_n,
+        "plate_mm": [min(part.x_from, *xs), min(part.z_from, *zs), max(part.x_to, *xs), max(part.z_to, *zs)],
+    }
+
+
+def _share(site: Site, fixing: Item, fitting: Item) -> loads.Share:
+    return next(share for share in loads.shares(site, fitting) if share.fixing.id == fixing.id)
+
+
+def _withdrawal(site: Site, fixing: Item, fitting: Item) -> Payload:
+    wood = materials.lookup(fixing.grips, geometry.own_materials(site))
+    return {
+        "connector": fixing.sort,
+        "specific_gravity": wood.figure("specific_gravity").value,
+        "diameter_mm": fixing.diameter_mm,
+        "penetration_mm": fixing.penetration_mm,
+        "tension_n": _share(site, fixing, fitting).tension_n,
+    }
+
+
+def _preload(_: Site, fixing: Item, __: Item) -> Payload:
+    return {name: fixing.values[name] for name in ("torque_nm", "diameter_mm", "nut_factor", "grade")}
+
+
+def _clamp(site: Site, fixing: Item, fitting: Item) -> Payload:
+    share = _share(site, fixing, fitting)
+    fabric = materials.lookup(fixing.bears_on, geometry.own_materials(site)) if fixing.bears_on else None
+    return {
+        "preload_n": preload.preload_n(fixing.torque_nm, fixing.diameter_mm, fixing.nut_factor),
+        "bolts": fixing.bolts,
+        "faces": fixing.friction_faces,
+        "friction": fixing.friction,
+        "load_n": (share.shear_n**2 + share.tension_n**2) ** 0.5,
+        "jaw_mm2": fixing.jaw_mm2,
+        "bearing_n_mm2": fabric and fixing.jaw_mm2 and fabric.figure("bearing_n_mm2").value,
+    }
+
+
+def _lifting(site: Site, fitting: Item, _: object) -> Payload:
+    part = geometry.fitting_stretch(fitting)
+    floor = highest(geometry.floor_of(site[fitting.face]), part.x_from, part.x_to)
+    hands = max(fitting.z_mm + fitting.height_mm / 2 - floor, 0)
+    team = fitting.people_to_remove or 1
+    given = {"reach": fitting.lift_reach or "far", "lifters": handling.LIFTERS, "team": team}
+    return {"mass_kg": fitting.mass_empty_kg, "hands_mm": [hands, hands]} | given
+
+
+def _light(site: Site, subject: Item, room: Item | None) -> Payload:
+    lit = room or subject
+    lux = max(reading.value for reading in climate.readings(site, lit, "illuminance"))
+    payload = {"lux": lux, "hours_per_year": lit.light_hours, "category": lit.light_category or "none"}
+    if room is None:
+        return payload
+    return payload | {"blue_wool": climate.blue_wool(subject), "uv_filtered": bool(room.uv_filtered)}
+
+
+def _removal(site: Site, *_: object) -> Payload:
+    return {"items": [_filled(asdict(item)) for item in handling.takedown_items(site)]}
+
+
+def _trace(site: Site, *_: object) -> Payload:
+    return {"fixings": [_filled(left._asdict()) for left in handling.left_behind(site)]}
+
+
+def _filled(values: Mapping[str, Any]) -> Payload:
+    """What of these is there, lists as JSON has them."""
+    return {key: list(value) if isinstance(value, tuple) else value for key, value in values.items() if value}
+
+
+_PAYLOADS: Mapping[str, Callable[..., Payload | None]] = {
+    "keep-off": _keep_off,
+    "clearance": _clearance,
+    "fixing-group": _fixing_group,
+    "withdrawal": _withdrawal,
+    "preload": _preload,
+    "clamp": _clamp,
+    "lifting": _lifting,
+    "light": _light,
+    "removal": _removal,
+    "trace": _trace,
+}

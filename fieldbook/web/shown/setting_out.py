@@ -1,0 +1,66 @@
+"""What is set out on a face: packers from its surface readings, and marks for a level line from its floor."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from ...book.site import Item, Site
+from ...checks.level import marks_mm
+from ...errors import FieldbookError, NotANumber
+from ...findings.geometry import floor_of
+from ...findings.packing import Packing, packing_on
+from ...model.fields import Field, Type, accept
+from ...model.typed import from_text, number_from
+
+STOCK = Field("stock_mm", "Thicknesses in the box", unit="mm", help="with spaces between: 0.5 1 2 5; empty for any")
+LINE = Field("line_mm", "Level line above the datum", Type.NUMBER, unit="mm", low=0, high=20_000)
+USUAL_LINE = "1000"
+
+
+@dataclass
+class SettingOut:
+    """Packers of each fitting; (x, floor, mark above the floor) of the level line.
+
+    typed   what stands in the inputs, by their names
+    errors  what is to be mended in them, likewise
+    """
+
+    typed: Mapping[str, str]
+    packing: Sequence[Packing] = ()
+    marks: Sequence[tuple[float, float, float]] = ()
+    errors: dict[str, FieldbookError] = field(default_factory=dict)
+    asked: tuple[Field, Field] = (STOCK, LINE)
+
+
+def setting_out(site: Site, face: Item, address: Mapping[str, str]) -> SettingOut:
+    """What is set out on a face, with what the address gives for it."""
+    out = SettingOut({STOCK.name: address.get(STOCK.name, ""), LINE.name: address.get(LINE.name, USUAL_LINE)})
+    if face.surface:
+        try:
+            out.packing = packing_on(site, face, thicknesses(out.typed[STOCK.name]))
+        except FieldbookError as error:
+            out.errors[STOCK.name] = error
+    if face.floor:
+        try:
+            out.marks = _marks(face, accept(LINE, from_text(LINE, out.typed[LINE.name] or USUAL_LINE)))
+        except FieldbookError as error:
+            out.errors[LINE.name] = error
+    return out
+
+
+def thicknesses(text: str) -> list[float]:
+    """Figures with spaces or semicolons between them; raises NotANumber."""
+    found = [number_from(word) for word in re.split(r"[\s;]+", text) if word]
+    for one in found:
+        if isinstance(one, str):
+            reason = f"{STOCK.label}: “{one[:40]}” is not a number."
+            raise NotANumber(reason, "Give figures with spaces between them.", field=STOCK.name, value=text)
+    return [float(one) for one in found]
+
+
+def _marks(face: Item, line_mm: float) -> list[tuple[float, float, float]]:
+    floor = floor_of(face)
+    marks = marks_mm({str(place): z for place, (_, z) in enumerate(floor)}, line_mm)
+    return [(x, z, marks[str(place)]) for place, (x, z) in enumerate(floor)]

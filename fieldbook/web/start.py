@@ -1,0 +1,108 @@
+"""Serving a book: to this machine alone, to phones on the local network, or behind a reverse proxy."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from pathlib import Path
+
+from cheroot import wsgi
+
+from ..book.book import open_book
+from ..phones.codes import new_opening
+from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network
+from ..serving.announcing import announced, qr_terminal
+from ..serving.authority import keys_of
+from ..serving.server import EVERY_ADDRESS, THIS_MACHINE, prepared
+from . import create_app
+from .app.trusting import create_bootstrap_app
+
+Say = Callable[[str], object]
+Opened = Callable[[str], object]
+
+
+def serve_here(folder: Path, port: int, say: Say, opened: Opened, *, is_open: bool = False) -> None:
+    """Serve to this machine until interrupted.
+
+    port     0 lets the system choose
+    opened   called with the address to open, once it answers
+    is_open  whoever reaches the port may use the desk: for a book without secrets
+    Raises what opening the book raises, and PortTaken.
+    """
+    path = "" if is_open else _opening(folder)
+    server = prepared(create_app(folder, **({"access": "open"} if is_open else {})), port)
+    address = _address("http", THIS_MACHINE, server, path)
+    say(f"{address} {'shows the book' if is_open else 'opens the desk once, in the browser you use it with'}.")
+    _run(server, [], address, say, opened)
+
+
+def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, new_authority: bool = False) -> None:
+    """Serve the desk to this machine, and the phone's app under TLS to the local network, until interrupted.
+
+    new_authority  make a new authority where the old one cannot be used; every phone must then trust it anew
+    Raises as `serve_here` does, and AuthorityUnusable.
+    """
+    addresses = local_addresses()
+    with open_book(folder) as book:
+        address = address_of(book)
+        keys = keys_of(book, address, addresses, again=new_authority)
+    way = way_on_the_local_network(address, addresses, keys.authority.fingerprint)
+    hosts = list(way.hosts)
+    desk = prepared(create_app(folder, way=way), port)
+    with _stopping(desk):
+        phones_app = create_app(folder, way=way, tls=True, trusted_hosts=hosts)
+        phones = prepared(phones_app, address.port, EVERY_ADDRESS, keys.certificate, keys.key)
+        with _stopping(phones):
+            trust = prepared(create_bootstrap_app(keys.authority, way), address.trust_port, EVERY_ADDRESS)
+            with _stopping(trust), announced(address, addresses) as trouble:
+                opening = _address("http", THIS_MACHINE, desk, _opening(folder))
+                say(f"{opening} opens the desk once, in the browser you use it with.")
+                say(f"Phones begin at {way.trust_url} and then use {way.phone_url}")
+                say(f"Fingerprint to compare: {way.fingerprint}")
+                say(qr_terminal(way.trust_url or way.phone_url) or "")
+                if trouble:
+                    say(f"{trouble} Phones can use {' or '.join(way.by_number) or 'nothing else here'}.")
+                _run(desk, [phones, trust], opening, say, opened)
+
+
+def serve_behind_proxy(folder: Path, port: int, name: str, say: Say, opened: Opened) -> None:
+    """Serve to a reverse proxy on this machine, which has a certificate of its own, until interrupted.
+
+    name  the name the proxy answers to
+    Raises as `serve_here` does.
+    """
+    way = way_behind_a_proxy(name)
+    app = create_app(folder, way=way, tls=True, behind_proxy=True, trusted_hosts=list(way.hosts))
+    opening = f"https://{name}/{_opening(folder)}"
+    server = prepared(app, port)
+    say(f"{opening} opens the desk once, through the proxy to {THIS_MACHINE}:{server.bind_addr[1]}.")
+    _run(server, [], opening, say, opened)
+
+
+def _opening(folder: Path) -> str:
+    with open_book(folder) as book:
+        return f"open/{new_opening(book)}"
+
+
+def _address(scheme: str, host: str, server: wsgi.Server, path: str) -> str:
+    return f"{scheme}://{host}:{server.bind_addr[1]}/{path}"
+
+
+@contextmanager
+def _stopping(server: wsgi.Server) -> Iterator[None]:
+    try:
+        yield
+    finally:
+        server.stop()
+
+
+def _run(first: wsgi.Server, others: Sequence[wsgi.Server], address: str, say: Say, opened: Opened) -> None:
+    with ExitStack() as stack:
+        for server in (first, *others):
+            stack.enter_context(_stopping(server))
+        for server in others:
+            threading.Thread(target=server.serve, daemon=True).start()
+        say("Stop with Ctrl-C.")
+        opened(address)
+        first.serve()

@@ -1,0 +1,116 @@
+"""Photographs: bytes kept as they are, bad files refused, copies upright and without notes."""
+
+from __future__ import annotations
+
+import hashlib
+import zlib
+from io import BytesIO
+
+import pytest
+from PIL import Image, ImageFile
+
+from fieldbook.book import photographs
+from fieldbook.book.book import Book
+from fieldbook.book.photographs import UnsuitablePhotograph, keep, original, small_copy
+from tests.sites import picture
+
+
+def bomb() -> bytes:
+    """A PNG of a few kilobytes that unfolds to 400 million pixels (PNG specification, chunks IHDR and IDAT)."""
+
+    def chunk(name: bytes, content: bytes) -> bytes:
+        return len(content).to_bytes(4, "big") + name + content + zlib.crc32(name + content).to_bytes(4, "big")
+
+    header = (20_000).to_bytes(4, "big") * 2 + bytes([1, 0, 0, 0, 0])
+    rows = zlib.compress(b"\0" * 100_000, 9)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", rows) + chunk(b"IEND", b"")
+
+
+def test_keep_photograph_stores_the_very_bytes_under_their_digest(empty_book: Book) -> None:
+    """The bytes are kept as they came, under their SHA-256."""
+    content = picture()
+    kept = keep(empty_book, content)
+    assert kept.sha256 == hashlib.sha256(content).hexdigest()
+    assert original(empty_book, kept.sha256).read_bytes() == content
+    assert (kept.width_px, kept.height_px, kept.media_type, kept.size_bytes) == (64, 48, "image/jpeg", len(content))
+
+
+def test_keep_same_photograph_twice_is_once(empty_book: Book) -> None:
+    """The same bytes are kept once."""
+    assert keep(empty_book, picture()) == keep(empty_book, picture())
+    assert len([path for path in (empty_book.folder / "photographs").rglob("*") if path.is_file()]) == 1
+
+
+@pytest.mark.parametrize("form", ["PNG", "WEBP"])
+def test_keep_other_formats_are_taken(empty_book: Book, form: str) -> None:
+    """PNG and WebP are photographs too."""
+    assert keep(empty_book, picture(form=form)).media_type == f"image/{form.lower()}"
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"Dear keeper",
+        picture()[: len(picture()) // 2],
+        picture(form="PNG")[:60],
+        picture(form="GIF"),
+        b"<svg xmlns='http://www.w3.org/2000/svg'/>",
+        bomb(),
+    ],
+    ids=["empty", "letter", "truncated-jpeg", "truncated-png", "gif", "svg", "bomb"],
+)
+def test_keep_unsuitable_file_is_refused_and_leaves_nothing(empty_book: Book, content: bytes) -> None:
+    """A file that is no picture, is cut short or is a bomb is refused by the field, and nothing stays behind."""
+    with pytest.raises(UnsuitablePhotograph) as refusal:
+        keep(empty_book, content)
+    assert refusal.value.field == "photograph"
+    assert refusal.value.remedy
+    assert not list((empty_book.folder / "photographs").rglob("*"))
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG"])
+def test_keep_truncated_picture_is_refused_even_when_the_reader_was_told_to_take_it(
+    empty_book: Book, monkeypatch: pytest.MonkeyPatch, form: str
+) -> None:
+    """Another library's wish to read half pictures in the same process does not reach what is kept."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
+    content = picture(form=form)
+    with pytest.raises(UnsuitablePhotograph):
+        keep(empty_book, content[: len(content) // 2])
+
+
+def test_keep_too_many_bytes_is_refused_before_opening(empty_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A file larger than the bound is refused with its size."""
+    monkeypatch.setattr(photographs, "MOST_BYTES", 100)
+    with pytest.raises(UnsuitablePhotograph):
+        keep(empty_book, picture())
+
+
+def test_small_copy_is_upright_small_and_without_the_cameras_notes(empty_book: Book) -> None:
+    """A copy is turned as the camera said (EXIF orientation 6), fits the size, and carries no EXIF."""
+    exif = Image.Exif()
+    exif[0x0112] = 6  # orientation: turn a quarter clockwise to see it upright
+    exif[0x010F] = "maker's note"
+    buffer = BytesIO()
+    Image.new("RGB", (640, 480)).save(buffer, "JPEG", exif=exif)
+    kept = keep(empty_book, buffer.getvalue())
+    assert (kept.width_px, kept.height_px) == (480, 640)
+    with Image.open(small_copy(empty_book, kept.sha256, 320)) as copy:
+        assert copy.size == (240, 320)
+        assert not copy.getexif()
+    assert original(empty_book, kept.sha256).read_bytes() == buffer.getvalue()
+
+
+def test_small_copy_is_made_once(empty_book: Book) -> None:
+    """Asked for again, the copy made before is given."""
+    kept = keep(empty_book, picture())
+    first = small_copy(empty_book, kept.sha256, 32)
+    made = first.stat().st_mtime_ns
+    assert small_copy(empty_book, kept.sha256, 32).stat().st_mtime_ns == made
+
+
+def test_small_copy_of_a_photograph_that_has_not_come_is_refused(empty_book: Book) -> None:
+    """A photograph still on a phone has no copy yet, and that is said."""
+    with pytest.raises(UnsuitablePhotograph):
+        small_copy(empty_book, "0" * 64, 320)

@@ -1,0 +1,132 @@
+"""What must hold between the fields of an item, and between it and its surroundings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.book.identity import uuid7
+from fieldbook.errors import Refused
+from tests.sites import Surveyed
+
+
+def refusal(write: Any, **values: Any) -> list[tuple[str, str | None]]:
+    """Codes and fields of the findings when something is written that must be refused."""
+    with pytest.raises(Refused) as refused:
+        write(**values)
+    return [(finding.code, finding.field) for finding in refused.value.findings]
+
+
+@pytest.mark.parametrize(
+    ("values", "field"),
+    [
+        ({"x_mm": 5000.1}, "x_mm"),
+        ({"x_mm": -1}, "x_mm"),
+        ({"z_mm": 3001}, "z_mm"),
+        ({"fitted_x_mm": 6000, "fitted_z_mm": 1}, "fitted_x_mm"),
+    ],
+)
+def test_fixing_off_its_face_is_refused(surveyed: Surveyed, values: dict[str, Any], field: str) -> None:
+    """A fixing must lie on its face, as planned and as fitted; the message names the coordinate."""
+    fitting = surveyed.fitting()
+    before = surveyed.book.revision()
+    assert refusal(surveyed.fixing, fitting=fitting, **values) == [("outside-the-face", field)]
+    assert surveyed.book.revision() == before
+
+
+def test_fixing_on_the_very_edge_of_its_face_is_accepted(surveyed: Surveyed) -> None:
+    """The edges belong to the face."""
+    fixing = surveyed.fixing(surveyed.fitting(), x_mm=5000, z_mm=3000)
+    assert surveyed.book.item(fixing)[1]["x_mm"] == 5000
+
+
+def test_face_with_its_datum_inside_reaches_to_the_left_of_it(surveyed: Surveyed) -> None:
+    """Where the left edge lies left of the datum, negative places are on the face and the right end moves too."""
+    surveyed.book.write("face", {"left_mm": -500}, item=surveyed.face)
+    fitting = surveyed.fitting()
+    surveyed.fixing(fitting, x_mm=-500)
+    assert refusal(surveyed.fixing, fitting=fitting, x_mm=4501) == [("outside-the-face", "x_mm")]
+
+
+@pytest.mark.parametrize(
+    ("sort", "missing"),
+    [
+        ("leaf", ["hinge_x_mm", "hinge_y_mm", "swing_from_deg", "swing_to_deg", "boxes"]),
+        ("route", ["available_mm", "clear_width_mm"]),
+        ("headroom", ["headroom_mm", "projection_mm"]),
+        ("flat", ["projection_mm"]),
+    ],
+)
+def test_limit_without_what_its_sort_needs_is_refused(surveyed: Surveyed, sort: str, missing: list[str]) -> None:
+    """Each sort of limit needs its own figures, and every one that is missing is named."""
+    nothing = dict.fromkeys(("hinge_x_mm", "hinge_y_mm", "swing_from_deg", "swing_to_deg", "boxes"))
+    assert refusal(surveyed.limit, sort=sort, **nothing) == [("missing", name) for name in missing]
+
+
+def test_leaf_that_does_not_swing_is_refused(surveyed: Surveyed) -> None:
+    """A leaf needs two different angles."""
+    assert refusal(surveyed.limit, swing_to_deg=0) == [("out-of-range", "swing_to_deg")]
+
+
+def test_leaf_box_without_area_is_refused(surveyed: Surveyed) -> None:
+    """A box of a leaf is given from small to large."""
+    assert refusal(surveyed.limit, boxes=[[800, 0, -50, -10]]) == [("unsuitable-shape", "boxes")]
+
+
+@pytest.mark.parametrize(
+    ("values", "found"),
+    [
+        ({"hole": "new", "trace": "none"}, ("unsuitable-shape", "trace")),
+        ({"hole": "new", "fabric": "later work", "trace": "a new hole in old fabric"}, ("unsuitable-shape", "trace")),
+        ({"hole": "none", "penetration_mm": 5}, ("out-of-range", "penetration_mm")),
+        ({"hole": "existing", "penetration_mm": 50, "length_mm": 40}, ("out-of-range", "penetration_mm")),
+        ({"fitted_on": "2026-05-02", "taken_down_on": "2026-05-01"}, ("out-of-range", "fitted_on")),
+        ({"hold": "00000000-0000-7000-8000-000000000000"}, ("unknown-item", "hold")),
+    ],
+)
+def test_fixing_that_contradicts_itself_is_refused(
+    surveyed: Surveyed, values: dict[str, Any], found: tuple[str, str]
+) -> None:
+    """Hole, trace, penetration and dates of a fixing must fit together."""
+    assert found in refusal(surveyed.fixing, fitting=surveyed.fitting(), **values)
+
+
+def test_fixing_with_a_new_hole_and_its_trace_is_accepted(surveyed: Surveyed) -> None:
+    """A new hole in later work leaves just that."""
+    trace = "a new hole in later work"
+    fixing = surveyed.fixing(surveyed.fitting(), hole="new", fabric="later work", trace=trace, penetration_mm=30)
+    assert surveyed.book.item(fixing)[1]["trace"] == trace
+
+
+def test_link_to_another_kind_is_refused(surveyed: Surveyed) -> None:
+    """A link must point to the kind it is for."""
+    assert refusal(surveyed.fitting, hangs_on=surveyed.face) == [("not-a-choice", "hangs_on")]
+
+
+def test_link_to_the_item_itself_is_refused(surveyed: Surveyed) -> None:
+    """Nothing hangs on itself."""
+    fitting = surveyed.fitting()
+    with pytest.raises(Refused) as refused:
+        surveyed.book.write("fitting", {"hangs_on": fitting}, item=fitting)
+    assert refused.value.findings[0].field == "hangs_on"
+
+
+def test_mass_loaded_below_mass_empty_is_refused(surveyed: Surveyed) -> None:
+    """Loading a fitting does not make it lighter."""
+    assert refusal(surveyed.fitting, mass_empty_kg=12, mass_loaded_kg=8) == [("out-of-range", "mass_empty_kg")]
+
+
+def test_edit_of_one_field_is_judged_with_the_others_as_they_stand(surveyed: Surveyed) -> None:
+    """A change that makes an item contradict what is already recorded is refused."""
+    fitting = surveyed.fitting(mass_empty_kg=12, mass_loaded_kg=20)
+    with pytest.raises(Refused) as refused:
+        surveyed.book.write("fitting", {"mass_loaded_kg": 8}, item=fitting)
+    assert refused.value.findings[0].code == "out-of-range"
+
+
+def test_new_item_without_required_fields_names_each(surveyed: Surveyed) -> None:
+    """Every empty required field is named at once."""
+    with pytest.raises(Refused) as refused:
+        surveyed.book.write("hold", {"face": surveyed.face}, item=uuid7())
+    assert {finding.field for finding in refused.value.findings} == {"sort", "x_mm", "z_mm", "may_be_used"}

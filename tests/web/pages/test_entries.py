@@ -1,0 +1,131 @@
+"""Entering, changing and copying items, also while others change them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.book.book import Book
+from fieldbook.book.identity import uuid7
+from fieldbook.book.ledger import now
+from tests.sites import Surveyed
+from tests.web.conftest import Desk, messages, shown
+
+PHONE = "0197b7a0-0000-7000-8000-000000000001"
+
+
+def entry(kind: str, item: str, base: int, fields: dict[str, Any]) -> dict[str, Any]:
+    """An entry as a phone sends it."""
+    return {"id": uuid7(), "device": PHONE, "at": now(), "kind": kind, "item": item, "base": base, "set": fields}
+
+
+def from_phone(book: Book, kind: str, item: str, **fields: Any) -> None:
+    """A change that comes from a phone that has seen all there is."""
+    (answer,) = book.append([entry(kind, item, book.revision(), fields)])
+    assert answer.status == "accepted"
+
+
+def test_parent_and_surroundings_are_preset(surveyed: Surveyed, desk: Desk) -> None:
+    """A fixing begun from its fitting lies on that fitting's face."""
+    fitting = surveyed.fitting()
+    preset = shown(desk.get(f"/site/{surveyed.site}/new/fixing?fitting={fitting}&x_mm=12,5").text)
+    assert (preset["fitting"], preset["face"], preset["x_mm"], preset["state"]) == (
+        fitting,
+        surveyed.face,
+        "12.5",
+        "planned",
+    )
+
+
+def test_address_with_nonsense_in_it_presets_nothing(surveyed: Surveyed, desk: Desk) -> None:
+    """What a field would refuse is left out, and strange names are no concern."""
+    address = f"/site/{surveyed.site}/new/fixing?x_mm=far&face=nowhere&endpoint=x&_external=1&like=me&state=lost"
+    preset = shown(desk.get(address).text)
+    assert (preset["x_mm"], preset["face"]) == ("", "")
+
+
+def test_another_like_it_copies_all_but_mark_and_place(surveyed: Surveyed, desk: Desk) -> None:
+    """Ninety fixings are not typed ninety times."""
+    fixing = surveyed.fixing(surveyed.fitting(), size="M6 × 40", fitted_x_mm=1101.0, fitted_z_mm=1540.0, state="fitted")
+    page = f"/site/{surveyed.site}/new/fixing?like={fixing}"
+    copied = shown(desk.get(page).text)
+    assert (copied["size"], copied["contact_radius_mm"]) == ("M6 × 40", "12")
+    assert (copied["mark"], copied["x_mm"], copied["fitted_x_mm"], copied["state"]) == ("", "", "", "planned")
+    answer = desk.post(page, copied | {"mark": "D1.2", "x_mm": "1300", "z_mm": "1540", "then": "another"})
+    assert answer.status_code == 303
+    assert f"/site/{surveyed.site}/new/fixing?like=" in answer.location
+
+
+def test_only_items_of_this_site_are_offered(surveyed: Surveyed, desk: Desk) -> None:
+    """A link cannot reach into another site of the same book."""
+    other = surveyed.book.write("site", {"name": "Weigh house"})
+    room = surveyed.book.write("room", {"site": other, "name": "Scale room"})
+    page = f"/site/{surveyed.site}/new/face"
+    assert "Scale room" not in desk.get(page).text
+    sent = {"room": room, "name": "Wall", "sort": "wall", "width_mm": "100", "height_mm": "100"}
+    answer = desk.post(page, sent)
+    assert (answer.status_code, list(messages(answer))) == (422, ["room"])
+
+
+def test_two_may_change_different_fields(surveyed: Surveyed, desk: Desk) -> None:
+    """A form opened before another change keeps that change, and its own."""
+    zone = surveyed.zone()
+    page = f"/item/{zone}/change"
+    opened = shown(desk.get(page).text)
+    from_phone(surveyed.book, "zone", zone, margin_mm=45)
+    assert desk.post(page, opened | {"evidence": "a scan"}).status_code == 303
+    values = surveyed.book.item(zone)[1]
+    assert (values["margin_mm"], values["evidence"]) == (45, "a scan")
+    assert surveyed.book.conflicts() == []
+
+
+def test_field_changed_meanwhile_is_shown_beside_what_was_typed(surveyed: Surveyed, desk: Desk) -> None:
+    """Both values are told; saving again lets the later stand, and neither is a conflict then."""
+    zone = surveyed.zone(margin_mm=20)
+    page = f"/item/{zone}/change"
+    opened = shown(desk.get(page).text)
+    from_phone(surveyed.book, "zone", zone, margin_mm=45, said_by="adviser")
+    answer = desk.post(page, opened | {"margin_mm": "60", "evidence": "a scan"})
+    assert answer.status_code == 409
+    assert "45" in messages(answer)["margin_mm"]
+    again = shown(answer.text)
+    assert (again["margin_mm"], again["evidence"], again["said_by"]) == ("60", "a scan", "adviser")
+    assert desk.post(page, again).status_code == 303
+    values = surveyed.book.item(zone)[1]
+    assert (values["margin_mm"], values["evidence"], values["said_by"]) == (60, "a scan", "adviser")
+    assert surveyed.book.conflicts() == []
+
+
+def test_same_change_made_twice_is_no_quarrel(surveyed: Surveyed, desk: Desk) -> None:
+    """Two people who enter the same value agree."""
+    zone = surveyed.zone()
+    page = f"/item/{zone}/change"
+    opened = shown(desk.get(page).text)
+    from_phone(surveyed.book, "zone", zone, margin_mm=45)
+    assert desk.post(page, opened | {"margin_mm": "45"}).status_code == 303
+
+
+@pytest.mark.parametrize("base", ["", "soon", "-1", "9" * 30, "0"])
+def test_form_that_does_not_say_what_it_shows_is_refused(surveyed: Surveyed, desk: Desk, base: str) -> None:
+    """Without the state it began from, a change cannot be judged."""
+    zone = surveyed.zone()
+    assert desk.changed(zone, base=base, margin_mm="45").status_code == 422
+    assert surveyed.book.item(zone)[1]["margin_mm"] == 20
+
+
+def test_nothing_changed_makes_no_entry(surveyed: Surveyed, desk: Desk) -> None:
+    """Looking and saving leaves no trace in the ledger."""
+    zone = surveyed.zone()
+    before = surveyed.book.revision()
+    assert desk.changed(zone).status_code == 303
+    assert surveyed.book.revision() == before
+
+
+def test_withdrawn_link_stays_until_it_is_changed(surveyed: Surveyed, desk: Desk) -> None:
+    """Saving a form does not silently drop a link to something withdrawn."""
+    finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Grey", "sort": "wax"})
+    fitting = surveyed.fitting(finishes=[finish])
+    surveyed.book.withdraw(finish)
+    assert desk.changed(fitting, purpose="to hang maps").status_code == 303
+    assert surveyed.book.item(fitting)[1]["finishes"] == [finish]

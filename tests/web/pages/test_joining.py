@@ -1,0 +1,84 @@
+"""Phones at the desk: listed, let in, shut out."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from flask.testing import FlaskClient
+
+from fieldbook.phones import codes, devices, pieces
+from fieldbook.serving.address import Way, way_behind_a_proxy
+from fieldbook.web import create_app
+from tests.sites import Surveyed
+
+WAY = Way(
+    "https://fieldbook-0a1b2c.local:23456/phone/",
+    ("https://192.168.1.7:23456/phone/",),
+    "http://192.168.1.7:23457/",
+    "AB:CD:EF",
+    ("fieldbook-0a1b2c.local", "192.168.1.7", "localhost"),
+)
+
+
+def desk(surveyed: Surveyed, **settings: object) -> FlaskClient:
+    """A browser at an open desk."""
+    return create_app(surveyed.book.folder, access="open", wtf_csrf_enabled=False, **settings).test_client()
+
+
+@pytest.fixture
+def phone(surveyed: Surveyed) -> str:
+    """The id of a phone that has joined and said that 7 wait on it."""
+    joined = devices.join(surveyed.book, codes.new_join_code(surveyed.book), "fitter & mate")
+    devices.touch(surveyed.book, devices.authenticate(surveyed.book, joined.token), 7)
+    return joined.device
+
+
+def test_phones_are_listed_with_what_waits_on_them(surveyed: Surveyed, phone: str) -> None:
+    """The desk shows each phone by its name, with what has not come in yet."""
+    page = desk(surveyed).get("/phones").text
+    assert "fitter &amp; mate" in page
+    assert "7 wait on it" in page
+
+
+def test_page_to_join_shows_address_fingerprint_and_a_code_that_works(surveyed: Surveyed) -> None:
+    """All that a phone needs stands on one page, as text and as a square for its camera."""
+    page = desk(surveyed, way=WAY).post("/phones/join").text
+    assert WAY.phone_url in page
+    assert WAY.by_number[0] in page
+    assert "AB:CD:EF" in page
+    assert f"<title>{WAY.trust_url}</title>" in page
+    (code,) = re.findall(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page)
+    assert devices.join(surveyed.book, code, "phone").token
+
+
+def test_page_to_join_behind_a_proxy_asks_for_no_trust(surveyed: Surveyed) -> None:
+    """Where phones trust the certificate already, they go straight to the app."""
+    page = desk(surveyed, way=way_behind_a_proxy("book.example")).post("/phones/join").text
+    assert "https://book.example/phone/" in page
+    assert "ingerprint" not in page
+
+
+def test_page_to_join_says_when_no_phone_can_reach_the_server(surveyed: Surveyed) -> None:
+    """While only this machine is served, the page says how to change that, and shows no code in vain."""
+    page = desk(surveyed).post("/phones/join").text
+    assert "--lan" in page
+    assert not re.search(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page)
+
+
+def test_phone_shut_out_at_the_desk_is_known_no_more(surveyed: Surveyed, phone: str) -> None:
+    """One press shuts a phone out, and what it had begun to send is thrown away."""
+    pieces.take(surveyed.book, phone, "0" * 64, 0, 9, b"x")
+    answer = desk(surveyed).post(f"/phones/{phone}/shut-out")
+    assert (answer.status_code, answer.location) == (303, "/phones")
+    with pytest.raises(devices.ShutOut):
+        devices.device_named(surveyed.book, phone)
+    assert not list((surveyed.book.folder / "arriving").rglob("*.part"))
+
+
+def test_pages_of_phones_need_a_post_from_the_page(surveyed: Surveyed, phone: str) -> None:
+    """Nobody is let in or shut out by a link, or by a form that is none of ours."""
+    browser = create_app(surveyed.book.folder, access="open").test_client()
+    for path in ("/phones/join", f"/phones/{phone}/shut-out", f"/phones/{phone}/file", "/phones/back"):
+        assert browser.get(path).status_code == 405
+        assert browser.post(path).status_code == 400
