@@ -18,7 +18,6 @@ MODULES = sorted(module.name for module in pkgutil.walk_packages(checks.__path__
 
 # Modules, and single functions as module.function, that are no methods and so have no source.
 NO_METHODS = {
-    "calculations": "the list of calculations by name",
     "cautions": "chooses words; reckons nothing",
     "inputs": "reads what a calculation is given, in any unit",
     "material_rows": "reads the table of materials; its rows carry their sources",

@@ -10,7 +10,7 @@ import pytest
 from fieldbook.checks import materials
 from fieldbook.checks.material_rows import ASKED, COLUMNS, GROUPS, NO_SOURCE, PROPERTIES, STATUSES, TABLE, table_rows
 from fieldbook.errors import FieldbookError, Refused
-from fieldbook.kinds import KINDS
+from fieldbook.model.kinds import KINDS
 from tests.checks import published
 from tests.checks.refusals import refused
 
