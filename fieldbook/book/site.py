@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -11,10 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import UnknownItem
-from ..model.kinds import KINDS
+from ..model.kinds import KINDS, TAKEN_DOWN
+from ..model.order import Key, counting
 from .book import Book
-
-GONE = "taken down"
 
 
 @dataclass(frozen=True)
@@ -42,8 +40,13 @@ class Item:
         return KINDS[self.kind].title(self.values)
 
     @property
+    def stands(self) -> bool:
+        """Whether it is up or is to go up; what was taken down does not count any more."""
+        return self.values.get("state") != TAKEN_DOWN
+
+    @property
     def called(self) -> str:
-        """The mark alone where there is one: short, for drawings and sentences."""
+        """The mark alone where there is one: short, for drawings and sentences. Two items may share it."""
         return self.values.get("mark") or self.title
 
 
@@ -64,7 +67,7 @@ class Site:
         self._by_kind: dict[str, list[Item]] = defaultdict(list)
         self._by_parent: dict[tuple[str, str], list[Item]] = defaultdict(list)
         self._fixings_on: dict[str, list[Item]] = defaultdict(list)
-        for one in sorted(items, key=_by_mark):
+        for one in sorted(items, key=by_mark):
             self._by_kind[one.kind].append(one)
             self._by_parent[one.values[KINDS[one.kind].parent], one.kind].append(one)
             if one.kind == "fixing":
@@ -145,8 +148,6 @@ def site_of(book: Book, item_id: str) -> str:
     return values["id"]
 
 
-def _by_mark(item: Item) -> tuple[bool, list[tuple[int, str]], str]:
-    """Marks in the order people count: D2 before D10; items without one by id, as recorded."""
-    mark = item.values.get("mark") or ""
-    parts = [(int(part), "") if part.isdecimal() else (-1, part) for part in re.split(r"(\d+)", mark) if part]
-    return not mark, parts, item.id
+def by_mark(item: Item) -> tuple[Key, str]:
+    """What to sort items by: their marks as people count; alike ones, and those without, by id, as recorded."""
+    return counting(item.values.get(KINDS[item.kind].numbered_by)), item.id

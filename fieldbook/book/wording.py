@@ -15,7 +15,7 @@ from .site import Item
 
 NO_BREAK = "\u00a0"
 MINUS = "\u2212"
-GONE = "(withdrawn)"
+NOT_HERE = "(withdrawn)"
 MOST_CORNERS = 8
 
 Titles = Mapping[str, str]
@@ -68,7 +68,7 @@ def said(field: Field, value: Any, titles: Titles) -> str:
 
 
 def _links(_: Field, value: Sequence[str], titles: Titles) -> str:
-    return joined([titles.get(link, GONE) for link in value])
+    return joined([titles.get(link, NOT_HERE) for link in value])
 
 
 def _rows(field: Field, value: Sequence[Sequence[Any]], titles: Titles) -> str:
@@ -94,7 +94,7 @@ _SAID = {
     Type.CHOICES: lambda _, value, __: ", ".join(value),
     Type.DATE: lambda _, value, __: day(value),
     Type.MOMENT: lambda _, value, __: moment(value),
-    Type.LINK: lambda _, value, titles: titles.get(value, GONE),
+    Type.LINK: lambda _, value, titles: titles.get(value, NOT_HERE),
     Type.LINKS: _links,
     Type.ROWS: _rows,
     Type.OUTLINE: _outline,

@@ -57,6 +57,7 @@ class Limit:
     leaf          for a leaf that swings; else None
     projection_mm what may stand out in the band, before the margin; None for a leaf
     below_mm      for headroom: (x, z) points of the height below which it holds, from the floor
+    id            what it stands for in a book; "" for one given by hand
     """
 
     name: str
@@ -65,14 +66,15 @@ class Limit:
     leaf: Leaf | None = None
     projection_mm: float | None = None
     below_mm: tuple[tuple[float, float], ...] = ()
+    id: str = ""
 
 
 @dataclass(frozen=True)
 class ClearDepth:
-    """The clear depth of a stretch of face, mm, and the name of what limits it; None: nothing does."""
+    """The clear depth of a stretch of face, mm, and what limits it; None: nothing does."""
 
     depth_mm: float | None
-    limited_by: str | None
+    limited_by: Limit | None
 
 
 def leaf_clear_depth(leaf: Leaf, x_from_mm: float, x_to_mm: float, margin_mm: float = 0) -> float | None:
@@ -117,7 +119,7 @@ def clear_depth(limits: Iterable[Limit], stretch: Stretch) -> ClearDepth:
     for limit in limits:
         depth = _depth_under(limit, stretch)
         if depth is not None and (least.depth_mm is None or depth < least.depth_mm):
-            least = ClearDepth(depth, limit.name)
+            least = ClearDepth(depth, limit)
     return least
 
 
@@ -167,16 +169,16 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
         return not_known("clearance", ("projection",), "How far it stands out is not entered.", SOURCE, "mm")
     clear = clear_depth(limits, stretch)
     figure = rounded_up(projection_mm)
-    if clear.depth_mm is None:
+    if clear.depth_mm is None or clear.limited_by is None:
         sentence = f"It stands out {figure:g} mm; nothing limits the depth here."
         return Verdict("clearance", word_for(math.inf, CLOSE_MM), figure, None, None, "mm", sentence, SOURCE)
     limit = rounded_down(clear.depth_mm)
     margin = rounded_down(limit - figure)
     left = f"{margin:g} mm are left" if margin >= 0 else f"{-margin:g} mm too much"
-    sentence = f"It stands out {figure:g} mm; {limit:g} mm are clear in front of {clear.limited_by}: {left}."
+    sentence = f"It stands out {figure:g} mm; {limit:g} mm are clear in front of {clear.limited_by.name}: {left}."
     working = (
         ("projection", f"{figure:g} mm"),
-        (f"clear depth, set by {clear.limited_by}", f"{limit:g} mm"),
+        (f"clear depth, set by {clear.limited_by.name}", f"{limit:g} mm"),
         ("left", f"{margin:g} mm"),
     )
     return Verdict(

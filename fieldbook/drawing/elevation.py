@@ -103,7 +103,7 @@ def drawn_part(face: Item) -> Stretch:
 
 def _edges(site: Site, face: Item) -> tuple[list[float], list[float]]:
     """The edges of what stands on the face, x and z, and the datum."""
-    parts = [geometry.fitting_stretch(item) for item in site.of(face, "fitting") if item.state != "taken down"]
+    parts = [geometry.fitting_stretch(item) for item in site.of(face, "fitting") if item.stands]
     xs = {edge for part in parts for edge in (part.x_from, part.x_to)}
     zs = {edge for part in parts for edge in (part.z_from, part.z_to)}
     return sorted(xs | {0.0}), sorted(zs | {0.0})

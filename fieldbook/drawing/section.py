@@ -14,7 +14,7 @@ from functools import cached_property, lru_cache
 from shapely import MultiPoint, Polygon, union_all
 from shapely.geometry.base import BaseGeometry
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import clearance, sweep
 from ..checks.clearance import ClearDepth, Limit, Stretch
 from ..checks.limits import rounded_down, rounded_up
@@ -86,7 +86,7 @@ class Section:
         return tuple(sorted([*self._of_fittings(), *self._of_limits()], key=lambda figure: figure.x_mm))
 
     def _standing(self) -> list[tuple[Item, float | None, Stretch]]:
-        return [(item, out, geometry.fitting_stretch(item)) for item, out in self.fittings if item.state != GONE]
+        return [(item, out, geometry.fitting_stretch(item)) for item, out in self.fittings if item.stands]
 
     def _of_fittings(self) -> Iterator[Figure]:
         for item, projection, part in self._standing():
@@ -100,12 +100,16 @@ class Section:
         open_places = [
             each for each in self.profile if not any(part.x_from <= each[0] <= part.x_to for part in covered)
         ]
-        for item, value in self.limits:
-            own = [(clear.depth_mm, x) for x, clear in open_places if clear.limited_by == value.name]
+        for item, _ in self.limits:
+            own = [(clear.depth_mm, x) for x, clear in open_places if _is(clear.limited_by, item)]
             own = [(depth, x) for depth, x in own if depth >= 0]
             for depth, x in dict.fromkeys((min(own), max(own)) if own else ()):
                 if depth - min(own)[0] >= WORTH_MM or (depth, x) == min(own):
                     yield Figure(x, depth, f"{item.called}  {said(rounded_down(depth))}")
+
+
+def _is(limit: Limit | None, item: Item) -> bool:
+    return limit is not None and limit.id == item.id
 
 
 def section(site: Site, face: Item, z_mm: float | None) -> Section:

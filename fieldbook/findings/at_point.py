@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..book.site import Item, Site
-from ..checks.clearance import ClearDepth, Stretch, clear_depth
+from ..checks.clearance import ClearDepth, Limit, Stretch, clear_depth
 from ..checks.keep_off import SOURCE, disc_distance, keep_off_verdict
 from ..checks.limits import rounded_down
 from ..checks.verdict import Verdict, Word, not_known_because
@@ -43,7 +43,7 @@ class Answer:
     radius_mm: float
     acts: tuple[Act, ...]
     clear_mm: float | None
-    limited_by: str | None
+    limited_by: Limit | None
     refusal: FieldbookError | None
 
     def as_dict(self) -> dict[str, Any]:
@@ -62,7 +62,7 @@ class Answer:
                 for act in self.acts
             ],
             "clear_mm": self.clear_mm,
-            "limited_by": self.limited_by,
+            "limited_by": self.limited_by and {"id": self.limited_by.id, "name": self.limited_by.name},
             "refusal": self.refusal and self.refusal.as_dict(),
         }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import air, light, materials, moisture, movement
 from ..checks.humidity_record import moisture_range
 from ..checks.verdict import Verdict, Word, not_known_because
@@ -59,7 +59,7 @@ def _finishes_in(site: Site, room: Item) -> list[Item]:
         finish
         for face in site.of(room, "face")
         for fitting in site.of(face, "fitting")
-        if fitting.state != GONE
+        if fitting.stands
         for finish in fitting.finishes or []
     }
     return [finish for finish in site.all("finish") if finish.id in used]
@@ -127,7 +127,7 @@ def moving(site: Site) -> Found:
     for room in site.all("room"):
         for face in site.of(room, "face"):
             for fitting in site.of(face, "fitting"):
-                if fitting.moving_part and fitting.state != GONE:
+                if fitting.moving_part and fitting.stands:
                     yield fitting, room, _movement(site, room, fitting)
 
 

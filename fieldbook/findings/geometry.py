@@ -80,7 +80,7 @@ def limit_value(limit: Item, face: Item) -> Limit:
         projection = limit.available_mm - limit.clear_width_mm
     elif limit.sort == "headroom":
         below = tuple((x, z + limit.headroom_mm) for x, z in floor_of(face))
-    return Limit(limit_name(limit), band, limit.margin_mm, leaf, projection, below)
+    return Limit(limit_name(limit), band, limit.margin_mm, leaf, projection, below, limit.id)
 
 
 def limit_name(limit: Item) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import lifting, removal, trace
 from ..checks.clearance import highest
 from ..checks.verdict import Verdict, Word, not_known_because
@@ -20,7 +20,7 @@ YES = {"yes", "yes, with conditions"}
 def lift(site: Site) -> Found:
     """Each fitting's mass held against the lifting guideline, where it hangs and for the people said."""
     for fitting in site.all("fitting"):
-        if fitting.state != GONE:
+        if fitting.stands:
             yield fitting, None, _lift(site, fitting)
 
 
@@ -47,18 +47,18 @@ def _floor_below(site: Site, fitting: Item) -> float:
 
 def takedown_items(site: Site) -> list[removal.Item]:
     """The fittings still up or still to go up, as the check of the order takes them."""
-    up = [fitting for fitting in site.all("fitting") if fitting.state != GONE]
-    called = {fitting.id: fitting.title for fitting in up}
+    up = {fitting.id: fitting for fitting in site.all("fitting") if fitting.stands}
     return [
         removal.Item(
-            fitting.title,
-            tuple(called[other] for other in [fitting.hangs_on] if other in called),
-            tuple(called[other] for other in fitting.covers or [] if other in called),
+            fitting.id,
+            tuple(other for other in [fitting.hangs_on] if other in up),
+            tuple(other for other in fitting.covers or [] if other in up),
             tuple(sorted({fixing.removal_tool for fixing in site.of(fitting, "fixing") if fixing.removal_tool})),
             fitting.people_to_remove,
             fitting.minutes_to_remove,
+            fitting.title,
         )
-        for fitting in up
+        for fitting in up.values()
     ]
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import clamp, fixing_group, materials, preload, withdrawal
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most, not_known, not_known_because
@@ -75,7 +75,7 @@ def carried(site: Site, fitting: Item) -> Iterator[Item]:
 def _carried(site: Site, fitting: Item, above: tuple[str, ...]) -> Iterator[Item]:
     yield fitting
     for other in site.all("fitting"):
-        if other.hangs_on == fitting.id and other.state != GONE and other.id not in (*above, fitting.id):
+        if other.hangs_on == fitting.id and other.stands and other.id not in (*above, fitting.id):
             yield from _carried(site, other, (*above, fitting.id))
 
 
@@ -93,7 +93,7 @@ def own_weight(fitting: Item) -> Weight:
 
 def bearers(site: Site, fitting: Item) -> list[Item]:
     """The fixings that carry a fitting's load: those said to, or all of its own on its face when none is."""
-    own = [fixing for fixing in site.of(fitting, "fixing") if fixing.state != GONE and fixing.face == fitting.face]
+    own = [fixing for fixing in site.of(fitting, "fixing") if fixing.stands and fixing.face == fitting.face]
     return [fixing for fixing in own if fixing.carries_load] or own
 
 
@@ -129,7 +129,7 @@ def load_path(site: Site) -> Found:
     carried: list[tuple[Item, Share]] = []
     in_doubt: set[str] = set()  # holds on which something hangs whose load is not known
     for fitting in site.all("fitting"):
-        if fitting.state == GONE or not site.of(fitting, "fixing"):
+        if not fitting.stands or not site.of(fitting, "fixing"):
             continue
         try:
             carried += [(fitting, share) for share in shares(site, fitting)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import packers, surface
 from ..errors import FieldbookError
 from .geometry import place_of
@@ -47,13 +47,13 @@ def packing_on(site: Site, face: Item, stock_mm: Sequence[float] = ()) -> list[P
     """
     if stock_mm:
         packers.from_box([(0, 0, 0)], PLANE, stock_mm)
-    fixings = {fitting.id: _on(site, face, fitting) for fitting in site.of(face, "fitting") if fitting.state != GONE}
+    fixings = {fitting.id: _on(site, face, fitting) for fitting in site.of(face, "fitting") if fitting.stands}
     return [_packing(site[fitting], face, fixed, stock_mm) for fitting, fixed in fixings.items() if len(fixed) > 1]
 
 
 def _on(site: Site, face: Item, fitting: Item) -> list[Item]:
     """The fixings that bear on the face itself, not on another fitting."""
-    own = [fixing for fixing in site.of(fitting, "fixing") if fixing.face == face.id and fixing.state != GONE]
+    own = [fixing for fixing in site.of(fitting, "fixing") if fixing.face == face.id and fixing.stands]
     return [fixing for fixing in own if fixing.fabric != "another fitting"]
 
 

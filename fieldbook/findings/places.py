@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import clearance as clearance_check
 from ..checks import keep_off as keep_off_check
 from ..checks.clearance import Stretch
@@ -22,14 +22,14 @@ def keep_off(site: Site) -> Found:
     for face in site.all("face"):
         zones = [(zone, frozenset(zone.forbids), geometry.zone_outline(zone)) for zone in site.of(face, "zone")]
         for fixing in site.fixings_on(face):
-            if fixing.state != GONE and fixing.fabric != "another fitting":
+            if fixing.stands and fixing.fabric != "another fitting":
                 acts = fixing_acts(fixing)
                 for zone, forbids, outline in zones:
                     if against := acts & forbids:
                         yield fixing, zone, _fixing_in_zone(fixing, against, zone, outline)
         for fitting in site.of(face, "fitting"):
             acts, footprint = fitting_acts(fitting), geometry.fitting_outline(fitting)
-            for zone, forbids, outline in zones if fitting.state != GONE else ():
+            for zone, forbids, outline in zones if fitting.stands else ():
                 if acts & forbids:
                     yield fitting, zone, _area(zone.called, outline, footprint, zone.margin_mm)
 
@@ -73,12 +73,11 @@ def _not_entered(field: str, sentence: str) -> Verdict:
 def clearance(site: Site) -> Found:
     """What stands out, held against the clear depth over the part of the face it takes up."""
     for face in site.all("face"):
-        limits = site.of(face, "limit")
-        for subject, stretch, projection in _standing_out(site, face) if limits else ():
+        for subject, stretch, projection in _standing_out(site, face) if site.of(face, "limit") else ():
             try:
                 values = tuple(geometry.limits_of(site, face))
                 by = clearance_check.clear_depth(values, stretch).limited_by
-                yield subject, _named(limits, by), _clearance(projection, values, stretch)
+                yield subject, by and site[by.id], _clearance(projection, values, stretch)
             except FieldbookError as error:
                 yield subject, None, not_known_because("clearance", error, clearance_check.SOURCE, "mm")
 
@@ -86,7 +85,7 @@ def clearance(site: Site) -> Found:
 def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float | None]]:
     """Fittings, and the fixings that stand out by themselves or lie outside their fitting."""
     for fitting in site.of(face, "fitting"):
-        if fitting.state != GONE:
+        if fitting.stands:
             yield fitting, geometry.fitting_stretch(fitting), geometry.projection_of(fitting)
     for fixing in site.fixings_on(face):
         part = geometry.fixing_stretch(fixing)
@@ -95,12 +94,8 @@ def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float
             and fitting.face == face.id
             and part.meets(geometry.fitting_stretch(fitting))
         )
-        if fixing.state != GONE and (fixing.stands_out_mm is not None or not inside):
+        if fixing.stands and (fixing.stands_out_mm is not None or not inside):
             yield fixing, part, fixing.stands_out_mm
-
-
-def _named(limits: list[Item], name: str | None) -> Item | None:
-    return next((limit for limit in limits if geometry.limit_name(limit) == name), None)
 
 
 @lru_cache(maxsize=65_536)

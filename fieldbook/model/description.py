@@ -31,6 +31,11 @@ class Kind:
         """The fields by their names, in order."""
         return {field.name: field for field in self.fields}
 
+    @cached_property
+    def numbered_by(self) -> str:
+        """The field with the mark people tell its items apart by; "" for a kind that has none."""
+        return next((name for name in ("mark", "reference") if name in self.by_name), "")
+
     def title(self, values: Mapping[str, Any]) -> str:
         """How an item of this kind is called in a heading or a list."""
         words = [values.get(name) for name in ("mark", "name", "reference", "what", "caption", "quantity")]

@@ -14,7 +14,7 @@ from .description import Kind, choice, length, line, link, note, number, place, 
 from .fields import ANY, Field, Type
 
 FORBIDDEN = ("drilling", "contact", "adhesive", "load", "heat", "light")
-STATES = ("planned", "fitted", "taken down")
+PLANNED, FITTED, TAKEN_DOWN = STATES = ("planned", "fitted", "taken down")
 TRACES = (
     "none",
     "a mark that cleans off",

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from ..book.site import Item
+from ..book.site import Item, by_mark
 from ..book.wording import joined, marks
 from ..checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, Word
@@ -69,17 +69,15 @@ def _together(findings: Iterable[Finding]) -> Iterator[Answer]:
     """What is not known because several items lack the same, told of all of them."""
     alike: dict[tuple[str, tuple[str, ...], str, str], list[Finding]] = defaultdict(list)
     for finding in findings:
-        key = (finding.verdict.check, finding.verdict.missing, _mark(finding.against), finding.subject.kind)
-        alike[key].append(finding)
-    for (_, missing, against, kind), group in alike.items():
+        against = finding.against.id if finding.against else ""
+        alike[finding.verdict.check, finding.verdict.missing, against, finding.subject.kind].append(finding)
+    for (_, missing, _, kind), group in alike.items():
         if len(group) == 1 or not any(missing):
             yield from map(_told, group)
         else:
-            names = sorted(
-                {finding.subject.called: finding.subject for finding in group}.items(), key=lambda one: one[1].id
-            )
+            subjects = sorted({finding.subject.id: finding.subject for finding in group}.values(), key=by_mark)
             words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
-            yield Answer(group[0].verdict, marks([name for name, _ in names]), against, words)
+            yield Answer(group[0].verdict, marks([one.called for one in subjects]), _mark(group[0].against), words)
 
 
 def _label(kind: str, name: str) -> str:

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..book.wording import marks
 from ..model.kinds import KINDS
 
@@ -59,9 +59,9 @@ def gaps_of(site: Site) -> tuple[Gap, ...]:
 
 
 def _lacking(site: Site, item: Item) -> Iterator[str]:
-    state = item.values.get("state")
-    if state == GONE:
+    if not item.stands:
         return
+    state = item.values.get("state")
     names = [*WANTED.get(item.kind, ()), *(WANTED_ONCE_FITTED.get(item.kind, ()) if state == "fitted" else ())]
     for name in names:
         if item.values.get(name) in (None, [], ""):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..book.site import GONE, Item, Site
+from ..book.site import Item, Site
 from ..checks import removal
 from ..errors import FieldbookError
 from ..findings.handling import takedown_items
@@ -39,14 +39,13 @@ class Removal:
 
 def removal_of(site: Site) -> Removal:
     """The order in which the fittings of a site come down; within a stage, room by room."""
-    fittings = {fitting.title: fitting for fitting in site.all("fitting") if fitting.state != GONE}
     try:
         steps = removal.steps(takedown_items(site))
     except FieldbookError as error:
         return Removal((), f"{error.reason} {error.remedy}")
     rooms = {room.id: place for place, room in enumerate(site.all("room"))}
     told = [
-        Step(step.stage, fittings[step.item.name], tuple(fittings[name] for name in step.after), step.item.tools)
+        Step(step.stage, site[step.item.id], tuple(site[other] for other in step.after), step.item.tools)
         for step in steps
     ]
     return Removal(tuple(sorted(told, key=lambda step: (step.stage, rooms[site[step.fitting.face].room]))))

@@ -39,6 +39,7 @@ export function meets(one, other) {
 /**
  * What must stay free in front of one band of a face.
  * @typedef {object} Limit
+ * @property {string} [id]  what it stands for in the book
  * @property {string} name  how a sentence calls it
  * @property {Stretch} band  where it holds
  * @property {number} margin  mm, kept free beside what is stated
@@ -64,14 +65,14 @@ export function leafClearDepth(leaf, xFrom, xTo, margin = 0) {
  * The least clear depth over a stretch, and what sets it. A leaf's margin is kept on all sides.
  * @param {Limit[]} limits
  * @param {Stretch} part
- * @returns {{depth: number|null, limitedBy: string|null}} mm; null: nothing limits it
+ * @returns {{depth: number|null, limitedBy: Limit|null}} mm; null: nothing limits it
  * @throws {Refusal} what the limits refuse
  */
 export function clearDepth(limits, part) {
   let least = { depth: null, limitedBy: null };
   for (const limit of limits) {
     const depth = depthUnder(limit, part);
-    if (depth !== null && (least.depth === null || depth < least.depth)) least = { depth, limitedBy: limit.name };
+    if (depth !== null && (least.depth === null || depth < least.depth)) least = { depth, limitedBy: limit };
   }
   return least;
 }
@@ -134,10 +135,10 @@ export function projectionVerdict(projection, limits, part) {
   const limit = roundedDown(clear.depth);
   const margin = roundedDown(limit - out);
   const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
-  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${clear.limitedBy}: ${left}.`;
+  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${clear.limitedBy.name}: ${left}.`;
   const working = [
     ["projection", `${figure(out)} mm`],
-    [`clear depth, set by ${clear.limitedBy}`, `${figure(limit)} mm`],
+    [`clear depth, set by ${clear.limitedBy.name}`, `${figure(limit)} mm`],
     ["left", `${figure(margin)} mm`],
   ];
   return verdict("clearance", wordFor(margin, CLOSE_MM), [out, limit, margin], sentence, CLEARANCE_SOURCE, working);

@@ -162,7 +162,7 @@ def test_margin_is_taken_off_the_clear_depth_and_kept_beside_the_leaf() -> None:
 def test_band_of_a_leaf_ends_a_margin_above_it() -> None:
     """Something a margin above the leaf's band is free of it."""
     limit = Limit("L1", Stretch(z_from=0, z_to=2000), 20, door(800, 40, 10, 12, 160))
-    assert clear_depth([limit], Stretch(-500, -400, 2019, 2100)).limited_by == "L1"
+    assert clear_depth([limit], Stretch(-500, -400, 2019, 2100)).limited_by is limit
     assert clear_depth([limit], Stretch(-500, -400, 2021, 2100)).limited_by is None
 
 

@@ -39,7 +39,7 @@ def clear_depth_of(given: Given) -> dict[str, Any]:
     limits, part = [limit_of(limit) for limit in given["limits"]], Stretch(*given["stretch_mm"])
     clear = clear_depth(limits, part)
     word = projection_verdict(given["projection_mm"], limits, part).word
-    return {"clear_mm": clear.depth_mm, "limited_by": clear.limited_by, "word": word}
+    return {"clear_mm": clear.depth_mm, "limited_by": clear.limited_by and clear.limited_by.name, "word": word}
 
 
 def limit_of(given: Given) -> Limit:

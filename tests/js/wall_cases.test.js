@@ -25,7 +25,7 @@ const ANSWERS = {
     const held = limits.map(limitOf);
     const part = stretch(...stretch_mm);
     const { depth, limitedBy } = clearDepth(held, part);
-    return { clear_mm: depth, limited_by: limitedBy, word: projectionVerdict(projection_mm, held, part).word };
+    return { clear_mm: depth, limited_by: limitedBy?.name ?? null, word: projectionVerdict(projection_mm, held, part).word };
   },
   packers({ points_mm, plane, least_mm, stock_mm }) {
     if (stock_mm) {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...book.site import GONE, Item, Site
+from ...book.site import Item, Site
 from ...checks.clearance import ClearDepth, clear_depth
 from ...checks.limits import rounded_down
 from ...checks.projection import Projection
@@ -40,7 +40,7 @@ class FittingPage:
 def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding]) -> FittingPage:
     """What is shown of a fitting that is on the site."""
     refusals: list[FieldbookError] = []
-    fixings = [fixing for fixing in site.of(fitting, "fixing") if fixing.state != GONE]
+    fixings = [fixing for fixing in site.of(fitting, "fixing") if fixing.stands]
     packers = [fixing.packers_mm for fixing in fixings if fixing.packers_mm is not None]
     projection = clear = None
     if fitting.build_up:

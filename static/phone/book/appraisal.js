@@ -1,4 +1,4 @@
-/** Whether fittings and fixings of a face stand where they may: mirrors fieldbook/verdicts/places.py. */
+/** Whether fittings and fixings of a face stand where they may: mirrors fieldbook/findings/places.py. */
 
 import { CLEARANCE_SOURCE, clearDepth, meets, projectionVerdict } from "../../checks/clearance.js";
 import { KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
@@ -86,14 +86,13 @@ function fixingInZone(registry, fixing, zone) {
 }
 
 function* clearance(site, face) {
-  const limits = site.of(face, "limit");
-  if (!limits.length) return;
+  if (!site.of(face, "limit").length) return;
   for (const [subject, part, projection] of standingOut(site, face)) {
     let against = null;
     const verdict = answered("clearance", CLEARANCE_SOURCE, () => {
       const values = places.limitsOf(site, face);
       const { limitedBy } = clearDepth(values, part);
-      against = limits.find((limit) => places.limitName(limit) === limitedBy) ?? null;
+      against = limitedBy && site.get(limitedBy.id);
       return projectionVerdict(projection, values, part);
     });
     yield { subject, against, verdict };

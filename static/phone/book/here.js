@@ -20,7 +20,7 @@ const BEARINGS = 48;
  * @param {object} face
  * @param {[number, number]} point  x and z, mm
  * @param {number} radius  mm
- * @returns {{acts: object[], clear: number|null, limitedBy: string|null, refusal: Refusal|null}}
+ * @returns {{acts: object[], clear: number|null, limitedBy: import("../../checks/clearance.js").Limit|null, refusal: Refusal|null}}
  * @throws {Refusal} outside-the-face
  */
 export function answer(registry, site, face, point, radius = 0) {

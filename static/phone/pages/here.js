@@ -78,7 +78,7 @@ function answered(context, face, point, radius) {
   const holds = notebook.site.of(face, "hold").filter(({ values }) => Math.hypot(values.x_mm - point[0], values.z_mm - point[1]) <= NEAR_MM);
   const body = filled("here-answer", {
     depth: depthWords(said),
-    "depth-why": said.limitedBy ? `Set by ${said.limitedBy}.` : "",
+    "depth-why": said.limitedBy ? `Set by ${said.limitedBy.name}.` : "",
     acts: said.acts.map((act) => actLine(context, face, point, radius, act)),
     cautions: cautionsOf(context, CAUTIONS),
   });
