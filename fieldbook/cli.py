@@ -9,9 +9,10 @@ import argparse
 import json
 import sys
 import webbrowser
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any, BinaryIO, NoReturn
 
 from . import __version__
 from .errors import FieldbookError, Refused, WrongUse
@@ -55,6 +56,9 @@ def parser() -> argparse.ArgumentParser:
     record.add_argument("site", metavar="SITE", help="name or id of the site")
     record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
     record.add_argument("--costs", action="store_true", help="with the costs")
+    enter = command("enter", _enter, "enter what a file of JSON lines says: all of it, or nothing")
+    enter.add_argument("book", metavar="BOOK")
+    enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
     examine = command("examine", _examine, "check the chain, the tables and the photographs of a book")
     examine.add_argument("book", metavar="BOOK")
     backup = command("backup", _backup, "write a book to one file; it may be in use meanwhile")
@@ -167,6 +171,36 @@ def _bar(done: int, total: int, words: str) -> None:
     filled = 30 * done // max(total, 1)
     end = "\n" if done >= total else ""
     print(f"\r\x1b[K[{'#' * filled}{'.' * (30 - filled)}] {words}", end=end, file=sys.stderr, flush=True)
+
+
+def _enter(given: argparse.Namespace) -> int:
+    from .book.book import open_book
+    from .book.entering import enter
+    from .book.entry_lines import read
+
+    with open_book(given.book) as book, _opened(given.file) as file:
+        folder = Path() if given.file == "-" else Path(given.file).parent
+        entered = enter(book, read(file), folder)
+    for warning in entered.warnings:
+        _say_error(warning)
+    print(json.dumps(entered.ids, ensure_ascii=False, indent=1))
+    return 0
+
+
+@contextmanager
+def _opened(name: str) -> Iterator[BinaryIO]:
+    """A file to be read, or standard input for “-”; raises WrongUse."""
+    if name == "-":
+        yield sys.stdin.buffer
+        return
+    try:
+        file = Path(name).open("rb")  # noqa: SIM115
+    except OSError as error:
+        raise WrongUse(
+            f"{name} cannot be read: {error.strerror}.", "Check its name.", field="file", value=name
+        ) from None
+    with file:
+        yield file
 
 
 def _examine(given: argparse.Namespace) -> int:

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from fieldbook.book.book import open_book
-from tests.sites import survey
+from tests.sites import picture, survey
 
 
 def run(*arguments: str, given: str | None = None) -> subprocess.CompletedProcess[str]:
@@ -52,6 +52,7 @@ def book_folder(tmp_path: Path) -> Path:
         ("record", "nowhere", "shed", "-o", "record.pdf"),
         ("calc", "alchemy"),
         ("backup", "nowhere", "file"),
+        ("enter", "nowhere", "-"),
     ],
 )
 def test_wrong_use_is_one_clear_line_and_status_two(arguments: tuple[str, ...]) -> None:
@@ -88,6 +89,41 @@ def test_calc_clearance_answers_the_published_case() -> None:
     found = calc("clearance", {"leaf": leaf, "margin_mm": 0, "x_mm": [-500, -900]})
     assert found["clear_mm"][0] == pytest.approx(204.6269, abs=0.001)
     assert found["clear_mm"][1] is None
+
+
+def test_enter_tells_names_and_ids_and_refuses_by_line(book_folder: Path, tmp_path: Path) -> None:
+    """A file that is right gives the ids; one that is wrong is told line by line, status 1, and enters nothing."""
+    site = '{"kind": "site", "item": "mill", "set": {"name": "Tide mill"}}\n'
+    done = run("enter", str(book_folder), "-", given=site)
+    assert (done.returncode, done.stderr) == (0, "")
+    with open_book(book_folder) as book:
+        assert book.item(json.loads(done.stdout)["mill"])[1]["name"] == "Tide mill"
+    (tmp_path / "lines.jsonl").write_text(site + '{"kind": "room", "item": "r", "set": {"site": "mil"}}\n{')
+    done = run("enter", str(book_folder), str(tmp_path / "lines.jsonl"))
+    assert (done.returncode, done.stdout) == (1, "")
+    assert [line[:22] for line in done.stderr.splitlines()] == ["fieldbook: Line 2, sit", "fieldbook: Line 3: The"]
+    with open_book(book_folder) as book:
+        assert len(book.items("site")) == 2
+
+
+def test_enter_finds_files_beside_the_lines_and_warns_of_one_twice(book_folder: Path, tmp_path: Path) -> None:
+    """A photograph lies beside the lines; a second use of it is a warning, and status 0."""
+    (tmp_path / "view.png").write_bytes(picture(form="PNG"))
+    with open_book(book_folder) as book:
+        site = book.items("site")[0]["id"]
+    values = {"site": site, "subject": site, "purpose": "as found"}
+    lines = [{"kind": "photograph", "item": name, "set": values, "file": "view.png"} for name in "ab"]
+    (tmp_path / "lines.jsonl").write_text("\n".join(map(json.dumps, lines)))
+    done = run("enter", str(book_folder), str(tmp_path / "lines.jsonl"))
+    assert done.returncode == 0
+    assert list(json.loads(done.stdout)) == ["a", "b"]
+    assert done.stderr.startswith("fieldbook: Line 1, file: view.png")
+
+
+def test_enter_of_a_file_that_is_not_there_is_wrong_use(book_folder: Path) -> None:
+    """A misspelt file is one line and status 2."""
+    done = run("enter", str(book_folder), "nowhere.jsonl")
+    assert (done.returncode, done.stdout, done.stderr.count("\n")) == (2, "", 1)
 
 
 def test_examine_tells_a_sound_book_from_a_damaged_one(book_folder: Path) -> None:

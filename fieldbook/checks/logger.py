@@ -62,6 +62,18 @@ class Log:
     clock_put_back: int
 
 
+def lines_of(content: bytes) -> list[str]:
+    """A logger's file as text, line by line: UTF-8, or else the usual western code page.
+
+    >>> lines_of("Temp. °C\\n".encode("cp1252"))
+    ['Temp. °C']
+    """
+    try:
+        return content.decode("utf-8-sig").splitlines()
+    except UnicodeDecodeError:  # only headings and units can suffer
+        return content.decode("cp1252", errors="replace").splitlines()
+
+
 def read(lines: Iterable[str], columns: Mapping[str, str], date_order: str | None = None) -> Log:
     """Read a logger's CSV, line by line.
 

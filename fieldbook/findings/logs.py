@@ -64,15 +64,7 @@ def _named(site: Site, log: Item) -> tuple[Path, Columns, str | None]:
 def _read(path: Path, columns: Columns, date_order: str | None) -> logger.Log:
     if not path.exists():
         raise Missing("The logger's file is not in this book yet.", "Add it again.", field="sha256")
-    return logger.read(lines_of(path.read_bytes()), dict(columns), date_order)
-
-
-def lines_of(content: bytes) -> list[str]:
-    """A logger's file as text, line by line."""
-    try:
-        return content.decode("utf-8-sig").splitlines()
-    except UnicodeDecodeError:  # the usual western code page; only headings and units can suffer
-        return content.decode("cp1252", errors="replace").splitlines()
+    return logger.read(logger.lines_of(path.read_bytes()), dict(columns), date_order)
 
 
 @lru_cache(maxsize=32)

@@ -23,6 +23,7 @@ NO_METHODS = {
     "material_rows": "reads the table of materials; its rows carry their sources",
     "limits": "compares and rounds numbers of any unit, which is given beside them",
     "verdict": "the shape of an answer, in any unit",
+    "logger.lines_of": "turns bytes into text",
     "keep_off.outline_of": "the same outline in another shape",
     "sweep.outline": "a picture of the leaf, not a figure",
 }

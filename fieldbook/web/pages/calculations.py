@@ -11,9 +11,9 @@ from ...calculations.asking import Question
 from ...calculations.catalogue import calculate
 from ...calculations.inputs import QUESTIONS
 from ...checks.cutting import Layout, Piece, Stock
+from ...checks.logger import lines_of
 from ...drawing.cutting_plan import cutting_plan
 from ...errors import FieldbookError, OutOfRange, Refused
-from ...findings.logs import lines_of
 from ..forms.of_calculation import FILE, CalculationForm, calculation_form, in_the_address, suggested
 from ..security import csrf
 from ..shown.commands import command_for, command_for_file

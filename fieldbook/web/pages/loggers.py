@@ -9,11 +9,10 @@ from werkzeug.datastructures import FileStorage
 from werkzeug.wrappers import Response
 
 from ...book import evidence
+from ...book.attached import MOST_BYTES, known_of
 from ...book.book import Book
 from ...book.site import gather
-from ...checks import logger
-from ...errors import FieldbookError, Missing, OutOfRange, Refused
-from ...findings.logs import lines_of
+from ...errors import FieldbookError, Missing, Refused
 from ...model.kinds import KINDS
 from ..books import book
 from ..errors import findings_of
@@ -23,7 +22,6 @@ from ..security import csrf
 
 blueprint = Blueprint("loggers", __name__)
 LOG = KINDS["log"]
-MOST_BYTES = 100_000_000
 
 
 @blueprint.route("/site/<item:item>/logger-files/new", methods=["GET", "POST"])
@@ -49,22 +47,14 @@ def add(opened: Book, values: dict[str, Any], file: FileStorage | None) -> str:
 
     Raises Refused when there is no file, or it cannot be read.
     """
-    content = file.stream.read(MOST_BYTES + 1) if file else b""
+    content = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
     if not content:
         raise Refused([Missing("No file is chosen, or it is empty.", "Choose the logger's file.", field="files")])
-    if len(content) > MOST_BYTES:
-        reason = f"The file has more than {MOST_BYTES / 1e6:.0f} MB."
-        raise Refused([OutOfRange(reason, "Export a shorter time.", field="files")])
-    _try_to_read(content, values)
-    kept = {"sha256": evidence.keep(opened.folder, LOG.name, content), "size_bytes": len(content)}
-    return opened.write(LOG.name, {name: value for name, value in values.items() if value is not None} | kept)
-
-
-def _try_to_read(content: bytes, values: dict[str, Any]) -> None:
-    columns = {what: values[f"{what}_column"] for what in logger.COLUMNS if values.get(f"{what}_column")}
+    given = {name: value for name, value in values.items() if value is not None}
     try:
-        logger.read(lines_of(content), columns, values.get("date_order"))
+        known = known_of(LOG.name, content, given)
     except FieldbookError as error:
-        named = [f"{what}_column" for what in logger.COLUMNS if error.field == f"columns.{what}"]
-        error.field = named[0] if named else "files"
+        error.field = "files" if error.field == "file" else error.field
         raise Refused([error]) from error
+    evidence.keep(opened.folder, LOG.name, content)
+    return opened.write(LOG.name, given | known)
