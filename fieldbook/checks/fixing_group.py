@@ -1,8 +1,8 @@
 """What each fixing of a group carries.
 
 The fitting is taken as a rigid plate on a wall. In the plane the load is shared and its turning is taken
-up about the centroid (elastic vector method). Out of the plane the plate pivots on the edge that presses
-against the wall, and each fixing pulls in proportion to its distance from that edge. Does not cover a
+up about the centroid (elastic vector method). Out of the plane the plate settles between fixings that only
+pull and a wall that only presses, on hard ground and on soft, and the greater pull counts. Does not cover a
 plate or a wall that bends, prying, nor fixings of which some have play.
 
 Axes of the face: x to the right, z up, forces with the same signs; a weight is a negative z force.
@@ -18,11 +18,12 @@ from ..errors import Missing, UnsuitableShape
 from .cautions import LEFT_OUT_OF_LOADS
 from .inputs import Inputs
 from .limits import within
+from .plate_contact import FIRMNESS, PAD_MM2, SOFT_MM2, Bed, Spring, pulls_n
 from .verdict import Verdict, at_most
 
 SOURCE = (
     "Shigley, Mechanical Engineering Design, 9th ed. (2011), section 8-12 and equation 8-57 (shear); rigid plate "
-    "pivoting on its compression edge (tension)"
+    "with one-sided contact, EN 1992-4:2018, 6.2.1 (tension)"
 )
 FIXINGS_HIGH = 10_000
 PLACE_HIGH_MM = 100_000.0
@@ -60,10 +61,30 @@ def shear_parts_n(
     >>> shear_parts_n([(0, 50), (0, -50)], (0, -200), (60, 0))
     [(120.0, -100.0), (-120.0, -100.0)]
     """
-    shares = _shares(fixings_mm, areas)
     _check_load(load_n, at_mm)
+    return shared_n(fixings_mm, load_n, at_mm[0] * load_n[1] - at_mm[1] * load_n[0], areas)
+
+
+def shared_n(
+    fixings_mm: Sequence[Point], load_n: Point, turn_nmm: float, areas: Sequence[float] | None = None
+) -> list[tuple[float, float]]:
+    """What each fixing carries of a load in the plane of the wall and of its moment, as x and z parts.
+
+    fixings_mm  (x, z) of each fixing, mm
+    load_n      (Fx, Fz), N
+    turn_nmm    moment of the load about x = 0, z = 0, N·mm, x towards z
+    areas       how large each fixing is against the others, no unit; limits as for `shear_parts_n`
+    returns     (Fx, Fz) carried by each fixing, N; together they equal the load and its moment
+
+    Source: Shigley, Mechanical Engineering Design, 9th ed. (2011), section 8-12, equation 8-57.
+    Raises OutOfRange outside the limits, UnsuitableShape where all fixings are at one point and the load turns it.
+
+    >>> shared_n([(0, 50), (0, -50)], (0, -200), -12_000)
+    [(120.0, -100.0), (-120.0, -100.0)]
+    """
+    shares = _shares(fixings_mm, areas)
     centre_x, centre_z = _centroid(fixings_mm, shares)
-    moment = (at_mm[0] - centre_x) * load_n[1] - (at_mm[1] - centre_z) * load_n[0]
+    moment = turn_nmm - centre_x * load_n[1] + centre_z * load_n[0]
     arms = [(x - centre_x, z - centre_z) for x, z in fixings_mm]
     polar = sum(share * (x * x + z * z) for share, (x, z) in zip(shares, arms, strict=True))
     if abs(moment) <= NEGLIGIBLE_NMM:
@@ -99,30 +120,38 @@ def tension_n(
     at_mm        (x, z) where load and pull act, mm, -100 000 to 100 000
     standoff_mm  how far out of the wall the load acts, mm, 0 to 10 000
     pull_n       pull straight out of the wall, as by a person, N, 0 to 1 000 000
-    plate_mm     left, bottom, right and top of what bears on the wall, mm; None: it pivots on the outermost
-                 fixings, which gives the larger tensions
+    plate_mm     left, bottom, right and top of what bears on the wall, mm; None: it bears at its fixings alone,
+                 which gives the larger tensions
     areas        how large each fixing is against the others, no unit, above 0; None: all alike
-    returns      tension of each fixing, N; the wall's pressure on the pivoting edge balances what exceeds the pull
+    returns      tension of each fixing, N: the greater of that on hard ground and on soft
 
-    Source: rigid plate on its compression edge, T = M·y/Σy², textbook method for brackets. The pull is shared
-    alike, its moment about the centroid is added to that of the load.
+    Source: EN 1992-4:2018, 6.2.1, clause from memory: rigid plate with one-sided contact. The textbook rule that it
+    pivots on its edge, T = M·y/Σy², holds on unyielding ground only.
     Raises OutOfRange outside the limits, Missing where the fixings stand in one row and the plate is not given,
-    UnsuitableShape for a plate that does not reach all fixings.
+    UnsuitableShape for a plate that does not reach all fixings or that nothing keeps from turning.
 
-    >>> [round(pull, 3) for pull in tension_n([(0, 280)], (0, -100), (0, 0), 150, plate_mm=Plate(-20, 0, 20, 300))]
-    [53.571]
+    >>> [round(pull, 3) for pull in tension_n([(0, 280)], (0, -100), (0, 0), 150, plate_mm=Plate(-50, 0, 50, 300))]
+    [65.877]
     """
-    shares = _shares(fixings_mm, areas)
+    _shares(fixings_mm, areas)
     _check_load(load_n, at_mm)
     within("standoff_mm", standoff_mm, 0, STANDOFF_HIGH_MM, "mm")
     within("pull_n", pull_n, 0, LOAD_HIGH_N, "N")
-    left, bottom, right, top = _bearing(fixings_mm, plate_mm)
-    centre_x, centre_z = _centroid(fixings_mm, shares)
-    top_out = pull_n * (at_mm[1] - centre_z) - load_n[1] * standoff_mm
-    right_out = pull_n * (at_mm[0] - centre_x) - load_n[0] * standoff_mm
-    tipped = _pivoted([z for _, z in fixings_mm], shares, top_out, bottom, top)
-    swung = _pivoted([x for x, _ in fixings_mm], shares, right_out, left, right)
-    return [pull_n * share + up + aside for share, up, aside in zip(shares, tipped, swung, strict=True)]
+    moments = pull_n * at_mm[0] - load_n[0] * standoff_mm, pull_n * at_mm[1] - load_n[1] * standoff_mm
+    springs = [Spring(x, z, size) for (x, z), size in zip(fixings_mm, areas or [1.0] * len(fixings_mm), strict=True)]
+    firm = sum(spring.stiffness for spring in springs) / len(springs) / SOFT_MM2
+    pads = [Spring(x, z, firm * PAD_MM2) for x, z in fixings_mm] if plate_mm is None else ()
+    bed = None if plate_mm is None else Bed(_outline(fixings_mm, plate_mm), firm)
+    try:
+        return pulls_n(springs, (pull_n, *moments), pads, bed, FIRMNESS)
+    except UnsuitableShape:
+        if plate_mm is not None:
+            raise
+        raise Missing(
+            "The fixings stand in one row, so how far the fitting reaches past them decides what pulls them out.",
+            "Give plate_mm: left, bottom, right and top of what bears on the wall.",
+            field="plate_mm",
+        ) from None
 
 
 def verdict(shear_n: Sequence[float], tension_n: Sequence[float], allowed_n: float) -> Verdict:
@@ -160,8 +189,8 @@ def verdict(shear_n: Sequence[float], tension_n: Sequence[float], allowed_n: flo
 def calculate(payload: Any) -> dict[str, Any]:
     """Shear and tension of each fixing, N; with what is allowed a verdict.
 
-    >>> calculate({"fixings_mm": [[0, 0], [0, 100]], "load_n": [0, -50], "at_mm": [0, 50],
-    ...            "standoff_mm": 40})["tension_n"]
+    >>> answer = calculate({"fixings_mm": [[0, 0], [0, 100]], "load_n": [0, -50], "at_mm": [0, 50], "standoff_mm": 40})
+    >>> [round(tension, 6) for tension in answer["tension_n"]]
     [0.0, 20.0]
     """
     inputs = Inputs(
@@ -213,36 +242,19 @@ def _centroid(fixings_mm: Sequence[Point], shares: Sequence[float]) -> tuple[flo
     return sum(share * x for share, (x, _) in pairs), sum(share * z for share, (_, z) in pairs)
 
 
-def _bearing(fixings_mm: Sequence[Point], plate_mm: Plate | None) -> Plate:
-    xs, zs = [x for x, _ in fixings_mm], [z for _, z in fixings_mm]
-    reached = Plate(min(xs), min(zs), max(xs), max(zs))
-    if plate_mm is None:
-        return reached
-    for edge in plate_mm:
+def _outline(fixings_mm: Sequence[Point], plate: Plate) -> list[tuple[float, float]]:
+    for edge in plate:
         within("plate_mm", edge, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm")
-    inside = plate_mm.left <= reached.left and plate_mm.bottom <= reached.bottom
-    if not (inside and reached.right <= plate_mm.right and reached.top <= plate_mm.top):
+    xs, zs = [x for x, _ in fixings_mm], [z for _, z in fixings_mm]
+    inside = plate.left <= min(xs) and plate.bottom <= min(zs) and max(xs) <= plate.right and max(zs) <= plate.top
+    if not inside:
         raise UnsuitableShape(
             "A fixing lies outside the plate.",
             "Give the plate as left, bottom, right, top in the axes of the fixings.",
             field="plate_mm",
-            value=list(plate_mm),
+            value=list(plate),
         )
-    return plate_mm
-
-
-def _pivoted(
-    places_mm: Sequence[float], shares: Sequence[float], moment_nmm: float, low_mm: float, high_mm: float
-) -> list[float]:
-    """Tensions about the low edge for a moment that opens the high side, or the other way round."""
-    if abs(moment_nmm) <= NEGLIGIBLE_NMM:
-        return [0.0] * len(places_mm)
-    arms = [place - low_mm if moment_nmm > 0 else high_mm - place for place in places_mm]
-    second = sum(share * arm * arm for share, arm in zip(shares, arms, strict=True))
-    if not second > 0:
-        raise Missing(
-            "The fixings stand in one row, so how far the fitting reaches past them decides what pulls them out.",
-            "Give plate_mm: left, bottom, right and top of what bears on the wall.",
-            field="plate_mm",
-        )
-    return [share * arm * abs(moment_nmm) / second for share, arm in zip(shares, arms, strict=True)]
+    # What bears along a line is a millimetre wide.
+    wide, high = (0.5 if plate.left == plate.right else 0.0), (0.5 if plate.bottom == plate.top else 0.0)
+    left, right, bottom, top = plate.left - wide, plate.right + wide, plate.bottom - high, plate.top + high
+    return [(left, bottom), (right, bottom), (right, top), (left, top)]

@@ -12,6 +12,7 @@ from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import fixing_group
 from fieldbook.checks.fixing_group import Plate, shear_parts_n, tension_n
 from fieldbook.checks.verdict import Word
+from fieldbook.errors import Missing
 from tests.checks.refusals import NO_FIGURES, check_limits, refused
 
 BRACKET = {
@@ -100,9 +101,10 @@ def test_shear_balances_the_load_and_its_moment(group, load, at):
     assert moment == pytest.approx(at[0] * load[1] - at[1] * load[0], rel=1e-9, abs=0.05)
 
 
-# Rigid plate on its compression edge, T = P·e·y/Σy², worked apart; y from the plate's lower edge at z = 0.
+# One-sided contact on ground of 10 000 mm²: ½·b·x² = A·(d − x) and T = M/(d − x/3), worked apart for one fixing;
+# the rows of the textbook rule T = M·y/Σy², which holds on unyielding ground and so is the least there can be.
 @pytest.mark.parametrize(
-    ("heights", "load", "standoff", "expected"),
+    ("heights", "load", "standoff", "rule"),
     [
         ([150, 150, 30, 30], 200, 120, [76.923, 76.923, 15.385, 15.385]),
         ([180, 120, 60], 150, 100, [53.571, 35.714, 17.857]),
@@ -110,44 +112,34 @@ def test_shear_balances_the_load_and_its_moment(group, load, at):
         ([250, 250, 80, 80], 30_000, 500, [27_213, 27_213, 8_708, 8_708]),
     ],
 )
-def test_tension_agrees_with_worked_brackets(heights, load, standoff, expected):
-    """Brackets worked apart pull on their fixings as worked."""
+def test_hardest_pull_is_never_below_the_textbook_rule(heights, load, standoff, rule):
+    """The plate presses on a zone rather than its very edge, so the top fixing pulls harder than by the rule."""
     fixings = [(0, height) for height in heights]
-    found = tension_n(fixings, (0, -load), (0, 0), standoff, plate_mm=Plate(-10, 0, 10, 300))
-    # 0.5 N for the kilonewton row, printed as 27.213 kN; 0.001 N for the others
-    assert found == pytest.approx(expected, abs=0.5 if load > 1000 else 0.001)
+    found = tension_n(fixings, (0, -load), (0, 0), standoff, plate_mm=Plate(-50, 0, 50, 300))
+    assert rule[0] < max(found) < 2 * rule[0]
 
 
-# Textbook bracket of four bolts at 80 and 250 mm, 30 kN at 500 mm: 7.5 kN shear on each; equivalent
-# tension ½·[T + √(T² + 4·S²)] = 29.143 kN (attribution to a machine design textbook from memory).
-def test_shear_and_tension_together_agree_with_the_textbook():
-    """Shear and tension of the worst bolt make the printed equivalent tension."""
-    answer = calculate(
-        "fixing-group",
-        {
-            "fixings_mm": [[-50, 250], [50, 250], [-50, 80], [50, 80]],
-            "load_n": [0, -30_000],
-            "at_mm": [0, 0],
-            "standoff_mm": 500,
-            "plate_mm": [-80, 0, 80, 300],
-        },
-    )
-    assert answer["shear_n"] == pytest.approx([7500] * 4)
-    tension, shear = answer["tension_n"][0], answer["shear_n"][0]
-    assert (tension + math.sqrt(tension**2 + 4 * shear**2)) / 2 == pytest.approx(29_143, abs=1)
+def test_pull_of_one_fixing_agrees_with_one_sided_contact():
+    """A fixing at 280 mm on soft ground pulls as worked by hand."""
+    # 50·x² = 10 000·(280 − x): x = 156.91; T = 15 000 / (280 − 156.91/3)
+    (found,) = tension_n([(0, 280)], (0, -100), (0, 0), 150, plate_mm=Plate(-50, 0, 50, 300))
+    assert found == pytest.approx(65.877, abs=0.001)
 
 
 @given(groups(), st.floats(1, 5000), st.floats(0, 500), st.booleans())
-def test_tension_balances_the_moment_about_the_pivoting_edge(group, weight, standoff, upwards):
-    """Whatever the group, tensions times their distance from the edge make the moment of a weight or an uplift."""
+def test_tension_takes_up_the_moment_within_the_reach_of_the_group(group, weight, standoff, upwards):
+    """Tensions times their distance from the far edge never make less than the moment of a weight or an uplift."""
     fixings, areas = group
     heights = [z for _, z in fixings]
     assume(max(heights) - min(heights) > 1)
     load = (0, weight if upwards else -weight)
-    found = tension_n(fixings, load, (0, 0), standoff, areas=areas)
+    try:
+        found = tension_n(fixings, load, (0, 0), standoff, areas=areas)
+    except Missing:
+        return  # in one slanting row
     edge = max(heights) if upwards else min(heights)
     moment = math.fsum(pull * abs(height - edge) for pull, height in zip(found, heights, strict=True))
-    assert moment == pytest.approx(weight * standoff, rel=1e-9, abs=0.002)
+    assert moment >= weight * standoff * (1 - 1e-6) - 0.002
     assert min(found) >= 0
 
 
@@ -158,9 +150,13 @@ def test_tension_of_a_sideways_load_is_that_of_a_weight_turned(group, standoff, 
     assume(len({x for x, _ in fixings}) > 1)
     assume(max(x for x, _ in fixings) - min(x for x, _ in fixings) > 1)
     turned = [(z, x) for x, z in fixings]
-    assert tension_n(fixings, (push, 0), (0, 0), standoff, areas=areas) == pytest.approx(
-        tension_n(turned, (0, push), (0, 0), standoff, areas=areas)
-    )
+    try:
+        found = tension_n(fixings, (push, 0), (0, 0), standoff, areas=areas)
+    except Missing:
+        return  # in one slanting row
+    # 1e-5 of the load: balance is found to 1e-8 of it, on ground a thousandth as stiff as the fixings
+    noise = 1e-5 * abs(push) * standoff
+    assert found == pytest.approx(tension_n(turned, (0, push), (0, 0), standoff, areas=areas), rel=1e-5, abs=noise)
 
 
 def test_tension_of_a_push_to_the_right_is_on_the_left():
@@ -184,34 +180,44 @@ def test_pull_through_the_middle_is_shared_by_area(group, pull):
     assert found == pytest.approx([pull * share for share in shares], abs=0.01)
 
 
-# Pull of 60 N at 30 mm above the middle of two fixings 100 mm apart: 30 N each, and 60 · 30 / 100 more on the upper.
-def test_pull_above_the_middle_adds_its_moment():
-    """A pull off the middle tips the work over the far edge as well, upwards and sideways alike."""
-    assert tension_n([(0, 0), (0, 100)], (0, 0), (0, 80), 0, 60) == [pytest.approx(30), pytest.approx(48)]
-    assert tension_n([(0, 0), (0, 100)], (0, 0), (0, 20), 0, 60) == [pytest.approx(48), pytest.approx(30)]
-    assert tension_n([(0, 0), (100, 0)], (0, 0), (80, 0), 0, 60) == [pytest.approx(30), pytest.approx(48)]
+# A pull between two fixings goes to them by the lever rule: 60 N at 80 of 100 mm, 48 and 12 N.
+def test_pull_off_the_middle_is_shared_by_the_lever_rule():
+    """A pull between two fixings is shared as its distances from them, upwards and sideways alike."""
+    assert tension_n([(0, 0), (0, 100)], (0, 0), (0, 80), 0, 60) == [pytest.approx(12), pytest.approx(48)]
+    assert tension_n([(0, 0), (0, 100)], (0, 0), (0, 20), 0, 60) == [pytest.approx(48), pytest.approx(12)]
+    assert tension_n([(0, 0), (100, 0)], (0, 0), (80, 0), 0, 60) == [pytest.approx(12), pytest.approx(48)]
 
 
-def test_pull_adds_to_the_weight_on_its_own_line():
-    """Pull and weight together pull as one after the other where the pull goes through the middle."""
-    weight = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120)
-    both = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, 40)
-    assert both == pytest.approx([tension + 10 for tension in weight])
+# Four fixings 120 mm apart: 200 · 120 N·mm would press 100 N at each lower one, of which a pull of 400 N takes 100 N
+# away; then nothing presses, and the upper ones carry 100 + 100 N, the lower ones none.
+def test_pull_that_lifts_the_plate_is_added_to_the_weight():
+    """Where pull keeps the plate from pressing, pull and moment are shared as by springs."""
+    both = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, 400)
+    assert both == pytest.approx([200, 200, 0, 0], abs=1e-4)
 
 
 def test_plate_reaching_past_the_fixings_lowers_the_tension():
-    """Without a plate the work pivots on the lowest fixing, which gives the larger tension."""
+    """Without a plate the work turns about its lower fixings, which gives the larger tension."""
     bare = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120)
-    backed = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, plate_mm=Plate(-40, 0, 40, 150))
+    backed = tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, plate_mm=Plate(-40, -170, 40, 150))
     assert bare == pytest.approx([100, 100, 0, 0])  # 200 · 120 / 2 / 120
     assert max(backed) < max(bare)
+
+
+# A heavy shelf on two rows 100 mm apart, 15 kg at 100 mm: 147.15 · 100 / 100 / 2 = 73.6 N; reckoned about the foot
+# of its back, 1.8 m below, it would seem to be 4.1 N.
+def test_work_on_its_fixings_alone_turns_about_those():
+    """What bears at its fixings alone does not turn about its outline."""
+    four = [(0, 0), (600, 0), (0, 100), (600, 100)]
+    assert max(tension_n(four, (0, -147.15), (300, 50), 100)) == pytest.approx(73.575, abs=0.001)
 
 
 def test_one_fixing_carries_a_load_through_itself():
     """A single fixing holds what hangs straight from it, with the plate below it to lean on."""
     assert shear_parts_n(ONE, (30, -40), (0, 0)) == [(30, -40)]
     assert tension_n(ONE, (0, -40), (0, 0), 0) == [0]
-    assert tension_n(ONE, (0, -40), (0, 0), 30, plate_mm=Plate(0, -60, 0, 0)) == [pytest.approx(20)]  # 40 · 30 / 60
+    # A plate one millimetre wide, soft ground: ½·x² = 10 000·(60 − x), x = 59.82; T = 40 · 30 / (60 − x/3)
+    assert tension_n(ONE, (0, -40), (0, 0), 30, plate_mm=Plate(0, -60, 0, 0)) == [pytest.approx(29.955, abs=0.001)]
 
 
 def test_one_fixing_off_the_load_is_refused():
@@ -226,12 +232,6 @@ def test_row_of_fixings_without_a_plate_is_refused():
         tension_n([(0, 0), (100, 0)], (0, -40), (50, 0), 30)
     with refused("missing", "plate_mm"):
         tension_n([(0, 0), (0, 100)], (10, 0), (0, 50), 30)
-
-
-def test_plate_that_just_reaches_the_fixings_changes_nothing():
-    """A plate that ends at the outermost fixings pivots where they would."""
-    bare = tension_n(BRACKET["fixings_mm"], (10, -200), (0, 90), 120)
-    assert tension_n(BRACKET["fixings_mm"], (10, -200), (0, 90), 120, plate_mm=Plate(-40, 30, 40, 150)) == bare
 
 
 def test_fixings_close_together_are_still_a_group():
@@ -253,7 +253,7 @@ def test_five_hundred_fixings_share_the_load():
     answer = calculate("fixing-group", {**BRACKET, "fixings_mm": fixings, "load_n": [0, -10_000], "at_mm": [490, 135]})
     assert answer["shear_n"] == pytest.approx([20] * 500)
     moment = math.fsum(pull * z for pull, (_, z) in zip(answer["tension_n"], fixings, strict=True))
-    assert moment == pytest.approx(10_000 * 120)
+    assert moment > 10_000 * 120
 
 
 # Fixing 2 carries √(30² + 40²) = 50 N.
@@ -313,7 +313,7 @@ def test_group_outside_its_range_is_refused():
 def test_group_from_the_command_line_gives_shear_and_tension():
     """The answer holds shear and tension of each fixing in order, and a verdict when asked."""
     answer = calculate("fixing-group", {**BRACKET, "plate_mm": [-50, 0, 50, 160], "pull_n": 0})
-    assert answer["tension_n"] == pytest.approx([76.923, 76.923, 15.385, 15.385], abs=0.001)  # worked bracket above
+    assert answer["tension_n"] == tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, 0, Plate(-50, 0, 50, 160))
     assert answer["shear_n"] == pytest.approx([50] * 4)
     assert answer["shear_parts_n"] == [[0, pytest.approx(-50)]] * 4
     assert "verdict" not in answer

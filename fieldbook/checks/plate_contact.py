@@ -1,0 +1,256 @@
+"""How a rigid plate settles between fixings that only pull and a bed or pads that only press.
+
+The plate moves off the face by c + a·x + b·z. Each fixing pulls in proportion to how far it is drawn out,
+each spot of the bed presses in proportion to how far it is pushed in, and neither does the other. Among all
+places of the plate the one of least energy balances the load. Sizes are made free of units before that is
+looked for, and the only thing asked of a step is which fixings pull and where the bed presses: that pattern
+makes the stiffness, and the stiffness makes the next place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ..errors import UnsuitableShape
+
+Vector = tuple[float, float, float]
+# c, a, b against c, a, b: the six different entries of a symmetric 3 × 3 matrix, row by row.
+Stiffness = tuple[float, float, float, float, float, float]
+NOTHING: Stiffness = (0.0,) * 6
+Springs = Sequence[tuple[float, float, float]]
+
+# Stiffness of a fixing, N/mm, over that of what the plate bears on, N/mm³: stress area times modulus of the fixing
+# over modulus of the ground, as in a cracked section. Soft: a steel screw on softwood across the grain
+# (11 mm² × 210 000 / 230 N/mm², EN 338, C14) or on a thin lining; and how much firmer the ground is then tried,
+# up to a plugged screw on hard stone.
+SOFT_MM2 = 10_000.0
+FIRMNESS = (1.0, 30.0, 1000.0)
+# A packer of 20 × 20 mm, the smallest in common use: common practice, no source.
+PAD_MM2 = 400.0
+
+STEPS_HIGH = 200
+# Share of the whole stiffness that is added to every step, and at first to one that failed.
+TRACE, ADDED_FIRST = 1e-12, 1e-5
+# Shares of the fall in energy hoped for: less is a poor step, after which more stiffness is added; more a good one.
+POOR, GOOD = 0.25, 0.75
+# Greatest part of the load that may be left out of balance, and what counts as a load at all, N.
+BALANCED = 1e-8
+# Where so little of the load is out of balance, the energy no longer tells better from worse.
+NEAR = 1e-3
+# A plate that goes as far as this, in its own sizes for a load of one on a stiffness of one, is held by nothing.
+RUNAWAY = 1e10
+NO_LOAD_N = 1e-9
+
+
+class Spring(NamedTuple):
+    """A fixing (pulls only) or a pad (presses only): x and z in mm, stiffness in any one unit, N/mm."""
+
+    x_mm: float
+    z_mm: float
+    stiffness: float
+
+
+class Bed(NamedTuple):
+    """What the plate lies on along an outline: (x, z) corners in mm, and stiffness per area, N/mm³."""
+
+    outline_mm: Sequence[Sequence[float]]
+    stiffness: float
+
+
+def pulls_n(
+    fixings: Sequence[Spring],
+    load: Vector,
+    pads: Sequence[Spring] = (),
+    bed: Bed | None = None,
+    firmness: Sequence[float] = (1.0,),
+) -> list[float]:
+    """What pulls each fixing, by elastic balance of a rigid plate with one-sided contact.
+
+    fixings   at least one; mm and N/mm, above 0
+    load      force straight out of the face, N, and its moments Σ(out·x − along·standoff) that draw the right and
+              the top side out, N·mm
+    pads      spots that press and never pull, mm and N/mm
+    bed       outline of an area that presses, mm, and its stiffness, N/mm³
+    firmness  what pads and bed are made stiffer by, no unit; of several each fixing gets the greatest pull, and it
+              goes quickest from soft to firm
+    returns   one pull a fixing, N, none below 0; for one firmness they balance the load, with the pressure of pads
+              and bed, to 1e-6
+
+    Source: EN 1992-4:2018, 6.2.1 (rigid plate, strains in one plane, no tension in what it bears on, nothing but
+    what is drawn out pulls); clause from memory. By least potential energy, which has one minimum.
+    Raises UnsuitableShape where no pulls and pressures whatever can balance the load.
+
+    >>> [round(pull, 2) for pull in pulls_n([Spring(50, 150, 1e4)], (0, 0, 30_000),
+    ...                                     bed=Bed([(0, 0), (100, 0), (100, 150), (0, 150)], 10))]
+    [222.59]
+    """
+    plate = _Scaled(fixings, pads, bed)
+    unit, load = plate.load(load)
+    if unit < NO_LOAD_N:
+        return [0.0] * len(fixings)
+    place = None
+    greatest = [0.0] * len(fixings)
+    for factor in firmness:
+        c, a, b = place = _settled(plate, load, factor, place)
+        greatest = [
+            max(pull, unit * k * (c + a * x + b * z)) for pull, (x, z, k) in zip(greatest, plate.fixings, strict=True)
+        ]
+    return greatest
+
+
+class _Scaled:
+    """The same plate with lengths from −1 to 1 about the fixings' middle and a stiffness of 1 in all fixings."""
+
+    def __init__(self, fixings: Sequence[Spring], pads: Sequence[Spring], bed: Bed | None):
+        corners = bed.outline_mm if bed else ()
+        whole = sum(fixing.stiffness for fixing in fixings)
+        x0 = sum(fixing.stiffness * fixing.x_mm for fixing in fixings) / whole
+        z0 = sum(fixing.stiffness * fixing.z_mm for fixing in fixings) / whole
+        wide = max(abs(point[0] - x0) for points in (fixings, pads, corners) for point in points) or 1.0
+        high = max(abs(point[1] - z0) for points in (fixings, pads, corners) for point in points) or 1.0
+        self._frame = x0, z0, wide, high
+        self.fixings = [((x - x0) / wide, (z - z0) / high, k / whole) for x, z, k in fixings]
+        self.pads = [((x - x0) / wide, (z - z0) / high, k / whole) for x, z, k in pads]
+        self.corners = [((x - x0) / wide, (z - z0) / high) for x, z in corners]
+        self.bedding = bed.stiffness * wide * high / whole if bed else 0.0
+
+    def load(self, load: Vector) -> tuple[float, Vector]:
+        """The load about the fixings' middle, as a size and the load for a size of 1."""
+        x0, z0, wide, high = self._frame
+        out, right, top = load[0], (load[1] - load[0] * x0) / wide, (load[2] - load[0] * z0) / high
+        unit = max(abs(out), abs(right), abs(top))
+        return unit, (out / unit, right / unit, top / unit) if unit else (0.0, 0.0, 0.0)
+
+    def all_at_work(self, factor: float) -> Stiffness:
+        """As if fixings pressed and bed and pads pulled as well: at least as stiff as the plate ever is."""
+        return self._sum(self.fixings, self.pads, (-1.0, 0.0, 0.0), factor)
+
+    def stiffness(self, place: Vector, factor: float) -> Stiffness:
+        """Of the fixings that are drawn out and of what is pressed in at this place of the plate."""
+        c, a, b = place
+        drawn = [spring for spring in self.fixings if c + a * spring[0] + b * spring[1] > 0]
+        pressed = [spring for spring in self.pads if c + a * spring[0] + b * spring[1] < 0]
+        return self._sum(drawn, pressed, place, factor)
+
+    def _sum(self, drawn: Springs, pressed: Springs, place: Vector, factor: float) -> Stiffness:
+        if self.corners:
+            corners = _pressed(self.corners, place)
+            return _of_springs(drawn, 1.0, _of_springs(pressed, factor, _of_area(corners, factor * self.bedding)))
+        return _of_springs(drawn, 1.0, _of_springs(pressed, factor, NOTHING))
+
+
+def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) -> Vector:
+    """The place of the plate that balances the load, looked for from a place near it where one is known.
+
+    A step that does not lower the energy is tried again with some of the whole stiffness added; with all of it
+    added a step always lowers it.
+    """
+    whole, added = plate.all_at_work(factor), 0.0
+    place = place or _solved(whole, load)
+    stiffness = plate.stiffness(place, factor)
+    left, energy = _left(stiffness, place, load)
+    for _ in range(STEPS_HIGH):
+        if max(map(abs, place)) > RUNAWAY:
+            break
+        if max(map(abs, left)) <= BALANCED:
+            return place
+        firm = [own + (added + TRACE) * all_in for own, all_in in zip(stiffness, whole, strict=True)]
+        step = _solved(firm, left)
+        hoped = (step[0] * left[0] + step[1] * left[1] + step[2] * left[2]) / 2
+        tried = place[0] + step[0], place[1] + step[1], place[2] + step[2]
+        new_stiffness = plate.stiffness(tried, factor)
+        new_left, found = _left(new_stiffness, tried, load)
+        gained = (energy - found) / hoped
+        if found < energy or max(map(abs, new_left)) < max(map(abs, left)) < NEAR:
+            place, stiffness, left, energy = tried, new_stiffness, new_left, found
+        if gained < POOR:
+            added = max(10 * added, ADDED_FIRST)
+        elif gained > GOOD:
+            added = added / 10 if added > ADDED_FIRST else 0.0
+    raise UnsuitableShape(
+        "Nothing balances this load: the fixings and what the plate bears on leave it free to turn off the face.",
+        "Add a fixing away from the others, or say what else the plate bears on.",
+        field="fixings",
+        value=len(plate.fixings),
+    )
+
+
+def _pressed(corners: Sequence[tuple[float, float]], place: Vector) -> list[tuple[float, float]]:
+    """The part of an outline that is pushed into the bed."""
+    c, a, b = place
+    kept = []
+    last_x, last_z = corners[-1]
+    last = c + a * last_x + b * last_z
+    for x, z in corners:
+        off = c + a * x + b * z
+        if (off < 0) != (last < 0):
+            share = last / (last - off)
+            kept.append((last_x + share * (x - last_x), last_z + share * (z - last_z)))
+        if off < 0:
+            kept.append((x, z))
+        last_x, last_z, last = x, z, off
+    return kept
+
+
+def _of_area(corners: Sequence[tuple[float, float]], k: float) -> Stiffness:
+    """Stiffness of an area of the bed: k times its area and its first and second moments, by Green's theorem."""
+    if len(corners) < 3:
+        return NOTHING
+    area = first_x = first_z = second_x = mixed = second_z = 0.0
+    last_x, last_z = corners[-1]
+    for x, z in corners:
+        cross = last_x * z - x * last_z
+        area += cross
+        first_x += cross * (last_x + x)
+        first_z += cross * (last_z + z)
+        second_x += cross * (last_x * last_x + last_x * x + x * x)
+        mixed += cross * (last_x * z + 2 * (last_x * last_z + x * z) + x * last_z)
+        second_z += cross * (last_z * last_z + last_z * z + z * z)
+        last_x, last_z = x, z
+    if area < 0:  # corners that run the other way round
+        k = -k
+    return k * area / 2, k * first_x / 6, k * first_z / 6, k * second_x / 12, k * mixed / 24, k * second_z / 12
+
+
+def _of_springs(springs: Springs, factor: float, start: Stiffness) -> Stiffness:
+    """Stiffness of springs, each times a factor, on top of another."""
+    s0, s1, s2, s3, s4, s5 = start
+    for x, z, k in springs:
+        k *= factor
+        along, up = k * x, k * z
+        s0 += k
+        s1 += along
+        s2 += up
+        s3 += along * x
+        s4 += along * z
+        s5 += up * z
+    return s0, s1, s2, s3, s4, s5
+
+
+def _solved(stiffness: Sequence[float], load: Vector) -> Vector:
+    """Where a plate of this stiffness goes under a load, by elimination."""
+    s0, s1, s2, s3, s4, s5 = stiffness
+    least = (s0 + s3 + s5) / RUNAWAY / 1e3 or 1.0  # a direction without stiffness runs away rather than divides by 0
+    s0 = max(s0, least)
+    low1, low2 = s1 / s0, s2 / s0
+    pivot1 = max(s3 - low1 * s1, least)
+    rest = s4 - low2 * s1
+    low3 = rest / pivot1
+    pivot2 = max(s5 - low2 * s2 - low3 * rest, least)
+    right = load[1] - low1 * load[0]
+    b = (load[2] - low2 * load[0] - low3 * right) / pivot2
+    a = right / pivot1 - low3 * b
+    return load[0] / s0 - low1 * a - low2 * b, a, b
+
+
+def _left(stiffness: Stiffness, place: Vector, load: Vector) -> tuple[Vector, float]:
+    """What of the load is out of balance, and the energy."""
+    s0, s1, s2, s3, s4, s5 = stiffness
+    c, a, b = place
+    left = (
+        load[0] - s0 * c - s1 * a - s2 * b,
+        load[1] - s1 * c - s3 * a - s4 * b,
+        load[2] - s2 * c - s4 * a - s5 * b,
+    )
+    return left, -(c * (left[0] + load[0]) + a * (left[1] + load[1]) + b * (left[2] + load[2])) / 2
