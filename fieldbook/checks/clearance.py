@@ -15,7 +15,7 @@ from typing import Any
 from .inputs import Inputs
 from .limits import rounded_down, rounded_up, within
 from .sweep import FARTHEST_MM, Leaf, depth_range
-from .verdict import Verdict, not_known, word_for
+from .verdict import Verdict, Word, not_known, word_for
 
 SOURCE = "plane geometry of the leaf's swing; widths and heights as agreed for this building"
 CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common practice, no source
@@ -150,12 +150,13 @@ def highest(profile_mm: Sequence[tuple[float, float]], x_from_mm: float, x_to_mm
 def height_at(profile_mm: Sequence[tuple[float, float]], x_mm: float) -> float:
     """z (mm) of a profile of (x, z) points at x, by linear interpolation; level beyond its ends.
 
+    At a step, where two points have the same x, it is the z on the left.
     Source: linear interpolation between the points surveyed. Raises nothing for a sorted, non-empty profile.
     """
     if x_mm <= profile_mm[0][0]:
         return profile_mm[0][1]
     for (x0, z0), (x1, z1) in zip(profile_mm, profile_mm[1:], strict=False):
-        if x0 <= x_mm <= x1 and x1 > x0:
+        if x_mm <= x1:
             return z0 + (z1 - z0) * (x_mm - x0) / (x1 - x0)
     return profile_mm[-1][1]
 
@@ -171,7 +172,7 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     figure = rounded_up(projection_mm)
     if clear.depth_mm is None or clear.limited_by is None:
         sentence = f"It stands out {figure:g} mm; nothing limits the depth here."
-        return Verdict("clearance", word_for(math.inf, CLOSE_MM), figure, None, None, "mm", sentence, SOURCE)
+        return Verdict("clearance", Word.WITHIN, figure, None, None, "mm", sentence, SOURCE)
     limit = rounded_down(clear.depth_mm)
     margin = rounded_down(limit - figure)
     left = f"{margin:g} mm are left" if margin >= 0 else f"{-margin:g} mm too much"

@@ -18,7 +18,7 @@ from .limits import within
 
 FARTHEST_MM = 100_000
 WIDEST_SWING_DEG = 360
-DOWNWARDS = -math.pi / 2
+UPWARDS = math.pi / 2
 
 Point = tuple[float, float]
 
@@ -113,20 +113,15 @@ class _Arc:
     turn: float
 
     def heights(self, x_from: float, x_to: float) -> Iterator[float]:
-        ends = (self.start, self.start + self.turn)
-        angles = [*ends, DOWNWARDS, -DOWNWARDS]
+        # Its two ends lie on edges, which are looked at as well; so only what is between them counts here.
+        angles = [-UPWARDS, UPWARDS] if x_from < self.centre[0] < x_to else []
         for x in (x_from, x_to):
             if self.radius and abs(x - self.centre[0]) <= self.radius:
                 half = math.acos((x - self.centre[0]) / self.radius)
                 angles += [half, -half]
-        for place, angle in enumerate(angles):
-            x, y = self.centre[0] + self.radius * math.cos(angle), self.centre[1] + self.radius * math.sin(angle)
-            # A crossing found from x lies on it by construction; cos(acos(x)) may miss it by a rounding.
-            if (place >= 4 or x_from <= x <= x_to) and (place < 2 or self._holds(angle)):
-                yield y
-
-    def _holds(self, angle: float) -> bool:
-        return (angle - self.start) % math.tau <= self.turn + 1e-12
+        for angle in angles:
+            if (angle - self.start) % math.tau <= self.turn:
+                yield self.centre[1] + self.radius * math.sin(angle)
 
 
 @lru_cache(maxsize=512)

@@ -102,14 +102,14 @@ export function highest(profile, xFrom, xTo) {
 }
 
 /**
- * z of a profile of sorted (x, z) points at x, by linear interpolation; level beyond its ends.
+ * z of a profile of sorted (x, z) points at x, by linear interpolation; level beyond its ends, at a step that on the left.
  * @returns {number} mm
  */
 export function heightAt(profile, x) {
   if (x <= profile[0][0]) return profile[0][1];
   for (let at = 1; at < profile.length; at += 1) {
     const [[x0, z0], [x1, z1]] = [profile[at - 1], profile[at]];
-    if (x0 <= x && x <= x1 && x1 > x0) return z0 + ((z1 - z0) * (x - x0)) / (x1 - x0);
+    if (x <= x1) return z0 + ((z1 - z0) * (x - x0)) / (x1 - x0);
   }
   return profile.at(-1)[1];
 }

@@ -97,24 +97,19 @@ function edge(one, other) {
   };
 }
 
-/** A piece of a circle round the hinge, anticlockwise from `start` through `turn`: the heights it has over a stretch. */
+/**
+ * A piece of a circle round the hinge, anticlockwise from `start` through `turn`: the heights it has over a stretch.
+ * Its two ends lie on edges, which are looked at as well; so only what is between them counts here.
+ */
 function arc([centreX, centreY], radius, start, turn) {
-  const holds = (angle) => modulo(angle - start, TURN) <= turn + 1e-12;
-  const height = (angle) => centreY + radius * Math.sin(angle);
   return (xFrom, xTo) => {
-    const inside = (angle) => {
-      const x = centreX + radius * Math.cos(angle);
-      return xFrom <= x && x <= xTo;
-    };
-    const heights = [start, start + turn].filter(inside).map(height);
-    heights.push(...[-UPWARDS, UPWARDS].filter((angle) => inside(angle) && holds(angle)).map(height));
+    const angles = xFrom < centreX && centreX < xTo ? [-UPWARDS, UPWARDS] : [];
     for (const x of [xFrom, xTo]) {
       if (!radius || Math.abs(x - centreX) > radius) continue;
-      // A crossing found from x lies on it by construction; cos(acos(x)) may miss it by a rounding.
       const half = Math.acos((x - centreX) / radius);
-      heights.push(...[half, -half].filter(holds).map(height));
+      angles.push(half, -half);
     }
-    return heights;
+    return angles.filter((angle) => modulo(angle - start, TURN) <= turn).map((angle) => centreY + radius * Math.sin(angle));
   };
 }
 

@@ -1,4 +1,4 @@
-"""Clear depth in front of a face, against closed forms and against polygon sweeps."""
+"""Clear depth in front of a face, against closed forms and against figures worked by hand."""
 
 from __future__ import annotations
 
@@ -10,8 +10,6 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import LineString, Polygon, unary_union
-from shapely import box as rectangle
 
 from fieldbook.checks import clearance
 from fieldbook.checks.clearance import (
@@ -25,17 +23,14 @@ from fieldbook.checks.clearance import (
     projection_verdict,
     route_projection,
 )
-from fieldbook.checks.sweep import Leaf, depth_range, outline
+from fieldbook.checks.sweep import Leaf, depth_range
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import FieldbookError
+from tests.checks.doors import door, leaves
+from tests.checks.refusals import check_limits, refused
 
 CASES = Path(__file__).parent / "data" / "door_swing_cases.csv"
 EXACT = 0.0001  # the printed digits of the cases
-
-
-def door(w: float, t: float, e: float, p: float, opens: float) -> Leaf:
-    """A leaf w wide and t thick, its room face e behind the pin, the pin p in front of the wall."""
-    return Leaf((0, p), 0, opens, ((0, w, -(e + t), -e),))
 
 
 def cases() -> list[dict[str, str]]:
@@ -57,86 +52,11 @@ def test_clear_depth_beside_a_door_equals_the_closed_form(row: dict[str, str]) -
         assert found == pytest.approx(expected, abs=EXACT)
 
 
-@pytest.mark.parametrize(
-    ("leaf", "at", "tip"),
-    [
-        # Handle tip: s = h cos φ + (k − e) sin φ; y = p + h sin φ + (e − k) cos φ (closed form, worked by hand).
-        (Leaf((0, 12), 0, 180, ((739.999, 740.001, 49.999, 50.001),)), 740.0, -38.0),
-        (Leaf((0, 12), 0, 160, ((739.999, 740.001, 49.999, 50.001),)), 712.4735, 218.1103),
-        (Leaf((0, 10), 0, 110, ((865.999, 866.001, 42.999, 43.001),)), 336.5962, 809.0669),
-    ],
-)
-def test_handle_of_a_leaf_comes_as_near_as_the_closed_form_says(leaf: Leaf, at: float, tip: float) -> None:
-    """The tip of a handle is where the closed form puts it; a handle that strikes the wall comes out negative."""
-    reached = depth_range(leaf, -at - 0.01, -at + 0.01)
-    assert reached is not None
-    assert reached[0] == pytest.approx(tip, abs=0.02)  # the box is 0.002 mm wide and the stretch 0.02 mm
-
-
 def test_leaf_at_right_angles_leaves_the_hinge_side_free() -> None:
     """At 90° the leaf lies from x = e to e + t and reaches y = w + p; nothing is over the wall beside it."""
     leaf = door(926, 44, 12, 10, 90)
     assert leaf_clear_depth(leaf, -5_000, -60) is None
     assert depth_range(leaf, 12, 56)[1] == pytest.approx(936, abs=1)  # type: ignore[index]
-
-
-@pytest.mark.parametrize(("e", "opens", "area"), [(0, 90, 535_911.5), (12, 110, 866_734.0)])
-def test_sweep_outline_has_the_area_of_the_closed_form(e: float, opens: float, area: float) -> None:
-    """Swept area = ½ θ [w² + (e + t)² − e²] + w t. Source: closed form.
-
-    Drawn at steps of 0.1° the outer arc loses its slivers, 1e-4 of the area at most.
-    """
-    w, t = (800, 40) if opens == 90 else (926, 44)
-    drawn = unary_union([Polygon(quad) for quad in outline(door(w, t, e, 0, opens), 0.1)]).area
-    assert drawn == pytest.approx(area, rel=1e-4)
-
-
-LENGTH = st.floats(-400, 900).map(lambda value: round(value, 2))
-
-
-@st.composite
-def leaves(draw: st.DrawFn) -> Leaf:
-    """Any leaf: hinge on either side of the face, one or two boxes anywhere round it, any swing."""
-    boxes = []
-    for _ in range(draw(st.integers(1, 2))):
-        u, v = draw(LENGTH), draw(LENGTH)
-        boxes.append((u, u + draw(st.floats(5, 900)), v, v + draw(st.floats(5, 200))))
-    start = draw(st.floats(-180, 180))
-    hinge = (draw(st.floats(-50, 50)), draw(st.floats(-50, 50)))
-    return Leaf(hinge, start, start + draw(st.floats(1, 350)), tuple(boxes))
-
-
-@given(leaves(), st.floats(-1500, 1500), st.floats(0, 400))
-def test_sweep_never_promises_more_room_than_there_is(leaf: Leaf, x: float, wide: float) -> None:
-    """No position of the leaf reaches below what is said to be clear (positions laid out with Shapely)."""
-    swept = unary_union([Polygon(quad) for quad in outline(leaf, 2)])
-    met = swept.intersection(rectangle(x, -9_999, x + wide + 1e-6, 9_999))
-    reached = depth_range(leaf, x, x + wide + 1e-6)
-    if met.is_empty:
-        return
-    assert reached is not None
-    assert reached[0] <= met.bounds[1] + 1e-6
-    assert reached[1] >= met.bounds[3] - 1e-6
-
-
-@given(leaves(), st.floats(-1500, 1500))
-def test_sweep_is_reached_where_it_says(leaf: Leaf, x: float) -> None:
-    """What is said to be reached lies on some position of the leaf, so no room is given away."""
-    reached = depth_range(leaf, x, x)
-    if reached is None:
-        return
-    for y in reached:
-        path = seen_from_the_leaf(leaf, (x, y))
-        # The path is drawn in chords of at most 0.09°, which stand off the arc by less than 0.001 mm.
-        assert min(path.distance(rectangle(u0, v0, u1, v1)) for u0, u1, v0, v1 in leaf.boxes_mm) < 0.01
-
-
-def seen_from_the_leaf(leaf: Leaf, point: tuple[float, float]) -> LineString:
-    """The path of a fixed point in the leaf's own axes as the leaf swings: an arc about its hinge."""
-    dx, dy = point[0] - leaf.hinge_mm[0], point[1] - leaf.hinge_mm[1]
-    low, high = sorted((leaf.from_deg, leaf.to_deg))
-    turns = [math.radians(low + (high - low) * step / 4_000) for step in range(4_001)]
-    return LineString([(dx * math.cos(t) + dy * math.sin(t), dy * math.cos(t) - dx * math.sin(t)) for t in turns])
 
 
 @given(leaves(), st.floats(-1000, 1000), st.floats(0, 300), st.floats(0, 300))
@@ -211,6 +131,106 @@ def test_height_of_a_profile_is_interpolated_and_level_beyond() -> None:
     assert highest(profile, 120, 150) == 24
 
 
+def test_height_at_a_step_is_that_on_its_left_and_the_highest_is_its_top() -> None:
+    """Where two points stand one above the other, both count for the highest, wherever the stretch ends."""
+    step = ((0.0, 10.0), (100.0, 20.0), (100.0, 60.0), (200.0, 60.0))
+    assert [height_at(step, x) for x in (99, 100, 101)] == [19.9, 20, 60]
+    assert [highest(step, *part) for part in ((100, 100), (90, 100), (100, 110), (90, 99), (101, 110))] == [
+        *(60, 60, 60),
+        *(19.9, 60),
+    ]
+    first = ((0.0, 10.0), (0.0, 30.0), (100.0, 40.0))
+    assert [height_at(first, x) for x in (-1, 0, 50)] == [10, 10, 35]
+    assert (highest(first, -9, -1), highest(first, 0, 0)) == (10, 30)
+
+
+def test_headroom_looks_at_the_floor_within_its_own_band() -> None:
+    """A floor that is higher beside the band does not raise what must stay free in it."""
+    below = ((0.0, 2000.0), (400.0, 2000.0), (600.0, 2200.0), (800.0, 2000.0))  # 2100 at 500 and at 700
+    limit = Limit("headroom", Stretch(x_from=200, x_to=500), 0, projection_mm=50, below_mm=below)
+    assert clear_depth([limit], Stretch(0, 900, 2099, 2200)).depth_mm == 50
+    assert clear_depth([limit], Stretch(0, 900, 2100, 2200)).depth_mm is None
+    limit = Limit("headroom", Stretch(x_from=700, x_to=900), 0, projection_mm=50, below_mm=below)
+    assert clear_depth([limit], Stretch(0, 1000, 2099, 2200)).depth_mm == 50
+    assert clear_depth([limit], Stretch(0, 1000, 2100, 2200)).depth_mm is None
+
+
+HERE = Stretch(0, 10, 20, 30)
+
+
+@pytest.mark.parametrize(
+    ("other", "met"),
+    [
+        (Stretch(10, 40, 30, 40), True),  # a corner is a point of both
+        (Stretch(-40, 0, -40, 20), True),
+        (Stretch(10.1, 40, 20, 30), False),
+        (Stretch(-40, -0.1, 20, 30), False),
+        (Stretch(0, 10, 30.1, 40), False),
+        (Stretch(0, 10, 0, 19.9), False),
+        (Stretch(), True),
+    ],
+)
+def test_stretches_meet_when_they_share_a_point(other: Stretch, met: bool) -> None:
+    """Touching is meeting, whichever of the two is asked."""
+    assert (HERE.meets(other), other.meets(HERE)) == (met, met)
+
+
+def test_stretch_is_widened_all_round() -> None:
+    """The margin is added on each side."""
+    assert HERE.widened(3) == Stretch(-3, 13, 17, 33)
+
+
+def test_leaf_that_stays_behind_the_face_limits_nothing() -> None:
+    """A leaf flush with the face leaves it free; half a millimetre in front of it, and what lies behind counts too."""
+    behind = Leaf((0, 0), 0, 0, ((0, 100, -40, 0),))
+    assert leaf_clear_depth(behind, 0, 100) is None
+    assert leaf_clear_depth(Leaf((0, 0.5), 0, 0, ((0, 100, -40, 0),)), 0, 100) == -39.5
+
+
+def test_clear_depth_takes_its_limits_and_nothing_beyond() -> None:
+    """Places up to 100 m and margins up to 5 m are answered, a stretch that runs backwards is not."""
+    leaf = door(800, 40, 10, 12, 160)
+    assert leaf_clear_depth(leaf, -100_000, 100_000, 5_000) is not None
+    assert leaf_clear_depth(leaf, 5, 5) is not None
+    for part in ((-100_000.1, 0), (0, 100_000.1), (5, 4.9)):
+        with refused("out-of-range", "x_mm"):
+            leaf_clear_depth(leaf, *part)
+    for margin in (-0.1, 5_000.1):
+        with refused("out-of-range", "margin_mm"):
+            leaf_clear_depth(leaf, 0, 0, margin)
+    for field in ("available_mm", "clear_width_mm"):
+        check_limits(route_projection, {"available_mm": 1350, "clear_width_mm": 1200}, field, 0, 100_000)
+    assert route_projection(1000, 1200) == -200
+
+
+def test_stretch_without_ends_looks_at_the_whole_sweep() -> None:
+    """Over the whole face a leaf leaves what it leaves where it comes nearest, less its margin."""
+    # A box of 400 by 600 about the hinge line, turned a quarter: it reaches 300 mm behind its hinge, as by hand.
+    limit = Limit("L1", Stretch(), 20, Leaf((0, 1000), 0, 90, ((0, 400, -300, 300),)))
+    assert clear_depth([limit], Stretch()).depth_mm == pytest.approx(680)
+
+
+def test_first_of_two_equal_limits_is_named() -> None:
+    """The least counts; of two alike, the one that stands first; one that states nothing does not limit."""
+    flat = {name: Limit(name, Stretch(), 0, projection_mm=depth) for name, depth in (("A", 90), ("B", 80), ("C", 80))}
+    found = clear_depth([flat["A"], flat["B"], flat["C"]], HERE)
+    assert (found.depth_mm, found.limited_by) == (80, "B")
+    assert clear_depth([flat["C"], flat["B"]], HERE).limited_by == "C"
+    nothing = clear_depth([Limit("D", Stretch(), 5)], HERE)
+    assert (nothing.depth_mm, nothing.limited_by) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("projection", "end"),
+    [(93.5, "6.5 mm are left."), (100, "0 mm are left."), (100.5, "0.5 mm too much."), (102, "2 mm too much.")],
+)
+def test_sentence_says_how_much_is_left_or_too_much(projection: float, end: str) -> None:
+    """What is left, or how much too far it stands out, is told without a sign."""
+    limit = Limit("flat", Stretch(), 0, projection_mm=100)
+    sentence = projection_verdict(projection, [limit], HERE).sentence
+    assert sentence.endswith(f": {end}")
+
+
 def test_projection_verdict_gives_figure_limit_margin_and_source() -> None:
     """The figure is rounded up, the limit down, and the margin is between them."""
     limit = Limit("L1 (door)", Stretch(), 0, projection_mm=140.97)
@@ -240,7 +260,7 @@ def test_projection_verdict_is_close_within_five_millimetres(projection: float, 
 def test_projection_verdict_without_limits_is_within_and_without_figure_not_known() -> None:
     """Where nothing limits the depth anything goes; where the projection is not entered nothing is known."""
     free = projection_verdict(500, [], Stretch(0, 1, 0, 1))
-    assert (free.word, free.limit, free.margin) == (Word.WITHIN, None, None)
+    assert (free.word, free.figure, free.limit, free.margin) == (Word.WITHIN, 500, None, None)
     unknown = projection_verdict(None, [], Stretch(0, 1, 0, 1))
     assert (unknown.word, unknown.missing) == (Word.NOT_KNOWN, ("projection",))
 
@@ -253,8 +273,20 @@ def leaf_payload(**more: Any) -> dict[str, Any]:
 def test_calculate_gives_clear_depths_and_null_beyond_the_sweep() -> None:
     """The calculation answers each x, and null where the sweep never comes. Source: the data file."""
     found = calculate({"leaf": leaf_payload(), "margin_mm": 4, "x_mm": [-500, -760]})
-    assert found["clear_mm"][0] == pytest.approx(200.6269, abs=0.001)
-    assert found["clear_mm"][1] is None
+    assert found["clear_mm"] == [200.626, None]  # 204.6269 less 4, rounded down
+
+
+def test_calculate_keeps_no_margin_unless_one_is_given() -> None:
+    """Left out, the margin is nothing; the clear depth is that of the data file, rounded down."""
+    assert calculate({"leaf": leaf_payload(), "x_mm": [-500]})["clear_mm"] == [204.626]
+    assert calculate({"leaf": leaf_payload(), "margin_mm": 0, "x_mm": [-500]})["clear_mm"] == [204.626]
+
+
+def test_calculate_takes_a_hundred_boxes_and_no_more() -> None:
+    """A leaf may be given in up to a hundred boxes."""
+    assert calculate({"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 100), "x_mm": [-500]})
+    with refused("unsuitable-shape", "boxes_mm"):
+        calculate({"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 101), "x_mm": [-500]})
 
 
 def test_calculate_turns_either_way_round_alike() -> None:
@@ -272,6 +304,7 @@ def test_calculate_turns_either_way_round_alike() -> None:
         ({"leaf": leaf_payload(), "x_mm": [2e5]}, "out-of-range", "x_mm"),
         ({"leaf": leaf_payload(), "x_mm": []}, "unsuitable-shape", "x_mm"),
         ({"leaf": leaf_payload(), "x_mm": [0], "margin_mm": -1}, "out-of-range", "margin_mm"),
+        ({"leaf": leaf_payload(), "x_mm": [0], "margin_mm": 5001}, "out-of-range", "margin_mm"),
         ({"leaf": leaf_payload(), "x_mm": [0], "margin": 1}, "unknown-field", "margin"),
         ({"leaf": leaf_payload(boxes_mm=[]), "x_mm": [0]}, "unsuitable-shape", "boxes_mm"),
         ({"leaf": leaf_payload(boxes_mm=[[0, 0, 1, 2]]), "x_mm": [0]}, "unsuitable-shape", "boxes_mm"),
