@@ -214,8 +214,8 @@ def test_first_of_two_equal_limits_is_named() -> None:
     """The least counts; of two alike, the one that stands first; one that states nothing does not limit."""
     flat = {name: Limit(name, Stretch(), 0, projection_mm=depth) for name, depth in (("A", 90), ("B", 80), ("C", 80))}
     found = clear_depth([flat["A"], flat["B"], flat["C"]], HERE)
-    assert (found.depth_mm, found.limited_by) == (80, "B")
-    assert clear_depth([flat["C"], flat["B"]], HERE).limited_by == "C"
+    assert (found.depth_mm, found.limited_by) == (80, flat["B"])
+    assert clear_depth([flat["C"], flat["B"]], HERE).limited_by is flat["C"]
     nothing = clear_depth([Limit("D", Stretch(), 5)], HERE)
     assert (nothing.depth_mm, nothing.limited_by) == (None, None)
 
