@@ -141,3 +141,12 @@ def test_withdrawal_with_bad_input_is_refused():
         calculate("withdrawal", {**SCREW, "connector": ["nail"]})
     with refused("out-of-range", "tension_n"):
         calculate("withdrawal", {**SCREW, "tension_n": -1})
+
+
+@pytest.mark.parametrize("row", published.rows("withdrawal_design_examples.csv"))
+def test_allowable_pull_agrees_with_printed_examples(row):
+    """A plain nail and a lag screw may carry the pounds of the printed examples."""
+    diameter_mm, penetration_mm = row["diameter_in"] * INCH_MM, row["penetration_in"] * INCH_MM
+    found = withdrawal.allowable_n(row["connector"], row["specific_gravity"], diameter_mm, penetration_mm) / POUND_N
+    # 5e-4: SI constants have four figures
+    assert found == pytest.approx(row["load_lb"], rel=5e-4)
