@@ -7,19 +7,25 @@ It does not cover damage by heat or ultraviolet alone, nor fading in the dark.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..errors import NotAChoice, WrongUse, shown
 from .inputs import Inputs
-from .limits import rounded_up, within
-from .verdict import Verdict, Word, at_most
+from .limits import rounded_down, rounded_up, within
+from .reading import Reading, highest_verdict
+from .verdict import Verdict, Word, at_most, not_known, word_for
 
 FROM_MEMORY = "from memory, not seen in a readable copy"
 SOURCE = f"CIE 157:2004, section 3.1 (limits {FROM_MEMORY})"
 DOSE_SOURCE = f"CIE 157:2004, doses to a just noticeable change by blue wool grade ({FROM_MEMORY})"
 
+ULTRAVIOLET_SOURCE = (
+    "The limit entered for the room; 75 µW/lm is the older figure of museum practice, 10 µW/lm the newer (second hand)"
+)
+
+STANDS_YEARS = (0.0, 1000.0)
 # full sun is about 100 000 lx
 LUX = (0.0, 200_000.0)
 # a leap year
@@ -133,6 +139,65 @@ def light_verdict(lux: float, hours_per_year: float, category: str) -> Verdict:
     return at_most(
         "light", "The exposure in a year", exposure_lux_h, limit.lux_h, "lx·h", SOURCE, step=1, working=working
     )
+
+
+def light_limit_verdict(readings: Sequence[Reading], limit_lx: float | None) -> Verdict:
+    """Whether the light keeps below what was set for the room.
+
+    readings  illuminance, lx, with their uncertainty
+    limit_lx  the limit set, lx, 0 to 200 000; None: nobody has set one
+    returns   verdict in lx on the highest reading with its uncertainty
+
+    Source: the limit is whoever's set it; uncertainty as reading.highest_verdict has it.
+    Raises OutOfRange for a limit outside those above.
+
+    >>> str(light_limit_verdict([Reading(0, 44, 2)], 50).word)
+    'close'
+    """
+    return highest_verdict("light", "illuminance", readings, limit_lx, "The limit entered for the room")
+
+
+def ultraviolet_verdict(readings: Sequence[Reading], limit_uw_per_lm: float | None) -> Verdict:
+    """Whether the ultraviolet in the light keeps below what was set for the room.
+
+    readings         ultraviolet content, µW/lm, with their uncertainty
+    limit_uw_per_lm  the limit set, µW/lm, 0 to 10 000; None: nobody has set one
+    returns          verdict in µW/lm on the highest reading with its uncertainty
+
+    Source: ULTRAVIOLET_SOURCE.
+    Raises OutOfRange for a limit outside those above.
+
+    >>> str(ultraviolet_verdict([Reading(0, 70, 10)], 75).word)
+    'over'
+    """
+    return highest_verdict("ultraviolet", "ultraviolet", readings, limit_uw_per_lm, ULTRAVIOLET_SOURCE)
+
+
+def fading_verdict(years: float | None, stands_years: float | None) -> Verdict:
+    """Whether a finish keeps its colour as long as the display is to stand.
+
+    years         until the change can just be seen, years, above 0; None: no light falls on it
+    stands_years  how long the display is to stand, years, 0 to 1000; None: not known
+    returns       verdict in years; not known, with the figure, without the years it is to stand
+
+    Source: DOSE_SOURCE; close is within a third, by which older doses differ.
+    Raises OutOfRange outside the limits above.
+
+    >>> str(fading_verdict(25, 30).word), fading_verdict(25, None).figure
+    ('over', 25.0)
+    """
+    if years is None:
+        return Verdict("fading", Word.WITHIN, None, stands_years, None, "years", "No light falls on it.", DOSE_SOURCE)
+    figure = rounded_down(within("years", years, 0, 1e9, "years"))
+    changes = f"It changes noticeably after {figure:.4g} years"
+    if stands_years is None:
+        sentence = f"{changes}. Enter how many years the display is to stand."
+        found = not_known("fading", ("stands_years",), sentence, DOSE_SOURCE, "years")
+        return replace(found, figure=figure)
+    margin = figure - within("stands_years", stands_years, *STANDS_YEARS, "years")
+    sentence = f"{changes}; the display is to stand {stands_years:.10g}."
+    word = word_for(margin, figure / 3)
+    return Verdict("fading", word, figure, stands_years, margin, "years", sentence, DOSE_SOURCE)
 
 
 def calculate(payload: Any) -> dict[str, Any]:

@@ -38,7 +38,7 @@ UNIT_ENDINGS = (
     *("s", "min", "h", "days", "months", "years", "ppm", "um", "count", "ratio"),
 )
 UNIT_WORDS = re.compile(
-    r"mm[²2⁴4]?|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
+    r"mm[²2⁴4]?|µW/lm|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
     r"\b(?:s|h|seconds|minutes|hours|days|months|years)\b|"
     r"without unit|no unit|dimensionless|grade|the same|number of|how many|fraction"
 )
