@@ -9,7 +9,10 @@ as before.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from itertools import pairwise
 
+from ..errors import NotAChoice, shown
 from .air import (
     MOULD_HUMIDITY_PCT,
     OFFSET_C,
@@ -33,6 +36,43 @@ RESISTANCE = (0.0, 20.0)
 # Resistance between room and surface for judging mould, m²K/W: EN ISO 13788, from memory.
 INNER_M2K_W = 0.25
 LEAST_DIFFERENCE_K = 5.0
+
+
+# Thermal conductivity at its low end by group of materials, W/(m K): EN ISO 10456:2007, Table 3, from memory.
+CONDUCTIVITY: Mapping[str, float] = {
+    "species": 0.12,
+    "sheet": 0.10,
+    "plastic": 0.17,
+    "glass": 1.0,
+    "metal": 17.0,
+    "lining": 0.05,
+}
+# Resistance of a closed layer of air with heat going sideways, mm: m²K/W: ISO 6946:2017, Table 8, from memory.
+AIR_LAYER: Mapping[float, float] = {0: 0.0, 5: 0.11, 7: 0.13, 10: 0.15, 15: 0.17, 25: 0.18}
+THICKNESS_MM = (0.0, 1000.0)
+
+
+def cover_resistance(panel_mm: float, group: str, air_mm: float | None) -> float:
+    """Thermal resistance of a panel and the closed air behind it.
+
+    panel_mm  thickness of the panel, mm, 0 to 1000
+    group     what it is of, one of CONDUCTIVITY
+    air_mm    depth of the closed air behind it, mm, 0 to 1000; None: not known, and then the most that air can make
+    returns   m²K/W, not below what the panel has
+
+    Source: thickness over conductivity; EN ISO 10456:2007 and ISO 6946:2017 (from memory), straight lines between.
+    Raises NotAChoice for another group, OutOfRange outside the limits above.
+
+    >>> round(cover_resistance(12, "sheet", 20), 3)
+    0.295
+    """
+    if group not in CONDUCTIVITY:
+        remedy = f"Choose one of: {', '.join(CONDUCTIVITY)}."
+        raise NotAChoice(f"{shown(group)} is no group of panels.", remedy, field="group", value=group)
+    panel = within("panel_mm", panel_mm, *THICKNESS_MM, "mm") / 1000 / CONDUCTIVITY[group]
+    if air_mm is None:
+        return panel + max(AIR_LAYER.values())
+    return panel + _air(within("air_mm", air_mm, *THICKNESS_MM, "mm"))
 
 
 def temperature_factor(surface_c: float, inside_c: float, outside_c: float) -> float:
@@ -139,6 +179,14 @@ def covered_wall_verdict(
         after="Left out: damp from the ground, driven rain, salts, and a gap that the room's air moves through.",
         working=working,
     )  # fmt: skip
+
+
+def _air(depth_mm: float) -> float:
+    """Resistance of a closed layer of air, m²K/W; beyond the table's last depth it stays as it is."""
+    for (low, least), (high, most) in pairwise(AIR_LAYER.items()):
+        if depth_mm <= high:
+            return least + (most - least) * (depth_mm - low) / (high - low)
+    return max(AIR_LAYER.values())
 
 
 def _temperature_of(pressure_hpa: float) -> float:

@@ -98,7 +98,7 @@ def allowed_difference_mm(distance_m: float, tolerance_mm_per_m: float) -> float
     tolerance_mm_per_m  what the maker states, plus or minus, mm per m, 0 to 10
     returns             mm
 
-    Source: instrument makers' manuals, check between two walls: twice the distance times the tolerance.
+    Source: check between two walls, twice the distance times the tolerance: common practice, no source.
     Raises OutOfRange outside the limits above.
 
     >>> allowed_difference_mm(5, 0.3)

@@ -7,7 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks.air import surface_humidity
-from fieldbook.checks.covered_wall import covered_wall_verdict, factor_behind, least_factor, temperature_factor
+from fieldbook.checks.covered_wall import (
+    cover_resistance,
+    covered_wall_verdict,
+    factor_behind,
+    least_factor,
+    temperature_factor,
+)
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import check_limits, refused
 
@@ -58,6 +64,33 @@ def test_more_cover_damp_or_cold_never_gives_a_better_word(factor, cover, inside
         then = covered_wall_verdict(*worse)
         assert then.figure >= now.figure - 1e-6
         assert ORDER.index(then.word) <= ORDER.index(now.word)
+
+
+# ISO 6946, closed air with heat going sideways: 0.11 at 5 mm, 0.15 at 10 mm, 0.18 from 25 mm: from memory.
+@pytest.mark.parametrize(
+    ("panel", "group", "air", "expected"),
+    [
+        (0, "metal", 5, 0.11),
+        (0, "metal", 10, 0.15),
+        (0, "metal", 20, 0.175),
+        (0, "metal", 200, 0.18),
+        (0, "metal", None, 0.18),
+        (0, "metal", 0, 0),
+        (10, "sheet", 0, 0.10),
+        (12, "species", 0, 0.10),
+        (6, "glass", 25, 0.186),
+    ],
+)
+def test_cover_is_panel_and_air(panel, group, air, expected):
+    """Thickness over conductivity, and the closed air behind; unknown air is the most there can be."""
+    assert cover_resistance(panel, group, air) == pytest.approx(expected)
+
+
+def test_cover_of_another_group_is_refused():
+    """A wall is no panel."""
+    with refused("not-a-choice", "group"):
+        cover_resistance(10, "substrate", 5)
+    check_limits(cover_resistance, {"panel_mm": 10.0, "group": "sheet", "air_mm": 5.0}, "panel_mm", 0, 1000)
 
 
 def test_reading_on_a_mild_day_says_nothing():

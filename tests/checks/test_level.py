@@ -106,8 +106,8 @@ def test_start_read_again_on_the_way_does_not_close_the_round():
     assert found.floor_mm == {"A": 0, "B": -35, "C": -10}
 
 
-# Makers' manuals, check between two walls: twice distance times tolerance. 5 m ± 0.3 and ± 0.2; 30 m ± 0.05 mm/m;
-# plumb over 2.5 m ± 0.3.
+# Check between two walls, common practice, no source: twice distance times tolerance. 5 m ± 0.3 and
+# ± 0.2; 30 m ± 0.05 mm/m; plumb over 2.5 m ± 0.3.
 @pytest.mark.parametrize(
     ("distance_m", "tolerance", "expected_mm"), [(5, 0.3, 3.0), (5, 0.2, 2.0), (30, 0.05, 3.0), (2.5, 0.3, 1.5)]
 )
