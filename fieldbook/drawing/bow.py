@@ -59,7 +59,7 @@ def bow(
     interactive: bool = False,
 ) -> d.Drawn:
     """The bow of a face as one SVG, its depths exaggerated twenty times, or less where that would not fit."""
-    rows = rows_of(face, [fixing for fixing in site.fixings_on(face) if fixing.packers_mm])
+    rows = rows_of(face, [fixing for fixing in site.fixings_on(face) if fixing.stands and fixing.packers_mm])
     title = f"Bow of {face.title}"
     if not rows:
         words = "No surface readings are entered for this face."

@@ -53,7 +53,7 @@ def takedown_items(site: Site) -> list[removal.Item]:
             fitting.id,
             tuple(other for other in [fitting.hangs_on] if other in up),
             tuple(other for other in fitting.covers or [] if other in up),
-            tuple(sorted({fixing.removal_tool for fixing in site.of(fitting, "fixing") if fixing.removal_tool})),
+            tuple(sorted({one.removal_tool for one in site.of(fitting, "fixing") if one.stands and one.removal_tool})),
             fitting.people_to_remove,
             fitting.minutes_to_remove,
             fitting.title,

@@ -109,7 +109,7 @@ def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
 def _finish_card(site: Site, finish: Item) -> FinishCard:
     lab = (finish.lab_l, finish.lab_a, finish.lab_b)
     known = finish.lab_white and None not in lab
-    used_on = tuple(fitting for fitting in site.all("fitting") if finish.id in (fitting.finishes or []))
+    used_on = tuple(one for one in site.all("fitting") if one.stands and finish.id in (one.finishes or []))
     return FinishCard(finish, swatch.swatch(lab, finish.lab_white) if known else None, used_on)
 
 

@@ -16,6 +16,7 @@ from ..book.wording import Titles, said
 from ..errors import FieldbookError
 from ..model.fields import Type
 from ..model.kinds import KINDS
+from ..model.order import counting
 
 LONGEST_SHOWN = 90
 """Characters of a value before and after that a list of changes still shows."""
@@ -105,7 +106,7 @@ def changes_since(book: Book, site: Site, edition: Edition, titles: Titles) -> t
     before = _as_they_stood(book, mine, edition.revision)
     order = list(KINDS)
     changes = [change for item in mine if (change := _change(book, item, before.get(item), titles))]
-    return tuple(sorted(changes, key=lambda change: (order.index(change.kind), change.title)))
+    return tuple(sorted(changes, key=lambda change: (order.index(change.kind), counting(change.title))))
 
 
 def _belongs(book: Book, item: str, site: Site) -> bool:

@@ -24,7 +24,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
     fixings = site.of(fitting, "fixing")
     own = {fitting.id, *(fixing.id for fixing in fixings)}
     own_findings = [finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())]
-    others = [other for other in site.all("fitting") if other.id != fitting.id]
+    others = [other for other in site.all("fitting") if other.id != fitting.id and other.stands]
     face = site[fitting.face]
     return FittingSheet(
         fitting=fitting,
@@ -35,7 +35,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
-        takedowns=_takedowns(site, fixings),
+        takedowns=_takedowns(site, [fixing for fixing in fixings if fixing.stands or not fitting.stands]),
         answers=answers(own_findings),
         cautions=hazards.cautions_for(site, fitting),
         engineer=hazards.engineer_decides(site, fitting),

@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from datetime import datetime
 
-from ..book.site import Item, Site
+from ..book.site import Item, Site, by_mark
 from ..drawing.bow import bow
 from ..drawing.diagrams import humidity_of, light_of
 from ..drawing.elevation import elevation, scale_on
@@ -72,14 +72,14 @@ def _height_mm(drawing: str) -> float:
 def _readings(site: Site, room: Item) -> tuple[ReadingSummary, ...]:
     alike: dict[tuple[str, str, str], list[Item]] = defaultdict(list)
     for reading in site.of(room, "reading"):
-        face = site.get(reading.face)
-        alike[reading.quantity, reading.unit, face.called if face else ""].append(reading)
-    return tuple(_reading_summary(*key, readings) for key, readings in sorted(alike.items()))
+        alike[reading.quantity, reading.unit, reading.face if reading.face in site else ""].append(reading)
+    in_order = sorted(alike, key=lambda key: (*key[:2], by_mark(site[key[2]]) if key[2] else ()))
+    return tuple(_reading_summary(*key[:2], site.get(key[2]), alike[key]) for key in in_order)
 
 
-def _reading_summary(quantity: str, unit: str, where: str, readings: list[Item]) -> ReadingSummary:
+def _reading_summary(quantity: str, unit: str, face: Item | None, readings: list[Item]) -> ReadingSummary:
     in_time = sorted(readings, key=lambda reading: datetime.fromisoformat(reading.at))
     values = [reading.value for reading in readings]
     instruments = tuple(dict.fromkeys(reading.instrument for reading in in_time if reading.instrument))
     span = (min(values), max(values), in_time[0], in_time[-1])
-    return ReadingSummary(quantity, unit, where, len(readings), *span, instruments)
+    return ReadingSummary(quantity, unit, face.called if face else "", len(readings), *span, instruments)

@@ -14,6 +14,7 @@ from ..book.book import Book, open_book
 from ..book.site import Item, Site, gather, site_of
 from ..errors import UnknownItem
 from ..model.kinds import KINDS
+from ..model.order import counting
 from ..phones.devices import every_device
 
 FOLDER = "BOOK_FOLDER"
@@ -71,9 +72,8 @@ def item_of(item: str, *kinds: str) -> Item:
 
 def every_site() -> list[Item]:
     """The sites of the book, withdrawn ones included, by name."""
-    return sorted(
-        (Item("site", row["id"], row) for row in book().items("site", withdrawn=True)), key=lambda site: site.title
-    )
+    sites = (Item("site", row["id"], row) for row in book().items("site", withdrawn=True))
+    return sorted(sites, key=lambda site: (counting(site.name), site.id))
 
 
 def withdrawn_from(site: Site) -> list[Item]:

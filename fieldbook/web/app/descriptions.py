@@ -22,6 +22,7 @@ def registry() -> dict[str, Any]:
                 "plural": kind.plural,
                 "meaning": kind.meaning,
                 "parent": kind.parent,
+                "numbered_by": kind.numbered_by,
                 "fields": [field_as_plain(field) for field in kind.fields],
                 "in_form": [field.name for field in fields_of(kind)],
             }

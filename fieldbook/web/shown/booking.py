@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from ...book.site import Item, Site
 from ...book.wording import day, figure, joined
 from ...checks.limits import rounded_up
+from ...model.kinds import PLANNED
+
+FOUND = ("hold", "reading", "observation")
 
 
 @dataclass(frozen=True)
@@ -18,6 +21,7 @@ class Line:
     x_mm, x_to_mm  where it is along the face, or from where to where
     z_mm, z_to_mm  likewise upwards
     planned        what was agreed or planned, in words; found what was found or fitted
+    found_first    whether it was found rather than planned, and is named on that side
     """
 
     item: Item
@@ -27,6 +31,10 @@ class Line:
     z_to_mm: float | None
     planned: str = ""
     found: str = ""
+
+    @property
+    def found_first(self) -> bool:
+        return self.item.kind in FOUND
 
 
 def booking_of(site: Site, face: Item) -> list[Line]:
@@ -78,9 +86,9 @@ def _fixing(fixing: Item, _: Item) -> Line:
 
 
 def _state(item: Item) -> str:
-    if item.state == "planned":
-        return ""
-    return f"{item.state} {day(item.taken_down_on if item.state == 'taken down' else item.fitted_on)}".strip()
+    if item.state == PLANNED:
+        return "not yet"
+    return f"{item.state} {day(item.fitted_on if item.stands else item.taken_down_on)}".strip()
 
 
 def _reading(reading: Item, _: Item) -> Line:

@@ -5,9 +5,7 @@ import { KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../
 import { Refusal } from "../../checks/refusal.js";
 import { WORDS, notKnown, notKnownBecause } from "../../checks/verdict.js";
 import * as places from "./places.js";
-import { calledOf } from "./site.js";
-
-const GONE = "taken down";
+import { calledOf, stands } from "./site.js";
 
 /** @typedef {{subject: object, against: object|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
@@ -45,13 +43,13 @@ export function fixingActs({ values }) {
 function* keepOff(registry, site, face) {
   const zones = site.of(face, "zone");
   for (const fixing of site.fixingsOn(face)) {
-    if (fixing.values.state === GONE || fixing.values.fabric === "another fitting") continue;
+    if (!stands(fixing) || fixing.values.fabric === "another fitting") continue;
     for (const zone of zones) {
       const verdict = fixingInZone(registry, fixing, zone);
       if (verdict) yield { subject: fixing, against: zone, verdict };
     }
   }
-  for (const fitting of site.of(face, "fitting").filter(({ values }) => values.state !== GONE)) {
+  for (const fitting of site.of(face, "fitting").filter(stands)) {
     const acts = [...(fitting.values.gives ?? []), ...(fitting.values.touches_face ? ["contact"] : [])];
     for (const zone of zones.filter(({ values }) => values.forbids.some((act) => acts.includes(act)))) {
       const footprint = places.outlineOf(places.fittingStretch(fitting));
@@ -102,14 +100,14 @@ function* clearance(site, face) {
 /** Fittings, and the fixings that stand out by themselves or lie outside their fitting. */
 function* standingOut(site, face) {
   for (const fitting of site.of(face, "fitting")) {
-    if (fitting.values.state !== GONE) yield [fitting, places.fittingStretch(fitting), places.projectionOf(fitting)];
+    if (stands(fitting)) yield [fitting, places.fittingStretch(fitting), places.projectionOf(fitting)];
   }
   for (const fixing of site.fixingsOn(face)) {
     const part = places.fixingStretch(fixing);
     const fitting = site.get(fixing.values.fitting);
     const inside = fitting?.values.face === face.id && meets(part, places.fittingStretch(fitting));
     const out = fixing.values.stands_out_mm ?? null;
-    if (fixing.values.state !== GONE && (out !== null || !inside)) yield [fixing, part, out];
+    if (stands(fixing) && (out !== null || !inside)) yield [fixing, part, out];
   }
 }
 

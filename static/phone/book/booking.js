@@ -2,6 +2,7 @@
 
 import { roundedUp } from "../../checks/limits.js";
 import { deviationOf, known } from "./places.js";
+import { stands } from "./site.js";
 import { dayOf, figureOf, joined } from "./wording.js";
 
 /**
@@ -48,7 +49,8 @@ const LINES = {
   observation: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `seen ${dayOf(values.at)}` }),
 };
 
-function stateOf({ values }) {
+function stateOf(item) {
+  const { values } = item;
   if (values.state === "planned") return "not yet";
-  return `${values.state} ${dayOf(values.state === "taken down" ? values.taken_down_on : values.fitted_on)}`.trim();
+  return `${values.state} ${dayOf(stands(item) ? values.fitted_on : values.taken_down_on)}`.trim();
 }

@@ -3,7 +3,11 @@
  * An item withdrawn, or whose parent was, is left out.
  */
 
+import { byCounting } from "./order.js";
+
 /** @typedef {import("../projection.js").Item} Item */
+
+const TAKEN_DOWN = "taken down";
 
 /** Every site of the book, by name. */
 export function sitesOf(items) {
@@ -11,7 +15,7 @@ export function sitesOf(items) {
 }
 
 function byName(one, other) {
-  return COUNTING.compare(one.values.name ?? "", other.values.name ?? "") || (one.id < other.id ? -1 : 1);
+  return byCounting(one.values.name, other.values.name) || (one.id < other.id ? -1 : 1);
 }
 
 /**
@@ -29,7 +33,7 @@ export function gather(registry, items, siteId) {
   const byKind = new Map();
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
-    const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])).sort(byMark);
+    const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])).sort(byMark(kind));
     byKind.set(name, belonging);
     for (const item of belonging) {
       byId.set(item.id, item);
@@ -57,7 +61,6 @@ function put(map, key, item) {
   map.get(key).push(item);
 }
 
-const COUNTING = new Intl.Collator("en", { numeric: true });
 const TITLES = ["mark", "name", "reference", "what", "caption", "quantity"];
 
 /** Mark and name, as a heading shows it. */
@@ -71,9 +74,12 @@ export function calledOf(registry, item) {
   return item.values.mark || titleOf(registry, item);
 }
 
-/** Marks in the order people count: D2 before D10; items without one by id, as recorded. */
-export function byMark(one, other) {
-  const [a, b] = [one, other].map(({ values }) => values.mark ?? "");
-  if (!a !== !b) return a ? -1 : 1;
-  return COUNTING.compare(a, b) || (one.id < other.id ? -1 : 1);
+/** Whether an item is up or is to go up; what was taken down does not count any more. */
+export function stands({ values }) {
+  return values.state !== TAKEN_DOWN;
+}
+
+/** The order of one kind's items: by their marks as people count; alike ones, and those without, by id, as recorded. */
+export function byMark({ numbered_by: name }) {
+  return (one, other) => byCounting(one.values[name], other.values[name]) || (one.id < other.id ? -1 : 1);
 }

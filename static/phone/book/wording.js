@@ -21,7 +21,7 @@ export function figureOf(value, unit = "") {
 export function dayOf(iso) {
   if (!iso) return "";
   const [year, month, day] = iso.slice(0, 10).split("-").map(Number);
-  return `${day}${NO_BREAK}${MONTHS[month - 1]}${NO_BREAK}${year}`;
+  return `${day}${NO_BREAK}${MONTHS[month - 1]} ${year}`;
 }
 
 /** A moment in words, at the clock where it was noted. */
@@ -35,9 +35,9 @@ export function sizeOf(bytes) {
   return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)}${NO_BREAK}MB` : `${(bytes / 1e9).toFixed(1)}${NO_BREAK}GB`;
 }
 
-/** So many of something: 1 entry, 2 entries. */
+/** So many of something: no entries, 1 entry, 2 entries. */
 export function countOf(count, one, several = `${one}s`) {
-  return `${count}${NO_BREAK}${count === 1 ? one : several}`;
+  return `${count || "no"}${NO_BREAK}${count === 1 ? one : several}`;
 }
 
 /** A list as a sentence holds it: a, b and c. */

@@ -4,6 +4,7 @@ import { faceStretch, fittingStretch, floorOf, outlineOf, placeOf } from "../boo
 import { calledOf, titleOf } from "../book/site.js";
 import { numberTo } from "../book/typed.js";
 import { hatched, patterns } from "./hatching.js";
+import { labelOf } from "./labels.js";
 import { bandOf } from "./section.js";
 import { sheet } from "./sheet.js";
 import { marks } from "./signs.js";
@@ -52,12 +53,14 @@ function thing({ registry }, item, ...drawn) {
 }
 
 function named({ registry, on, words }, item, at, reach, className) {
-  const word = words.get(item.id);
-  const called = calledOf(registry, item);
-  if (!word || word === "within") return on.label(called, at, reach, className);
-  // Where there is no room for the word, the sign alone still tells.
-  const drawn = on.label(`${called} ${word}`, at, reach, className, word);
-  return drawn.length ? drawn : marks(word, [at[0], at[1] - reach - 2 * on.u], 4 * on.u);
+  const found = words.get(item.id);
+  const word = found === "within" ? undefined : found;
+  // Where there is no room for all that is to be said, its mark; where there is none for that either, the sign alone.
+  for (const called of [labelOf(registry, item), calledOf(registry, item)]) {
+    const drawn = on.label([called, word].filter(Boolean).join(" "), at, reach, className, word);
+    if (drawn.length) return drawn;
+  }
+  return word ? marks(word, [at[0], at[1] - reach - 2 * on.u], 4 * on.u) : [];
 }
 
 function outline({ face, on }) {
@@ -84,12 +87,11 @@ function zone(context, item) {
 }
 
 function limit(context, item) {
-  const { on, face, registry } = context;
+  const { on, face } = context;
   const band = bandOf(item, face);
   if (!band) return element("g");
   const corners = outlineOf(band).map(([x, z]) => on.at(x, z));
-  const words = `${calledOf(registry, item)} ${item.values.leaf ?? item.values.sort}`;
-  const label = on.label(words, [band.xFrom, -band.zTo + 8 * on.u], 3 * on.u, "limits");
+  const label = named(context, item, [band.xFrom, -band.zTo + 8 * on.u], 3 * on.u, "limits");
   return thing(context, item, path(through(corners, true), `limit ${item.values.sort}`), ...label);
 }
 

@@ -4,7 +4,7 @@ import { clearDepth, stretch } from "../../checks/clearance.js";
 import { Refusal } from "../../checks/refusal.js";
 import { boxesAt, depthRange } from "../../checks/sweep.js";
 import { faceStretch, fittingStretch, limitValue, projectionOf } from "../book/places.js";
-import { titleOf } from "../book/site.js";
+import { stands, titleOf } from "../book/site.js";
 import { sheet } from "./sheet.js";
 import { element, path, through } from "./svg.js";
 
@@ -18,7 +18,7 @@ const DEEPEST_SHARE = 0.6; // of the face's width
 export function section(registry, site, face) {
   const on = sheet(face);
   const values = site.of(face, "limit").flatMap((limit) => usable(limit, face));
-  const fittings = site.of(face, "fitting").filter((item) => item.values.state !== "taken down");
+  const fittings = site.of(face, "fitting").filter(stands);
   if (!values.length && !fittings.some(projectionOf)) return null;
   const part = faceStretch(face);
   const deep = depthOf(values, fittings, part);

@@ -15,7 +15,7 @@ const NOT_POINTED_TO = ["photograph", "cost"];
 export function offer(form, fields, context, values) {
   for (const field of fields) {
     if (field.type !== "link" && field.type !== "links") continue;
-    const groups = groupsOf(context, field, [values[field.name] ?? []].flat());
+    const groups = groupsOf(context.registry, context.notebook.site, field, [values[field.name] ?? []].flat());
     const place = form.querySelector(`[id="${CSS.escape(field.name)}"]`).closest(".input");
     for (const help of place.querySelectorAll("p.help:not([id])")) help.remove();
     if (field.type === "link") place.querySelector("select").append(...groups.map(optionsOf));
@@ -23,25 +23,28 @@ export function offer(form, fields, context, values) {
   }
 }
 
-function groupsOf({ registry, notebook }, field, chosen) {
+/**
+ * What a link may point to: items of its kind under headings, and what it points to already even if that was withdrawn.
+ * @returns {{heading: string, pairs: [string, string][]}[]}
+ */
+export function groupsOf(registry, site, field, chosen) {
   const kinds = field.to === "any" ? [...registry.kinds.keys()].filter((kind) => !NOT_POINTED_TO.includes(kind)) : [field.to];
   const groups = kinds
-    .map((kind) => ({ heading: registry.kinds.get(kind).plural, items: itemsOf(notebook, kind) }))
+    .map((kind) => ({ heading: registry.kinds.get(kind).plural, items: itemsOf(site, kind) }))
     .filter(({ items }) => items.length)
-    .map(({ heading, items }) => ({ heading, pairs: items.map((item) => [item.id, wordsOf(registry, notebook, item)]) }));
+    .map(({ heading, items }) => ({ heading, pairs: items.map((item) => [item.id, wordsOf(registry, site, item)]) }));
   const offered = new Set(groups.flatMap(({ pairs }) => pairs.map(([id]) => id)));
   const absent = chosen.filter((id) => id && !offered.has(id));
   if (absent.length) groups.push({ heading: "No longer on this site", pairs: absent.map((id) => [id, id]) });
   return groups;
 }
 
-function itemsOf({ site, items }, kind) {
+function itemsOf(site, kind) {
   if (!site) return [];
-  if (kind === "site") return [items.get(site.item.id)];
-  return site.all(kind);
+  return kind === "site" ? [site.item] : site.all(kind);
 }
 
-function wordsOf(registry, { site }, item) {
+function wordsOf(registry, site, item) {
   const parent = site.parent(item);
   const title = titleOf(registry, item);
   return parent && parent.kind !== "site" ? `${title} (${calledOf(registry, parent)})` : title;

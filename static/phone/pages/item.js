@@ -1,7 +1,7 @@
 /** One item of any kind: what is entered, whether it keeps to its limits, how it comes down, and its history. */
 
 import { appraise } from "../book/appraisal.js";
-import { titleOf } from "../book/site.js";
+import { stands, titleOf } from "../book/site.js";
 import { figureOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
@@ -77,8 +77,9 @@ function addRemoval(context, item, body) {
   const { registry, notebook } = context;
   const { values } = item;
   const fixings = item.kind === "fitting" ? notebook.site.of(item, "fixing") : [item];
-  const first = notebook.site.all("fitting").filter((other) => other.values.hangs_on === item.id);
-  const covering = notebook.site.all("fitting").filter((other) => (other.values.covers ?? []).includes(item.id));
+  const up = notebook.site.all("fitting").filter(stands);
+  const first = up.filter((other) => other.values.hangs_on === item.id);
+  const covering = up.filter((other) => (other.values.covers ?? []).includes(item.id));
   const named = (items) => items.map((one) => titleOf(registry, one)).join(", ");
   const removal = filled("removal-steps", {
     facts: rows("fact", [

@@ -34,7 +34,7 @@ def test_booking_runs_along_the_face_with_plan_left_and_finding_right(surveyed: 
     fitted = lines[2]
     assert "5\u00a0mm off the plan" in fitted.found
     assert fitted.found.startswith("fitted 3")
-    assert (lines[3].planned, lines[4].found) == ("", "")
+    assert (lines[3].planned, lines[4].found) == ("", "not yet")
 
 
 def test_every_thing_on_the_drawing_has_its_line_and_the_other_way_round(surveyed: Surveyed, desk: Desk) -> None:

@@ -1,0 +1,25 @@
+"""Cases that desk and phone must both answer alike: each file of `tests/cases` is run here and by tests/js."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from fieldbook.book.site import Item, Site
+from fieldbook.model.kinds import KINDS
+
+FOLDER = Path(__file__).parent
+
+
+def cases(name: str) -> Any:
+    """What one file of cases holds."""
+    return json.loads((FOLDER / f"{name}.json").read_text(encoding="utf-8"))
+
+
+def shared_site() -> Site:
+    """The small site some cases are about, `site.json`, its first item being the site itself."""
+    first, *rest = [
+        Item(one["kind"], one["id"], dict.fromkeys(KINDS[one["kind"]].by_name) | one["values"]) for one in cases("site")
+    ]
+    return Site(first, rest, Path(), 0, "")

@@ -1,0 +1,67 @@
+/** What desk and phone both say, on the phone: the files of tests/cases, which pytest runs at the desk. */
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+import { linesOf } from "../../static/phone/book/booking.js";
+import { byCounting } from "../../static/phone/book/order.js";
+import { registryOf } from "../../static/phone/book/registry.js";
+import { gather } from "../../static/phone/book/site.js";
+import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
+import { labelOf } from "../../static/phone/drawing/labels.js";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const own = `${root}.venv/bin/python`;
+const PRINT = "import json; from fieldbook.web.app.descriptions import registry; print(json.dumps(registry()))";
+const printed = execFileSync(existsSync(own) ? own : "python3", ["-c", PRINT], { cwd: root, maxBuffer: 1 << 28 });
+const registry = registryOf(JSON.parse(printed));
+const items = new Map(cases("site").map((item) => [item.id, { ...item, withdrawn: false }]));
+const site = gather(registry, items, items.keys().next().value);
+const FACE = "00000000-0000-7000-8000-000000000004";
+
+function cases(name) {
+  return JSON.parse(readFileSync(new URL(`../cases/${name}.json`, import.meta.url), "utf-8"));
+}
+
+for (const { what, sorted } of cases("order")) {
+  test(`marks stand as people count: ${what}`, () => {
+    assert.deepEqual([...sorted].reverse().sort(byCounting), sorted);
+    assert.deepEqual([...sorted.slice(1), sorted[0]].sort(byCounting), sorted);
+  });
+}
+
+test("only the same mark stands in the same place", () => {
+  for (const [one, other] of [["D2", "d2"], ["D2", "D02"], ["A", "Ä"], ["D4.2", "D4-2"]]) {
+    assert.notEqual(byCounting(one, other), 0);
+    assert.equal(Math.sign(byCounting(one, other)), -Math.sign(byCounting(other, one)));
+  }
+});
+
+const SAID = { days: dayOf, moments: momentInWords, counts: countOf, figures: figureOf, lists: joined, spans: span };
+
+for (const [what, listed] of Object.entries(cases("wording"))) {
+  test(`${what} are said as at the desk`, () => {
+    for (const given of listed) {
+      const words = given.pop();
+      assert.equal(SAID[what](...given.map((value) => (what === "counts" && value === null ? undefined : value))), words);
+    }
+  });
+}
+
+test("the booking of a face is that of the desk", () => {
+  const lines = linesOf(registry, site, site.get(FACE)).map(({ item, xTo, zTo, foundFirst, ...line }) => ({
+    ...line,
+    item: item.id,
+    x_to: xTo,
+    z_to: zTo,
+    found_first: foundFirst,
+  }));
+  assert.deepEqual(lines, cases("booking"));
+});
+
+test("labels on drawings are those of the desk", () => {
+  for (const { item, label } of cases("labels")) assert.equal(labelOf(registry, site.get(item)), label);
+});
