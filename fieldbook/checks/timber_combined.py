@@ -65,29 +65,31 @@ def verdict(
     >>> verdict((490.5, 0, 2432), (300, 100, 930), 1, "screw").word.value
     'over'
     """
-    cases = []
-    for case in timber_design.CASES:
-        pull, shear = (
-            timber_design.use_in(case, holds_n, permanent_n, people_n, service_class).share
-            for permanent_n, people_n, holds_n in (pull_n, shear_n)
-        )
-        cases.append((use(min(pull, SHARE_HIGH), min(shear, SHARE_HIGH), sort, touching), case, pull, shear))
-    most, case, pull, shear = max(cases, key=lambda found: found[0])
+    together = [
+        (use(min(pull.share, SHARE_HIGH), min(shear.share, SHARE_HIGH), sort, touching), pull, shear)
+        for pull, shear in zip(_uses(pull_n, service_class), _uses(shear_n, service_class), strict=True)
+    ]
+    most, pull, shear = max(together, key=lambda found: found[0])
     return at_most(
         "pull with shear",
-        f"What pull and sideways load together use of the fastener ({case.name})",
+        f"What pull and sideways load together use of the fastener ({pull.case.name})",
         100 * min(most, SHARE_HIGH),
         100,
         "%",
         f"{SOURCE}; {timber_design.SOURCE}",
         working=(
             *working,
-            ("share of the pull", _shown(pull)),
-            ("share of the sideways load", _shown(shear)),
-            ("k_mod", f"{timber_design.k_mod(service_class, case.duration):g} ({case.duration})"),
+            ("share of the pull", _shown(pull.share)),
+            ("share of the sideways load", _shown(shear.share)),
+            ("k_mod", f"{timber_design.k_mod(service_class, pull.case.duration):g} ({pull.case.duration})"),
         ),
     )
 
 
 def _shown(share: float) -> str:
     return f"{share:.3f}" if share < SHARE_HIGH else "no resistance to speak of"
+
+
+def _uses(loads_n: tuple[float, float, float], service_class: int) -> tuple[timber_design.Use, ...]:
+    permanent_n, people_n, characteristic_n = loads_n
+    return timber_design.uses(characteristic_n, permanent_n, people_n, service_class)

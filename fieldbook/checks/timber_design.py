@@ -129,23 +129,27 @@ def action_n(permanent_n: float, people_n: float, case: Case) -> float:
     return max(0.0, factor * permanent_n + case.people_factor * people_n)
 
 
-def use_in(case: Case, characteristic_n: float, permanent_n: float, people_n: float, service_class: int) -> Use:
-    """What acts on a connection in one case, and what it holds then.
+def uses(characteristic_n: float, permanent_n: float, people_n: float, service_class: int) -> tuple[Use, ...]:
+    """What acts on a connection in each case, and what it holds then.
 
-    case                   one of CASES
     characteristic_n       as for `resistance_n`, N
     permanent_n, people_n  as for `action_n`, N
     service_class          as for `k_mod`, no unit
-    returns                design action and design resistance, N
+    returns                design action and design resistance, N, in the order of CASES
 
-    Source: EN 1995-1-1:2004+A1:2008, 2.4.3 and 3.1.3.
+    Source: EN 1995-1-1:2004+A1:2008, 2.4.3 and 3.1.3: every case against the k_mod of its shortest load.
     Raises OutOfRange outside the limits, NotAChoice for another class.
 
-    >>> round(use_in(CASES[0], 4864.1, 981, 0, 1).share, 2)
-    0.59
+    >>> [round(use.share, 2) for use in uses(4864.1, 981, 300, 1)]
+    [0.59, 0.53]
     """
-    return Use(
-        case, action_n(permanent_n, people_n, case), resistance_n(characteristic_n, service_class, case.duration)
+    return tuple(
+        Use(
+            case,
+            action_n(permanent_n, people_n, case),
+            resistance_n(characteristic_n, service_class, case.duration),
+        )
+        for case in CASES
     )
 
 
@@ -157,15 +161,14 @@ def worst(characteristic_n: float, permanent_n: float, people_n: float, service_
     service_class          as for `k_mod`, no unit
     returns                that case with its action and resistance, N
 
-    Source: EN 1995-1-1:2004+A1:2008, 2.4.3 and 3.1.3: every case against the k_mod of its shortest load.
+    Source: as for `uses`.
     Raises OutOfRange outside the limits, NotAChoice for another class.
 
     >>> worst(3000, 500, 300, 1).case.name
     'with people'
     """
-    uses = (use_in(case, characteristic_n, permanent_n, people_n, service_class) for case in CASES)
     # where nothing is held at all both shares have no end, and the larger action tells
-    return max(uses, key=lambda use: (use.share, use.action_n))
+    return max(uses(characteristic_n, permanent_n, people_n, service_class), key=lambda use: (use.share, use.action_n))
 
 
 def verdict(

@@ -38,6 +38,13 @@ def test_classes_have_the_printed_strengths(row):
     assert (metal.name, metal.tensile_n_mm2, metal.yield_n_mm2) == (str(row["metal"]), row["tensile"], row["yield"])
 
 
+# Public table after BS EN ISO 898-1: minimum tensile strengths; 8.8 is that up to M16.
+@pytest.mark.parametrize(("named", "least"), [("4.8", 420), ("5.8", 520), ("6.8", 600), ("8.8", 800)])
+def test_strength_reckoned_with_is_never_above_the_least_there_is(named, least):
+    """The nominal strength used is at most the minimum the standard asks of the bolt."""
+    assert bolt_class.metal(named).tensile_n_mm2 <= least
+
+
 @pytest.mark.parametrize("row", published.rows("bolt_yield_loads.csv"), ids=lambda row: f"M{row['diameter']:g}")
 def test_stainless_bolt_begins_to_stretch_at_the_printed_load(row):
     """A2-70 begins to stretch for good at the load of the table."""
