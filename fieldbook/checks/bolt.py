@@ -46,7 +46,7 @@ def shear_n(diameter_mm: float, of: Metal, in_thread: bool = True) -> float:
     return (of.thread_factor if in_thread else SHANK_FACTOR) * of.tensile_n_mm2 * area / FACTOR
 
 
-def tension_n(diameter_mm: float, of: Metal, countersunk: bool = False) -> float:
+def tension_n(diameter_mm: float, of: Metal, countersunk: bool) -> float:
     """Pull that one bolt carries.
 
     diameter_mm  as for `bolt_class.stress_area_mm2`, mm
@@ -58,7 +58,7 @@ def tension_n(diameter_mm: float, of: Metal, countersunk: bool = False) -> float
     Raises NotAChoice for another diameter.
 
     >>> from fieldbook.checks.bolt_class import metal
-    >>> round(tension_n(20, metal("4.6")))
+    >>> round(tension_n(20, metal("4.6"), False))
     70560
     """
     factor = COUNTERSUNK_FACTOR if countersunk else TENSION_FACTOR

@@ -39,7 +39,7 @@ class Plan(NamedTuple):
     load_n: float
 
 
-def plan(count: int, action_n: float, share_pct: float, failed: int = 0) -> Plan:
+def plan(count: int, action_n: float, share_pct: float, failed: int) -> Plan:
     """How many fixings of one area are pulled to prove them, and to what load.
 
     count      number of fixings in the area, 1 to 100 000
@@ -51,7 +51,7 @@ def plan(count: int, action_n: float, share_pct: float, failed: int = 0) -> Plan
     Source: BS 8539:2012, Annex B.3: 2.5 % at 1.5 times the action, 5 % at 1.25 times.
     Raises OutOfRange outside the limits, NotAChoice for another share.
 
-    >>> plan(80, 400, 2.5)
+    >>> plan(80, 400, 2.5, 0)
     Plan(count=3, load_n=600.0)
     """
     within("count", count, 1, COUNT_HIGH, "")

@@ -19,7 +19,7 @@ SMOOTH = ("smooth nail", "square nail")
 SHARE_HIGH = 1000.0
 
 
-def use(pull_share: float, shear_share: float, sort: str, touching: bool = True) -> float:
+def use(pull_share: float, shear_share: float, sort: str, *, touching: bool) -> float:
     """How much of a fastener is used by a pull and a sideways load together.
 
     pull_share   pull over the pull it holds, a fraction, 0 to 1000
@@ -31,7 +31,7 @@ def use(pull_share: float, shear_share: float, sort: str, touching: bool = True)
     Source: EN 1995-1-1:2004+A1:2008, equations 8.27 and 8.28; added across a gap, as the safe side, no source.
     Raises OutOfRange outside the limits, NotAChoice for another sort.
 
-    >>> use(0.6, 0.6, "smooth nail"), use(0.6, 0.6, "screw")
+    >>> use(0.6, 0.6, "smooth nail", touching=True), use(0.6, 0.6, "screw", touching=True)
     (1.2, 0.72)
     """
     within("pull_share", pull_share, 0, SHARE_HIGH, "")
@@ -46,7 +46,7 @@ def verdict(
     service_class: int,
     sort: str,
     *,
-    touching: bool = True,
+    touching: bool,
     working: tuple = (),
 ) -> Verdict:
     """Whether a fastener holds a pull and a sideways load at once.
@@ -62,11 +62,11 @@ def verdict(
     Source: EN 1995-1-1:2004+A1:2008, equations 8.27 and 8.28, each case with its k_mod.
     Raises OutOfRange outside the limits, NotAChoice for another class or sort.
 
-    >>> verdict((490.5, 0, 2432), (300, 100, 930), 1, "screw").word.value
+    >>> verdict((490.5, 0, 2432), (300, 100, 930), 1, "screw", touching=True).word.value
     'over'
     """
     together = [
-        (use(min(pull.share, SHARE_HIGH), min(shear.share, SHARE_HIGH), sort, touching), pull, shear)
+        (use(min(pull.share, SHARE_HIGH), min(shear.share, SHARE_HIGH), sort, touching=touching), pull, shear)
         for pull, shear in zip(_uses(pull_n, service_class), _uses(shear_n, service_class), strict=True)
     ]
     most, pull, shear = max(together, key=lambda found: found[0])

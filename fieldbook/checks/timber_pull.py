@@ -198,7 +198,7 @@ def verdict(
     thread_mm: float,
     diameter_mm: float,
     end_grain: bool,
-    count: int = 1,
+    count: int,
     working: tuple = (),
 ) -> Verdict:
     """Whether a screw holds the pull on it.

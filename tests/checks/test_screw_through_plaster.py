@@ -13,7 +13,7 @@ JOIST = [Layer("lime plaster", 25, False), Layer("joist", 200, True)]
 STUD = [Layer("lime plaster", 25, False), Layer("oak", 80, True)]
 
 
-# 60 kg on two screws 6 x 80 overhead: 294.2 N each. 48 mm of thread less 6: f = 0.52 · 6^-0.5 · 42^-0.1 · 350^0.8 · 0.75
+# 60 kg on two screws 6 x 80 overhead: 294.2 N each. 48 of thread less 6: f = 0.52 · 6^-0.5 · 42^-0.1 · 350^0.8 · 0.75
 # = 11.883; R = 11.883 · 6 · 42 = 2994.5; each of two 0.6/1.3 · 2994.5 · 2^0.9/2 = 1289.5; 1.35 · 294.2 = 397.2.
 def test_sixty_kilograms_on_two_screws_overhead():
     """Each of two screws through a plaster ceiling into a joist is held against its lasting pull."""

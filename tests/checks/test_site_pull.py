@@ -149,9 +149,9 @@ def test_plugs_keep_twice_as_far_in_masonry_as_in_concrete():
 
 def test_loads_and_words_outside_the_range_are_refused():
     """Loads beyond a building's, another share and another device are refused by name."""
-    check_limits(site_pull.plan, {"count": 80, "action_n": 400.0, "share_pct": 2.5}, "action_n", 0, 1e6)
+    check_limits(site_pull.plan, {"count": 80, "action_n": 400.0, "share_pct": 2.5, "failed": 0}, "action_n", 0, 1e6)
     with refused("not-a-choice", "share_pct"):
-        site_pull.plan(80, 400, 3)
+        site_pull.plan(80, 400, 3, 0)
     with refused("not-a-choice", "kind"):
         stated_hold.untested("spell", 1, 0)
     check_limits(stated_hold.stated, {"permanent_n": 1.0, "people_n": 1.0, "stated_n": 5.0, **SAID}, "stated_n", 0, 1e6)

@@ -21,7 +21,7 @@ from tests.checks.refusals import check_limits, refused
 
 ROWS = published.rows("timber_pull_screws.csv")
 WORDS = list(Word)
-HELD = {"thread_mm": 36.0, "diameter_mm": 6.0, "end_grain": False}
+HELD = {"thread_mm": 36.0, "diameter_mm": 6.0, "end_grain": False, "count": 1}
 
 
 @pytest.mark.parametrize("row", ROWS)
@@ -63,7 +63,7 @@ def test_thread_counts_less_its_point_and_from_six_diameters_on():
 # k_mod 0.6 over 1.3 of 2606.6 · 2^0.9 / 2 = 1122.5 N for each of two; 490.5 · 1.35 = 662.2 N.
 def test_pull_on_each_of_two_screws_is_held_against_half_of_both():
     """The verdict on one screw counts that it is pulled together with another."""
-    found = timber_pull.verdict(2606.6, 490.5, 0, 1, **HELD, count=2)
+    found = timber_pull.verdict(2606.6, 490.5, 0, 1, **{**HELD, "count": 2})
     assert (found.word, found.figure, found.limit) == (Word.WITHIN, 662.2, 1122.4)
 
 
@@ -146,9 +146,9 @@ def test_bolt_under_a_steel_plate_agrees_with_the_printed_example():
 )
 def test_pull_with_shear_adds_shares_for_smooth_nails_and_squares_for_the_rest(pull, shear, linear, squares):
     """Smooth nails add shares, other fasteners their squares."""
-    assert timber_combined.use(pull, shear, "smooth nail") == pytest.approx(linear)
+    assert timber_combined.use(pull, shear, "smooth nail", touching=True) == pytest.approx(linear)
     for sort in ("screw", "threaded nail", "bolt"):
-        assert timber_combined.use(pull, shear, sort) == pytest.approx(squares)
+        assert timber_combined.use(pull, shear, sort, touching=True) == pytest.approx(squares)
         assert timber_combined.use(pull, shear, sort, touching=False) == pytest.approx(linear)
 
 
@@ -156,18 +156,20 @@ def test_pull_with_shear_adds_shares_for_smooth_nails_and_squares_for_the_rest(p
 def test_pull_with_shear_is_held_together():
     """A screw and a smooth nail with the same shares get different words, and no resistance is over without end."""
     loads = ((200.0, 0.0, 1000.0), (200.0, 0.0, 1000.0))
-    screw = timber_combined.verdict(*loads, 1, "screw")
+    screw = timber_combined.verdict(*loads, 1, "screw", touching=True)
     assert (screw.word, screw.figure, screw.limit) == (Word.WITHIN, 68.5, 100)
-    assert timber_combined.verdict(*loads, 1, "smooth nail").word is Word.OVER
+    assert timber_combined.verdict(*loads, 1, "smooth nail", touching=True).word is Word.OVER
     assert timber_combined.verdict(*loads, 1, "screw", touching=False).word is Word.OVER
-    nothing = timber_combined.verdict((200.0, 0.0, 0.0), (1.0, 0.0, 1000.0), 1, "smooth nail")
+    nothing = timber_combined.verdict((200.0, 0.0, 0.0), (1.0, 0.0, 1000.0), 1, "smooth nail", touching=True)
     assert (nothing.word, nothing.figure) == (Word.OVER, 100_000)
 
 
 @given(st.floats(0, 2000), st.floats(0, 2000), st.floats(0, 2000), st.floats(0, 2000))
 def test_together_is_never_better_than_either_alone(pull, pull_people, shear, shear_people):
     """A pull with a sideways load never gets a better word than either of them gets."""
-    together = timber_combined.verdict((pull, pull_people, 1500), (shear, shear_people, 1200), 1, "smooth nail").word
+    together = timber_combined.verdict(
+        (pull, pull_people, 1500), (shear, shear_people, 1200), 1, "smooth nail", touching=True
+    ).word
     for permanent, people, holds in ((pull, pull_people, 1500), (shear, shear_people, 1200)):
         alone = timber_design.verdict("x", "The load", holds, permanent, people, 1, "test")
         # 0.2: what rounding a newton's tenth can shift
@@ -202,4 +204,4 @@ def test_screws_outside_the_rules_are_refused():
         8,
     )
     with refused("not-a-choice", "sort"):
-        timber_combined.use(0.1, 0.1, "staple")
+        timber_combined.use(0.1, 0.1, "staple", touching=True)
