@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import UnknownItem
-from ..model.kinds import KINDS, TAKEN_DOWN
+from ..model.choices import TAKEN_DOWN
+from ..model.kinds import KINDS
 from ..model.order import Key, counting
 from .book import Book
 

@@ -1,4 +1,4 @@
-"""The answer of a check: within, close, over, or not known."""
+"""The answer of a check, in one of a few words, with everything needed to doubt it."""
 
 from __future__ import annotations
 
@@ -14,12 +14,21 @@ CLOSE_SHARE = 0.2
 
 
 class Word(StrEnum):
-    """The four answers; the order is from worst to best."""
+    """What a question can come to; the order is from worst to best."""
 
+    REFUSED = "refused"
     OVER = "over"
+    NOT_AGREED = "not agreed"
     NOT_KNOWN = "not known"
     CLOSE = "close"
     WITHIN = "within"
+    AGREED = "agreed"
+    DOES_NOT_APPLY = "does not apply"
+
+
+STOP = frozenset({Word.REFUSED, Word.OVER})
+UNKNOWN = frozenset({Word.NOT_AGREED, Word.NOT_KNOWN})
+FINE = frozenset({Word.CLOSE, Word.WITHIN, Word.AGREED, Word.DOES_NOT_APPLY})
 
 
 @dataclass(frozen=True)
@@ -27,7 +36,7 @@ class Verdict:
     """One answer, with everything needed to doubt it and to do it again.
 
     check     name of the check, as `fieldbook calc` knows it
-    word      within, close, over or not known
+    word      what it comes to
     figure    what was reckoned, in unit (None when not known or when there is none)
     limit     what it is held against, in unit
     margin    how much is left, in unit; negative when over

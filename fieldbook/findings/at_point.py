@@ -12,8 +12,8 @@ from ..checks.keep_off import SOURCE, disc_distance, keep_off_verdict
 from ..checks.limits import rounded_down
 from ..checks.verdict import Verdict, Word, not_known_because
 from ..errors import FieldbookError, OutsideTheFace, Refused
+from ..model.choices import FORBIDDEN
 from ..model.fields import Field, Type, accept
-from ..model.kinds import FORBIDDEN
 from ..model.typed import from_text
 from . import WORST_FIRST, geometry
 

@@ -1,48 +1,16 @@
-"""What people lift, in which order it comes down, and what a stranger finds afterwards."""
+"""In which order things come down, and what a stranger finds afterwards."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from ..book.site import Item, Site
-from ..checks import lifting, removal, trace
-from ..checks.clearance import highest
+from ..checks import removal, trace
 from ..checks.verdict import Verdict, Word, not_known_because
-from ..errors import FieldbookError, Missing
-from . import geometry
+from ..errors import FieldbookError
 
 Found = Iterator[tuple[Item, Item | None, Verdict]]
-LIFTERS = "women"  # the lower figures of the guideline: nobody knows who will take it down
 YES = {"yes", "yes, with conditions"}
-
-
-def lift(site: Site) -> Found:
-    """Each fitting's mass held against the lifting guideline, where it hangs and for the people said."""
-    for fitting in site.all("fitting"):
-        if fitting.stands:
-            yield fitting, None, _lift(site, fitting)
-
-
-def _lift(site: Site, fitting: Item) -> Verdict:
-    try:
-        if fitting.mass_empty_kg is None:
-            raise Missing(f"The mass of {fitting.called} is not entered.", "Weigh or reckon it.", field="mass_empty_kg")
-        hands = fitting.z_mm + fitting.height_mm / 2 - _floor_below(site, fitting)
-        zone = lifting.worst_zone(max(hands, 0), max(hands, 0))
-        reach = fitting.lift_reach or "far"  # the harder one, where the other is not entered
-        guideline = lifting.guideline_kg(zone, reach, LIFTERS)
-        verdict = lifting.verdict(fitting.mass_empty_kg, guideline, fitting.people_to_remove or 1)
-        where = (("hands above the floor", f"{hands:.0f} mm, {zone}"), ("reach", reach), ("figures for", LIFTERS))
-        return replace(verdict, working=(*where, *verdict.working))
-    except FieldbookError as error:
-        return not_known_because("lifting", error, lifting.SOURCE, "kg")
-
-
-def _floor_below(site: Site, fitting: Item) -> float:
-    face = site[fitting.face]
-    part = geometry.fitting_stretch(fitting)
-    return highest(geometry.floor_of(face), part.x_from, part.x_to)
 
 
 def takedown_items(site: Site) -> list[removal.Item]:

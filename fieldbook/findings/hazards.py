@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..book.site import Item, Site
 from ..checks.cautions import CAUTIONS, Caution, applying, needs_engineer
-from ..model.kinds import HAZARDS
+from ..model.choices import HAZARDS
 from . import geometry
 
 

@@ -69,6 +69,9 @@ class Field:
     to        kind a link points to, or ANY
     columns   the fields of one row, for ROWS
     group     heading it stands under in a form
+    read_by   the questions that read it (see findings/questions.py); none: it is for the reader only
+    ordinary  values that are tried where nothing is entered, the least favourable first: a question that comes
+              to one answer with all of them needs no entry. None: what is not entered is not known
     """
 
     name: str
@@ -83,6 +86,15 @@ class Field:
     help: str = ""
     group: str = ""
     columns: tuple[Field, ...] = ()
+    read_by: tuple[str, ...] = ()
+    ordinary: tuple[Any, ...] = ()
+
+    @property
+    def tried(self) -> tuple[Any, ...]:
+        """What it may ordinarily be where nothing is entered; empty where that is not known."""
+        if self.ordinary:
+            return self.ordinary
+        return {Type.YES_NO: (1, 0), Type.CHOICE: self.choices}.get(self.type, ())
 
     @property
     def heading(self) -> str:

@@ -16,7 +16,8 @@ from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key
 from ..findings import Finding, appraise, counts, hazards
-from ..model.kinds import KINDS, STATES, TRACES
+from ..model.choices import STATES, TRACES
+from ..model.kinds import KINDS
 from .album import album, numbered
 from .answers import answers
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount

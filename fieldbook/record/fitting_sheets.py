@@ -11,7 +11,8 @@ from ..book.wording import marks
 from ..drawing.detail import detail
 from ..drawing.diagrams import load_path_of
 from ..findings import Finding, geometry, hazards
-from ..model.kinds import KINDS, TRACES
+from ..model.choices import TRACES
+from ..model.kinds import KINDS
 from .answers import answers
 from .contents import FittingSheet, Make, Takedown
 

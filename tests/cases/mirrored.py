@@ -24,8 +24,9 @@ from fieldbook.errors import FieldbookError
 from fieldbook.findings import places
 from fieldbook.findings.at_point import answer
 from fieldbook.model import rules
+from fieldbook.model.choices import FORBIDDEN, STATES
 from fieldbook.model.fields import Field, Type, accept
-from fieldbook.model.kinds import FORBIDDEN, KINDS, STATES
+from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
 from fieldbook.web.app.descriptions import field_as_plain, registry
 

@@ -3,7 +3,7 @@
 import pytest
 
 from fieldbook.checks import cautions
-from fieldbook.model.kinds import HAZARDS
+from fieldbook.model.choices import HAZARDS
 from tests.checks.refusals import check_limits
 
 HARMLESS = {

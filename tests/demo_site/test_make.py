@@ -20,7 +20,7 @@ from fieldbook.checks import removal
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
 from fieldbook.findings.handling import takedown_items
-from fieldbook.model.kinds import CLASSES, FABRICS, STATES, TRACES
+from fieldbook.model.choices import CLASSES, FABRICS, STATES, TRACES
 
 UUID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
 

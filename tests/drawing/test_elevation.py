@@ -16,7 +16,7 @@ from fieldbook.drawing import drafting as d
 from fieldbook.drawing.elevation import elevation, scale_on
 from fieldbook.drawing.symbols import FIXING_MM
 from fieldbook.findings import Finding, appraise, worst_words
-from fieldbook.model.kinds import STATES
+from fieldbook.model.choices import STATES
 from tests.drawing.drawn import (
     SVG,
     Wall,

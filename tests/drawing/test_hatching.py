@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from fieldbook.drawing import hatching
 from fieldbook.drawing.hatching import FAMILIES, Family, dots_of, families_of, hatched, lines_of
-from fieldbook.model.kinds import FORBIDDEN
+from fieldbook.model.choices import FORBIDDEN
 from tests.drawing.drawn import points_of, read
 
 SQUARE = box(10, 10, 60, 60)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldbook.checks.verdict import Word
 from fieldbook.drawing.key import key
-from fieldbook.model.kinds import FORBIDDEN
+from fieldbook.model.choices import FORBIDDEN
 from tests.drawing.drawn import text_boxes, words_of
 
 

@@ -1,4 +1,4 @@
-"""Lifting, the order of taking down, and what is left behind."""
+"""The order of taking down, and what is left behind."""
 
 from __future__ import annotations
 
@@ -13,42 +13,6 @@ from tests.sites import Surveyed
 def found(surveyed: Surveyed, check: str) -> list[Finding]:
     """The findings of one check."""
     return [one for one in appraise(gather(surveyed.book, surveyed.site)) if one.verdict.check == check]
-
-
-@pytest.mark.parametrize(
-    ("height", "reach", "people", "limit"),
-    [
-        # HSE INDG143 (rev4), figure 1, the lower figures; heights of the zones: common practice, no source.
-        (1900, "close", 1, 7),
-        (1900, "far", 1, 3),
-        (1200, "close", 1, 13),
-        (850, "close", 1, 16),
-        (850, "close", 2, 21.3),  # two people: two thirds of the sum (HSE L23), rounded down
-        (200, "close", 1, 7),
-        (200, None, 1, 3),  # where nothing is entered: at arm's length
-    ],
-)
-def test_lift_is_held_against_the_published_figure_for_its_height(
-    surveyed: Surveyed, height: float, reach: str | None, people: int, limit: float
-) -> None:
-    """The middle of the fitting is where the hands are."""
-    surveyed.fitting(z_mm=height - 40, mass_empty_kg=5, lift_reach=reach, people_to_remove=people)
-    (one,) = found(surveyed, "lifting")
-    assert one.verdict.limit == limit
-
-
-def test_lift_counts_from_the_floor_where_it_is_highest(surveyed: Surveyed) -> None:
-    """On a floor that rises by 400 mm under the fitting the hands are that much lower."""
-    surveyed.book.write("face", {"floor": [[0, 0], [1500, 400], [5000, 0]]}, item=surveyed.face)
-    surveyed.fitting(z_mm=1210, mass_empty_kg=5, lift_reach="close")
-    assert found(surveyed, "lifting")[0].verdict.limit == 16
-
-
-def test_lift_of_unknown_mass_is_not_known(surveyed: Surveyed) -> None:
-    """A fitting nobody weighed is named."""
-    surveyed.fitting()
-    (one,) = found(surveyed, "lifting")
-    assert (one.verdict.word, one.verdict.missing) == (Word.NOT_KNOWN, ("mass_empty_kg",))
 
 
 def test_order_of_taking_down_is_found_or_the_cycle_named(surveyed: Surveyed) -> None:

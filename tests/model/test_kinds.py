@@ -11,8 +11,8 @@ from fieldbook.model.fields import ANY, Type
 from fieldbook.model.kinds import KINDS, Kind, kind_named
 
 UNIT_SUFFIXES = {"mm": "_mm", "kg": "_kg", "N": "_n", "N m": "_nm", "°": "_deg", "%": "_pct", "lx": "_lx", "px": "_px"}
-WANTED = ["site", "room", "face", "zone", "limit", "hold", "reading", "log", "observation", "fitting", "fixing"]
-WANTED += ["finish", "agreement", "task", "visit", "photograph", "cost", "material"]
+WANTED = ["site", "room", "face", "zone", "limit", "hold", "member", "reading", "log", "observation", "patch"]
+WANTED += ["fitting", "fixing", "finish", "agreement", "decision", "task", "visit", "photograph", "cost", "material"]
 
 
 def test_kinds_are_those_of_the_trade() -> None:

@@ -7,8 +7,9 @@ from typing import Any
 
 from ...checks.cautions import CAUTIONS
 from ...model import rules
+from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
-from ...model.kinds import FORBIDDEN, KINDS, STATES
+from ...model.kinds import KINDS
 from ..forms.of_kind import fields_of
 
 

@@ -11,8 +11,9 @@ from werkzeug.datastructures import MultiDict
 from ...book.ledger import now
 from ...book.site import Site
 from ...errors import FieldbookError
+from ...model.choices import STATES
 from ...model.fields import Field, Type, accept
-from ...model.kinds import STATES, Kind
+from ...model.kinds import Kind
 from ...model.typed import from_text
 
 NOT_COPIED = {"mark", "reference", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "fitted_on", "taken_down_on", "state"}

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from ...book.site import Item, Site
 from ...checks.verdict import Word
 from ...findings import WORST_FIRST, Finding, counts, worst_words
-from ...model.kinds import STATES
+from ...model.choices import STATES
 from ...record.gaps import Gap, gaps_of
 
 

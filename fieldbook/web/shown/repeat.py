@@ -11,7 +11,6 @@ from flask import url_for
 from ...book.site import Item, Site
 from ...calculations.inputs import QUESTIONS
 from ...checks import materials, preload
-from ...checks.clearance import highest
 from ...checks.keep_off import disc_distance
 from ...errors import FieldbookError
 from ...findings import Finding, climate, geometry, handling, loads
@@ -43,6 +42,8 @@ class Again:
 
 def repeated(site: Site, finding: Finding) -> Again | None:
     """How to do a verdict again; None where nothing was reckoned, or no more than a subtraction."""
+    if finding.again is not None:
+        return Again(finding.again.name, dict(finding.again.payload))
     make = _PAYLOADS.get(finding.verdict.check)
     if make is None or finding.verdict.figure is None:
         return None
@@ -126,15 +127,6 @@ def _clamp(site: Site, fixing: Item, fitting: Item) -> Payload:
     }
 
 
-def _lifting(site: Site, fitting: Item, _: object) -> Payload:
-    part = geometry.fitting_stretch(fitting)
-    floor = highest(geometry.floor_of(site[fitting.face]), part.x_from, part.x_to)
-    hands = max(fitting.z_mm + fitting.height_mm / 2 - floor, 0)
-    team = fitting.people_to_remove or 1
-    given = {"reach": fitting.lift_reach or "far", "lifters": handling.LIFTERS, "team": team}
-    return {"mass_kg": fitting.mass_empty_kg, "hands_mm": [hands, hands]} | given
-
-
 def _light(site: Site, subject: Item, room: Item | None) -> Payload:
     lit = room or subject
     lux = max(reading.value for reading in climate.readings(site, lit, "illuminance"))
@@ -164,7 +156,6 @@ _PAYLOADS: Mapping[str, Callable[..., Payload | None]] = {
     "withdrawal": _withdrawal,
     "preload": _preload,
     "clamp": _clamp,
-    "lifting": _lifting,
     "light": _light,
     "removal": _removal,
     "trace": _trace,

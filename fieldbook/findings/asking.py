@@ -1,0 +1,216 @@
+"""Asking one question about one thing, and what a field that is not entered does to the answer.
+
+Where a field is not entered, its ordinary values are tried, each of them: if the answer is the same with
+all, the entry is not asked for; if it would change, the answer is *not known* and names what is missing.
+So a blank gives a fine word only where the least favourable ordinary value would give one as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any
+
+from ..book.site import Item, Site
+from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
+from ..errors import FieldbookError, Missing
+from ..model.kinds import KINDS
+from .finding import WORST_FIRST, Blank, Finding, Outcome
+
+MOST_TRIES = 64  # beyond that too much is missing for an answer
+
+MORE, LESS, NEITHER = "more", "less", "neither"
+"""Which way of a field is the worse for an answer: more of it, less of it, or that cannot be said."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question about every thing of one kind.
+
+    name    as the lists and `fieldbook check` call it
+    kind    the kind of thing it is asked of
+    asks    the question in words, for people
+    answer  from what is asked and the thing to the outcome
+    reads   "kind.field" -> which way is the worse: MORE, LESS or NEITHER
+    """
+
+    name: str
+    kind: str
+    asks: str
+    answer: Callable[[Asked, Item], Outcome]
+    reads: Mapping[str, str]
+
+
+class NotEntered(Exception):
+    """A question needs a field that is not entered, and nothing was taken for it.
+
+    figure, unit  what could be reckoned all the same: a figure is given even where its limit is not known
+    """
+
+    def __init__(self, blank: Blank, figure: float | None, unit: str):
+        super().__init__(blank.field)
+        self.blank, self.figure, self.unit = blank, figure, unit
+
+
+class Asked:
+    """A site as one question sees it: with what is taken for the fields that are not entered.
+
+    today  the day it is asked on, for what ends
+    """
+
+    __slots__ = ("site", "taken", "today")
+
+    def __init__(self, site: Site, today: date, taken: Mapping[tuple[str, str], Any]):
+        self.site, self.today, self.taken = site, today, taken
+
+    def need(self, item: Item, name: str, figure: float | None = None, unit: str = "") -> Any:
+        """What is entered in a field, or taken for it; raises NotEntered, which the asking turns into an answer.
+
+        figure, unit  what is already reckoned and only lacks this
+        """
+        value = item.values.get(name)
+        if value is not None:
+            return value
+        try:
+            return self.taken[item.id, name]
+        except KeyError:
+            raise NotEntered(Blank(item, name), figure, unit) from None
+
+
+def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
+    """The one finding of a question about a thing."""
+    try:
+        return _finding(question, subject, question.answer(Asked(site, today, {}), subject))
+    except NotEntered as first:
+        return _tried(question, subject, site, today, first)
+    except FieldbookError as error:
+        return _refused(question, subject, error)
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """One answer, with what was taken for it; `lacking` where a field has no ordinary value to try."""
+
+    taken: Mapping[tuple[str, str], Any]
+    outcome: Outcome | None
+    lacking: NotEntered | None = None
+
+    @property
+    def word(self) -> Word:
+        return self.outcome.verdict.word if self.outcome else Word.NOT_KNOWN
+
+    @property
+    def badness(self) -> tuple[int, float]:
+        margin = self.outcome.verdict.margin if self.outcome else None
+        return WORST_FIRST.index(self.word), float("inf") if margin is None else margin
+
+
+def _tries(question: Question, subject: Item, site: Site, today: date, taken: dict, blanks: dict) -> Iterator[_Try]:
+    """Answers with every ordinary value of what is missing, as they come to be needed."""
+    try:
+        yield _Try(taken, question.answer(Asked(site, today, taken), subject))
+    except NotEntered as lack:
+        key = (lack.blank.item.id, lack.blank.field)
+        blanks[key] = lack.blank
+        values = KINDS[lack.blank.item.kind].by_name[lack.blank.field].tried
+        if not values:
+            yield _Try({**taken, key: None}, None, lack)
+        for value in values:
+            yield from _tries(question, subject, site, today, {**taken, key: value}, blanks)
+    except FieldbookError as error:
+        check = question.name
+        yield _Try(taken, Outcome(not_known_because(check, error, "")))
+
+
+def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
+    blanks: dict[tuple[str, str], Blank] = {}
+    tries: list[_Try] = []
+    for one in _tries(question, subject, site, today, {}, blanks):
+        tries.append(one)
+        if one.lacking or len(tries) >= MOST_TRIES:
+            break
+    ranked = sorted(tries, key=lambda one: one.badness)
+    unsettled = any(one.lacking for one in tries) or len(tries) >= MOST_TRIES
+    if not unsettled and all(one.word in FINE for one in tries):
+        return _settled(question, subject, ranked[0], blanks)
+    if not unsettled and all(one.word in STOP for one in tries):
+        return _settled(question, subject, ranked[-1], blanks)
+    if not unsettled and all(one.word is ranked[0].word for one in tries):
+        return _settled(question, subject, ranked[0], blanks)
+    missing = _that_matter(tries, blanks) or tuple(blanks.values()) or (first.blank,)
+    worst = next((one.outcome for one in ranked if one.outcome), None)
+    return _not_entered(question, subject, missing, worst, next((one.lacking for one in tries if one.lacking), None))
+
+
+def _settled(question: Question, subject: Item, one: _Try, blanks: Mapping[tuple[str, str], Blank]) -> Finding:
+    """The answer that holds whatever the missing entries are."""
+    if one.outcome is None:
+        raise AssertionError("an answer that holds has an outcome")
+    taken = tuple(_taken(blanks[key], value) for key, value in one.taken.items())
+    return _finding(question, subject, replace(one.outcome, assumed=(*one.outcome.assumed, *taken)))
+
+
+def _that_matter(tries: Sequence[_Try], blanks: Mapping[tuple[str, str], Blank]) -> tuple[Blank, ...]:
+    """The missing entries on which the answer turns: two tries that differ in nothing else come to another word.
+
+    What no single change tells apart is all of it asked for.
+    """
+    matter = {key: True for one in tries if one.lacking for key in (list(one.taken)[-1],)}
+    for place, one in enumerate(tries):
+        for other in tries[place + 1 :]:
+            keys = one.taken.keys() & other.taken.keys()
+            differing = [key for key in keys if one.taken[key] != other.taken[key]]
+            if len(differing) == 1 and (one.word in FINE) != (other.word in FINE):
+                matter[differing[0]] = True
+    return tuple(blanks[key] for key in matter)
+
+
+def label_of(blank: Blank) -> str:
+    """A missing entry in words: the loaded mass of C2."""
+    field = KINDS[blank.item.kind].by_name[blank.field]
+    label = field.label if field.label[1:2].isupper() else field.label[:1].lower() + field.label[1:]
+    return f"“{label}” of {blank.item.called}"
+
+
+def _taken(blank: Blank, value: Any) -> str:
+    field = KINDS[blank.item.kind].by_name[blank.field]
+    said = ("no", "yes")[value] if value in (0, 1) and not field.unit else f"{value} {field.unit}".strip()
+    return f"{label_of(blank)} is not entered; the answer is no worse with {said}."
+
+
+def _not_entered(
+    question: Question, subject: Item, missing: Sequence[Blank], worst: Outcome | None, lack: NotEntered | None
+) -> Finding:
+    names = "; ".join(label_of(blank) for blank in missing)
+    sentence = f"Not entered: {names}."
+    figure, unit = (lack.figure, lack.unit) if lack and lack.figure is not None else (None, "")
+    if figure is None and worst is not None:
+        figure, unit = worst.verdict.figure, worst.verdict.unit
+    if figure is not None:
+        sentence += f" The figure is {figure:.10g} {unit}."
+    source = worst.verdict.source if worst else ""
+    fields = tuple(blank.field for blank in missing)
+    verdict = Verdict(question.name, Word.NOT_KNOWN, figure, None, None, unit, sentence, source, fields)
+    return Finding(question.name, subject, worst.against if worst else None, verdict, tuple(missing))
+
+
+def _refused(question: Question, subject: Item, error: FieldbookError) -> Finding:
+    """What a method does not cover is not known, for the reason it gives."""
+    verdict = not_known_because(question.name, error, "")
+    known = error.field in KINDS[subject.kind].by_name
+    missing = (Blank(subject, str(error.field)),) if isinstance(error, Missing) and known else ()
+    return Finding(question.name, subject, None, verdict, missing)
+
+
+def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:
+    return Finding(
+        question.name,
+        subject,
+        outcome.against,
+        outcome.verdict,
+        (),
+        outcome.assumed,
+        outcome.left_out,
+        outcome.again,
+    )

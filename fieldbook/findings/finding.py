@@ -1,0 +1,65 @@
+"""What a question about a thing comes to, with what it stands on, what it assumed, and what it leaves out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from ..book.site import Item
+from ..checks.verdict import Verdict, Word
+
+WORST_FIRST = list(Word)
+
+
+class Blank(NamedTuple):
+    """A field of an item in which nothing is entered."""
+
+    item: Item
+    field: str
+
+
+class Calculation(NamedTuple):
+    """The calculation that does a figure again, and what it takes."""
+
+    name: str
+    payload: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a question came to, as the function that answers it returns it.
+
+    against   what the thing was held against: the worst of them
+    assumed   sentences: what was taken for granted
+    left_out  sentences: what the answer leaves out that matters for this thing
+    again     the calculation that does its figure again; None where there is none
+    """
+
+    verdict: Verdict
+    against: Item | None = None
+    assumed: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    again: Calculation | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """The outcome of one question about one thing.
+
+    missing  the fields that would settle it; empty unless it is not known for want of an entry
+    """
+
+    question: str
+    subject: Item
+    against: Item | None
+    verdict: Verdict
+    missing: tuple[Blank, ...] = ()
+    assumed: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    again: Calculation | None = field(default=None, compare=False)
+
+    @property
+    def word(self) -> Word:
+        """What it comes to."""
+        return self.verdict.word

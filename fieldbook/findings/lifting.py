@@ -1,0 +1,58 @@
+"""What people lift when a fitting goes up or comes down."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..book.site import Item, Site
+from ..checks import lifting
+from ..checks.clearance import highest
+from . import geometry
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Calculation, Outcome
+
+LIFTERS = "women"  # the lower figures of the guideline: nobody knows who will take it down
+
+
+def lift(asked: Asked, fitting: Item) -> Outcome:
+    """A fitting's mass held against the lifting guideline, where it hangs and for the people said."""
+    mass = asked.need(fitting, "mass_empty_kg")
+    hands = max(fitting.z_mm + fitting.height_mm / 2 - floor_below(asked.site, fitting), 0)
+    reach, team = asked.need(fitting, "lift_reach"), asked.need(fitting, "people_to_remove")
+    zone = lifting.worst_zone(hands, hands)
+    verdict = lifting.verdict(mass, lifting.guideline_kg(zone, reach, LIFTERS), team)
+    where = (("hands above the floor", f"{hands:.0f} mm, {zone}"), ("reach", reach), ("figures for", LIFTERS))
+    given = {"mass_kg": mass, "hands_mm": [hands, hands], "reach": reach, "lifters": LIFTERS, "team": team}
+    return Outcome(
+        replace(verdict, working=(*where, *verdict.working)),
+        assumed=("It is carried on a level floor to the way out; steps and doors are judged on the spot.",),
+        again=Calculation("lifting", given),
+    )
+
+
+def floor_below(site: Site, fitting: Item) -> float:
+    """The highest the floor comes below a fitting, as z on its face."""
+    part = geometry.fitting_stretch(fitting)
+    return highest(geometry.floor_of(site[fitting.face]), part.x_from, part.x_to)
+
+
+QUESTIONS = (
+    Question(
+        "lifting",
+        "fitting",
+        "Can it be lifted down by those who are said to do it?",
+        lift,
+        {
+            "fitting.mass_empty_kg": MORE,
+            "fitting.lift_reach": NEITHER,
+            "fitting.people_to_remove": LESS,
+            "fitting.x_mm": NEITHER,
+            "fitting.z_mm": NEITHER,
+            "fitting.width_mm": NEITHER,
+            "fitting.height_mm": NEITHER,
+            "face.floor": NEITHER,
+            "face.bottom_mm": NEITHER,
+            "face.left_mm": NEITHER,
+        },
+    ),
+)

@@ -1,0 +1,35 @@
+"""The questions that each kind of thing has to answer; none is left out, and none is silent.
+
+A question is added where its subject is: a `Question` in that module's QUESTIONS, and its name in a line below.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from . import lifting
+from .asking import Question
+
+# What is at stake if the answer is no, the gravest first; a list of findings is in this order.
+PEOPLE, OLD_FABRIC, CONSENT, FUNCTION = "people", "old fabric", "consent", "function"
+CONSEQUENCES = (PEOPLE, OLD_FABRIC, CONSENT, FUNCTION)
+
+QUESTIONS: tuple[Question, ...] = (*lifting.QUESTIONS,)
+
+OF_KIND: Mapping[str, tuple[Question, ...]] = {
+    kind: tuple(question for question in QUESTIONS if question.kind == kind)
+    for kind in dict.fromkeys(question.kind for question in QUESTIONS)
+}
+
+AT_STAKE: Mapping[str, str] = {
+    **dict.fromkeys(
+        ("load", "pull", "shear", "slip", "carrier", "one-lost", "tipping", "specialist", "lifting", "before-hole"),
+        PEOPLE,
+    ),
+    **dict.fromkeys(("fire", "glass"), PEOPLE),
+    **dict.fromkeys(("keep-off", "pressure", "touch", "trace", "movement", "humidity"), OLD_FABRIC),
+    **dict.fromkeys(("consent",), CONSENT),
+    **dict.fromkeys(("place", "clearance", "projection", "light", "ultraviolet", "fading", "gives-off"), FUNCTION),
+    **dict.fromkeys(("tightening", "locking", "order", "condensing"), FUNCTION),
+}
+"""Name of a question -> what is at stake."""

@@ -1,0 +1,91 @@
+"""The kinds of what is agreed, decided, cared for and kept as evidence."""
+
+from __future__ import annotations
+
+from .choices import FORBIDDEN, SPECIALISTS, TRACES
+from .description import Kind, choice, length, line, link, note, number, place, rows
+from .fields import ANY, Field, Type
+from .surveyed import CORNER, RECTANGLE_HELP
+
+# fmt: off
+AGREEMENT = Kind("agreement", "Agreement", "Agreements",
+    "a keeper's yes or no to named items in the state they were in", "site", (
+    link("site", "Site", "site", required=True),
+    line("reference", "Reference", required=True, help="short: A2"),
+    Field("items", "About", Type.LINKS, to=ANY),
+    choice("answer", "Answer", "yes", "yes, with conditions", "no", required=True),
+    note("words", "What was agreed", required=True),
+    Field("acts", "Acts agreed to", Type.CHOICES, choices=FORBIDDEN, help="for a face or an area of it"),
+    Field("outline", "Area", Type.OUTLINE, unit="mm", columns=CORNER,
+          help=f"of a face; empty: all of it. {RECTANGLE_HELP}"),
+    length("depth_mm", "Not deeper than", 2_000),
+    length("play_mm", "Place may differ by", 5_000, help="empty: 5 mm"),
+    Field("holes", "New holes, at most", Type.WHOLE, low=0, high=10_000),
+    choice("trace", "Trace, at worst", *TRACES),
+    note("conditions", "Conditions"),
+    choice("conditions_met", "Conditions met", "yes", "not yet", "no"),
+    Field("until", "Until", Type.DATE),
+    line("said_by", "Given by", required=True, help="role"),
+    Field("on", "Given on", Type.DATE, required=True),
+    Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0,
+        help="revision number; empty: as it stands now"),
+    rows("signature", "Signature", place("x", "x", required=True), place("y", "y", required=True),
+         Field("stroke", "stroke", Type.WHOLE, low=0, required=True), help="drawn with a finger on the phone"),
+))
+
+DECISION = Kind("decision", "Specialist’s word", "Specialists’ words",
+                "what somebody entitled has decided, with its document", "site", (
+    link("site", "Site", "site", required=True),
+    line("reference", "Reference", required=True, help="short: E1"),
+    Field("items", "About", Type.LINKS, to=ANY, required=True),
+    choice("question", "Question", "pull", "shear", "slip", "pressure", "carrier", "load", "one-lost", "tipping",
+           "specialist", "touch", "fire", "glass", "gives-off", "humidity", "light", "fading", required=True),
+    choice("role", "Role", *SPECIALISTS, required=True),
+    choice("answer", "Answer", "yes", "no", required=True),
+    note("words", "In words", required=True),
+    line("document", "Document", required=True, help="letter, note or drawing, with its date"),
+    Field("on", "Given on", Type.DATE, required=True),
+    Field("until", "Until", Type.DATE),
+))
+
+TASK = Kind("task", "Maintenance task", "Maintenance tasks", "care that comes round", "site", (
+    link("site", "Site", "site", required=True),
+    line("what", "What to do", required=True),
+    link("room", "Room", "room"),
+    link("fitting", "Fitting", "fitting"),
+    Field("every_months", "Every", Type.WHOLE, unit="months", low=1, high=600),
+    Field("first_on", "First on", Type.DATE),
+    line("who", "Who", help="role"),
+    number("minutes", "Time", "min", 0, 10_000),
+    line("tools", "Tools and materials"),
+    note("how", "How"),
+    note("caution", "Caution"),
+))
+
+VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
+    link("site", "Site", "site", required=True),
+    choice("purpose", "Purpose", "survey", "fitting", "inspection", "touch-up", "taking down", required=True),
+    Field("on", "On", Type.DATE, required=True),
+    line("by", "By", help="role"),
+    note("found", "What was found"),
+    note("done", "What was done"),
+    Field("next_on", "Next visit", Type.DATE),
+))
+
+PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its digest", "site", (
+    link("site", "Site", "site", required=True),
+    link("subject", "Of", ANY, required=True),
+    choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "after removal", "evidence", "receipt",
+        required=True),
+    line("caption", "Caption"),
+    Field("taken_at", "Taken", Type.MOMENT),
+    line("taken_by", "Taken by", help="role"),
+    place("x_mm", "x"),
+    place("z_mm", "z"),
+    Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True),
+    Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9),
+    choice("media_type", "File type", "image/jpeg", "image/png", "image/webp"),
+    Field("width_px", "Width", Type.WHOLE, unit="px", low=1, high=100_000),
+    Field("height_px", "Height", Type.WHOLE, unit="px", low=1, high=100_000),
+))
+# fmt: on
