@@ -41,7 +41,7 @@ def test_full_disk_is_told_on_the_form(surveyed: Surveyed, desk: Desk, monkeypat
 
     page = f"/site/{surveyed.site}/new/room"
     typed = shown(desk.get(page).text) | {"name": "Store"}
-    monkeypatch.setattr("fieldbook.book.Book.write", full)
+    monkeypatch.setattr("fieldbook.book.book.Book.write", full)
     answer = desk.client.post(page, data=typed)
     assert (answer.status_code, shown(answer.text)["name"]) == (507, "Store")
     assert "Make room." in answer.text

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from ...book.site import Item, Site
 from ...book.wording import day, figure, joined
 from ...checks.limits import rounded_up
-from ...model.kinds import PLANNED
+from ...model.choices import PLANNED
 
 FOUND = ("hold", "reading", "observation")
 
