@@ -20,6 +20,8 @@ from .verdict import Verdict, Word, word_for
 SOURCE = "plane geometry: distance of the footprint's edge to the zone's edge"
 CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common practice, no source
 WIDEST_MM = 100_000
+# Less than this is a line that was meant to be one, such as three corners in a row told to a tenth of a millimetre.
+LEAST_AREA_MM2 = 1
 KEYS = ("zone_mm", "margin_mm", "point_mm", "radius_mm")
 
 Outline = tuple[tuple[float, float], ...]
@@ -29,7 +31,7 @@ Outline = tuple[tuple[float, float], ...]
 def polygon(outline_mm: Outline) -> Polygon:
     """The polygon of an outline of (x, z) corners, mm, in order.
 
-    Raises UnsuitableShape when it crosses itself, has no area, or fewer than three corners.
+    Raises UnsuitableShape when it crosses itself, has no area to speak of (below 1 mm²), or fewer than three corners.
     Source: the rules for a simple polygon, as Shapely tells them. Any finite coordinates.
     """
     for x, z in outline_mm:
@@ -40,7 +42,7 @@ def polygon(outline_mm: Outline) -> Polygon:
             f"The outline has {len(outline_mm)} corners.", "Give at least three.", field="zone_mm", value=outline_mm
         )
     shape = Polygon(outline_mm)
-    if not shape.is_valid or shape.area == 0:
+    if not shape.is_valid or shape.area < LEAST_AREA_MM2:
         reason = is_valid_reason(shape) if not shape.is_valid else "it has no area"
         raise UnsuitableShape(
             f"The outline cannot be used: {reason}.",

@@ -2,6 +2,9 @@
 
 /** @typedef {[number, number]} Point  x and z, mm */
 
+/** Less than this is a line that was meant to be one, such as three corners in a row told to a tenth of a millimetre. */
+const LEAST_AREA_MM2 = 1;
+
 /**
  * Why an outline cannot be used; null when it can.
  * @param {Point[]} outline  in order, not closed
@@ -15,7 +18,7 @@ export function fault(outline) {
       if (!mayStayTogether(ring, one, other)) return "it crosses or touches itself";
     }
   }
-  return area(ring) === 0 ? "it has no area" : null;
+  return area(ring) < LEAST_AREA_MM2 ? "it has no area" : null;
 }
 
 /** Whether two sides of a ring meet no more than neighbours have to: in their common corner. */
@@ -35,7 +38,7 @@ function mayStayTogether(ring, one, other) {
  * @param {Point[]} outline
  * @returns {number} mm²
  */
-export function area(outline) {
+function area(outline) {
   const [x, z] = outline[0];
   const moved = outline.map((corner) => [corner[0] - x, corner[1] - z]);
   return Math.abs(moved.reduce((sum, corner, at) => sum + cross(corner, moved[(at + 1) % moved.length]), 0)) / 2;

@@ -3,7 +3,7 @@
  * The server has the last word. Fields come from the registry the server makes (`/phone/registry.json`).
  */
 
-import { area, fault } from "../../checks/polygon.js";
+import { fault } from "../../checks/polygon.js";
 import { Refusal, figure, shown } from "../../checks/refusal.js";
 import { usualUuid } from "./identity.js";
 import { usualDate, usualMoment } from "./moments.js";
@@ -164,9 +164,6 @@ function outline(field, value) {
   const wrong = fault(corners);
   if (wrong) {
     throw unsuitableShape(field, value, ` cannot be used: ${wrong}.`, "Give the corners in order, one way round.");
-  }
-  if (area(corners) < 1) {
-    throw unsuitableShape(field, value, " has no area.", "Give corners that enclose one.");
   }
   return corners;
 }
