@@ -87,12 +87,43 @@ class Material:
         )
 
 
-def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "material") -> Material:
-    """The material of that name, with what the site's own rows add to it.
+class Known:
+    """The table with one site's own rows: made once, asked for as many names as there are.
 
-    name      as in the table or in natural order, in any case: "Oak, white" or "white oak"
     own_rows  rows of the site's own, with the columns of COLUMNS; "material", "group", "source"
               and at least one property must be filled; later rows win over earlier ones
+    Raises what a bad own row calls for.
+    """
+
+    def __init__(self, own_rows: Iterable[Mapping[str, Any]] = ()):
+        self._own = [own_row(place, row) for place, row in enumerate(own_rows)]
+        self._found: dict[frozenset[str], Material] = {}
+
+    def lookup(self, name: str, field: str = "material") -> Material:
+        """The material of that name, with what the site's own rows add to it.
+
+        name     as in the table or in natural order, in any case: "Oak, white" or "white oak"
+        field    the input the name came from, for the error
+        returns  the material; figures in the units of PROPERTIES
+
+        Source: the row's own.
+        Raises NotAChoice for an unknown name, with the nearest ones.
+        """
+        wanted = words_of(name) if isinstance(name, str) else frozenset()
+        if wanted not in self._found:
+            rows = _rows_of(wanted, self._own)
+            if not rows:
+                remedy = _nearest(wanted, [*table_rows(), *self._own])
+                raise NotAChoice(f"There is no material “{shown(name)}”.", remedy, field=field, value=name)
+            self._found[wanted] = Material(rows[0]["material"], rows[0]["group"], _figures(rows))
+        return self._found[wanted]
+
+
+def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "material") -> Material:
+    """The material of that name, with what the site's own rows add to it; for many names, make one Known.
+
+    name      as in the table or in natural order, in any case
+    own_rows  rows of the site's own, as for Known
     field     the input the name came from, for the error
     returns   the material; figures in the units of PROPERTIES
 
@@ -102,20 +133,14 @@ def lookup(name: str, own_rows: Iterable[Mapping[str, Any]] = (), field: str = "
     >>> lookup("white oak").figure("tangential_per_pct").value
     0.00365
     """
-    own = [own_row(place, row) for place, row in enumerate(own_rows)]
-    wanted = words_of(name) if isinstance(name, str) else frozenset()
-    rows = _rows_of(wanted, own)
-    if not rows:
-        remedy = _nearest(wanted, [*table_rows(), *own])
-        raise NotAChoice(f"There is no material “{shown(name)}”.", remedy, field=field, value=name)
-    return Material(rows[0]["material"], rows[0]["group"], _figures(rows))
+    return Known(own_rows).lookup(name, field)
 
 
 def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
     """The names to choose from in one group, in order of the alphabet.
 
     group     one of GROUPS
-    own_rows  the site's own rows, as for lookup
+    own_rows  the site's own rows, as for Known
     returns   names without doubles
 
     Source: the table of materials.
@@ -150,7 +175,7 @@ class Row:
 def table(own_rows: Iterable[Mapping[str, Any]] = (), named: str = "", group: str = "") -> list[Row]:
     """The rows of the table and those of the site's own, to be read.
 
-    own_rows  the site's own rows, as for lookup
+    own_rows  the site's own rows, as for Known
     named     words that all stand in one of its names, or begin a word in it, in any case; "" for every row
     group     one of GROUPS; "" for all
     returns   rows by group and name, the site's own before the others; figures in the units of PROPERTIES

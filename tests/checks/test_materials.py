@@ -322,6 +322,17 @@ def test_own_row_goes_before_the_table_and_leaves_the_rest():
     assert (found.figure("tangential_per_pct").value, found.figure("tangential_per_pct").own) == (0.00365, False)
 
 
+def test_known_materials_of_a_site_answer_like_a_lookup():
+    """Made once with the site's rows, it gives the same material each time, and refuses in the asked field."""
+    known = materials.Known([PEAR])
+    assert known.lookup("pear") == materials.lookup("pear", [PEAR])
+    assert known.lookup("PEAR") is known.lookup("pear")
+    assert known.lookup("white oak") == materials.lookup("white oak")
+    for _ in range(2):
+        with refused("not-a-choice", "grips"):
+            known.lookup("unobtainium", "grips")
+
+
 def test_later_own_row_wins():
     """Of two own rows for one figure the later stands."""
     later = PEAR | {"radial_per_pct": 0.0016}
