@@ -11,9 +11,11 @@ import math
 from . import timber_design
 from .limits import within
 from .timber_dowel import DENSITY_HIGH, DENSITY_LOW, LENGTH_HIGH_MM, STRENGTH_HIGH_N_MM2, STRENGTH_LOW_N_MM2
+from .timber_group import group_number
 from .verdict import Verdict, Word, not_known
 
-SOURCE = "EN 1995-1-1:2004+A1:2008, 8.7.2 (equations 8.38 to 8.41; second hand)"
+SOURCE = "EN 1995-1-1:2004+A1:2008, 8.7.2 (equations 8.38, 8.41; second hand)"
+RULE_SOURCE = "EN 1995-1-1:2004+A1:2008, equations 8.39 and 8.40 (second hand)"
 WOOD_SCREW_SOURCE = "DIN EN 1995-1-1/NA, to 8.7.2: wood screws with thread to DIN 7998 (from memory)"
 LEFT_OUT = (
     "Left out: decay, cracks along the grain, wood pulled off in a block, and a screw turned over when it was driven. "
@@ -29,8 +31,6 @@ RULE_CORE_LOW, RULE_CORE_HIGH = 0.6, 0.75
 # Thinnest and densest the figure for plain wood screws is given for.
 WOOD_SCREW_LOW_MM, WOOD_SCREW_DENSITY_HIGH = 4.0, 500.0
 PARAMETER_HIGH_N_MM2 = 100.0
-GROUP_EXPONENT = 0.9
-GROUP_HIGH = 1000
 
 
 def parameter_n_mm2(diameter_mm: float, core_mm: float, thread_mm: float, density_kg_m3: float) -> float:
@@ -174,21 +174,6 @@ def core_n(root_mm: float, strength_n_mm2: float) -> float:
     return 0.9 * strength_n_mm2 * math.pi / 4 * root_mm**2
 
 
-def group_number(count: int) -> float:
-    """How many screws count, of several that are pulled together.
-
-    count    number of screws, 1 to 1000
-    returns  effective number, no unit
-
-    Source: EN 1995-1-1:2004+A1:2008, equation 8.41: n to the power of 0.9.
-    Raises OutOfRange outside the limits.
-
-    >>> round(group_number(4), 4)
-    3.4822
-    """
-    return float(within("count", count, 1, GROUP_HIGH, "") ** GROUP_EXPONENT)
-
-
 def verdict(
     characteristic_n: float,
     permanent_n: float,
@@ -199,6 +184,7 @@ def verdict(
     diameter_mm: float,
     end_grain: bool,
     count: int,
+    strength_source: str,
     working: tuple = (),
 ) -> Verdict:
     """Whether a screw holds the pull on it.
@@ -210,6 +196,7 @@ def verdict(
     diameter_mm            over the thread, mm, 2.4 to 24
     end_grain              whether it stands nearer to the grain than 30°
     count                  number of screws pulled together, 1 to 1000
+    strength_source        where the withdrawal strength comes from: RULE_SOURCE, WOOD_SCREW_SOURCE, or who declares it
     working                what led to the resistance, for whoever does it again
     returns                verdict, N; below six diameters of thread against no resistance; in end grain never better
                            than not known
@@ -217,7 +204,8 @@ def verdict(
     Source: EN 1995-1-1:2004+A1:2008, 8.7.2 and 2.4.3.
     Raises OutOfRange outside the limits, NotAChoice for another class.
 
-    >>> verdict(2606.6, 490.5, 0, 1, thread_mm=36, diameter_mm=6, end_grain=False, count=2).word.value
+    >>> verdict(2606.6, 490.5, 0, 1, thread_mm=36, diameter_mm=6, end_grain=False, count=2,
+    ...         strength_source=RULE_SOURCE).word.value
     'within'
     """
     counts = counted_thread_mm(thread_mm, diameter_mm) > 0
@@ -232,11 +220,11 @@ def verdict(
         permanent_n,
         people_n,
         service_class,
-        SOURCE,
+        f"{strength_source}; {SOURCE}",
         after=("" if counts else short) + LEFT_OUT,
         working=(*working, ("thread in the wood that holds", f"{thread_mm:g} mm"), ("pulled together", f"{count}")),
     )
     if not end_grain or answer.word is Word.OVER:
         return answer
     sentence = "A screw in end grain holds no lasting pull by any published rule. Fix into side grain, or hang it."
-    return not_known("pull", ("end_grain",), sentence, SOURCE, "N")
+    return not_known("pull", ("end_grain",), sentence, answer.source, "N")

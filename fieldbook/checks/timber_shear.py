@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from . import timber_design
@@ -24,9 +23,6 @@ LEFT_OUT = (
 )
 EMBEDMENT_HIGH_N_MM2 = 200.0
 MOMENT_HIGH_NMM = 1e7
-# Table 8.1: exponent of the number in a row along the grain, by spacing in diameters (from memory).
-ROW_EXPONENTS = ((4.0, 0.5), (7.0, 0.7), (10.0, 0.85), (14.0, 1.0))
-ROW_HIGH = 100
 
 
 class Part(NamedTuple):
@@ -175,51 +171,6 @@ def plate_to_wood(
     between = min(1.0, max(0.0, 2 * plate_mm / diameter_mm - 1))
     nearer = thick if between == 1 else thin
     return nearer._replace(load_n=thin.load_n + between * (thick.load_n - thin.load_n))
-
-
-def row_number(count: int, spacing_mm: float, diameter_mm: float, predrilled: bool) -> float:
-    """How many nails or thin screws count, of a row along the grain that is loaded along it.
-
-    count        number of fasteners in the row, 1 to 100
-    spacing_mm   from one to the next along the grain, mm, 0 to 1000
-    diameter_mm  nominal diameter, mm, 1.5 to 8
-    predrilled   whether holes were drilled for them
-    returns      effective number, no unit
-
-    Source: EN 1995-1-1:2004+A1:2008, equation 8.17 and Table 8.1 (from memory).
-    Raises OutOfRange outside the limits, and below 7 diameters (4 where predrilled).
-
-    >>> round(row_number(4, 50, 5, False), 2)
-    3.25
-    """
-    within("count", count, 1, ROW_HIGH, "")
-    within("diameter_mm", diameter_mm, THINNEST_MM, 8, "mm")
-    least = 0 if count == 1 else ROW_EXPONENTS[0 if predrilled else 1][0] * diameter_mm
-    spaced = within("spacing_mm", spacing_mm, least, LENGTH_HIGH_MM, "mm") / diameter_mm
-    if count == 1 or spaced >= ROW_EXPONENTS[-1][0]:
-        return float(count)
-    (near, low), (far, high) = next(steps for steps in pairwise(ROW_EXPONENTS) if spaced <= steps[1][0])
-    return float(count ** (low + (high - low) * (spaced - near) / (far - near)))
-
-
-def bolt_row_number(count: int, spacing_mm: float, diameter_mm: float) -> float:
-    """How many bolts or thick screws count, of a row along the grain that is loaded along it.
-
-    count        number of bolts in the row, 1 to 100
-    spacing_mm   from one to the next along the grain, mm, 1 to 1000
-    diameter_mm  nominal diameter, mm, 1.5 to 30
-    returns      effective number, no unit; across the grain all count
-
-    Source: EN 1995-1-1:2004+A1:2008, equation 8.34 (from memory).
-    Raises OutOfRange outside the limits.
-
-    >>> round(bolt_row_number(3, 65, 10), 2)
-    2.26
-    """
-    within("count", count, 1, ROW_HIGH, "")
-    within("spacing_mm", spacing_mm, 1, LENGTH_HIGH_MM, "mm")
-    within("diameter_mm", diameter_mm, THINNEST_MM, BOLT_HIGH_MM, "mm")
-    return float(min(count, count**0.9 * (spacing_mm / (13 * diameter_mm)) ** 0.25)) if count > 1 else 1.0
 
 
 def verdict(

@@ -21,7 +21,15 @@ def test_sixty_kilograms_on_two_screws_overhead():
     thread = timber_pull.counted_thread_mm(hold.reach.thread_mm, 6)
     resistance = timber_pull.withdrawal_n(timber_pull.parameter_n_mm2(6, 4.2, thread, 350), 6, thread, 90)
     found = timber_pull.verdict(
-        resistance, 294.2, 0, 1, thread_mm=hold.reach.thread_mm, diameter_mm=6, end_grain=False, count=2
+        resistance,
+        294.2,
+        0,
+        1,
+        thread_mm=hold.reach.thread_mm,
+        diameter_mm=6,
+        end_grain=False,
+        count=2,
+        strength_source=timber_pull.RULE_SOURCE,
     )
     assert resistance == pytest.approx(2994.5, abs=0.05)
     assert (found.word, found.figure, found.limit) == (Word.WITHIN, 397.2, 1289.5)

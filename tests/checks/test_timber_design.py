@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.checks import timber_creep, timber_design, timber_pull
+from fieldbook.checks import timber_creep, timber_design, timber_group, timber_pull
 from fieldbook.checks.verdict import Word
 from tests.checks import published
 from tests.checks.refusals import check_limits, refused
@@ -35,7 +35,7 @@ def test_resistance_shrinks_with_the_duration(duration, expected_n):
 # 100 kg for good on two 6 x 36 screws, EN 1995-1-1: worked apart.
 def test_lasting_load_is_held_against_the_factor_for_lasting_loads():
     """Two screws use 0.590 of themselves under 100 kg that hang for good, not the 0.393 of a short load."""
-    characteristic_n = 2606.6 * timber_pull.group_number(2)
+    characteristic_n = 2606.6 * timber_group.group_number(2)
     use = timber_design.worst(characteristic_n, 981, 0, 1)
     assert characteristic_n == pytest.approx(4864.1, abs=0.05)
     assert (use.action_n, use.resistance_n) == (pytest.approx(1324.4, abs=0.05), pytest.approx(2245.0, abs=0.05))
@@ -51,7 +51,7 @@ def test_duct_under_joists_agrees_with_the_printed_example():
     """Two screws 5.0 x 50 carry 1.7 kN against 1.9 kN."""
     action = timber_design.action_n(2500 * 0.5, 0, timber_design.CASES[0])
     one = timber_pull.withdrawal_n(10, 5, timber_pull.counted_thread_mm(50, 5), 90)
-    resistance = timber_design.resistance_n(one * timber_pull.group_number(2), 1, "permanent")
+    resistance = timber_design.resistance_n(one * timber_group.group_number(2), 1, "permanent")
     assert (action / 1000, one / 1000) == (pytest.approx(1.7, abs=0.05), 2.25)
     assert resistance == pytest.approx(1937.8, abs=0.05)
     assert action / resistance == pytest.approx(0.871, abs=0.0005)

@@ -11,6 +11,7 @@ from fieldbook.checks import (
     nail_pull,
     timber_combined,
     timber_design,
+    timber_group,
     timber_pull,
     timber_washer,
     withdrawal,
@@ -21,7 +22,13 @@ from tests.checks.refusals import check_limits, refused
 
 ROWS = published.rows("timber_pull_screws.csv")
 WORDS = list(Word)
-HELD = {"thread_mm": 36.0, "diameter_mm": 6.0, "end_grain": False, "count": 1}
+HELD = {
+    "thread_mm": 36.0,
+    "diameter_mm": 6.0,
+    "end_grain": False,
+    "count": 1,
+    "strength_source": timber_pull.RULE_SOURCE,
+}
 
 
 @pytest.mark.parametrize("row", ROWS)
@@ -29,7 +36,7 @@ def test_screw_agrees_with_the_equations(row):
     """Strength, characteristic and lasting resistance of a group are those of the equations."""
     strength = timber_pull.parameter_n_mm2(row["diameter"], 0.7 * row["diameter"], row["thread"], row["density"])
     one = timber_pull.withdrawal_n(strength, row["diameter"], row["thread"], row["angle"])
-    group = one * timber_pull.group_number(int(row["count"]))
+    group = one * timber_group.group_number(int(row["count"]))
     assert strength / min(1, row["diameter"] / 8) == pytest.approx(row["parameter"], abs=5e-5)  # four decimals
     assert group == pytest.approx(row["characteristic"], abs=0.05)  # one decimal
     assert timber_design.resistance_n(group, 1, "permanent") == pytest.approx(row["lasting"], abs=0.05)
@@ -65,6 +72,7 @@ def test_pull_on_each_of_two_screws_is_held_against_half_of_both():
     """The verdict on one screw counts that it is pulled together with another."""
     found = timber_pull.verdict(2606.6, 490.5, 0, 1, **{**HELD, "count": 2})
     assert (found.word, found.figure, found.limit) == (Word.WITHIN, 662.2, 1122.4)
+    assert found.source.startswith(timber_pull.RULE_SOURCE)
 
 
 def test_short_thread_holds_nothing_and_end_grain_is_not_known():
@@ -82,7 +90,13 @@ def test_worse_screws_never_get_a_better_word(permanent, people, thread, end_gra
 
     def rank(thread: float, end_grain: bool, count: int) -> int:
         strength = timber_pull.withdrawal_n(8.575, 5, timber_pull.counted_thread_mm(thread, 5), 90)
-        given_ = {"thread_mm": thread, "diameter_mm": 5.0, "end_grain": end_grain, "count": count}
+        given_ = {
+            "thread_mm": thread,
+            "diameter_mm": 5.0,
+            "end_grain": end_grain,
+            "count": count,
+            "strength_source": "declared",
+        }
         return WORDS.index(timber_pull.verdict(strength, permanent, people, 1, **given_).word)
 
     base = rank(thread, end_grain, count)
@@ -192,7 +206,7 @@ def test_screws_outside_the_rules_are_refused():
     check_limits(timber_pull.withdrawal_n, out, "diameter_mm", 2.4, 24)
     check_limits(timber_pull.wood_screw_n_mm2, {"diameter_mm": 5.0, "density_kg_m3": 350.0}, "diameter_mm", 4, 24)
     check_limits(timber_pull.head_n, {"strength_n_mm2": 10.0, "head_mm": 8.0}, "head_mm", 3, 100)
-    check_limits(timber_pull.group_number, {"count": 2}, "count", 1, 1000)
+    check_limits(timber_group.group_number, {"count": 2}, "count", 1, 1000)
     check_limits(
         timber_washer.washer_n, {"bearing_n_mm2": 2.5, "washer_mm": 40.0, "bolt_mm": 12.0}, "washer_mm", 13, 300
     )

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.checks import timber_dowel, timber_shear, timber_splitting
+from fieldbook.checks import timber_dowel, timber_group, timber_shear, timber_splitting
 from fieldbook.checks.timber_shear import Mode, Part
 from fieldbook.checks.verdict import Word
 from tests.checks import published
@@ -96,14 +96,14 @@ def test_plate_between_thin_and_thick_lies_on_the_line_between():
 # EN 1995-1-1, Table 8.1 and equation 8.34 (from memory).
 def test_row_along_the_grain_counts_less_than_its_number():
     """Four nails at 7, 10 and 14 diameters count as 4^0.7, 4^0.85 and 4, and bolts by the root of their spacing."""
-    found = [timber_shear.row_number(4, spaced * 4, 4, predrilled=False) for spaced in (7, 10, 14, 20)]
+    found = [timber_group.row_number(4, spaced * 4, 4, predrilled=False) for spaced in (7, 10, 14, 20)]
     assert found == pytest.approx([4**0.7, 4**0.85, 4, 4])
-    assert timber_shear.row_number(4, 16, 4, predrilled=True) == pytest.approx(2)
-    assert timber_shear.row_number(1, 0, 4, predrilled=False) == 1
-    assert timber_shear.bolt_row_number(4, 130, 10) == pytest.approx(4**0.9)
-    assert timber_shear.bolt_row_number(1, 10, 10) == 1
+    assert timber_group.row_number(4, 16, 4, predrilled=True) == pytest.approx(2)
+    assert timber_group.row_number(1, 0, 4, predrilled=False) == 1
+    assert timber_group.bolt_row_number(4, 130, 10) == pytest.approx(4**0.9)
+    assert timber_group.bolt_row_number(1, 10, 10) == 1
     with refused("out-of-range", "spacing_mm"):
-        timber_shear.row_number(4, 27, 4, predrilled=False)
+        timber_group.row_number(4, 27, 4, predrilled=False)
 
 
 # 0.6 / 1.3 of 607.4 N: 280.3 N against 1.35 times the load.
