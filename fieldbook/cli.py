@@ -56,6 +56,10 @@ def parser() -> argparse.ArgumentParser:
     record.add_argument("site", metavar="SITE", help="name or id of the site")
     record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
     record.add_argument("--costs", action="store_true", help="with the costs")
+    check = command("check", _check, "every finding of a site: what stops, what is not known, what is fine")
+    check.add_argument("book", metavar="BOOK")
+    check.add_argument("site", metavar="SITE", help="name or id of the site")
+    check.add_argument("--json", action="store_true", help="all of them, as a JSON list")
     enter = command("enter", _enter, "enter what a file of JSON lines says: all of it, or nothing")
     enter.add_argument("book", metavar="BOOK")
     enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
@@ -152,6 +156,32 @@ def _record(given: argparse.Namespace) -> int:
         edition = make_record(book, site, given.output, costs=given.costs, progress=_bar)
     print(f"{given.output}: edition {edition.number}.")
     return 0
+
+
+def _check(given: argparse.Namespace) -> int:
+    from .book.book import open_book
+    from .book.site import gather
+    from .checks.verdict import FINE
+    from .findings import appraise, counts
+    from .findings.open_points import SHOWN, open_points
+    from .findings.plain import as_plain
+
+    with open_book(given.book) as book:
+        site = gather(book, _site_named(book, given.site))
+    findings = appraise(site)
+    if given.json:
+        print(json.dumps([as_plain(finding) for finding in findings], ensure_ascii=False))
+    else:
+        print(", ".join(f"{number} {word}" for word, number in counts(findings).items() if number) or "no findings")
+        points = open_points(site, findings)
+        lists = (("Stop", points.stop), ("Measure on this walk", points.this_walk), ("Later", points.later))
+        for heading, listed in lists:
+            if listed:
+                print(f"\n{heading}:")
+                print("\n".join(f"- {point.line}" for point in listed[:SHOWN]))
+                if len(listed) > SHOWN:
+                    print(f"  and {len(listed) - SHOWN} more: --json lists all.")
+    return 0 if all(finding.word in FINE for finding in findings) else 1
 
 
 def _site_named(book: Any, wanted: str) -> str:
