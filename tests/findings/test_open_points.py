@@ -1,0 +1,29 @@
+"""What is open on a site: one line a thing to do, with all it settles."""
+
+from __future__ import annotations
+
+from fieldbook.book.site import gather
+from fieldbook.findings import appraise
+from fieldbook.findings.open_points import open_points
+from tests.sites import Surveyed
+
+
+def test_missing_entry_is_one_line_with_all_it_settles(surveyed: Surveyed) -> None:
+    """What several findings want is one line, which says how many it settles."""
+    fitting = surveyed.fitting(people_to_remove=1, lift_reach="close")
+    site = gather(surveyed.book, surveyed.site)
+    findings = appraise(site)
+    points = open_points(site, findings)
+    settled = sum(any(blank.field == "mass_empty_kg" for blank in one.missing) for one in findings)
+    (line,) = [point for point in points.this_walk if point.field == "mass_empty_kg"]
+    assert settled >= 1
+    assert (line.item.id, line.line) == (fitting, f"“mass empty” of D1: settles {settled}")
+
+
+def test_what_stops_the_work_stands_first_and_by_itself(surveyed: Surveyed) -> None:
+    """A fixing in a keep-off zone is a line of the first list, in the words of its finding."""
+    surveyed.zone()
+    surveyed.fixing(surveyed.fitting(), x_mm=60, z_mm=50)
+    site = gather(surveyed.book, surveyed.site)
+    points = open_points(site, appraise(site))
+    assert any(point.line.startswith("D1.1: ") and "K1" in point.line for point in points.stop)
