@@ -17,6 +17,7 @@ class Kind:
     name    word for programs and table name; `label` and `plural` for people
     meaning what it is, for the glossary
     parent  name of the field that links to what it belongs to; "" for a site
+    pointed_to  whether a link to anything offers it
     """
 
     name: str
@@ -25,6 +26,17 @@ class Kind:
     meaning: str
     parent: str
     fields: tuple[Field, ...]
+    pointed_to: bool = True
+
+    @property
+    def pictured(self) -> bool:
+        """Whether its items are shown as pictures, beside what they are of, rather than in lists."""
+        return "media_type" in self.by_name
+
+    @property
+    def with_a_file(self) -> bool:
+        """Whether an item begins with a file, rather than with a form alone."""
+        return any(field.type is Type.DIGEST for field in self.fields)
 
     @cached_property
     def by_name(self) -> dict[str, Field]:

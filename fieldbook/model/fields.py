@@ -35,6 +35,8 @@ LINE_LENGTH = 200
 NOTE_LENGTH = 20_000
 MOST_ROWS = 5_000
 ANY = "any"
+ALWAYS, ONCE_FITTED = "always", "once fitted"  # when a record lacks a field that is empty
+APART, REMOVED = "apart", "removed"  # where a fitting's sheet tells a field of its fixings; "" with how they are made
 
 
 class Type(StrEnum):
@@ -72,6 +74,13 @@ class Field:
     read_by   the questions that read it (see findings/questions.py); none: it is for the reader only
     ordinary  values that are tried where nothing is entered, the least favourable first: a question that comes
               to one answer with all of them needs no entry. None: what is not entered is not known
+    listed    whether it is a column where items of its kind stand in a list
+    foremost  whether the phone's page of an item shows it before all else
+    wanted    when a record lacks it while it is empty: ALWAYS, ONCE_FITTED, or "" for never
+    lack      how a gap calls it; "" for its label
+    copied    whether another item made like this one takes it over
+    told      of a fixing: APART in a line of its own, REMOVED with how it comes off, "" with all that are made alike
+    ticked    whether it is asked for when a planned item is ticked off as fitted
     """
 
     name: str
@@ -88,6 +97,13 @@ class Field:
     columns: tuple[Field, ...] = ()
     read_by: tuple[str, ...] = ()
     ordinary: tuple[Any, ...] = ()
+    listed: bool = False
+    foremost: bool = False
+    wanted: str = ""
+    lack: str = ""
+    copied: bool = True
+    told: str = ""
+    ticked: bool = False
 
     @property
     def tried(self) -> tuple[Any, ...]:

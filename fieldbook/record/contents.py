@@ -73,9 +73,10 @@ class RoomSheet:
 
 @dataclass(frozen=True)
 class Takedown:
-    """How some fixings of a fitting come off, and what each leaves: told once for all that are alike."""
+    """How some fixings of a fitting come off or, where they are `down`, came off; told once for all that are alike."""
 
     marks: str
+    down: bool
     tool: str
     removal: str
     make_good: str

@@ -36,7 +36,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
-        takedowns=_takedowns(site, [fixing for fixing in fixings if fixing.stands or not fitting.stands]),
+        takedowns=_takedowns(site, fixings),
         answers=answers(own_findings),
         cautions=hazards.cautions_for(site, fitting),
         engineer=hazards.engineer_decides(site, fitting),
@@ -49,25 +49,21 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
     )
 
 
-# What is each fixing's own, or is told with how it comes off; in all else fixings may be alike.
-_OWN = {"mark", "face", "state", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "packers_mm", "hold", "fitted_on"}
-_OWN |= {"fitted_by", "taken_down_on", "note", "removal_tool", "removal", "make_good", "trace", "agreement", "consent"}
-
-
 def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
     alike: dict[tuple[Any, ...], list[Item]] = defaultdict(list)
+    made = [field.name for field in KINDS["fixing"].fields if not field.told]
     for fixing in fixings:
-        alike[tuple(fixing.values[name] for name in KINDS["fixing"].by_name if name not in _OWN)].append(fixing)
+        alike[tuple(fixing.values[name] for name in made)].append(fixing)
     return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())
 
 
 def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:
-    alike: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    alike: dict[tuple[bool, tuple[str, ...]], list[str]] = defaultdict(list)
     for fixing in fixings:
         consent = _consent(site, fixing)
         how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, consent)
-        alike[tuple(text or "" for text in how)].append(fixing.called)
-    return tuple(Takedown(marks(names), *how) for how, names in alike.items())
+        alike[not fixing.stands, tuple(text or "" for text in how)].append(fixing.called)
+    return tuple(Takedown(marks(names), down, *how) for (down, how), names in alike.items())
 
 
 def _consent(site: Site, fixing: Item) -> str:

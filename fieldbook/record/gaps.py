@@ -3,36 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..book.site import Item, Site
 from ..book.wording import marks
+from ..model.choices import FITTED
+from ..model.fields import ALWAYS, ONCE_FITTED
 from ..model.kinds import KINDS
-
-# What a record wants filled, beyond what an entry must have to be accepted.
-WANTED: Mapping[str, Sequence[str]] = {
-    "site": ("address", "protection", "keeper", "adviser", "fitter", "access"),
-    "room": ("plan", "ceiling_mm", "conditions"),
-    "face": ("layers", "datum"),
-    "zone": ("evidence", "said_by"),
-    "limit": ("said_by",),
-    "fitting": ("build_up", "mass_empty_kg", "people_to_remove", "removal", "care"),
-    "fixing": ("size", "material", "removal_tool", "removal", "make_good"),
-    "finish": ("binder", "lightfastness", "comes_off_with", "touch_up", "lab_l", "lab_white", "colour_from"),
-    "task": ("every_months", "who", "how"),
-}
-WANTED_ONCE_FITTED: Mapping[str, Sequence[str]] = {
-    "fitting": ("fitted_on",),
-    "fixing": ("fitted_on", "fitted_by", "fitted_x_mm"),
-}
-CALLED = {
-    "lab_l": "colour",
-    "lab_white": "reference white",
-    "fitted_x_mm": "place as fitted",
-    "layers": "what it is made of",
-    "build_up": "projection",
-}
 
 
 @dataclass(frozen=True)
@@ -61,11 +39,11 @@ def gaps_of(site: Site) -> tuple[Gap, ...]:
 def _lacking(site: Site, item: Item) -> Iterator[str]:
     if not item.stands:
         return
-    state = item.values.get("state")
-    names = [*WANTED.get(item.kind, ()), *(WANTED_ONCE_FITTED.get(item.kind, ()) if state == "fitted" else ())]
-    for name in names:
-        if item.values.get(name) in (None, [], ""):
-            yield CALLED.get(name) or KINDS[item.kind].by_name[name].label.lower()
+    due = {ALWAYS, ONCE_FITTED} if item.values.get("state") == FITTED else {ALWAYS}
+    empty = [
+        field for field in KINDS[item.kind].fields if field.wanted in due and item.values[field.name] in (None, [])
+    ]
+    yield from dict.fromkeys(field.lack or field.label.lower() for field in empty)
     yield from _lacking_beside(site, item)
 
 
@@ -74,7 +52,7 @@ def _lacking_beside(site: Site, item: Item) -> Iterator[str]:
     purposes = {photograph.purpose for photograph in site.photographs_of(item)}
     if item.kind == "face" and "datum" not in purposes:
         yield "photograph of its datum"
-    if item.kind == "fitting" and item.state == "fitted" and "as fitted" not in purposes:
+    if item.kind == "fitting" and item.state == FITTED and "as fitted" not in purposes:
         yield "photograph as fitted"
     if item.kind == "fitting" and not site.of(item, "fixing"):
         yield "fixings"

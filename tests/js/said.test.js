@@ -11,6 +11,8 @@ import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
 import { gather } from "../../static/phone/book/site.js";
 import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
+import { groupsOf } from "../../static/phone/forms/options.js";
+import { presets } from "../../static/phone/forms/presets.js";
 import { labelOf } from "../../static/phone/drawing/labels.js";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -64,4 +66,27 @@ test("the booking of a face is that of the desk", () => {
 
 test("labels on drawings are those of the desk", () => {
   for (const { item, label } of cases("labels")) assert.equal(labelOf(registry, site.get(item)), label);
+});
+
+for (const { what, kind: name, address, expect } of cases("presets")) {
+  test(`a new form shows what it does at the desk: ${what}`, () => {
+    const kind = registry.kinds.get(name);
+    const found = presets({ registry, notebook: { site, items } }, kind, new URLSearchParams(address));
+    const words = { date: "today", moment: "now" };
+    const filled = Object.entries(found).filter(([, value]) => value !== null);
+    assert.deepEqual(Object.fromEntries(filled.map(([field, value]) => [field, words[kind.byName.get(field).type] ?? value])), expect);
+  });
+}
+
+for (const { what, kind, field, chosen, expect } of cases("options")) {
+  test(`a link offers what it does at the desk: ${what}`, () => {
+    const groups = groupsOf(registry, site, registry.kinds.get(kind).byName.get(field), chosen);
+    assert.deepEqual(Object.fromEntries(groups.map(({ heading, pairs }) => [heading, pairs])), expect);
+  });
+}
+
+test("a link to anything offers no photograph and no cost", () => {
+  const headings = groupsOf(registry, site, registry.kinds.get("agreement").byName.get("items"), []).map(({ heading }) => heading);
+  assert.ok(headings.includes("Fixings") && headings.includes("Sites"));
+  for (const plural of ["Photographs", "Costs"]) assert.ok(!headings.includes(plural));
 });

@@ -24,6 +24,9 @@ def registry() -> dict[str, Any]:
                 "meaning": kind.meaning,
                 "parent": kind.parent,
                 "numbered_by": kind.numbered_by,
+                "pointed_to": kind.pointed_to,
+                "pictured": kind.pictured,
+                "with_a_file": kind.with_a_file,
                 "fields": [field_as_plain(field) for field in kind.fields],
                 "in_form": [field.name for field in fields_of(kind)],
             }

@@ -111,13 +111,8 @@ class EntryForm(MendableForm):
 
 def fields_of(kind: Kind) -> tuple[Field, ...]:
     """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
-    machine_made = FROM_THE_FILE if comes_with_a_file(kind) else {"signature"}
+    machine_made = FROM_THE_FILE if kind.with_a_file else {"signature"}
     return tuple(field for field in kind.fields if field.name not in machine_made)
-
-
-def comes_with_a_file(kind: Kind) -> bool:
-    """Whether an item of this kind begins with a file, rather than with a form alone."""
-    return any(field.type is Type.DIGEST for field in kind.fields)
 
 
 def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:

@@ -10,7 +10,6 @@ from ...model.kinds import KINDS
 
 Choices = dict[str, list[tuple[str, str]]]
 """Heading -> (id, title); as the `choices` of a select in groups."""
-NOT_POINTED_TO = {"photograph", "cost"}
 
 
 class Options:
@@ -21,7 +20,7 @@ class Options:
 
     def of(self, field: Field, chosen: str | Iterable[str] | None) -> Choices:
         """The choices of a link: items of its kind, and what it points to already even if that was withdrawn."""
-        kinds = [kind for kind in KINDS if kind not in NOT_POINTED_TO] if field.to == ANY else [field.to]
+        kinds = [kind.name for kind in KINDS.values() if kind.pointed_to] if field.to == ANY else [field.to]
         groups = {"": [("", "–")]} if field.type is Type.LINK else {}
         for kind in kinds:
             if items := self._all(kind):

@@ -11,12 +11,10 @@ from werkzeug.datastructures import MultiDict
 from ...book.ledger import now
 from ...book.site import Site
 from ...errors import FieldbookError
-from ...model.choices import STATES
+from ...model.choices import PLANNED, STATES
 from ...model.fields import Field, Type, accept
 from ...model.kinds import Kind
 from ...model.typed import from_text
-
-NOT_COPIED = {"mark", "reference", "x_mm", "z_mm", "fitted_x_mm", "fitted_z_mm", "fitted_on", "taken_down_on", "state"}
 
 
 def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict[str, Any]:
@@ -26,7 +24,7 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     """
     values = dict(_usual(kind, site))
     if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
-        values |= {name: like.values[name] for name in kind.by_name if name not in NOT_COPIED}
+        values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
     values |= dict(_given(kind, address))
     return _with_surroundings(kind, site, values) if site else values
 
@@ -34,7 +32,7 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
 def _usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:
     for field in kind.fields:
         if field.choices == STATES:
-            yield field.name, STATES[0]
+            yield field.name, PLANNED
         elif field.type is Type.MOMENT and field.required:
             yield field.name, now()[:16] + now()[-6:]
         elif field.type is Type.DATE and field.required:

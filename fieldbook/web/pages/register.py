@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from flask import Blueprint, render_template
@@ -17,26 +17,6 @@ from ..books import book
 from ..shown.filters import titles_of
 
 blueprint = Blueprint("register", __name__)
-
-COLUMNS: Mapping[str, Sequence[str]] = {
-    "room": ("use", "ceiling_mm", "hazards"),
-    "face": ("sort", "width_mm", "height_mm"),
-    "zone": ("forbids", "margin_mm", "said_by"),
-    "limit": ("sort", "margin_mm", "said_by"),
-    "hold": ("sort", "x_mm", "z_mm", "may_be_used"),
-    "reading": ("value", "unit", "at", "instrument"),
-    "observation": ("at", "condition_class", "urgency_class", "seen_by"),
-    "fitting": ("state", "mass_loaded_kg", "fitted_on"),
-    "fixing": ("sort", "size", "x_mm", "z_mm", "state", "trace"),
-    "finish": ("sort", "binder", "sheen"),
-    "agreement": ("answer", "said_by", "on"),
-    "task": ("every_months", "who", "first_on"),
-    "visit": ("on", "by", "next_on"),
-    "photograph": ("purpose", "subject", "taken_at"),
-    "log": ("instrument",),
-    "material": ("group", "source"),
-    "cost": ("sort", "amount", "currency", "state", "on"),
-}
 
 
 @dataclass(frozen=True)
@@ -70,13 +50,13 @@ class Register:
 
 def register_of(site: Site, kind: str, items: Iterable[Item], words: Mapping[str, Word]) -> Register:
     """The table of some items of one kind."""
-    titles = titles_of(site)
+    titles, columns = titles_of(site), tuple(field for field in KINDS[kind].fields if field.listed)
     rows = []
     for item in items:
         parent = site.parent(item)
-        cells = tuple(of_item(item, name, titles) for name in COLUMNS[kind])
+        cells = tuple(of_item(item, field.name, titles) for field in columns)
         rows.append(Row(item, parent if parent and parent.kind != "site" else None, cells, words.get(item.id)))
-    return Register(kind, tuple(KINDS[kind].by_name[name] for name in COLUMNS[kind]), tuple(rows))
+    return Register(kind, columns, tuple(rows))
 
 
 @blueprint.get("/site/<item:item>/all/<kind>")

@@ -10,9 +10,6 @@ from typing import Any
 from ...book.site import Item, Site
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS
-from ..forms.of_kind import comes_with_a_file
-
-APART = {"photograph"}  # shown as pictures
 
 
 @dataclass(frozen=True)
@@ -41,8 +38,8 @@ def sheet_of(site: Site, item: Item) -> Sheet:
     return Sheet(
         _grouped(filled),
         [field.label for field in kind.fields if item.values[field.name] in (None, [])],
-        [(name, found) for name in children if name not in APART and (found := site.of(item, name))],
-        [name for name in children if not comes_with_a_file(KINDS[name])],
+        [(name, found) for name in children if not KINDS[name].pictured and (found := site.of(item, name))],
+        [name for name in children if not KINDS[name].with_a_file],
         list(_pointing_to(site, item)),
         site.photographs_of(item),
     )
@@ -60,7 +57,7 @@ def _grouped(filled: Iterable[tuple[Field, Any]]) -> list[tuple[str, list[tuple[
 
 def _pointing_to(site: Site, item: Item) -> Iterable[tuple[str, list[Item]]]:
     for kind in KINDS.values():
-        if kind.name in APART:
+        if kind.pictured:
             continue
         for field in kind.fields:
             if field.name != kind.parent and field.type in {Type.LINK, Type.LINKS}:

@@ -1,6 +1,6 @@
 /** The kinds of entry and their fields, as the server describes them once for desk and phone. */
 
-const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [] };
+const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [], listed: false, foremost: false, copied: true, ticked: false };
 
 /**
  * The registry with its kinds by name, parents before what belongs to them.

@@ -3,8 +3,6 @@
 import { calledOf, titleOf } from "../book/site.js";
 import { filled } from "../pages/markup.js";
 
-const NOT_POINTED_TO = ["photograph", "cost"];
-
 /**
  * Fill the selects and boxes of a form's links.
  * @param {HTMLElement} form
@@ -28,7 +26,7 @@ export function offer(form, fields, context, values) {
  * @returns {{heading: string, pairs: [string, string][]}[]}
  */
 export function groupsOf(registry, site, field, chosen) {
-  const kinds = field.to === "any" ? [...registry.kinds.keys()].filter((kind) => !NOT_POINTED_TO.includes(kind)) : [field.to];
+  const kinds = field.to === "any" ? [...registry.kinds.values()].filter((kind) => kind.pointed_to).map(({ name }) => name) : [field.to];
   const groups = kinds
     .map((kind) => ({ heading: registry.kinds.get(kind).plural, items: itemsOf(site, kind) }))
     .filter(({ items }) => items.length)

@@ -8,20 +8,24 @@ import { fromText } from "../book/typed.js";
 /**
  * @param {object} context
  * @param {object} kind
- * @param {URLSearchParams} query  values its address gives
+ * @param {URLSearchParams} query  values its address gives, and the item it is made `like`
  * @returns {Record<string, any>}
  */
 export function presets({ registry, notebook }, kind, query) {
-  const { site } = notebook;
+  const { site, items } = notebook;
   const values = {};
   for (const field of kind.fields) {
     if (field.choices.length && field.choices.join() === registry.states.join()) values[field.name] = registry.states[0];
-    else if (field.type === "moment" && (field.required || kind.name === "photograph")) values[field.name] = now();
+    else if (field.type === "moment" && (field.required || kind.pictured)) values[field.name] = now();
     else if (field.type === "date" && field.required) values[field.name] = today();
     else if (field.name === "site" && site) values.site = site.item.id;
     else if (field.name === "currency" && site) values.currency = site.item.values.currency ?? null;
-    if (query.has(field.name)) Object.assign(values, given(field, query));
   }
+  const like = items.get(query.get("like"));
+  if (like?.kind === kind.name) {
+    for (const { name } of kind.fields.filter(({ copied }) => copied)) values[name] = like.values[name] ?? null;
+  }
+  for (const field of kind.fields) if (query.has(field.name)) Object.assign(values, given(field, query));
   return withSurroundings(notebook, kind, values);
 }
 

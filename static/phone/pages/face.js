@@ -30,7 +30,7 @@ export function facePage(context, id) {
     ...(above ? { above } : { "above-part": null }),
     lines: lines.map((line) => bookingLine(context, line, words)),
     none: lines.length ? "" : nothing("Nothing is booked on this face yet."),
-    facts: factsOf(context, face, ["sort", "width_mm", "height_mm", "layers", "datum", "floor", "note"]),
+    facts: factsOf(context, face),
     lists: listsOf(context, face, [], {}),
     pictures: picturesOf(context, face),
   });

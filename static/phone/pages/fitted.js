@@ -12,14 +12,12 @@ import { fill, filled, made, rows, slot, wire } from "./markup.js";
 import { cautionsOf, findingOf, none, pageOf, titled, trailOf } from "./parts.js";
 import { sayKept } from "./form.js";
 
-const ASKED = ["fitted_x_mm", "fitted_z_mm", "packers_mm", "torque_nm", "fitted_on", "fitted_by", "note"];
-
 export async function fittedPage(context, id) {
   const { registry, notebook } = context;
   const fixing = notebook.site?.get(id);
   if (fixing?.kind !== "fixing") return null;
   const kind = registry.kinds.get("fixing");
-  const fields = ASKED.map((name) => kind.byName.get(name));
+  const fields = kind.fields.filter(({ ticked }) => ticked);
   const title = titleOf(registry, fixing);
   const draft = await draftOf({ key: `fitted ${id}`, route: location.hash, title: `${title} as fitted` });
   const body = filled("fitted-page", { title, plan: planOf(context, fixing), cautions: cautionsOf(context, ["loads", "overhead work", "hidden services", "dust"]) });

@@ -13,7 +13,7 @@ import { pageOf, trailOf } from "./parts.js";
 
 export function newPage(context, kindName, query) {
   const kind = context.registry.kinds.get(kindName);
-  if (!kind || kindName === "photograph") return null;
+  if (!kind || kind.with_a_file) return null;
   const values = presets(context, kind, query);
   const key = `new ${kindName} ${values[kind.parent] ?? ""}`;
   return formPage(context, { kind, id: null, before: {}, values, key, title: `New ${kind.label.toLowerCase()}` });

@@ -5,7 +5,7 @@ import { stands, titleOf } from "../book/site.js";
 import { figureOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
-import { cautionsOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+import { cautionsOf, childrenOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 
 const DRAWN = ["signature"];
 
@@ -28,6 +28,9 @@ export function itemPage(context, id) {
   addFindings(context, item, body);
   addRemoval(context, item, body);
   slot(body, "history").href = `#/history/${id}`;
+  const another = item.kind !== "site" && !kind.with_a_file;
+  if (another) slot(body, "like").href = `#/new/${item.kind}?like=${id}`;
+  else slot(body, "like").remove();
   wire(body, { withdraw: () => withdraw(context, item) });
   const actions = [{ words: "Change", href: `#/change/${id}` }, { words: "Photograph", href: `#/photograph/${id}` }];
   if (item.values.state === "planned" && item.kind === "fixing") actions.push({ words: "Fitted", href: `#/fitted/${id}`, main: true });
@@ -39,12 +42,6 @@ function stateOf({ notebook }, item) {
   const parts = [item.withdrawn ? "Withdrawn" : item.values.state, notebook.waits(item.id) ? "not sent yet" : ""];
   const waits = notebook.conflicts.some((pair) => pair.item === item.id);
   return [...parts, waits ? "two phones disagree about it: to be settled at the desk" : ""].filter(Boolean).join(" · ");
-}
-
-function childrenOf(registry, item) {
-  return [...registry.kinds.values()]
-    .filter((kind) => kind.name !== "photograph" && kind.parent && kind.byName.get(kind.parent).to === item.kind)
-    .map(({ name }) => name);
 }
 
 function groupsOf(context, kind, item) {

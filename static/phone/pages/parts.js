@@ -51,6 +51,13 @@ export function listsOf(context, parent, kinds, asides = {}) {
   });
 }
 
+/** The names of the kinds whose items belong to an item, those that are shown in lists. */
+export function childrenOf(registry, item) {
+  return [...registry.kinds.values()]
+    .filter((kind) => !kind.pictured && kind.parent && kind.byName.get(kind.parent).to === item.kind)
+    .map(({ name }) => name);
+}
+
 /** A verdict's sign and word. */
 export function wordOf(word) {
   const shown = filled("word", { sign: sign(word), word });

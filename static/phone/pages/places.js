@@ -3,10 +3,7 @@
 import { countOf, dayOf, figureOf, said } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { filled, link, rows, slot } from "./markup.js";
-import { cautionsOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
-
-const ABOUT_A_SITE = ["room", "agreement", "visit", "task", "finish", "cost"];
-const NOT_CHOSEN = ["site", "photograph"];
+import { cautionsOf, childrenOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 
 export function sitePage(context, id) {
   const { registry, notebook } = context;
@@ -16,8 +13,8 @@ export function sitePage(context, id) {
   const body = filled("site-page", {
     title: titleOf(registry, item),
     choose: notebook.sites.filter((one) => one.id !== id).map((one) => link(`Change to ${titleOf(registry, one)}`, pageOf(one), "button")),
-    facts: factsOf(context, item, ["address", "keeper", "adviser", "protection", "access", "description"]),
-    lists: listsOf(context, item, ABOUT_A_SITE, { visit: ({ values }) => dayOf(values.on) }),
+    facts: factsOf(context, item),
+    lists: listsOf(context, item, childrenOf(registry, item), { visit: ({ values }) => dayOf(values.on) }),
   });
   slot(body, "all").href = `#/item/${id}`;
   return {
@@ -41,8 +38,8 @@ export function roomPage(context, id) {
     title: titleOf(registry, item),
     cautions: cautionsOf(context, item.values.hazards ?? []),
     faces: faces.length ? faces.map((face) => lineOf(context, face, faceAside(notebook.site, face))) : [none("No faces yet.")],
-    facts: factsOf(context, item, ["use", "ceiling_mm", "light_limit_lx", "humidity_low_pct", "humidity_high_pct", "conditions", "hazards_words"]),
-    lists: listsOf(context, item, ["reading", "observation"], {
+    facts: factsOf(context, item),
+    lists: listsOf(context, item, childrenOf(registry, item).filter((kind) => kind !== "face"), {
       reading: ({ values }) => `${figureOf(values.value, values.unit)}, ${dayOf(values.at)}`,
       observation: ({ values }) => dayOf(values.at),
     }),
@@ -68,7 +65,7 @@ export function choosePage(context, id) {
   const item = notebook.site?.get(id);
   if (!item) return null;
   const kinds = [...registry.kinds.values()].filter(
-    (kind) => !NOT_CHOSEN.includes(kind.name) && kind.fields.some((field) => field.type === "link" && field.to === item.kind),
+    (kind) => !kind.with_a_file && kind.fields.some((field) => field.type === "link" && field.to === item.kind),
   );
   const body = filled("choose-page", {
     title: `New, about ${titleOf(registry, item)}`,
@@ -82,14 +79,10 @@ export function choosePage(context, id) {
   return { title: "New", trail: trailOf(context, item), body, actions: [] };
 }
 
-/** Name and words of some fields of an item, those that are filled in. */
-export function factsOf(context, item, names) {
-  const { byName } = context.registry.kinds.get(item.kind);
-  const pairs = names.filter((name) => byName.has(name)).map((name) => {
-    const field = byName.get(name);
-    return [field.label, said(field, item.values[name], titled(context))];
-  });
-  return rows("fact", pairs);
+/** Name and words of an item's foremost fields, those that are filled in. */
+export function factsOf(context, item) {
+  const fields = context.registry.kinds.get(item.kind).fields.filter(({ foremost }) => foremost);
+  return rows("fact", fields.map((field) => [field.label, said(field, item.values[field.name], titled(context))]));
 }
 
 function faceAside(site, face) {

@@ -12,7 +12,7 @@ from fieldbook.errors import Refused
 from fieldbook.model.fields import Field, Type, accept
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text, to_text
-from fieldbook.web.forms.of_kind import EntryForm, comes_with_a_file, entry_form, fields_of
+from fieldbook.web.forms.of_kind import EntryForm, entry_form, fields_of
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, shown
 
@@ -238,7 +238,7 @@ def page_for(kind: str, ids: dict[str, str]) -> str:
 
 def test_every_kind_is_tried() -> None:
     """A kind added later has to be added here; photographs have a page of their own."""
-    assert TYPED.keys() == {name for name, kind in KINDS.items() if not comes_with_a_file(kind)}
+    assert TYPED.keys() == {name for name, kind in KINDS.items() if not kind.with_a_file}
     assert {kind for kind, *_ in REFUSED} == TYPED.keys()
 
 
