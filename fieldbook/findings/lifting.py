@@ -11,21 +11,30 @@ from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Calculation, Outcome
 
+SET_DOWN = "It is set down on the floor below it and carried out on the level; steps and doors are judged on the spot."
+FLOOR_LEVEL = "The floor is level with the lower edge of the face; nobody measured it."
 LIFTERS = "women"  # the lower figures of the guideline: nobody knows who will take it down
 
 
 def lift(asked: Asked, fitting: Item) -> Outcome:
-    """A fitting's mass held against the lifting guideline, where it hangs and for the people said."""
+    """A fitting's mass held against the least that the guideline allows on its way to the floor."""
     mass = asked.need(fitting, "mass_empty_kg")
     hands = max(fitting.z_mm + fitting.height_mm / 2 - floor_below(asked.site, fitting), 0)
-    reach, team = asked.need(fitting, "lift_reach"), asked.need(fitting, "people_to_remove")
-    zone = lifting.worst_zone(hands, hands)
+    reach, people = asked.need(fitting, "lift_reach"), asked.need(fitting, "people_to_remove")
+    team = min(people, max(lifting.TEAM_SHARES))
+    set_down = min(hands, fitting.height_mm / 2)
+    zone = lifting.worst_zone(hands, set_down)
     verdict = lifting.verdict(mass, lifting.guideline_kg(zone, reach, LIFTERS), team)
-    where = (("hands above the floor", f"{hands:.0f} mm, {zone}"), ("reach", reach), ("figures for", LIFTERS))
-    given = {"mass_kg": mass, "hands_mm": [hands, hands], "reach": reach, "lifters": LIFTERS, "team": team}
+    path = f"from {hands:.0f} mm to {set_down:.0f} mm: {zone} counts"
+    where = (("hands above the floor", path), ("reach", reach), ("figures for", LIFTERS))
+    given = {"mass_kg": mass, "hands_mm": [hands, set_down], "reach": reach, "lifters": LIFTERS, "team": team}
     return Outcome(
         replace(verdict, working=(*where, *verdict.working)),
-        assumed=("It is carried on a level floor to the way out; steps and doors are judged on the spot.",),
+        assumed=(
+            SET_DOWN,
+            *(() if asked.site[fitting.face].floor else (FLOOR_LEVEL,)),
+            *((f"There is no figure for {people} people; three are counted.",) if people > team else ()),
+        ),
         again=Calculation("lifting", given),
     )
 

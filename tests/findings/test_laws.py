@@ -1,0 +1,181 @@
+"""Two laws that hold of any site, and that the questions read what they say they read.
+
+A blank never gives a fine word unless the least favourable ordinary value of that field would too.
+Making something worse never gives a better word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from random import Random
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fieldbook.book.site import Item, Site
+from fieldbook.checks.verdict import FINE, STOP, Word
+from fieldbook.findings import Finding
+from fieldbook.findings.asking import LESS, MORE, Question, find
+from fieldbook.findings.questions import OF_KIND, QUESTIONS
+from fieldbook.model.kinds import KINDS
+from tests.findings.generated import TODAY, Making, changed, could_be_entered, every
+
+SEEDS = st.integers(0, 2**40)
+READ = {name for question in QUESTIONS for name in question.reads}
+UNHURRIED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+def answers(site: Site) -> dict[tuple[str, str], Finding]:
+    """Every finding of a site by its question and thing."""
+    found = {}
+    for kind, questions in OF_KIND.items():
+        for subject in [site.item] if kind == "site" else site.all(kind):
+            if subject.stands:
+                for question in questions:
+                    found[question.name, subject.id] = find(question, subject, site, TODAY)
+    return found
+
+
+def told(finding: Finding) -> str:
+    """A finding for a failing test."""
+    return (
+        f"{finding.question} of {finding.subject.kind} {finding.subject.called}: {finding.verdict}, {finding.assumed}"
+    )
+
+
+# What an empty field means where that is certain, in words beside the field: there is no blank to fill in.
+MEANS_SOMETHING = {"face.floor"}
+
+
+def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:
+    """Every field some question reads, of every item, that is blank or is not."""
+    for item in (site.item, *every(site)):
+        for field in KINDS[item.kind].fields:
+            if f"{item.kind}.{field.name}" in READ - MEANS_SOMETHING and (item.values[field.name] is None) == blank:
+                yield item, field.name
+
+
+@UNHURRIED
+@given(SEEDS)
+def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int) -> None:
+    """Whatever is filled into a blank, no finding that was fine without it stops being fine."""
+    making = Making(seed)
+    site = making.site()
+    before = answers(site)
+    chance = Random(seed)  # noqa: S311 - no secret
+    blanks = list(fields_of(site, blank=True))
+    for item, name in chance.sample(blanks, min(4, len(blanks))):
+        field = KINDS[item.kind].by_name[name]
+        for value in field.tried or (making.filled(item.kind, field),):
+            if could_be_entered(site, item, **{name: value}):
+                after = answers(changed(site, item, **{name: value}))
+                for key, was in before.items():
+                    if was.word in FINE and was.word is not Word.DOES_NOT_APPLY and key in after:
+                        assert after[key].word in FINE, (
+                            f"{item.kind}.{name} = {value}: {told(was)} -> {told(after[key])}"
+                        )
+
+
+def badness(word: Word) -> int:
+    """How bad a word is: alike for all that are fine but close, and for both that stop."""
+    return 0 if word in STOP else {Word.NOT_AGREED: 1, Word.NOT_KNOWN: 1, Word.CLOSE: 2}.get(word, 3)
+
+
+@UNHURRIED
+@given(SEEDS)
+def test_making_something_worse_gives_no_better_word(seed: int) -> None:
+    """A number that a question calls worse when there is more of it is raised, and no word of it is better for that."""
+    site = Making(seed).site()
+    before = answers(site)
+    chance = Random(seed)  # noqa: S311 - no secret
+    numbers = [
+        (item, name)
+        for item, name in fields_of(site, blank=False)
+        if isinstance(item.values[name], (int, float)) and any(_way(question, item, name) for question in QUESTIONS)
+    ]
+    for item, name in chance.sample(numbers, min(4, len(numbers))):
+        for way in (MORE, LESS):
+            value = _moved(item, name, way, chance)
+            if could_be_entered(site, item, **{name: value}):
+                after = answers(changed(site, item, **{name: value}))
+                for question in QUESTIONS:
+                    for (asked, thing), was in before.items() if _way(question, item, name) == way else ():
+                        if asked == question.name and (asked, thing) in after:
+                            now = after[asked, thing]
+                            assert badness(now.word) <= badness(was.word), (
+                                f"{item.kind}.{name} {item.values[name]} -> {value}: {told(was)} -> {told(now)}"
+                            )
+
+
+def _way(question: Question, item: Item, name: str) -> str | None:
+    way = question.reads.get(f"{item.kind}.{name}")
+    return way if way in {MORE, LESS} else None
+
+
+def _moved(item: Item, name: str, way: str, chance: Random) -> float:
+    field, value = KINDS[item.kind].by_name[name], item.values[name]
+    step = max(abs(value) * chance.choice((0.1, 0.5, 2)), 1)
+    moved = min(value + step, field.high) if way == MORE else max(value - step, field.low)
+    return int(moved) if isinstance(value, int) else moved
+
+
+class Watched(dict[str, object]):
+    """An item's values, which note what is read of them."""
+
+    def __init__(self, kind: str, values: dict[str, object], notes: set[str]):
+        super().__init__(values)
+        self.kind, self.notes = kind, notes
+
+    def __getitem__(self, name: str) -> object:
+        self.notes.add(f"{self.kind}.{name}")
+        return super().__getitem__(name)
+
+    def get(self, name: str, default: object = None) -> object:  # type: ignore[override]
+        self.notes.add(f"{self.kind}.{name}")
+        return super().get(name, default)
+
+
+NEEDS_NO_NAMING = {"mark", "name", "reference", "what", "caption", "quantity", "purpose", "state", "on", "at"}
+
+
+def is_a_link(read: str) -> bool:
+    """Whether a field read says what an item belongs to or points to."""
+    kind, name = read.split(".")
+    return KINDS[kind].by_name[name].to != "" if name in KINDS[kind].by_name else True
+
+
+@UNHURRIED
+@given(SEEDS)
+def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
+    """What a question reads beyond names and links, it says which way is worse."""
+    site = Making(seed).site()
+    for question in QUESTIONS:
+        notes: set[str] = set()
+        seen = Site(
+            _watched(site.item, notes), [_watched(one, notes) for one in every(site)], site.folder, 1, site.digest
+        )
+        for subject in [seen.item] if question.kind == "site" else seen.all(question.kind):
+            if subject.stands:
+                notes.clear()
+                find(question, subject, seen, TODAY)
+                read = {name for name in notes if name.split(".")[1] not in NEEDS_NO_NAMING and not is_a_link(name)}
+                assert read <= question.reads.keys(), f"{question.name} reads {sorted(read - question.reads.keys())}"
+
+
+def _watched(item: Item, notes: set[str]) -> Item:
+    return Item(item.kind, item.id, Watched(item.kind, dict(item.values), notes))
+
+
+def test_every_field_says_which_questions_read_it() -> None:
+    """The descriptions of the kinds and the questions say the same of who reads what."""
+    said = {
+        f"{kind.name}.{field.name}": set(field.read_by)
+        for kind in KINDS.values()
+        for field in kind.fields
+        if field.read_by
+    }
+    read: dict[str, set[str]] = {}
+    for question in QUESTIONS:
+        for name in question.reads:
+            read.setdefault(name, set()).add(question.name)
+    assert said == read
