@@ -30,7 +30,8 @@ class Fixing(NamedTuple):
 
     x_mm, z_mm  its place on the face, mm
     size        how stiff it is against the others, no unit, above 0
-    holds       False for a wedge or a prop, which only presses: it takes no share of shear or pull
+    holds       False for a wedge or a prop, which only presses: it takes no share of shear or pull, and is counted on
+                to slacken no other fixing's unless the others cannot do without it
     """
 
     x_mm: float
@@ -39,16 +40,20 @@ class Fixing(NamedTuple):
     holds: bool = True
 
 
+Point = Sequence[float]
+
+
 class Contact(NamedTuple):
     """What the fitting bears on. With neither outline nor pads it bears at its fixings alone.
 
     outline_mm  (x, z) corners of an area that lies on the face, mm; at least 3, or none
     pads_mm     (x, z) of packers and feet, mm
-    pad_mm2     how large each of these is, mm², and so each fixing it bears at
+    pad_mm2     how large each of these is, mm², and so what it bears on at a fixing; its width counts only where
+                pads without any would not balance the load
     """
 
-    outline_mm: Sequence[Sequence[float]] = ()
-    pads_mm: Sequence[Sequence[float]] = ()
+    outline_mm: Sequence[Point] = ()
+    pads_mm: Sequence[Point] = ()
     pad_mm2: float = PAD_MM2
 
 
@@ -148,18 +153,64 @@ def holding(fixings: Sequence[Fixing]) -> list[Fixing]:
 
 
 def _pulls_n(
-    fixings: Sequence[Fixing],
+    fixings: Sequence[Fixing], held: Sequence[Fixing], load: Resultant, contact: Contact, softness_mm2: float | None
+) -> list[float]:
+    """Pulls with what only presses in its place, and where the rest balances without it the worse of both."""
+    _check(contact)
+    pads = list(contact.pads_mm)
+    if not pads and not contact.outline_mm:
+        pads = [(fixing.x_mm, fixing.z_mm) for fixing in held]
+    pressing = [(fixing.x_mm, fixing.z_mm) for fixing in fixings if not fixing.holds]
+    if not pressing:
+        return _on_pads_n(held, load, contact, pads, softness_mm2)
+    found = _on_pads_n(held, load, contact, [*pads, *pressing], softness_mm2)
+    try:
+        without = _balanced_n(held, load, contact, pads, softness_mm2)
+    except UnsuitableShape:
+        return found
+    return [max(both) for both in zip(found, without, strict=True)]
+
+
+def _on_pads_n(
+    held: Sequence[Fixing], load: Resultant, contact: Contact, pads: Sequence[Point], softness_mm2: float | None
+) -> list[float]:
+    """Pulls with pads as points, or over their width where points do not balance the load."""
+    try:
+        return _balanced_n(held, load, contact, pads, softness_mm2)
+    except UnsuitableShape:
+        half = contact.pad_mm2**0.5 / 2
+        corners = [(x + i, z + j) for x, z in pads for i in (-half, half) for j in (-half, half)]
+        return _balanced_n(held, load, contact, corners, softness_mm2, 0.25)
+
+
+def _balanced_n(
     held: Sequence[Fixing],
     load: Resultant,
     contact: Contact,
+    pads: Sequence[Point],
     softness_mm2: float | None,
+    part_of_pad: float = 1.0,
 ) -> list[float]:
     if softness_mm2 is None:
         softness_mm2, firmness = SOFT_MM2, FIRMNESS
     else:
         within("softness_mm2", softness_mm2, SOFTNESS_LOW_MM2, SOFTNESS_HIGH_MM2, "mm²")
         firmness = (1.0,)
+    # The fixings' stiffness is counted as 1 for the mean size, so the bedding's is the inverse of the softness.
+    mean = sum(fixing.size for fixing in held) / len(held)
+    return pulls_n(
+        [Spring(fixing.x_mm, fixing.z_mm, fixing.size / mean) for fixing in held],
+        (load.out_n, load.right_nmm, load.top_nmm),
+        [Spring(x, z, part_of_pad * contact.pad_mm2 / softness_mm2) for x, z in pads],
+        Bed(contact.outline_mm, 1 / softness_mm2) if contact.outline_mm else None,
+        firmness,
+    )
+
+
+def _check(contact: Contact) -> None:
     within("pad_mm2", contact.pad_mm2, 1, 1e6, "mm²")
+    for number in (number for point in (*contact.pads_mm, *contact.outline_mm) for number in point):
+        within("contact", number, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm")
     if contact.outline_mm and len(contact.outline_mm) < 3:
         raise UnsuitableShape(
             "The outline of what bears on the face has fewer than three corners.",
@@ -167,16 +218,3 @@ def _pulls_n(
             field="outline_mm",
             value=len(contact.outline_mm),
         )
-    alone = not contact.outline_mm and not contact.pads_mm
-    pads = [*contact.pads_mm, *((each.x_mm, each.z_mm) for each in fixings if alone or not each.holds)]
-    for number in (number for point in (*pads, *contact.outline_mm) for number in point):
-        within("contact", number, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm")
-    # The fixings' stiffness is counted as 1 for the mean size, so the bedding's is the inverse of the softness.
-    mean = sum(fixing.size for fixing in held) / len(held)
-    return pulls_n(
-        [Spring(fixing.x_mm, fixing.z_mm, fixing.size / mean) for fixing in held],
-        (load.out_n, load.right_nmm, load.top_nmm),
-        [Spring(x, z, contact.pad_mm2 / softness_mm2) for x, z in pads],
-        Bed(contact.outline_mm, 1 / softness_mm2) if contact.outline_mm else None,
-        firmness,
-    )

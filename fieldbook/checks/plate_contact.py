@@ -26,16 +26,16 @@ Springs = Sequence[tuple[float, float, float]]
 # up to a plugged screw on hard stone.
 SOFT_MM2 = 10_000.0
 FIRMNESS = (1.0, 30.0, 1000.0)
-# A packer of 20 × 20 mm, the smallest in common use: common practice, no source.
-PAD_MM2 = 400.0
+# A washer or spacer of 10 mm, the smallest in common use: common practice, no source.
+PAD_MM2 = 80.0
 
 STEPS_HIGH = 200
 # Share of the whole stiffness that is added to every step, and at first to one that failed.
 TRACE, ADDED_FIRST = 1e-12, 1e-5
 # Shares of the fall in energy hoped for: less is a poor step, after which more stiffness is added; more a good one.
 POOR, GOOD = 0.25, 0.75
-# Greatest part of the load that may be left out of balance, and what counts as a load at all, N.
-BALANCED = 1e-8
+# Greatest part of the load that may be left out of balance, where steps lead no nearer, and what counts as a load, N.
+BALANCED, BALANCED_ENOUGH = 1e-8, 1e-6
 # Where so little of the load is out of balance, the energy no longer tells better from worse.
 NEAR = 1e-3
 # A plate that goes as far as this, in its own sizes for a load of one on a stiffness of one, is held by nothing.
@@ -122,6 +122,10 @@ class _Scaled:
         unit = max(abs(out), abs(right), abs(top))
         return unit, (out / unit, right / unit, top / unit) if unit else (0.0, 0.0, 0.0)
 
+    def drawn(self) -> Stiffness:
+        """Of all fixings, as if the whole plate were off the face."""
+        return _of_springs(self.fixings, 1.0, NOTHING)
+
     def all_at_work(self, factor: float) -> Stiffness:
         """As if fixings pressed and bed and pads pulled as well: at least as stiff as the plate ever is."""
         return self._sum(self.fixings, self.pads, (-1.0, 0.0, 0.0), factor)
@@ -147,32 +151,66 @@ def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) 
     added a step always lowers it.
     """
     whole, added = plate.all_at_work(factor), 0.0
-    place = place or _solved(whole, load)
-    stiffness = plate.stiffness(place, factor)
-    left, energy = _left(stiffness, place, load)
+    # What hangs overhead mostly lifts off as a whole, so that is tried first.
+    here = _at(plate, place or _solved(_firmer(plate.drawn(), whole, TRACE), load), load, factor)
+    if not place and here.off > BALANCED:
+        here = _at(plate, _solved(whole, load), load, factor)
     for _ in range(STEPS_HIGH):
-        if max(map(abs, place)) > RUNAWAY:
+        if here.off <= BALANCED or max(map(abs, here.place)) > RUNAWAY:
             break
-        if max(map(abs, left)) <= BALANCED:
-            return place
-        firm = [own + (added + TRACE) * all_in for own, all_in in zip(stiffness, whole, strict=True)]
-        step = _solved(firm, left)
-        hoped = (step[0] * left[0] + step[1] * left[1] + step[2] * left[2]) / 2
-        tried = place[0] + step[0], place[1] + step[1], place[2] + step[2]
-        new_stiffness = plate.stiffness(tried, factor)
-        new_left, found = _left(new_stiffness, tried, load)
-        gained = (energy - found) / hoped
-        if found < energy or max(map(abs, new_left)) < max(map(abs, left)) < NEAR:
-            place, stiffness, left, energy = tried, new_stiffness, new_left, found
+        step = _solved(_firmer(here.stiffness, whole, added + TRACE), here.left)
+        hoped = (step[0] * here.left[0] + step[1] * here.left[1] + step[2] * here.left[2]) / 2
+        x, y, z = here.place
+        tried = _at(plate, (x + step[0], y + step[1], z + step[2]), load, factor)
+        gained = (here.energy - tried.energy) / hoped
+        if tried.energy < here.energy or tried.off < here.off < NEAR:
+            here = tried
         if gained < POOR:
             added = max(10 * added, ADDED_FIRST)
         elif gained > GOOD:
             added = added / 10 if added > ADDED_FIRST else 0.0
+    if here.off <= BALANCED_ENOUGH and max(map(abs, here.place)) <= RUNAWAY:
+        return here.place
     raise UnsuitableShape(
         "Nothing balances this load: the fixings and what the plate bears on leave it free to turn off the face.",
         "Add a fixing away from the others, or say what else the plate bears on.",
         field="fixings",
         value=len(plate.fixings),
+    )
+
+
+class _Place(NamedTuple):
+    """The plate at one place: its stiffness there, what of the load is out of balance, the most of it, the energy."""
+
+    place: Vector
+    stiffness: Stiffness
+    left: Vector
+    off: float
+    energy: float
+
+
+def _at(plate: _Scaled, place: Vector, load: Vector, factor: float) -> _Place:
+    stiffness = plate.stiffness(place, factor)
+    s0, s1, s2, s3, s4, s5 = stiffness
+    c, a, b = place
+    out = load[0] - s0 * c - s1 * a - s2 * b
+    right = load[1] - s1 * c - s3 * a - s4 * b
+    top = load[2] - s2 * c - s4 * a - s5 * b
+    energy = -(c * (out + load[0]) + a * (right + load[1]) + b * (top + load[2])) / 2
+    return _Place(place, stiffness, (out, right, top), max(abs(out), abs(right), abs(top)), energy)
+
+
+def _firmer(stiffness: Stiffness, whole: Stiffness, share: float) -> Stiffness:
+    """A stiffness with a share of the whole added."""
+    s0, s1, s2, s3, s4, s5 = stiffness
+    w0, w1, w2, w3, w4, w5 = whole
+    return (
+        s0 + share * w0,
+        s1 + share * w1,
+        s2 + share * w2,
+        s3 + share * w3,
+        s4 + share * w4,
+        s5 + share * w5,
     )
 
 
@@ -242,15 +280,3 @@ def _solved(stiffness: Sequence[float], load: Vector) -> Vector:
     b = (load[2] - low2 * load[0] - low3 * right) / pivot2
     a = right / pivot1 - low3 * b
     return load[0] / s0 - low1 * a - low2 * b, a, b
-
-
-def _left(stiffness: Stiffness, place: Vector, load: Vector) -> tuple[Vector, float]:
-    """What of the load is out of balance, and the energy."""
-    s0, s1, s2, s3, s4, s5 = stiffness
-    c, a, b = place
-    left = (
-        load[0] - s0 * c - s1 * a - s2 * b,
-        load[1] - s1 * c - s3 * a - s4 * b,
-        load[2] - s2 * c - s4 * a - s5 * b,
-    )
-    return left, -(c * (left[0] + load[0]) + a * (left[1] + load[1]) + b * (left[2] + load[2])) / 2
