@@ -138,10 +138,10 @@ def verdict(what: str, figure: float, limit: float, unit: str) -> Verdict:
     """Whether a load on a floor keeps within what somebody entitled has said it may carry.
 
     what     the load in words, to begin the sentence with
-    figure   in unit, 0 to 1 000 000
-    limit    in unit, 0 to 1 000 000
-    unit     the same for both: kN/m², kN/m or kN
-    returns  verdict, in unit
+    figure   kN/m², kN/m or kN, 0 to 1 000 000
+    limit    the same, 0 to 1 000 000
+    unit     which of them
+    returns  verdict, in that unit
 
     Source: EN 1991-1-1:2002, 6.3.1: characteristic load against characteristic load.
     Raises OutOfRange outside the limits.
