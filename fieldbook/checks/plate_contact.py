@@ -113,7 +113,9 @@ class _Scaled:
         self.fixings = [((x - x0) / wide, (z - z0) / high, k / whole) for x, z, k in fixings]
         self.pads = [((x - x0) / wide, (z - z0) / high, k / whole) for x, z, k in pads]
         self.corners = [((x - x0) / wide, (z - z0) / high) for x, z in corners]
-        self.bedding = bed.stiffness * wide * high / whole if bed else 0.0
+        self._bedding = bed.stiffness * wide * high / whole if bed else 0.0
+        self.drawn = _of_springs(self.fixings, 1.0, NOTHING)  # as if the whole plate were off the face
+        self._pressing = _of_springs(self.pads, 1.0, _of_area(self.corners, self._bedding))
 
     def load(self, load: Vector) -> tuple[float, Vector]:
         """The load about the fixings' middle, as a size and the load for a size of 1."""
@@ -122,26 +124,17 @@ class _Scaled:
         unit = max(abs(out), abs(right), abs(top))
         return unit, (out / unit, right / unit, top / unit) if unit else (0.0, 0.0, 0.0)
 
-    def drawn(self) -> Stiffness:
-        """Of all fixings, as if the whole plate were off the face."""
-        return _of_springs(self.fixings, 1.0, NOTHING)
-
     def all_at_work(self, factor: float) -> Stiffness:
         """As if fixings pressed and bed and pads pulled as well: at least as stiff as the plate ever is."""
-        return self._sum(self.fixings, self.pads, (-1.0, 0.0, 0.0), factor)
+        return _firmer(self.drawn, self._pressing, factor)
 
     def stiffness(self, place: Vector, factor: float) -> Stiffness:
         """Of the fixings that are drawn out and of what is pressed in at this place of the plate."""
         c, a, b = place
         drawn = [spring for spring in self.fixings if c + a * spring[0] + b * spring[1] > 0]
         pressed = [spring for spring in self.pads if c + a * spring[0] + b * spring[1] < 0]
-        return self._sum(drawn, pressed, place, factor)
-
-    def _sum(self, drawn: Springs, pressed: Springs, place: Vector, factor: float) -> Stiffness:
-        if self.corners:
-            corners = _pressed(self.corners, place)
-            return _of_springs(drawn, 1.0, _of_springs(pressed, factor, _of_area(corners, factor * self.bedding)))
-        return _of_springs(drawn, 1.0, _of_springs(pressed, factor, NOTHING))
+        bed = _of_area(_pressed(self.corners, place), factor * self._bedding) if self.corners else NOTHING
+        return _of_springs(drawn, 1.0, _of_springs(pressed, factor, bed))
 
 
 def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) -> Vector:
@@ -151,10 +144,7 @@ def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) 
     added a step always lowers it.
     """
     whole, added = plate.all_at_work(factor), 0.0
-    # What hangs overhead mostly lifts off as a whole, so that is tried first.
-    here = _at(plate, place or _solved(_firmer(plate.drawn(), whole, TRACE), load), load, factor)
-    if not place and here.off > BALANCED:
-        here = _at(plate, _solved(whole, load), load, factor)
+    here = _at(plate, place, load, factor) if place else _first(plate, whole, load, factor)
     for _ in range(STEPS_HIGH):
         if here.off <= BALANCED or max(map(abs, here.place)) > RUNAWAY:
             break
@@ -187,6 +177,15 @@ class _Place(NamedTuple):
     left: Vector
     off: float
     energy: float
+
+
+def _first(plate: _Scaled, whole: Stiffness, load: Vector, factor: float) -> _Place:
+    """A first guess: what is pulled mostly lifts off as a whole, and then that is the answer."""
+    if load[0] > 0:
+        lifted = _at(plate, _solved(_firmer(plate.drawn, whole, TRACE), load), load, factor)
+        if lifted.off <= BALANCED:
+            return lifted
+    return _at(plate, _solved(whole, load), load, factor)
 
 
 def _at(plate: _Scaled, place: Vector, load: Vector, factor: float) -> _Place:
