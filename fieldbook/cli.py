@@ -74,6 +74,7 @@ def parser() -> argparse.ArgumentParser:
     restore.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
     calc = command("calc", _calc, "do one calculation by hand: JSON in, JSON out")
     calc.add_argument("name", metavar="NAME", nargs="?", help="left out: lists them")
+    calc.add_argument("--keys", action="store_true", help="what it takes, with units and bounds, and an example")
     return top
 
 
@@ -268,14 +269,17 @@ def _restore(given: argparse.Namespace) -> int:
 
 
 def _calc(given: argparse.Namespace) -> int:
-    from .calculations.catalogue import CALCULATIONS, calculate
+    from .calculations.catalogue import CALCULATIONS, calculate, calculation_named
+    from .calculations.guide import lines_about
 
     if given.name is None:
-        for name, does in sorted(CALCULATIONS.items()):
-            print(f"{name:20}{(does.__doc__ or '').splitlines()[0]}")
+        for name, one in sorted(CALCULATIONS.items()):
+            print(f"{name:20}{one.sentence}")
         return 0
-    if given.name not in CALCULATIONS:
-        calculate(given.name, {})
+    calculation = calculation_named(given.name)
+    if given.keys:
+        print("\n".join(lines_about(calculation)))
+        return 0
     try:
         payload = json.loads(sys.stdin.read())
     except (ValueError, RecursionError) as error:

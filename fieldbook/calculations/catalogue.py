@@ -1,70 +1,58 @@
-"""The list of calculations that can be done by hand: name -> function of the payload."""
+"""The list of calculations that can be done by hand, and the one shape of their answers."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
+from enum import StrEnum
 from typing import Any
 
-from ..checks import (
-    air,
-    clamp,
-    clearance,
-    colour_difference,
-    cutting,
-    fit_panel,
-    fixing_group,
-    humidity_band,
-    keep_off,
-    level,
-    lifting,
-    light,
-    moisture,
-    movement,
-    packers,
-    preload,
-    projection,
-    removal,
-    trace,
-    withdrawal,
-)
-from ..errors import WrongUse
+from ..errors import WrongUse, shown
+from . import climate, face, handling, loads, making, room_record
+from .accepting import accepted
+from .description import Answer, Calculation, Steps
 
-CALCULATIONS: Mapping[str, Callable[[Any], dict[str, Any]]] = {
-    "air": air.calculate,
-    "clamp": clamp.calculate,
-    "clearance": clearance.calculate,
-    "colour-difference": colour_difference.calculate,
-    "fit-panel": fit_panel.calculate,
-    "fixing-group": fixing_group.calculate,
-    "humidity-band": humidity_band.calculate,
-    "keep-off": keep_off.calculate,
-    "level": level.calculate,
-    "lifting": lifting.calculate,
-    "light": light.calculate,
-    "moisture": moisture.calculate,
-    "movement": movement.calculate,
-    "packers": packers.calculate,
-    "preload": preload.calculate,
-    "projection": projection.calculate,
-    "removal": removal.calculate,
-    "trace": trace.calculate,
-    "withdrawal": withdrawal.calculate,
-    "yield": cutting.calculate,
+CALCULATIONS: Mapping[str, Calculation] = {
+    calculation.name: calculation
+    for subject in (climate, room_record, face, loads, handling, making)
+    for calculation in subject.CALCULATIONS
 }
+
+
+def calculation_named(name: str) -> Calculation:
+    """The calculation of this name; raises WrongUse."""
+    try:
+        return CALCULATIONS[name]
+    except KeyError:
+        remedy = f"The calculations are: {', '.join(sorted(CALCULATIONS))}."
+        raise WrongUse(f"There is no calculation “{shown(name)}”.", remedy, field="name", value=name) from None
 
 
 def calculate(name: str, payload: Any) -> dict[str, Any]:
     """Do the named calculation.
 
-    Raises WrongUse for an unknown name; otherwise what the calculation raises.
+    returns  its own keys, and always "verdict" (an object, or null where nothing was held against a limit),
+             "working" ([label, figure with unit], what was given first) and "source" (a list), as JSON has them
+    Raises WrongUse for an unknown name; otherwise what `accepted` and the check raise.
     """
-    try:
-        calculation = CALCULATIONS[name]
-    except KeyError:
-        raise WrongUse(
-            f"There is no calculation “{name}”.",
-            f"The calculations are: {', '.join(sorted(CALCULATIONS))}.",
-            field="name",
-            value=name,
-        ) from None
-    return calculation(payload)
+    calculation = calculation_named(name)
+    answer = calculation.answer(**accepted(calculation, payload))
+    verdict = answer.verdict.as_dict() if answer.verdict else None
+    working = _working(calculation.steps(payload), answer)
+    return _plain({**answer.figures, "verdict": verdict, "working": working, "source": answer.sources})
+
+
+def _working(given: Steps, answer: Answer) -> Steps:
+    """What was given, then the steps on the way; one that says the same again is left out."""
+    told: dict[tuple[str, str], tuple[str, str]] = {}
+    for label, figure in (*given, *answer.steps, *(answer.verdict.working if answer.verdict else ())):
+        told.setdefault((label.lower(), figure), (label, figure))
+    return tuple(told.values())
+
+
+def _plain(value: Any) -> Any:
+    """A value as JSON gives it back."""
+    if isinstance(value, Mapping):
+        return {key: _plain(one) for key, one in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_plain(one) for one in value]
+    return str(value) if isinstance(value, StrEnum) else value

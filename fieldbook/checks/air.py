@@ -9,9 +9,7 @@ at 0 °C and 90 %). It does not cover salts in a wall, which draw water from dri
 from __future__ import annotations
 
 import math
-from typing import Any
 
-from .inputs import Inputs
 from .limits import rounded_down, rounded_up, within
 from .verdict import Verdict, Word
 
@@ -149,35 +147,6 @@ def condensation_verdict(temperature_c: float, humidity_pct: float, surface_c: f
             ("Humidity at the surface", f"{rounded_up(at_surface_pct):g} %"),
         ),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Dew point and water content of the air and, where a surface is given, its margin.
-
-    payload  {"temperature_c": °C, -45 to 60, "humidity_pct": %, 1 to 100, "surface_c": °C, may be left out}
-    returns  {"dew_point_c", "absolute_humidity_g_m3"} and with a surface {"margin_c",
-             "surface_humidity_pct", "verdict"}; °C, g/m³, K, %
-
-    Source: SOURCE.
-    Raises Missing, UnknownField, NotANumber, OutOfRange.
-
-    >>> sorted(calculate({"temperature_c": 20, "humidity_pct": 50}))
-    ['absolute_humidity_g_m3', 'dew_point_c']
-    """
-    inputs = Inputs(payload, ("temperature_c", "humidity_pct", "surface_c"))
-    temperature_c = inputs.number("temperature_c", *TEMPERATURE_C, "°C")
-    humidity_pct = _within_humidity(inputs.get("humidity_pct"))
-    dew_c = dew_point(temperature_c, humidity_pct)
-    answer: dict[str, Any] = {
-        "dew_point_c": dew_c,
-        "absolute_humidity_g_m3": absolute_humidity(temperature_c, humidity_pct),
-    }
-    if inputs.has("surface_c"):
-        surface_c = inputs.number("surface_c", *TEMPERATURE_C, "°C")
-        answer["margin_c"] = surface_c - dew_c
-        answer["surface_humidity_pct"] = surface_humidity(temperature_c, humidity_pct, surface_c)
-        answer["verdict"] = str(condensation_verdict(temperature_c, humidity_pct, surface_c).word)
-    return answer
 
 
 def _within_humidity(humidity_pct: float) -> float:

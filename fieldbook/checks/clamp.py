@@ -6,10 +6,7 @@ break off, nor jaws that do not lie flat.
 
 from __future__ import annotations
 
-from typing import Any
-
 from .cautions import LEFT_OUT_OF_LOADS
-from .inputs import Inputs
 from .limits import within
 from .preload import SCATTER, likely_n
 from .verdict import Verdict, at_most
@@ -132,31 +129,6 @@ def pressure_verdict(preload_n: float, bolts: int, jaw_mm2: float, bearing_n_mm2
             ("scatter", f"+ {SCATTER * 100:.0f} %"),
         ),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Slip load, N, and with the jaw's area the pressure, N/mm²; with limits the verdicts.
-
-    >>> calculate({"preload_n": 800, "bolts": 1, "faces": 2, "friction": 0.4})["slip_n"]
-    640.0
-    """
-    inputs = Inputs(payload, ("preload_n", "bolts", "faces", "friction", "jaw_mm2", "load_n", "bearing_n_mm2"))
-    preload, bolts = inputs.number("preload_n"), inputs.whole("bolts", 1, BOLTS_HIGH)
-    faces, friction = inputs.whole("faces", 1, FACES_HIGH), inputs.number("friction")
-    answer: dict[str, Any] = {"slip_n": slip_n(preload, bolts, faces, friction)}
-    verdicts = []
-    if inputs.has("jaw_mm2"):
-        answer["pressure_n_mm2"] = pressure_n_mm2(preload, bolts, inputs.number("jaw_mm2"))
-    if inputs.has("load_n"):
-        verdicts.append(slip_verdict(preload, bolts, faces, friction, inputs.number("load_n")))
-    if inputs.has("bearing_n_mm2"):
-        jaw, bearing = inputs.number("jaw_mm2"), inputs.number("bearing_n_mm2")
-        verdicts.append(pressure_verdict(preload, bolts, jaw, bearing))
-    return answer | {
-        "verdicts": [verdict.as_dict() for verdict in verdicts],
-        "source": SOURCE,
-        "left_out": LEFT_OUT_OF_LOADS,
-    }
 
 
 def _press_n(preload_n: float, bolts: int) -> float:

@@ -10,9 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from .inputs import Inputs
 from .limits import rounded_down, rounded_up, within
 from .sweep import FARTHEST_MM, Leaf, depth_range
 from .verdict import Verdict, Word, not_known, word_for
@@ -20,8 +18,6 @@ from .verdict import Verdict, Word, not_known, word_for
 SOURCE = "plane geometry of the leaf's swing; widths and heights as agreed for this building"
 CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common practice, no source
 WIDEST_MARGIN_MM = 5_000
-KEYS = ("leaf", "margin_mm", "x_mm")
-LEAF_KEYS = ("hinge_mm", "from_deg", "to_deg", "boxes_mm")
 
 
 @dataclass(frozen=True)
@@ -185,18 +181,3 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     return Verdict(
         "clearance", word_for(margin, CLOSE_MM), figure, limit, margin, "mm", sentence, SOURCE, working=working
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The clear depth in front of a face, at each x, beside a leaf."""
-    inputs = Inputs(payload, KEYS)
-    parts = Inputs(inputs.get("leaf"), LEAF_KEYS)
-    leaf = Leaf(
-        parts.row("hinge_mm", 2, "mm"),  # type: ignore[arg-type]
-        parts.number("from_deg", unit="°"),
-        parts.number("to_deg", unit="°"),
-        tuple(parts.rows("boxes_mm", 4, most=100, unit="mm")),  # type: ignore[arg-type]
-    )
-    margin = inputs.number_or("margin_mm", 0, 0, WIDEST_MARGIN_MM, "mm")
-    depths = [leaf_clear_depth(leaf, x, x, margin or 0) for x in inputs.numbers("x_mm", unit="mm")]
-    return {"clear_mm": [None if depth is None else rounded_down(depth, 0.001) for depth in depths]}

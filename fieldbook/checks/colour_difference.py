@@ -9,9 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Any
 
-from .inputs import Inputs
 from .limits import within
 
 SOURCE = "CIEDE2000 after Sharma, Wu and Dalal (2005)"
@@ -54,22 +52,6 @@ def ciede2000(lab1: Sequence[float], lab2: Sequence[float]) -> float:
     blue = 30 * math.exp(-(((hue - 275) / 25) ** 2))
     rotation = -2 * _chroma_weight(chroma) * _sin(2 * blue)
     return math.sqrt(in_lightness**2 + in_chroma**2 + in_hue**2 + rotation * in_chroma * in_hue)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Colour difference of two CIELAB colours.
-
-    payload  {"lab1": [L*, a*, b*], "lab2": [L*, a*, b*]}, without unit; L* 0 to 100, a* and b* -200 to 200
-    returns  {"delta_e00"}
-
-    Source: SOURCE.
-    Raises Missing, UnknownField, NotANumber, OutOfRange.
-
-    >>> calculate({"lab1": [50, 2.5, 0], "lab2": [50, 2.5, 0]})
-    {'delta_e00': 0.0}
-    """
-    inputs = Inputs(payload, ("lab1", "lab2"))
-    return {"delta_e00": ciede2000(inputs.row("lab1", 3), inputs.row("lab2", 3))}
 
 
 def _checked(name: str, lab: Sequence[float]) -> tuple[float, float, float]:

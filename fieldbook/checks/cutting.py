@@ -10,12 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from operator import itemgetter
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import NotAChoice, OutOfRange, UnsuitableShape
 from .cutting_bound import least_stock
 from .guillotine import NOISE_MM, Blank, Place, Way, fewest_sheets
-from .inputs import Inputs
 from .limits import within
 
 SOURCE = (
@@ -102,36 +101,6 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
     share = used / (stock.length_mm * (stock.width_mm or 1.0) * needed)
     pieces = sorted((_piece(parts[place.part], place, stock) for place in places), key=itemgetter(0, 2, 3))
     return Layout(needed, at_least, tuple(pieces), share)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The sheets or lengths needed, and where each part lies in them, mm.
-
-    >>> stock = {"length_mm": 2400, "kerf_mm": 3}
-    >>> calculate({"parts": [{"name": "batten", "length_mm": 798, "count": 3}], "stock": stock})["needed"]
-    1
-    """
-    inputs = Inputs(payload, ("parts", "stock"))
-    wanted = inputs.part("stock", ("length_mm", "width_mm", "kerf_mm", "trim_mm"))
-    stock = Stock(
-        wanted.number("length_mm"),
-        wanted.number("width_mm") if wanted.has("width_mm") else None,
-        wanted.number("kerf_mm"),
-        wanted.number("trim_mm") if wanted.has("trim_mm") else 0.0,
-    )
-    parts = [
-        Part(
-            row.line("name"),
-            row.number("length_mm"),
-            row.number("width_mm") if row.has("width_mm") else None,
-            row.choice("grain", GRAINS) if row.has("grain") else GRAINS[0],
-            row.whole("count", 1, PARTS_HIGH) if row.has("count") else 1,
-        )
-        for row in inputs.parts("parts", ("name", "length_mm", "width_mm", "count", "grain"), most=PARTS_HIGH)
-    ]
-    found = layout(parts, stock)
-    pieces = [piece._asdict() for piece in found.pieces]
-    return {**found._asdict(), "pieces": pieces, "out_of_one": found.needed == 1, "source": SOURCE}
 
 
 def _ways(place: int, part: Part, stock: Stock, length: float, width: float) -> tuple[Way, ...]:

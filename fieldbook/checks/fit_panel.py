@@ -9,12 +9,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import OutOfRange
-from .inputs import Inputs
 from .limits import within
-from .opening import Opening, Point, angles_deg, from_corners, from_tape, out_of_square_mm
+from .opening import Opening, Point
 
 SOURCE = "Largest rectangle between four lines: for each turn the sizes that fit are bounded by straight lines"
 GAP_HIGH_MM = 1000.0
@@ -55,6 +54,7 @@ def largest_panel(opening: Opening, gap_mm: float) -> Panel:
     section.
     Raises OutOfRange outside the limits and where the gap leaves nothing.
 
+    >>> from fieldbook.checks.opening import from_corners
     >>> panel = largest_panel(from_corners([(0, 0), (600, 0), (600, 900), (0, 900)]), 3)
     >>> round(panel.width_mm, 3), round(panel.height_mm, 3)
     (594.0, 894.0)
@@ -83,6 +83,7 @@ def gaps_mm(opening: Opening, panel: Panel) -> list[tuple[float, float]]:
 
     Source: arithmetic.
 
+    >>> from fieldbook.checks.opening import from_corners
     >>> opening = from_corners([(0, 0), (600, 0), (600, 900), (0, 900)])
     >>> [round(gap, 3) for gap in gaps_mm(opening, largest_panel(opening, 3))[0]]
     [3.0, 3.0]
@@ -91,32 +92,6 @@ def gaps_mm(opening: Opening, panel: Panel) -> list[tuple[float, float]]:
         tuple(sorted(_dot(side.normal, corner) - side.reach for corner in panel.corners_mm)[:2])
         for side in _sides(opening, 0.0)
     ]
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The largest panel, mm, and how far the opening is out of square.
-
-    >>> calculate({"sides_mm": [400, 300, 400, 300], "diagonals_mm": [500, 500], "gap_mm": 2})["out_of_square_mm"]
-    0.0
-    """
-    inputs = Inputs(payload, ("corners_mm", "sides_mm", "diagonals_mm", "gap_mm"))
-    if inputs.has("corners_mm"):
-        opening = from_corners(inputs.rows("corners_mm", 2, least=4, most=4, unit="mm"))
-    else:
-        opening = from_tape(inputs.row("sides_mm", 4, "mm"), inputs.row("diagonals_mm", 2, "mm"))
-    panel = largest_panel(opening, inputs.number("gap_mm"))
-    return {
-        "width_mm": panel.width_mm,
-        "height_mm": panel.height_mm,
-        "turned_deg": panel.turned_deg,
-        "panel_mm": [list(corner) for corner in panel.corners_mm],
-        "gaps_mm": [list(gap) for gap in gaps_mm(opening, panel)],
-        "opening_mm": [list(corner) for corner in opening.corners_mm],
-        "angles_deg": angles_deg(opening.corners_mm),
-        "out_of_square_mm": out_of_square_mm(opening),
-        "misfit_mm": opening.misfit_mm,
-        "source": SOURCE,
-    }
 
 
 def _dot(left: Point, right: Point) -> float:

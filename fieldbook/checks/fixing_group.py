@@ -12,11 +12,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import Missing, UnsuitableShape
 from .cautions import LEFT_OUT_OF_LOADS
-from .inputs import Inputs
 from .limits import within
 from .plate_contact import FIRMNESS, PAD_MM2, SOFT_MM2, Bed, Spring, pulls_n
 from .verdict import Verdict, at_most
@@ -184,31 +183,6 @@ def verdict(shear_n: Sequence[float], tension_n: Sequence[float], allowed_n: flo
         after=LEFT_OUT_OF_LOADS,
         working=(("shear", f"{shear_n[worst]:.1f} N"), ("tension", f"{tension_n[worst]:.1f} N")),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Shear and tension of each fixing, N; with what is allowed a verdict.
-
-    >>> answer = calculate({"fixings_mm": [[0, 0], [0, 100]], "load_n": [0, -50], "at_mm": [0, 50], "standoff_mm": 40})
-    >>> [round(tension, 6) for tension in answer["tension_n"]]
-    [0.0, 20.0]
-    """
-    inputs = Inputs(
-        payload,
-        ("fixings_mm", "load_n", "at_mm", "standoff_mm", "pull_n", "plate_mm", "areas", "allowed_n"),
-    )
-    fixings = inputs.rows("fixings_mm", 2, most=FIXINGS_HIGH, unit="mm")
-    load, at = inputs.row("load_n", 2, "N"), inputs.row("at_mm", 2, "mm")
-    plate = Plate(*inputs.row("plate_mm", 4, "mm")) if inputs.has("plate_mm") else None
-    areas = inputs.numbers("areas", most=FIXINGS_HIGH) if inputs.has("areas") else None
-    parts = shear_parts_n(fixings, load, at, areas)
-    shear = [math.hypot(*part) for part in parts]
-    pull = inputs.number("pull_n") if inputs.has("pull_n") else 0.0
-    tension = tension_n(fixings, load, at, inputs.number("standoff_mm"), pull, plate, areas)
-    answer: dict[str, Any] = {"shear_n": shear, "tension_n": tension, "shear_parts_n": [list(part) for part in parts]}
-    if inputs.has("allowed_n"):
-        answer["verdict"] = verdict(shear, tension, inputs.number("allowed_n")).as_dict()
-    return answer | {"source": SOURCE, "left_out": LEFT_OUT_OF_LOADS}
 
 
 def _shares(fixings_mm: Sequence[Point], areas: Sequence[float] | None) -> list[float]:

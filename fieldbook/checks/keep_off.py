@@ -8,12 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Any
 
 from shapely import Point, Polygon, is_valid_reason
 
 from ..errors import UnsuitableShape
-from .inputs import Inputs
 from .limits import finite, rounded_down, within
 from .verdict import Verdict, Word, word_for
 
@@ -22,7 +20,6 @@ CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common p
 WIDEST_MM = 100_000
 # Less than this is a line that was meant to be one, such as three corners in a row told to a tenth of a millimetre.
 LEAST_AREA_MM2 = 1
-KEYS = ("zone_mm", "margin_mm", "point_mm", "radius_mm")
 
 Outline = tuple[tuple[float, float], ...]
 
@@ -138,14 +135,3 @@ def _left(left_mm: float) -> str:
 def outline_of(corners: Sequence[Sequence[float]]) -> Outline:
     """An outline as the functions here take it."""
     return tuple((corner[0], corner[1]) for corner in corners)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """How far a round footprint stays off a zone, and whether that will do."""
-    inputs = Inputs(payload, KEYS)
-    outline = tuple(inputs.rows("zone_mm", 2, least=3, unit="mm"))
-    point, radius = inputs.row("point_mm", 2, "mm"), inputs.number_or("radius_mm", 0, 0, WIDEST_MM, "mm")
-    margin = inputs.number_or("margin_mm", 0, 0, WIDEST_MM, "mm")
-    distance = disc_distance(outline, (point[0], point[1]), radius or 0)  # type: ignore[arg-type]
-    verdict = keep_off_verdict("the zone", distance, margin or 0)
-    return {"verdict": str(verdict.word), "distance_mm": distance, "margin_left_mm": distance - (margin or 0)}

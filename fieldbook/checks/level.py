@@ -9,12 +9,9 @@ closing error. Does not cover the curve of the earth or sights too long for one 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import groupby
-from operator import itemgetter
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import UnsuitableShape
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -132,32 +129,6 @@ def verdict(closing_error_mm: float, distance_m: float, tolerance_mm_per_m: floa
         SOURCE,
         working=(("distance out", f"{distance_m:g} m"), ("instrument", f"± {tolerance_mm_per_m:g} mm/m")),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Floor heights and marks for a level line, mm, and the closing error of the round.
-
-    >>> rows = [{"setup": 1, "point": "A", "reading_mm": 1320}, {"setup": 1, "point": "B", "reading_mm": 1355}]
-    >>> calculate({"readings": rows, "line_mm": 1400})["mark_mm"]
-    {'A': 1400.0, 'B': 1435.0}
-    """
-    inputs = Inputs(payload, ("readings", "line_mm", "distance_m", "tolerance_mm_per_m"))
-    rows = [
-        (
-            part.whole("setup", 1, SETUPS_HIGH),
-            (part.line("point"), part.number("reading_mm", READING_LOW_MM, READING_HIGH_MM, "mm")),
-        )
-        for part in inputs.parts("readings", ("setup", "point", "reading_mm"))
-    ]
-    setups = [[reading for _, reading in group] for _, group in groupby(rows, key=itemgetter(0))]
-    found = levels(setups)
-    answer: dict[str, Any] = {**found._asdict(), "source": SOURCE}
-    if inputs.has("line_mm"):
-        answer["mark_mm"] = marks_mm(found.floor_mm, inputs.number("line_mm"))
-    if found.closing_error_mm is not None and inputs.has("distance_m"):
-        distance, tolerance = inputs.number("distance_m"), inputs.number("tolerance_mm_per_m")
-        answer["verdict"] = verdict(found.closing_error_mm, distance, tolerance).as_dict()
-    return answer
 
 
 def _points(setup: Setup) -> list[str]:

@@ -8,13 +8,9 @@ done often there is the lifting equation beside it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from ..errors import NotAChoice
 from .cautions import CAUTIONS
-from .inputs import Inputs
-from .lifting_equation import COUPLINGS, multipliers, recommended_kg
-from .lifting_equation import SOURCE as EQUATION_SOURCE
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -51,14 +47,6 @@ ZONE_TOPS_MM = (
     (float("inf"), "above shoulder"),
 )
 HANDS_HIGH_MM = 10_000.0
-EQUATION_KEYS = (
-    "horizontal_cm",
-    "vertical_cm",
-    "distance_cm",
-    "asymmetry_deg",
-    "frequency_multiplier",
-    "coupling",
-)
 
 
 def guideline_kg(zone: str, reach: str, lifters: str, lifts_per_minute: float = 0.5, twist_deg: float = 0.0) -> float:
@@ -174,53 +162,3 @@ def verdict(mass_kg: float, guideline_kg: float, team: int = 1) -> Verdict:
         after=f"{takes} {CAUTIONS['lifting'].text}",
         working=(("guideline for one", f"{guideline_kg:g} kg"), ("people", str(team))),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The guideline, kg, and the people it takes; by the lifting equation also its recommended mass.
-
-    >>> calculate({"mass_kg": 12, "zone": "elbow to knuckle", "reach": "close", "lifters": "women"})["people"]
-    1
-    """
-    inputs = Inputs(
-        payload,
-        ("mass_kg", "zone", "hands_mm", "reach", "lifters", "lifts_per_minute", "twist_deg", "team", "equation"),
-    )
-    mass = inputs.number("mass_kg", 0, MASS_HIGH_KG, "kg")
-    zone = (
-        worst_zone(*inputs.row("hands_mm", 2, "mm")) if inputs.has("hands_mm") else inputs.choice("zone", tuple(ZONES))
-    )
-    guideline = guideline_kg(
-        zone,
-        inputs.choice("reach", REACHES),
-        inputs.choice("lifters", LIFTERS),
-        inputs.number("lifts_per_minute") if inputs.has("lifts_per_minute") else 0.5,
-        inputs.number("twist_deg") if inputs.has("twist_deg") else 0.0,
-    )
-    team = inputs.whole("team", 1, max(TEAM_SHARES)) if inputs.has("team") else 1
-    answer: dict[str, Any] = {
-        "zone": zone,
-        "guideline_kg": guideline,
-        "people": people(mass, guideline),
-        "verdict": verdict(mass, guideline, team).as_dict(),
-        "source": SOURCE,
-    }
-    return answer | (_by_equation(inputs.part("equation", EQUATION_KEYS), mass) if inputs.has("equation") else {})
-
-
-def _by_equation(inputs: Inputs, mass_kg: float) -> dict[str, Any]:
-    factors = multipliers(
-        inputs.number("horizontal_cm"),
-        inputs.number("vertical_cm"),
-        inputs.number("distance_cm"),
-        inputs.number("asymmetry_deg") if inputs.has("asymmetry_deg") else 0.0,
-        inputs.number("frequency_multiplier") if inputs.has("frequency_multiplier") else 1.0,
-        inputs.choice("coupling", COUPLINGS) if inputs.has("coupling") else "poor",
-    )
-    limit = recommended_kg(factors)
-    return {
-        "multipliers": factors._asdict(),
-        "recommended_kg": limit,
-        "lifting_index": mass_kg / limit if limit else None,
-        "equation_source": EQUATION_SOURCE,
-    }

@@ -9,10 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
-from ..errors import NotAChoice, WrongUse, shown
-from .inputs import Inputs
+from ..errors import NotAChoice, shown
 from .limits import rounded_down, rounded_up, within
 from .reading import Reading, highest_verdict
 from .verdict import Verdict, Word, at_most, not_known, word_for
@@ -198,43 +196,6 @@ def fading_verdict(years: float | None, stands_years: float | None) -> Verdict:
     sentence = f"{changes}; the display is to stand {stands_years:.10g}."
     word = word_for(margin, figure / 3)
     return Verdict("fading", word, figure, stands_years, margin, "years", sentence, DOSE_SOURCE)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Exposure of a year against its category and, with a blue wool grade, how long the colour lasts.
-
-    payload  {"lux": lx, 0 to 200 000, "hours_per_year": h, 0 to 8784, "category": none, low, medium
-             or high, "blue_wool": 1 to 8, may be left out, "uv_filtered": true or false, false when left out}
-    returns  {"exposure_lux_h", "limit_lux_h", "limit_lux", "verdict"}, limits null where there are
-             none, and with a grade {"years_to_noticeable_fade", "uv_filtered"}; years null in the dark
-
-    Source: SOURCE and DOSE_SOURCE.
-    Raises WrongUse for uv_filtered without a grade; Missing, NotAChoice, UnknownField, NotANumber, OutOfRange.
-
-    >>> calculate({"lux": 50, "hours_per_year": 2400, "category": "medium"})["verdict"]
-    'within'
-    """
-    inputs = Inputs(payload, ("lux", "hours_per_year", "category", "blue_wool", "uv_filtered"))
-    lux, hours_per_year = inputs.number("lux", *LUX, "lx"), inputs.number("hours_per_year", *HOURS_PER_YEAR, "h")
-    category = inputs.text("category")
-    exposure_lux_h = exposure(lux, hours_per_year)
-    answer: dict[str, Any] = {
-        "exposure_lux_h": exposure_lux_h,
-        "limit_lux_h": _category(category).lux_h,
-        "limit_lux": _category(category).lux,
-        "verdict": str(light_verdict(lux, hours_per_year, category).word),
-    }
-    # unfiltered light is the worse case, so it is what stands when nothing is said
-    uv_filtered = inputs.flag("uv_filtered", False)
-    if inputs.has("blue_wool"):
-        grade = inputs.whole("blue_wool", *BLUE_WOOL)
-        answer["years_to_noticeable_fade"] = years_to_noticeable_fade(exposure_lux_h, grade, uv_filtered)
-        answer["uv_filtered"] = uv_filtered
-    elif inputs.has("uv_filtered"):
-        raise WrongUse(
-            "uv_filtered is given without blue_wool.", "Give the blue wool grade as well.", field="uv_filtered"
-        )
-    return answer
 
 
 def _category(name: str) -> Category:

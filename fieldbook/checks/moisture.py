@@ -8,10 +8,6 @@ with resin, which stay drier than solid wood, nor wood that liquid water reaches
 
 from __future__ import annotations
 
-from typing import Any
-
-from ..errors import WrongUse
-from .inputs import Inputs
 from .limits import within
 
 SOURCE = "Wood Handbook, FPL-GTR-282 (2021), Equation 4-5"
@@ -71,27 +67,3 @@ def humidity_for(temperature_c: float, moisture_content_pct: float) -> float:
         else:
             high = middle
     return high
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Moisture content from the air, or the humidity that a moisture content calls for.
-
-    payload  {"temperature_c": °C, -1.1 to 132.2, "humidity_pct": %, 5 to 95}, or
-             "moisture_content_pct": % in place of the humidity
-    returns  {"moisture_content_pct"}, or {"humidity_pct"}; both %
-
-    Source: Wood Handbook, FPL-GTR-282 (2021), Equation 4-5.
-    Raises WrongUse when both are given; Missing, UnknownField, NotANumber, OutOfRange.
-
-    >>> round(calculate({"temperature_c": 20, "humidity_pct": 50})["moisture_content_pct"], 1)
-    9.3
-    """
-    inputs = Inputs(payload, ("temperature_c", "humidity_pct", "moisture_content_pct"))
-    temperature_c = inputs.number("temperature_c", *TEMPERATURE_C, "°C")
-    if not inputs.has("moisture_content_pct"):
-        return {"moisture_content_pct": equilibrium(temperature_c, inputs.get("humidity_pct"))}
-    if inputs.has("humidity_pct"):
-        raise WrongUse(
-            "Humidity and moisture content are both given.", "Give one; the other is reckoned.", field="humidity_pct"
-        )
-    return {"humidity_pct": humidity_for(temperature_c, inputs.get("moisture_content_pct"))}

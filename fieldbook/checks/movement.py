@@ -8,11 +8,6 @@ it cannot move. One piece of a species may move a good deal more than the mean g
 
 from __future__ import annotations
 
-from typing import Any
-
-from ..errors import WrongUse
-from . import materials
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -28,14 +23,6 @@ DIRECTIONS = ("tangential", "radial")
 
 METHOD = "Wood Handbook, FPL-GTR-190 (2010), chapter 13, coefficients of Table 13-5"
 LEFT_OUT = "It is a mean: single pieces move more or less."
-
-# which keys go with which kind of part
-KEYS = {
-    "species": ("species", "direction", "width_mm", "from_pct", "to_pct"),
-    "sheet": ("sheet", "length_mm", "from_pct", "to_pct"),
-    "material": ("material", "length_mm", "from_c", "to_c"),
-}
-ALWAYS = ("allowance_mm", "own_rows")
 
 
 def with_moisture(width_mm: float, coefficient_per_pct: float, from_pct: float, to_pct: float) -> float:
@@ -104,52 +91,3 @@ def movement_verdict(
     within("change_mm", change_mm, -ALLOWANCE_MM[1], ALLOWANCE_MM[1], "mm")
     within("allowance_mm", allowance_mm, *ALLOWANCE_MM, "mm")
     return at_most("movement", "Movement", abs(change_mm), allowance_mm, "mm", source, after=LEFT_OUT, working=working)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Movement of a wooden part, a sheet, or a metal, plastic or glass part.
-
-    payload  wood {"species", "direction": tangential or radial, "width_mm", "from_pct", "to_pct"},
-             or sheet goods {"sheet", "length_mm", "from_pct", "to_pct"},
-             or by warmth {"material", "length_mm", "from_c", "to_c"};
-             mm, moisture content in % from 6 to 14, °C from -40 to 80;
-             with any, "allowance_mm": mm, and "own_rows": rows of the site's own materials
-    returns  {"change_mm", "source"} and with an allowance {"margin_mm", "verdict"}; negative shrinks
-
-    Source: METHOD; the coefficient's own source is in the answer.
-    Raises WrongUse unless one of species, sheet, material is given; Missing, NotAChoice,
-    UnknownField, NotANumber, OutOfRange.
-
-    >>> part = {"species": "white oak", "direction": "radial", "width_mm": 200}
-    >>> round(calculate(part | {"from_pct": 12, "to_pct": 8})["change_mm"], 2)
-    -1.44
-    """
-    inputs = Inputs(payload, tuple(dict.fromkeys(key for keys in KEYS.values() for key in keys)) + ALWAYS)
-    kinds = [kind for kind in KEYS if inputs.has(kind)]
-    if len(kinds) != 1:
-        given = f"{' and '.join(kinds)} are both" if kinds else "None of species, sheet, material is"
-        raise WrongUse(
-            f"{given} given.", "Give one: species for wood, sheet for boards, material for the rest.", field="species"
-        )
-    kind = kinds[0]
-    inputs = Inputs(payload, KEYS[kind] + ALWAYS)
-    material = materials.lookup(inputs.get(kind), inputs.entries("own_rows", "rows of materials"), field=kind)
-    if kind == "species":
-        figure = material.figure(f"{inputs.choice('direction', DIRECTIONS)}_per_pct", field=kind)
-        change_mm = with_moisture(*_numbers(inputs, "width_mm", figure, "from_pct", "to_pct"))
-    elif kind == "sheet":
-        figure = material.figure("in_plane_per_pct", field=kind)
-        within("length_mm", inputs.get("length_mm"), *WIDTH_MM, "mm")
-        change_mm = with_moisture(*_numbers(inputs, "length_mm", figure, "from_pct", "to_pct"))
-    else:
-        figure = material.figure("thermal_per_c", field=kind)
-        change_mm = with_warmth(*_numbers(inputs, "length_mm", figure, "from_c", "to_c"))
-    answer: dict[str, Any] = {"change_mm": change_mm, "source": figure.cited()}
-    if inputs.has("allowance_mm"):
-        verdict = movement_verdict(change_mm, inputs.get("allowance_mm"), figure.cited())
-        answer |= {"margin_mm": verdict.margin, "verdict": str(verdict.word)}
-    return answer
-
-
-def _numbers(inputs: Inputs, size: str, figure: materials.Figure, start: str, end: str) -> tuple[float, ...]:
-    return inputs.get(size), figure.value, inputs.get(start), inputs.get(end)

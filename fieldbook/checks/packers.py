@@ -13,12 +13,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Any
 
 from ..errors import NotAChoice
 from . import support
-from .box import STOCK_KINDS_HIGH, Box
-from .inputs import Inputs
+from .box import Box
 from .limits import within
 
 SOURCE = "Plane of least total gap in front of the measured points, by linear programming in whole numbers"
@@ -74,24 +72,6 @@ def from_box(
     stacks = [box.nearest_mm(packer, floor) for packer in wanted]
     off = max(abs(sum(stack) - packer) for stack, packer in zip(stacks, wanted, strict=True))
     return [[float(piece) for piece in stack] for stack in stacks], float(off)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The packer behind each point, mm, and what it is made of from the box.
-
-    >>> calculate({"points_mm": [[0, 0, 4], [300, 0, 1], [600, 0, 0]], "plane": "plumb"})["packers_mm"]
-    [0.0, 1.0, 0.0]
-    """
-    inputs = Inputs(payload, ("points_mm", "plane", "stock_mm", "least_mm"))
-    points = inputs.rows("points_mm", 3, most=POINTS_HIGH, unit="mm")
-    plane = inputs.choice("plane", PLANES)
-    least = inputs.number("least_mm") if inputs.has("least_mm") else 0.0
-    if not inputs.has("stock_mm"):
-        return {"packers_mm": packers_mm(points, plane, least), "out_of_plane_mm": 0.0, "source": SOURCE}
-    stock = inputs.numbers("stock_mm", most=STOCK_KINDS_HIGH)
-    made_of, off = from_box(points, plane, stock, least)
-    sums = [float(sum(map(_fraction, pieces))) for pieces in made_of]
-    return {"packers_mm": sums, "made_of": made_of, "out_of_plane_mm": off, "source": SOURCE}
 
 
 def _least(least_mm: float) -> float:

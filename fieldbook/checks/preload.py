@@ -11,11 +11,9 @@ import csv
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
-from typing import Any
 
 from ..errors import NotAChoice
 from .cautions import LEFT_OUT_OF_LOADS
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -126,24 +124,6 @@ def verdict(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str)
             ("scatter", f"± {SCATTER * 100:.0f} %"),
         ),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Nominal, least and most tension, N; with the grade also the share of the proof load.
-
-    >>> calculate({"torque_nm": 5, "diameter_mm": 8, "nut_factor": 0.2})["preload_n"]
-    3125.0
-    """
-    inputs = Inputs(payload, ("torque_nm", "diameter_mm", "nut_factor", "grade"))
-    given = [inputs.number(key) for key in ("torque_nm", "diameter_mm", "nut_factor")]
-    nominal = preload_n(*given)
-    least, most = likely_n(nominal)
-    answer: dict[str, Any] = {"preload_n": nominal, "least_n": least, "most_n": most, "source": SOURCE}
-    if inputs.has("grade"):
-        grade = inputs.choice("grade", GRADES)
-        answer["proof_fraction"] = nominal / proof_load_n(given[1], grade)
-        answer["verdict"] = verdict(*given, grade).as_dict()
-    return answer | {"left_out": LEFT_OUT_OF_LOADS}
 
 
 @cache

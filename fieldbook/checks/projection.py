@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import Missing
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -90,21 +89,3 @@ def verdict(layers: Sequence[Layer], packers_mm: Sequence[float], clear_mm: floa
             ("likely at most", f"{reach.likely_mm:.1f} mm"),
         ),
     )
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """How far a build-up stands out, mm; with the clear depth a verdict.
-
-    >>> calculate({"layers": [{"name": "rail", "thickness_mm": 18, "tolerance_mm": 0.5}]})["worst_mm"]
-    18.5
-    """
-    inputs = Inputs(payload, ("layers", "packers_mm", "clear_mm"))
-    layers = [
-        Layer(part.line("name"), part.number("thickness_mm"), part.number("tolerance_mm"))
-        for part in inputs.parts("layers", ("name", "thickness_mm", "tolerance_mm"), most=LAYERS_HIGH)
-    ]
-    packers = inputs.numbers("packers_mm", least=0) if inputs.has("packers_mm") else []
-    answer: dict[str, Any] = {**projection(layers, packers)._asdict(), "source": SOURCE}
-    if inputs.has("clear_mm"):
-        answer["verdict"] = verdict(layers, packers, inputs.number("clear_mm")).as_dict()
-    return answer

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
-from typing import Any
 
 from ..errors import FieldbookError, UnknownItem, UnsuitableShape
-from .cautions import CAUTIONS
-from .inputs import Inputs
 from .limits import within
 
 SOURCE = "Topological order of what hangs on and what covers what, Python's graphlib"
@@ -91,47 +88,6 @@ def steps(items: Sequence[Item]) -> list[Step]:
         taken += [Step(stage, by_id[one], tuple(after[one])) for one in ready]
         sorter.done(*ready)
     return taken
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """The steps of taking down, with tools, people and minutes.
-
-    >>> calculate({"items": [{"name": "rail"}, {"name": "panel", "hangs_on": ["rail"]}]})["order"]
-    ['panel', 'rail']
-    """
-    keys = ("name", "hangs_on", "covers", "tools", "people", "minutes")
-    items = [
-        Item(
-            part.line("name"),
-            tuple(part.lines("hangs_on")),
-            tuple(part.lines("covers")),
-            tuple(part.lines("tools")),
-            part.whole("people", 1, PEOPLE_HIGH) if part.has("people") else None,
-            part.number("minutes", 0, MINUTES_HIGH, "min") if part.has("minutes") else None,
-        )
-        for part in Inputs(payload, ("items",)).parts("items", keys, least=0, most=ITEMS_HIGH)
-    ]
-    taken = steps(items)
-    return {
-        "order": [step.item.name for step in taken],
-        "steps": [
-            {
-                "stage": step.stage,
-                "name": step.item.name,
-                "after": list(step.after),
-                "tools": list(step.item.tools),
-                "people": step.item.people,
-                "minutes": step.item.minutes,
-            }
-            for step in taken
-        ],
-        "tools": list(dict.fromkeys(tool for step in taken for tool in step.item.tools)),
-        "people": max((item.people for item in items if item.people is not None), default=None),
-        "minutes": sum(item.minutes for item in items if item.minutes is not None),
-        "not_known": [item.name for item in items if item.people is None or item.minutes is None],
-        "caution": CAUTIONS["lifting"].text,
-        "source": SOURCE,
-    }
 
 
 def _by_id(items: Sequence[Item]) -> Mapping[str, Item]:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..errors import NotAChoice
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, Word
 
@@ -97,35 +95,6 @@ def verdict(fixings: Sequence[Left]) -> Verdict:
     verb = "is" if len(uncovered) == 1 else "are"
     sentence = f"{len(uncovered)} of {left} traces {verb} covered by no consent: {', '.join(uncovered)}."
     return Verdict("trace", Word.OVER, len(uncovered), 0, -len(uncovered), "", sentence, SOURCE)
-
-
-def calculate(payload: Any) -> dict[str, Any]:
-    """Traces counted by kind and by fabric, with the consents that cover them.
-
-    >>> calculate({"fixings": [{"name": "F1", "trace": "none", "fabric": "old fabric"}]})["by_trace"]["none"]
-    1
-    """
-    fixings = [
-        Left(
-            part.line("name"),
-            part.choice("trace", TRACES),
-            part.line("fabric"),
-            part.line("consent") if part.has("consent") else "",
-        )
-        for part in Inputs(payload, ("fixings",)).parts(
-            "fixings", ("name", "trace", "fabric", "consent"), least=0, most=FIXINGS_HIGH
-        )
-    ]
-    table = counts(fixings)
-    by_fabric = Counter(fixing.fabric for fixing in fixings if fixing.trace != NOTHING)
-    return {
-        "by_trace": {trace: sum(row.count for row in table if row.trace == trace) for trace in TRACES},
-        "by_fabric": dict(sorted(by_fabric.items())),
-        "counts": [row._asdict() for row in table],
-        "uncovered": [name for row in table for name in row.uncovered],
-        "verdict": verdict(fixings).as_dict(),
-        "source": SOURCE,
-    }
 
 
 def _count(group: Sequence[Left]) -> Count:

@@ -8,11 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from ..errors import NotAChoice
 from .cautions import LEFT_OUT_OF_LOADS
-from .inputs import Inputs
 from .limits import within
 from .verdict import Verdict, at_most
 
@@ -149,32 +147,10 @@ def verdict(
     )
 
 
-def calculate(payload: Any) -> dict[str, Any]:
-    """Mean ultimate and allowable pull, N, and the divisor between them.
-
-    >>> round(calculate({"connector": "nail", "specific_gravity": 0.48, "diameter_mm": 2.87,
-    ...                  "penetration_mm": 38})["ultimate_n"], 1)
-    942.2
-    """
-    inputs = Inputs(payload, ("connector", "specific_gravity", "diameter_mm", "penetration_mm", "tension_n"))
-    connector = inputs.choice("connector", (*CONNECTORS, *ALSO_CALLED))
-    wood = [inputs.number(key) for key in ("specific_gravity", "diameter_mm", "penetration_mm")]
-    answer: dict[str, Any] = {
-        "ultimate_n": ultimate_n(connector, *wood),
-        "allowable_n": allowable_n(connector, *wood),
-        "divisor": divisor(connector),
-        "source": SOURCE,
-        "left_out": LEFT_OUT_OF_LOADS,
-    }
-    if inputs.has("tension_n"):
-        answer["verdict"] = verdict(connector, *wood, inputs.number("tension_n")).as_dict()
-    return answer
-
-
 def _named(connector: str) -> Connector:
     try:
         return CONNECTORS[ALSO_CALLED.get(connector, connector)]
-    except KeyError:
+    except (KeyError, TypeError):
         raise NotAChoice(
             f"connector is {connector}.",
             f"Choose one of: {', '.join(CONNECTORS)}.",

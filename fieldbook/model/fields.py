@@ -37,6 +37,7 @@ MOST_ROWS = 5_000
 ANY = "any"
 ALWAYS, ONCE_FITTED = "always", "once fitted"  # when a record lacks a field that is empty
 APART, REMOVED = "apart", "removed"  # where a fitting's sheet tells a field of its fixings; "" with how they are made
+A_FRACTION = "If this is a fraction, give it in percent: 65, not 0.65."
 
 
 class Type(StrEnum):
@@ -67,7 +68,7 @@ class Field:
     """One field of one kind: from it come the column, the input, the validation and the heading.
 
     name      column name, with its unit where it has one (`width_mm`)
-    low, high bounds of a number, inclusive, in `unit`
+    low, high bounds of a number, inclusive, in `unit`; of rows a calculation takes, how many there may be
     to        kind a link points to, or ANY
     columns   the fields of one row, for ROWS
     group     heading it stands under in a form
@@ -166,7 +167,7 @@ def _number(field: Field, value: Any) -> float:
         unit = f" {field.unit}" if field.unit else ""
         raise OutOfRange(
             f"{field.label} is {shown(value)}{unit}; it can be from {field.low:g} to {field.high:g}{unit}.",
-            "Check the figure and its unit.",
+            A_FRACTION if field.unit == "%" and 0 < value <= 1 else "Check the figure and its unit.",
             field=field.name,
             value=value,
         )

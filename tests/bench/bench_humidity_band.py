@@ -12,7 +12,7 @@ import resource
 import time
 from datetime import datetime, timedelta
 
-from fieldbook.checks import humidity_band
+from fieldbook.calculations.catalogue import calculate
 
 READINGS = 1_000_000
 EVERY = timedelta(minutes=10)
@@ -37,7 +37,9 @@ def main() -> None:
     reader_s = time.perf_counter() - start
 
     start = time.perf_counter()
-    answer = humidity_band.calculate({"csv": text, "columns": {"time": "time", "humidity": "RH", "temperature": "T"}})
+    answer = calculate(
+        "humidity-band", {"csv": text, "columns": {"time": "time", "humidity": "RH", "temperature": "T"}}
+    )
     whole_s = time.perf_counter() - start
 
     peak_mib = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

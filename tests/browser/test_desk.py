@@ -12,7 +12,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from fieldbook.book.book import create_book
-from fieldbook.calculations.inputs import QUESTIONS
+from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.web.forms.of_calculation import in_the_address
 from tests.browser.conftest import served, watched
 from tests.browser.pointing import click_on, drag_over
@@ -183,7 +183,7 @@ def test_first_key_leads_past_the_header(furnished_desk: tuple[Page, Surveyed]) 
 
 def example_of(name: str) -> dict[str, str]:
     """What the form of a calculation holds for its example."""
-    return in_the_address(QUESTIONS[name], QUESTIONS[name].example)
+    return in_the_address(CALCULATIONS[name], CALCULATIONS[name].example)
 
 
 def pages_of(surveyed: Surveyed) -> list[str]:

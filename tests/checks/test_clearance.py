@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import clearance
 from fieldbook.checks.clearance import (
     Limit,
     Stretch,
-    calculate,
     clear_depth,
     height_at,
     highest,
@@ -272,27 +272,27 @@ def leaf_payload(**more: Any) -> dict[str, Any]:
 
 def test_calculate_gives_clear_depths_and_null_beyond_the_sweep() -> None:
     """The calculation answers each x, and null where the sweep never comes. Source: the data file."""
-    found = calculate({"leaf": leaf_payload(), "margin_mm": 4, "x_mm": [-500, -760]})
+    found = calculate("clearance", {"leaf": leaf_payload(), "margin_mm": 4, "x_mm": [-500, -760]})
     assert found["clear_mm"] == [200.626, None]  # 204.6269 less 4, rounded down
 
 
 def test_calculate_keeps_no_margin_unless_one_is_given() -> None:
     """Left out, the margin is nothing; the clear depth is that of the data file, rounded down."""
-    assert calculate({"leaf": leaf_payload(), "x_mm": [-500]})["clear_mm"] == [204.626]
-    assert calculate({"leaf": leaf_payload(), "margin_mm": 0, "x_mm": [-500]})["clear_mm"] == [204.626]
+    assert calculate("clearance", {"leaf": leaf_payload(), "x_mm": [-500]})["clear_mm"] == [204.626]
+    assert calculate("clearance", {"leaf": leaf_payload(), "margin_mm": 0, "x_mm": [-500]})["clear_mm"] == [204.626]
 
 
 def test_calculate_takes_a_hundred_boxes_and_no_more() -> None:
     """A leaf may be given in up to a hundred boxes."""
-    assert calculate({"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 100), "x_mm": [-500]})
-    with refused("unsuitable-shape", "boxes_mm"):
-        calculate({"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 101), "x_mm": [-500]})
+    assert calculate("clearance", {"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 100), "x_mm": [-500]})
+    with refused("unsuitable-shape", "leaf.boxes_mm"):
+        calculate("clearance", {"leaf": leaf_payload(boxes_mm=[[0, 800, -50, -10]] * 101), "x_mm": [-500]})
 
 
 def test_calculate_turns_either_way_round_alike() -> None:
     """The swing may be given from open to closed."""
-    there = calculate({"leaf": leaf_payload(), "x_mm": [-500]})
-    assert calculate({"leaf": leaf_payload(from_deg=160, to_deg=0), "x_mm": [-500]}) == there
+    there = calculate("clearance", {"leaf": leaf_payload(), "x_mm": [-500]})["clear_mm"]
+    assert calculate("clearance", {"leaf": leaf_payload(from_deg=160, to_deg=0), "x_mm": [-500]})["clear_mm"] == there
 
 
 @pytest.mark.parametrize(
@@ -306,18 +306,18 @@ def test_calculate_turns_either_way_round_alike() -> None:
         ({"leaf": leaf_payload(), "x_mm": [0], "margin_mm": -1}, "out-of-range", "margin_mm"),
         ({"leaf": leaf_payload(), "x_mm": [0], "margin_mm": 5001}, "out-of-range", "margin_mm"),
         ({"leaf": leaf_payload(), "x_mm": [0], "margin": 1}, "unknown-field", "margin"),
-        ({"leaf": leaf_payload(boxes_mm=[]), "x_mm": [0]}, "unsuitable-shape", "boxes_mm"),
-        ({"leaf": leaf_payload(boxes_mm=[[0, 0, 1, 2]]), "x_mm": [0]}, "unsuitable-shape", "boxes_mm"),
-        ({"leaf": leaf_payload(boxes_mm=[[0, 9, 2, 1]]), "x_mm": [0]}, "unsuitable-shape", "boxes_mm"),
-        ({"leaf": leaf_payload(to_deg=400), "x_mm": [0]}, "out-of-range", "to_deg"),
-        ({"leaf": leaf_payload(to_deg=float("inf")), "x_mm": [0]}, "out-of-range", "to_deg"),
-        ({"leaf": leaf_payload(hinge_mm=[0]), "x_mm": [0]}, "not-a-number", "hinge_mm"),
-        ({"leaf": leaf_payload(hinge_mm=[0, 2e6]), "x_mm": [0]}, "out-of-range", "hinge_mm[1]"),
+        ({"leaf": leaf_payload(boxes_mm=[]), "x_mm": [0]}, "unsuitable-shape", "leaf.boxes_mm"),
+        ({"leaf": leaf_payload(boxes_mm=[[0, 0, 1, 2]]), "x_mm": [0]}, "unsuitable-shape", "leaf.boxes_mm"),
+        ({"leaf": leaf_payload(boxes_mm=[[0, 9, 2, 1]]), "x_mm": [0]}, "unsuitable-shape", "leaf.boxes_mm"),
+        ({"leaf": leaf_payload(to_deg=400), "x_mm": [0]}, "out-of-range", "leaf.to_deg"),
+        ({"leaf": leaf_payload(to_deg=float("inf")), "x_mm": [0]}, "out-of-range", "leaf.to_deg"),
+        ({"leaf": leaf_payload(hinge_mm=[0]), "x_mm": [0]}, "not-a-number", "leaf.hinge_mm"),
+        ({"leaf": leaf_payload(hinge_mm=[0, 2e6]), "x_mm": [0]}, "out-of-range", "leaf.hinge_mm[1]"),
         ([], "unsuitable-shape", None),
     ],
 )
 def test_calculate_unsuitable_input_is_refused_by_key(payload: Any, code: str, field: str | None) -> None:
     """What cannot be reckoned is refused with the key it is about."""
     with pytest.raises(FieldbookError) as refusal:
-        calculate(payload)
+        calculate("clearance", payload)
     assert (refusal.value.code, refusal.value.field) == (code, field)

@@ -19,7 +19,6 @@ MODULES = sorted(module.name for module in pkgutil.walk_packages(checks.__path__
 # Modules, and single functions as module.function, that are no methods and so have no source.
 NO_METHODS = {
     "cautions": "chooses words; reckons nothing",
-    "inputs": "reads what a calculation is given, in any unit",
     "material_rows": "reads the table of materials; its rows carry their sources",
     "limits": "compares and rounds numbers of any unit, which is given beside them",
     "verdict": "the shape of an answer, in any unit",
@@ -27,8 +26,6 @@ NO_METHODS = {
     "keep_off.outline_of": "the same outline in another shape",
     "sweep.outline": "a picture of the leaf, not a figure",
 }
-# What `fieldbook calc` calls: it takes the whole payload, and its method is the function that it calls.
-ENTRANCE = "calculate"
 
 # How a parameter's name ends when it tells the unit, and how a docstring's line tells it otherwise.
 UNIT_ENDINGS = (
@@ -49,7 +46,7 @@ def methods_in(module: ModuleType) -> Iterator[tuple[str, Callable[..., object]]
     short = module.__name__.removeprefix(f"{checks.__name__}.")
     for name, function in inspect.getmembers(module, inspect.isfunction):
         apart = {short, f"{short}.{name}"} & NO_METHODS.keys()
-        if function.__module__ == module.__name__ and not name.startswith("_") and name != ENTRANCE and not apart:
+        if function.__module__ == module.__name__ and not name.startswith("_") and not apart:
             yield f"{short}.{name}", function
 
 

@@ -316,7 +316,7 @@ def test_group_from_the_command_line_gives_shear_and_tension():
     assert answer["tension_n"] == tension_n(BRACKET["fixings_mm"], (0, -200), (0, 90), 120, 0, Plate(-50, 0, 50, 160))
     assert answer["shear_n"] == pytest.approx([50] * 4)
     assert answer["shear_parts_n"] == [[0, pytest.approx(-50)]] * 4
-    assert "verdict" not in answer
+    assert answer["verdict"] is None
     assert "fatigue" in answer["left_out"]
     judged = calculate("fixing-group", {**BRACKET, "pull_n": 40, "areas": [1, 1, 1, 1], "allowed_n": 80})
     assert judged["verdict"]["word"] == "over"

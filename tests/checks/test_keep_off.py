@@ -10,8 +10,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import Polygon
 
+from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import keep_off
-from fieldbook.checks.keep_off import area_distance, calculate, disc_distance, keep_off_verdict, outline_of
+from fieldbook.checks.keep_off import area_distance, disc_distance, keep_off_verdict, outline_of
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import FieldbookError
 from tests.checks.refusals import check_limits, refused
@@ -244,17 +245,19 @@ def test_verdict_beside_a_zone_about_depth_is_one_of_distance() -> None:
 def test_calculate_answers_with_distance_and_margin_left() -> None:
     """Worked by hand: 50 mm from the edge, less 5 mm radius, less 20 mm margin."""
     payload = {"zone_mm": [list(corner) for corner in SQUARE], "margin_mm": 20, "point_mm": [150, 50], "radius_mm": 5}
-    assert calculate(payload) == {"verdict": "within", "distance_mm": 45, "margin_left_mm": 25}
+    answer = calculate("keep-off", payload)
+    assert (answer["verdict"]["word"], answer["distance_mm"], answer["margin_left_mm"]) == ("within", 45, 25)
 
 
 def test_calculate_takes_a_point_and_no_margin_where_they_are_left_out() -> None:
     """Without radius and margin a bare point is held against the zone's edge."""
     payload = {"zone_mm": [list(corner) for corner in SQUARE], "point_mm": [100.5, 50]}
-    expected = {"verdict": "close", "distance_mm": 0.5, "margin_left_mm": 0.5}
-    assert calculate(payload) == expected
-    assert calculate(payload | {"radius_mm": 0, "margin_mm": 0}) == expected
-    assert calculate(payload | {"radius_mm": 100_000, "margin_mm": 100_000})["margin_left_mm"] == 0.5 - 200_000
-    assert calculate(payload | {"margin_mm": 1}) == {"verdict": "over", "distance_mm": 0.5, "margin_left_mm": -0.5}
+    bare, told = calculate("keep-off", payload), calculate("keep-off", payload | {"radius_mm": 0, "margin_mm": 0})
+    for answer in (bare, told):
+        assert (answer["verdict"]["word"], answer["distance_mm"], answer["margin_left_mm"]) == ("close", 0.5, 0.5)
+    widest = calculate("keep-off", payload | {"radius_mm": 100_000, "margin_mm": 100_000})
+    assert widest["margin_left_mm"] == 0.5 - 200_000
+    assert calculate("keep-off", payload | {"margin_mm": 1})["verdict"]["word"] == "over"
 
 
 def test_outline_is_taken_from_any_rows_of_two() -> None:
@@ -283,5 +286,5 @@ def test_calculate_unsuitable_input_is_refused_by_key(change: dict[str, Any], co
     """What cannot be reckoned is refused with the key it is about."""
     payload = {"zone_mm": [list(corner) for corner in SQUARE], "point_mm": [150, 50]} | change
     with pytest.raises(FieldbookError) as refusal:
-        calculate(payload)
+        calculate("keep-off", payload)
     assert (refusal.value.code, refusal.value.field) == (code, field)

@@ -170,8 +170,8 @@ def test_level_from_the_command_line_gives_marks_and_closing_error():
     assert answer["verdict"]["word"] == "over"
     bare = calculate("level", {"readings": ROWS[:2]})
     assert "mark_mm" not in bare
-    assert "verdict" not in bare
-    assert "verdict" not in calculate("level", {"readings": ROWS[:2], "distance_m": 5, "tolerance_mm_per_m": 1})
+    assert bare["verdict"] is None
+    assert calculate("level", {"readings": ROWS[:2], "distance_m": 5, "tolerance_mm_per_m": 1})["verdict"] is None
     with refused("missing", "tolerance_mm_per_m"):
         calculate("level", {"readings": ROWS, "distance_m": 5})
 
@@ -187,7 +187,7 @@ def test_level_with_bad_input_is_refused():
     for value, code in ((0, "out-of-range"), (1001, "out-of-range"), (1.5, "not-a-number")):
         with refused(code, "readings[1].setup"):
             calculate("level", {"readings": [ROWS[0], {**ROWS[1], "setup": value}]})
-    with refused("unsuitable-text", "readings[0].point"):
+    with refused("missing", "readings[0].point"):
         calculate("level", {"readings": [{**ROWS[0], "point": ""}]})
     with refused("missing", "readings"):
         calculate("level", {"line_mm": 1})

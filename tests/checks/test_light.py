@@ -131,20 +131,18 @@ def test_unknown_category_is_refused():
         light.light_verdict(50, 100, "extreme")
     with refused("not-a-choice", "category"):
         calculate("light", {"lux": 50, "hours_per_year": 100, "category": "extreme"})
-    with refused("unsuitable-text", "category"):
+    with refused("not-a-choice", "category"):
         calculate("light", {"lux": 50, "hours_per_year": 100, "category": 3})
 
 
 def test_calculation_gives_exposure_and_limits():
     """Without a grade there are no years."""
-    assert calculate("light", {"lux": 50, "hours_per_year": 3650, "category": "medium"}) == {
-        "exposure_lux_h": 182_500,
-        "limit_lux_h": 150_000,
-        "limit_lux": 50,
-        "verdict": "over",
-    }
+    answer = calculate("light", {"lux": 50, "hours_per_year": 3650, "category": "medium"})
+    assert (answer["exposure_lux_h"], answer["limit_lux_h"], answer["limit_lux"]) == (182_500, 150_000, 50)
+    assert answer["verdict"]["word"] == "over"
+    assert "years_to_noticeable_fade" not in answer
     answer = calculate("light", {"lux": 5000, "hours_per_year": 3650, "category": "none"})
-    assert (answer["limit_lux_h"], answer["limit_lux"], answer["verdict"]) == (None, None, "within")
+    assert (answer["limit_lux_h"], answer["limit_lux"], answer["verdict"]["word"]) == (None, None, "within")
 
 
 @pytest.mark.parametrize(
@@ -154,14 +152,9 @@ def test_calculation_with_a_grade_gives_years(given_filtered, filtered, years):
     """Where nothing is said of ultraviolet it is taken to be there, and the answer says so."""
     payload = {"lux": 50, "hours_per_year": 2400, "category": "medium", "blue_wool": 3}
     answer = calculate("light", payload | given_filtered)
-    assert answer == {
-        "exposure_lux_h": 120_000,
-        "limit_lux_h": 150_000,
-        "limit_lux": 50,
-        "verdict": "within",
-        "years_to_noticeable_fade": years,
-        "uv_filtered": filtered,
-    }
+    assert (answer["years_to_noticeable_fade"], answer["uv_filtered"]) == (years, filtered)
+    assert (answer["exposure_lux_h"], answer["verdict"]["word"]) == (120_000, "within")
+    assert len(answer["source"]) == 2
 
 
 def test_calculation_in_the_dark_gives_null_years():

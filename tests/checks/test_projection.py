@@ -103,7 +103,7 @@ def test_projection_from_the_command_line_gives_all_three():
     answer = calculate("projection", {"layers": [LAYER], "packers_mm": [2], "clear_mm": 20})
     assert (answer["nominal_mm"], answer["likely_mm"], answer["worst_mm"]) == (20, 20.5, 20.5)
     assert answer["verdict"]["word"] == "over"
-    assert "verdict" not in calculate("projection", {"layers": [LAYER]})
+    assert calculate("projection", {"layers": [LAYER]})["verdict"] is None
     assert calculate("projection", {"layers": [LAYER], "packers_mm": []})["nominal_mm"] == 18
 
 
@@ -113,7 +113,7 @@ def test_projection_with_bad_input_is_refused():
         for value, code in NO_FIGURES.values():
             with refused(code, f"layers[1].{key}"):
                 calculate("projection", {"layers": [LAYER, {**LAYER, key: value}]})
-    with refused("unsuitable-text", "layers[0].name"):
+    with refused("missing", "layers[0].name"):
         calculate("projection", {"layers": [{**LAYER, "name": "  "}]})
     with refused("unknown-field", "layers[0].thick"):
         calculate("projection", {"layers": [{**LAYER, "thick": 1}]})

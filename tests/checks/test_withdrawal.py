@@ -120,7 +120,8 @@ def test_pull_on_a_screw_is_held_against_the_allowable(tension_n, word, margin_n
 def test_shorter_words_for_connectors_mean_the_same(short, full):
     """A lag is a lag screw, and a screw a wood screw."""
     good = {**SCREW, "diameter_mm": 6.0}
-    assert calculate("withdrawal", {**good, "connector": short}) == calculate("withdrawal", {**good, "connector": full})
+    named, meant = (calculate("withdrawal", {**good, "connector": word}) for word in (short, full))
+    assert (named["ultimate_n"], named["divisor"]) == (meant["ultimate_n"], meant["divisor"])
 
 
 def test_withdrawal_from_the_command_line_gives_both_loads_and_the_divisor():
@@ -131,7 +132,7 @@ def test_withdrawal_from_the_command_line_gives_both_loads_and_the_divisor():
     assert answer["divisor"] == pytest.approx(5.51, abs=0.005)
     assert answer["verdict"]["word"] == "over"
     assert "fatigue" in answer["left_out"]
-    assert "verdict" not in calculate("withdrawal", SCREW)
+    assert calculate("withdrawal", SCREW)["verdict"] is None
 
 
 def test_withdrawal_with_bad_input_is_refused():

@@ -9,8 +9,8 @@ from typing import Any, ClassVar
 
 from flask import request
 
-from ...calculations.asking import Question
-from ...calculations.inputs import QUESTIONS
+from ...calculations.catalogue import CALCULATIONS
+from ...calculations.description import Calculation
 from ...checks import materials
 from ...errors import FieldbookError, Missing, Refused
 from ...model.fields import Field, accept
@@ -28,19 +28,19 @@ ROW = r"(?:\[(?P<row>\d+)\](?:\[\d+\])?)?(?:\.(?P<column>\w+))?"
 class CalculationForm(MendableForm):
     """What a person gives a calculation."""
 
-    question: ClassVar[Question]
+    calculation: ClassVar[Calculation]
 
     def payload(self, file_text: str | None) -> dict[str, Any]:
         """The JSON of the calculation; raises Refused with all findings."""
         values, findings = {}, []
-        for field in self.question.fields:
+        for field in self.calculation.fields:
             try:
                 values[field.name] = self._text_of_file(file_text) if field.name == FILE else self._accepted(field)
             except FieldbookError as error:
                 findings.append(error)
         if findings:
             raise Refused(findings)
-        return self.question.payload(values)
+        return self.calculation.payload(values)
 
     def _accepted(self, field: Field) -> Any:
         return accept(field, self.meant(field))
@@ -54,21 +54,21 @@ class CalculationForm(MendableForm):
     def blame_calculation(self, error: FieldbookError) -> None:
         """Put what the calculation refused beside the input it is about, keys told by their labels."""
         field = self._about(error.field or "")
-        reason, remedy = (in_words(text, self.question) for text in (error.reason, error.remedy))
+        reason, remedy = (in_words(text, self.calculation) for text in (error.reason, error.remedy))
         self.blame([type(error)(reason, remedy, field=field, value=error.value)])
 
     def _about(self, name: str) -> str | None:
         """The field a name in a message stands for: points_mm for points_mm[3], csv for csv row 5 humidity."""
-        names = sorted((field.name for field in self.question.fields), key=len, reverse=True)
+        names = sorted((field.name for field in self.calculation.fields), key=len, reverse=True)
         return next((known for known in names if re.match(rf"{re.escape(known)}\b", name)), None)
 
 
-def in_words(text: str, question: Question) -> str:
+def in_words(text: str, calculation: Calculation) -> str:
     """A message of a calculation with the labels of its keys in place of their names.
 
     A key that is a word of the language too is taken for the key only where the message begins with it.
     """
-    for field in sorted(question.fields, key=lambda field: -len(field.name)):
+    for field in sorted(calculation.fields, key=lambda field: -len(field.name)):
         before = r"(?<![\w.])" if re.search(r"[_.]", field.name) else r"\A"
         name = re.compile(rf"{before}{re.escape(field.name)}\b{ROW}")
         text = name.sub(partial(_named, field), text)
@@ -82,9 +82,9 @@ def _named(field: Field, found: re.Match[str]) -> str:
     return f"“{field.label}”{row}{column}"
 
 
-def calculation_form(question: Question) -> CalculationForm:
+def calculation_form(calculation: Calculation) -> CalculationForm:
     """The form as it was sent, by post or in the address; empty when nothing was."""
-    form_class = _form_class(question.name)
+    form_class = _form_class(calculation.name)
     form = form_class(formdata=request.args or None, meta={"csrf": False}) if _is_read() else form_class()
     for key in CHOSEN_FROM.keys() & form:
         form[key].render_kw = {**form[key].render_kw, "list": f"names-{key}"}
@@ -96,19 +96,19 @@ def _is_read() -> bool:
     return request.method in {"GET", "HEAD"}
 
 
-def suggested(question: Question) -> dict[str, list[str]]:
+def suggested(calculation: Calculation) -> dict[str, list[str]]:
     """The names of materials each key that takes one may have."""
-    keys = CHOSEN_FROM.keys() & {field.name for field in question.fields}
+    keys = CHOSEN_FROM.keys() & {field.name for field in calculation.fields}
     return {key: [name for group in CHOSEN_FROM[key] for name in materials.names(group)] for key in keys}
 
 
 @cache
 def _form_class(name: str) -> type[CalculationForm]:
-    question = QUESTIONS[name]
-    return type("CalculationForm", (CalculationForm,), inputs_of(question.fields) | {"question": question})
+    calculation = CALCULATIONS[name]
+    return type("CalculationForm", (CalculationForm,), inputs_of(calculation.fields) | {"calculation": calculation})
 
 
-def in_the_address(question: Question, payload: Mapping[str, Any]) -> dict[str, str]:
+def in_the_address(calculation: Calculation, payload: Mapping[str, Any]) -> dict[str, str]:
     """What the address of a calculation's page holds for a payload."""
-    typed = as_typed(question.fields, question.values(payload))
+    typed = as_typed(calculation.fields, calculation.values(payload))
     return {name: text for name, text in typed.items() if text}

@@ -7,9 +7,9 @@ from typing import Any
 
 from flask import Blueprint, abort, render_template, request
 
-from ...calculations.asking import Question
-from ...calculations.catalogue import calculate
-from ...calculations.inputs import QUESTIONS
+from ...calculations.catalogue import CALCULATIONS, calculate
+from ...calculations.description import Calculation
+from ...calculations.guide import lines_about
 from ...checks.cutting import Layout, Piece, Stock
 from ...checks.logger import lines_of
 from ...drawing.cutting_plan import cutting_plan
@@ -27,31 +27,34 @@ MOST_FILE_BYTES = 100_000_000
 @blueprint.get("")
 def every() -> str:
     """All calculations, each with what it answers."""
-    return render_template("calculations/every.html", questions=sorted(QUESTIONS.values(), key=lambda one: one.name))
+    return render_template(
+        "calculations/every.html", calculations=sorted(CALCULATIONS.values(), key=lambda one: one.name)
+    )
 
 
 @blueprint.route("/<name>", methods=["GET", "POST"])
 @csrf.exempt
 def show(name: str) -> tuple[str, int]:
     """One calculation: its inputs, and beside them the answer when it was asked."""
-    if name not in QUESTIONS:
+    if name not in CALCULATIONS:
         abort(404)
-    question = QUESTIONS[name]
-    form = calculation_form(question)
+    calculation = CALCULATIONS[name]
+    form = calculation_form(calculation)
     asked = request.method == "POST" or bool(request.args)
-    answer = _answered(question, form) if asked and form.validate() else {}
+    answer = _answered(calculation, form) if asked and form.validate() else {}
     page = render_template(
         "calculations/show.html",
-        question=question,
+        calculation=calculation,
         form=form,
-        example=in_the_address(question, question.example),
-        suggested=suggested(question),
+        example=in_the_address(calculation, calculation.example),
+        suggested=suggested(calculation),
+        guide=lines_about(calculation),
         **({"answer": None, "drawing": None} | answer),
     )
     return page, TO_BE_MENDED if asked and not answer else 200
 
 
-def _answered(question: Question, form: CalculationForm) -> dict[str, Any]:
+def _answered(calculation: Calculation, form: CalculationForm) -> dict[str, Any]:
     """What the page shows of the answer; nothing where it was refused, which the form says then."""
     try:
         file_text, file_name = _file()
@@ -60,12 +63,14 @@ def _answered(question: Question, form: CalculationForm) -> dict[str, Any]:
         form.blame(refused.findings)
         return {}
     try:
-        answer = calculate(question.name, payload)
+        answer = calculate(calculation.name, payload)
     except FieldbookError as error:
         form.blame_calculation(error)
         return {}
-    command = command_for_file(question.name, payload, file_name) if file_text else command_for(question.name, payload)
-    drawing = cutting_plan("Parts", *_cut(payload, answer), interactive=True) if question.name == "yield" else None
+    command = (
+        command_for_file(calculation.name, payload, file_name) if file_text else command_for(calculation.name, payload)
+    )
+    drawing = cutting_plan("Parts", *_cut(payload, answer), interactive=True) if calculation.name == "yield" else None
     return {"answer": reckoned(answer), "command": command, "drawing": drawing}
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ...book.wording import figure
-from ...checks.verdict import Verdict, Word
+from ...checks.verdict import Verdict
 from ...model.typed import NO, YES
 
 DIGITS = 6  # shown of a figure; the command gives them all
@@ -30,7 +30,8 @@ LABELS = {
     "x_mm": "x",
     "y_mm": "y",
 }
-NOTES = {"source", "equation_source", "left_out", "caution"}
+NOTES = {"source", "left_out", "caution"}
+TOLD_ELSEWHERE = {"verdict", "verdicts", "working", "equation_source"}  # the last among the sources
 
 
 @dataclass(frozen=True)
@@ -46,22 +47,26 @@ class Table:
 class Reckoned:
     """An answer, sorted by how its parts are shown."""
 
-    verdicts: list[Verdict | Word] = field(default_factory=list)
+    verdicts: list[Verdict] = field(default_factory=list)
     figures: list[tuple[str, str]] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     notes: list[tuple[str, str]] = field(default_factory=list)
+    working: Sequence[tuple[str, str]] = ()
 
 
 def reckoned(answer: Mapping[str, Any]) -> Reckoned:
     """The parts of an answer, each in the order the calculation gives them."""
     shown = Reckoned()
     columns: dict[int, list[tuple[str, Sequence[Any]]]] = {}
+    shown.verdicts = [Verdict(**one) for one in answer.get("verdicts") or [answer.get("verdict")] if one]
+    shown.working = answer.get("working", ())
     for key, value in answer.items():
-        if key in {"verdict", "verdicts"}:
-            shown.verdicts += _verdicts(value)
-        elif key in NOTES:
+        if key in TOLD_ELSEWHERE:
+            continue
+        if key in NOTES:
             label = label_of(key)[0]
-            shown.notes.append((label, value.removeprefix(f"{label}: ")))
+            words = [value] if isinstance(value, str) else value
+            shown.notes.append((label, "; ".join(one.removeprefix(f"{label}: ") for one in words)))
         elif isinstance(value, Mapping):
             shown.tables += _of_mapping(key, value)
         elif _is_records(value):
@@ -93,11 +98,6 @@ def in_figures(value: Any, unit: str = "") -> str:
     if isinstance(value, (list, tuple)):
         return ", ".join(in_figures(one) for one in value) or "–"
     return str(value)
-
-
-def _verdicts(value: Any) -> Iterator[Verdict | Word]:
-    for one in value if isinstance(value, list) else [value]:
-        yield Verdict(**one) if isinstance(one, Mapping) else Word(one)
 
 
 def _of_mapping(key: str, value: Mapping[str, Any]) -> Iterator[Table]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from flask import url_for
 
 from ...book.site import Item, Site
-from ...calculations.inputs import QUESTIONS
-from ...checks import materials, preload
+from ...calculations.catalogue import CALCULATIONS
+from ...checks import materials, preload, removal
 from ...checks.keep_off import disc_distance
 from ...errors import FieldbookError
 from ...findings import Finding, climate, geometry, handling, loads
@@ -37,7 +38,7 @@ class Again:
     @property
     def address(self) -> str:
         """The page that does the same, filled in."""
-        return url_for("calculations.show", name=self.name, **in_the_address(QUESTIONS[self.name], self.payload))
+        return url_for("calculations.show", name=self.name, **in_the_address(CALCULATIONS[self.name], self.payload))
 
 
 def repeated(site: Site, finding: Finding) -> Again | None:
@@ -137,7 +138,16 @@ def _light(site: Site, subject: Item, room: Item | None) -> Payload:
 
 
 def _removal(site: Site, *_: object) -> Payload:
-    return {"items": [_filled(asdict(item)) for item in handling.takedown_items(site)]}
+    items = handling.takedown_items(site)
+    titles = Counter(item.name for item in items)
+    names = {item.id: item.name if titles[item.name] == 1 else f"{item.name} ({item.id})" for item in items}
+    return {"items": [_takedown(item, names) for item in items]}
+
+
+def _takedown(item: removal.Item, names: Mapping[str, str]) -> Payload:
+    others = {key: [names[one] for one in getattr(item, key)] for key in ("hangs_on", "covers")}
+    rest = {"tools": item.tools, "people": item.people, "minutes": item.minutes}
+    return _filled({"name": names[item.id]} | others | rest)
 
 
 def _trace(site: Site, *_: object) -> Payload:

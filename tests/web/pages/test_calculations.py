@@ -15,7 +15,6 @@ import pytest
 from werkzeug.test import TestResponse
 
 from fieldbook.calculations.catalogue import CALCULATIONS, calculate
-from fieldbook.calculations.inputs import QUESTIONS
 from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.model.fields import Type
 from fieldbook.web.forms.of_calculation import in_the_address, in_words
@@ -30,21 +29,21 @@ HOSTILE = ("", "x", "1e999", "NaN", "-5", "\x00", "<b>", "1;2;3;4;5;6;7;8;9;10;1
 def example(desk: Desk, name: str) -> dict[str, str]:
     """The example of a calculation as its form holds it."""
     with desk.app.test_request_context():
-        return in_the_address(QUESTIONS[name], QUESTIONS[name].example)
+        return in_the_address(CALCULATIONS[name], CALCULATIONS[name].example)
 
 
 def asked(desk: Desk, name: str, data: dict[str, Any]) -> TestResponse:
     """Send a calculation's form the way it is sent."""
     address = f"/calculations/{name}"
-    return desk.get(address, query_string=data) if QUESTIONS[name].is_short else desk.post(address, data)
+    return desk.get(address, query_string=data) if CALCULATIONS[name].is_short else desk.post(address, data)
 
 
 def test_list_names_every_calculation_with_its_sentence(desk: Desk) -> None:
     """Each leads to its page."""
     page = desk.get("/calculations").text
-    for question in QUESTIONS.values():
-        assert f'href="/calculations/{question.name}"' in page
-        assert question.sentence in unescape(page)
+    for calculation in CALCULATIONS.values():
+        assert f'href="/calculations/{calculation.name}"' in page
+        assert calculation.sentence in unescape(page)
 
 
 @pytest.mark.parametrize("name", CALCULATIONS)
@@ -53,7 +52,7 @@ def test_example_is_answered_with_every_figure_and_the_command(desk: Desk, name:
     answer = desk.get(f"/calculations/{name}", query_string=example(desk, name))
     assert answer.status_code == 200
     page = unescape(answer.text)
-    told = reckoned(calculate(name, QUESTIONS[name].example))
+    told = reckoned(calculate(name, CALCULATIONS[name].example))
     for label, value in told.figures:
         assert f"<dt>{label}</dt>" in page
         assert value in page
@@ -68,7 +67,7 @@ def test_example_is_answered_with_every_figure_and_the_command(desk: Desk, name:
 def test_every_input_has_a_label_and_its_unit(desk: Desk, name: str) -> None:
     """No key is asked for by its name alone."""
     page = unescape(desk.get(f"/calculations/{name}").text)
-    for field in QUESTIONS[name].fields:
+    for field in CALCULATIONS[name].fields:
         assert re.search(rf'<label for="{re.escape(field.name)}">{re.escape(field.label)}', page), field.name
         if field.unit:
             assert f'<span class="unit">{field.unit}</span>' in page
@@ -77,7 +76,7 @@ def test_every_input_has_a_label_and_its_unit(desk: Desk, name: str) -> None:
 @pytest.mark.parametrize("name", CALCULATIONS)
 def test_what_cannot_be_reckoned_comes_back_as_it_was_typed(desk: Desk, name: str) -> None:
     """Nonsense in every input is refused beside the inputs, and nothing of it is lost."""
-    fields = QUESTIONS[name].fields
+    fields = CALCULATIONS[name].fields
     texts = [field.name for field in fields if not field.choices and field.type is not Type.YES_NO]
     for typed in HOSTILE:
         answer = asked(desk, name, {field.name: typed for field in fields})
@@ -174,7 +173,7 @@ def test_command_does_what_the_page_did(tmp_path: Path) -> None:
 
 def _run(command: str, folder: Path) -> object:
     """What a command line answers, with this checkout's program in the place of an installed one."""
-    here = Path(__file__).resolve().parents[2]
+    here = Path(__file__).resolve().parents[3]
     program = f"'{sys.executable}' -m fieldbook calc"
     line = command.replace("fieldbook calc", program).replace("python3 -c", f"'{sys.executable}' -c")
     done = subprocess.run(
@@ -185,11 +184,11 @@ def _run(command: str, folder: Path) -> object:
 
 def test_words_of_the_language_are_no_keys() -> None:
     """Only at its head can a message's plain word be the key; elsewhere it is a word."""
-    clamp = QUESTIONS["clamp"]
+    clamp = CALCULATIONS["clamp"]
     assert in_words("friction is 7; too much friction.", clamp) == "“Friction” is 7; too much friction."
-    packers = QUESTIONS["packers"]
+    packers = CALCULATIONS["packers"]
     assert in_words("points_mm[2][1] is far off.", packers) == "“Fixings”, row 3 is far off."
-    layers = QUESTIONS["projection"]
+    layers = CALCULATIONS["projection"]
     assert in_words("layers[0].thickness_mm is -3 mm.", layers) == "“Layers”, row 1, thickness is -3 mm."
 
 
