@@ -12,7 +12,7 @@ from ..book.wording import figure, marks
 from ..checks.humidity_record import DAY_S, Day
 from ..checks.limits import rounded_up
 from ..errors import FieldbookError
-from ..findings import Finding, about, climate, loads, logs, worst
+from ..findings import Finding, about, loads, logs, readings, worst
 from . import drafting as d
 from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
 from .load_path import Level, Part, load_path
@@ -116,7 +116,7 @@ def light_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.D
 
 
 def _readings(site: Site, room: Item, quantity: str, whole: timedelta | None) -> Iterator[Series]:
-    values = [(datetime.fromisoformat(one.at), one.value) for one in climate.readings(site, room, quantity)]
+    values = [(datetime.fromisoformat(one.at), one.value) for one in readings.items(site, room, quantity)]
     if values:
         yield Series("readings", values, whole)
 

@@ -11,7 +11,7 @@ from datetime import date
 
 from ..book.site import Item, Site
 from ..checks.verdict import FINE, STOP, Verdict, Word
-from . import climate, handling, loads, logs, places
+from . import handling, loads, places
 from .asking import find
 from .finding import WORST_FIRST, Finding
 from .questions import AT_STAKE, CONSEQUENCES, OF_KIND, QUESTIONS
@@ -24,18 +24,12 @@ APPRAISERS: tuple[Appraiser, ...] = (
     loads.load_path,
     handling.order,
     handling.consents,
-    climate.lit,
-    climate.condensing,
-    climate.moving,
-    logs.humidity,
 )
 _QUESTION_OF_CHECK: Mapping[tuple[str, str], str] = {
     ("withdrawal", ""): "pull",
     ("preload", ""): "tightening",
     ("fixing-group", ""): "load",
     ("removal", ""): "order",
-    ("air", ""): "condensing",
-    ("humidity-band", ""): "humidity",
     ("clamp", "N"): "slip",
     ("clamp", "N/mm²"): "pressure",
 }

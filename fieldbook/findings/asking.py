@@ -77,6 +77,14 @@ class Asked:
         except KeyError:
             raise NotEntered(Blank(item, name), figure, unit) from None
 
+    def lack(self, item: Item, kind: str, words: str, figure: float | None = None, unit: str = "") -> NotEntered:
+        """To be raised where something that belongs to an item is not there: a reading of a room.
+
+        kind   what would be entered
+        words  that thing in words: a reading of the illuminance in R1
+        """
+        return NotEntered(Blank(item, kind, words), figure, unit)
+
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
     """The one finding of a question about a thing."""
@@ -113,7 +121,8 @@ def _tries(question: Question, subject: Item, site: Site, today: date, taken: di
     except NotEntered as lack:
         key = (lack.blank.item.id, lack.blank.field)
         blanks[key] = lack.blank
-        values = KINDS[lack.blank.item.kind].by_name[lack.blank.field].tried
+        field = KINDS[lack.blank.item.kind].by_name.get(lack.blank.field)
+        values = field.tried if field else ()
         if not values:
             yield _Try({**taken, key: None}, None, lack)
         for value in values:
@@ -168,6 +177,8 @@ def _that_matter(tries: Sequence[_Try], blanks: Mapping[tuple[str, str], Blank])
 
 def label_of(blank: Blank) -> str:
     """A missing entry in words: the loaded mass of C2."""
+    if blank.words:
+        return blank.words
     field = KINDS[blank.item.kind].by_name[blank.field]
     label = field.label if field.label[1:2].isupper() else field.label[:1].lower() + field.label[1:]
     return f"“{label}” of {blank.item.called}"

@@ -13,10 +13,15 @@ WORST_FIRST = list(Word)
 
 
 class Blank(NamedTuple):
-    """A field of an item in which nothing is entered."""
+    """Something of an item that is not entered.
+
+    field  a field of it, or the kind of what belongs to it and is missing: a reading of a room
+    words  what is missing, where the field's own label does not say it
+    """
 
     item: Item
     field: str
+    words: str = ""
 
 
 class Calculation(NamedTuple):

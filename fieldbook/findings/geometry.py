@@ -96,6 +96,13 @@ def limits_of(site: Site, face: Item) -> list[Limit]:
     return [limit_value(limit, face) for limit in site.of(face, "limit")]
 
 
+def known_materials(site: Site) -> materials.Known:
+    """The table of materials with the site's own before it, made once a site."""
+    if "_materials" not in site.__dict__:
+        site.__dict__["_materials"] = materials.Known(own_materials(site))
+    return site.__dict__["_materials"]
+
+
 def own_materials(site: Site) -> list[dict[str, Any]]:
     """The site's own materials, as rows of the table of materials; those without a figure yet say nothing."""
     rows = []

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import lifting
+from . import humidity, lifting, lighting, movement
 from .asking import Question
 
 # What is at stake if the answer is no, the gravest first; a list of findings is in this order.
 PEOPLE, OLD_FABRIC, CONSENT, FUNCTION = "people", "old fabric", "consent", "function"
 CONSEQUENCES = (PEOPLE, OLD_FABRIC, CONSENT, FUNCTION)
 
-QUESTIONS: tuple[Question, ...] = (*lifting.QUESTIONS,)
+QUESTIONS: tuple[Question, ...] = (*lifting.QUESTIONS, *movement.QUESTIONS, *humidity.QUESTIONS, *lighting.QUESTIONS)
 
 OF_KIND: Mapping[str, tuple[Question, ...]] = {
     kind: tuple(question for question in QUESTIONS if question.kind == kind)

@@ -14,7 +14,7 @@ from ...calculations.catalogue import CALCULATIONS
 from ...checks import materials, preload, removal
 from ...checks.keep_off import disc_distance
 from ...errors import FieldbookError
-from ...findings import Finding, climate, geometry, handling, loads
+from ...findings import Finding, geometry, handling, loads
 from ...findings.places import fixing_acts
 from ..forms.of_calculation import in_the_address
 from .commands import command_for
@@ -128,15 +128,6 @@ def _clamp(site: Site, fixing: Item, fitting: Item) -> Payload:
     }
 
 
-def _light(site: Site, subject: Item, room: Item | None) -> Payload:
-    lit = room or subject
-    lux = max(reading.value for reading in climate.readings(site, lit, "illuminance"))
-    payload = {"lux": lux, "hours_per_year": lit.light_hours, "category": lit.light_category or "none"}
-    if room is None:
-        return payload
-    return payload | {"blue_wool": climate.blue_wool(subject), "uv_filtered": bool(room.uv_filtered)}
-
-
 def _removal(site: Site, *_: object) -> Payload:
     items = handling.takedown_items(site)
     titles = Counter(item.name for item in items)
@@ -166,7 +157,6 @@ _PAYLOADS: Mapping[str, Callable[..., Payload | None]] = {
     "withdrawal": _withdrawal,
     "preload": _preload,
     "clamp": _clamp,
-    "light": _light,
     "removal": _removal,
     "trace": _trace,
 }

@@ -1,0 +1,88 @@
+"""Whether the air of a room keeps to what was set for it and to its own past, and whether its surfaces stay dry."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from ..book.site import Item
+from ..checks import air, range_seen
+from ..checks.verdict import Verdict, not_known_because
+from ..errors import FieldbookError
+from . import logs, readings
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Outcome
+from .lighting import NOTHING_HANGS, fittings_in
+from .verdicts import badness, does_not_apply
+
+AT_THE_SAME_TIME = timedelta(hours=1)
+LIMITS = "The limits entered for the room"
+NOT_READ_TOGETHER = "No surface was read together with the air; what covers an outer wall is asked about by itself."
+
+
+def in_room(asked: Asked, room: Item) -> Outcome:
+    """The worst of the range seen against the limits set, and of the time after each logger's band against the band."""
+    if not fittings_in(asked.site, room):
+        return does_not_apply("humidity", NOTHING_HANGS)
+    found: list[tuple[Verdict, Item | None]] = []
+    if room.humidity_low_pct is not None or room.humidity_high_pct is not None:
+        found.append((_within_limits(asked, room), None))
+    for log in asked.site.of(room, "log"):
+        try:
+            found.append((logs.after_band(asked.site, log), log))
+        except FieldbookError as error:
+            found.append((not_known_because("humidity", error, range_seen.SOURCE, "%"), log))
+    if not found:
+        seen = readings.seen(asked, room, "relative humidity")
+        asked.need(room, "humidity_high_pct", seen.high, "%")
+    verdict, against = min(found, key=lambda one: badness(one[0]))
+    return Outcome(
+        verdict,
+        against,
+        assumed=("The air where it was measured is the air where things hang.",),
+        left_out=("Air behind a panel and beside a cold wall differs; it is asked about where something covers one.",),
+    )
+
+
+def _within_limits(asked: Asked, room: Item) -> Verdict:
+    seen = readings.seen(asked, room, "relative humidity")
+    low, high = room.humidity_low_pct, room.humidity_high_pct
+    return range_seen.within_limits_verdict("humidity", "The relative humidity", seen, low, high, "%", LIMITS)
+
+
+def condensing(asked: Asked, room: Item) -> Outcome:
+    """The surface that came nearest to the dew point, of those read together with the air."""
+    site = asked.site
+    verdicts = []
+    for surface in readings.items(site, room, "surface temperature"):
+        warmth = _beside(readings.items(site, room, "air temperature"), surface)
+        damp = _beside(readings.items(site, room, "relative humidity"), surface)
+        if warmth is not None and damp is not None:
+            verdicts.append(air.condensation_verdict(warmth.value, damp.value, surface.value))
+    if not verdicts:
+        return does_not_apply("condensing", NOT_READ_TOGETHER)
+    return Outcome(min(verdicts, key=badness))
+
+
+def _beside(others: list[Item], reading: Item) -> Item | None:
+    at = datetime.fromisoformat(reading.at)
+    near = [(abs(datetime.fromisoformat(other.at) - at), other) for other in others]
+    best = min(near, key=lambda pair: pair[0], default=None)
+    return best[1] if best and best[0] <= AT_THE_SAME_TIME else None
+
+
+QUESTIONS = (
+    Question(
+        "humidity",
+        "room",
+        "Does the air keep to what was set for the room, and to the room's own past?",
+        in_room,
+        {**readings.READS, "room.humidity_low_pct": MORE, "room.humidity_high_pct": LESS},
+    ),
+    Question(
+        "condensing",
+        "room",
+        "Did the surfaces that were read stay dry?",
+        condensing,
+        {"reading.quantity": NEITHER, "reading.value": NEITHER},
+    ),
+)

@@ -1,0 +1,93 @@
+"""What was measured in a room: its readings by quantity, and the range its air has shown."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+from functools import lru_cache
+
+from ..book.site import Item, Site
+from ..checks import range_seen
+from ..checks.range_seen import Record, Seen
+from ..checks.reading import Reading, span
+from ..errors import FieldbookError, Missing
+from . import logs
+from .asking import Asked
+
+READS = {
+    "reading.quantity": "neither",
+    "reading.value": "neither",
+    "reading.uncertainty": "more",
+    "log.sha256": "neither",
+    "log.time_column": "neither",
+    "log.humidity_column": "neither",
+    "log.temperature_column": "neither",
+    "log.date_column": "neither",
+    "log.date_order": "neither",
+}
+
+
+def items(site: Site, room: Item, quantity: str) -> list[Item]:
+    """A room's readings of one quantity, in the order of time."""
+    found = [reading for reading in site.of(room, "reading") if reading.quantity == quantity]
+    return sorted(found, key=lambda reading: datetime.fromisoformat(reading.at))
+
+
+def of(site: Site, room: Item, quantity: str) -> list[Reading]:
+    """The same as the checks take them."""
+    return [
+        Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty)
+        for one in items(site, room, quantity)
+    ]
+
+
+def needed(asked: Asked, room: Item, quantity: str) -> list[Reading]:
+    """A room's readings of a quantity; raises NotEntered where there are none."""
+    found = of(asked.site, room, quantity)
+    if not found:
+        raise asked.lack(room, "reading", f"a reading of the {quantity} in {room.called}")
+    return found
+
+
+def seen(asked: Asked, room: Item, quantity: str) -> Seen:
+    """The range of a quantity that a room has shown, by its readings and its loggers.
+
+    quantity  relative humidity or air temperature
+    Raises NotEntered where it was not measured in both halves of the year.
+    """
+    site = asked.site
+    files = tuple(logs.named(site, log) for log in site.of(room, "log"))
+    found, lacking = _seen(quantity, tuple(of(site, room, quantity)), files)
+    if found is None:
+        raise asked.lack(room, "reading", f"the {quantity} in {room.called} from {' and from '.join(lacking)}")
+    return found
+
+
+@lru_cache(maxsize=256)
+def _seen(
+    quantity: str, readings: tuple[Reading, ...], files: tuple[logs.Named, ...]
+) -> tuple[Seen | None, tuple[str, ...]]:
+    """The range seen, or None with the halves of the year that lack."""
+    records = [record for file in files if (record := _record(quantity, file))]
+    try:
+        return range_seen.range_seen(quantity, readings, records), ()
+    except Missing:
+        times = [[one.at_s for one in readings], *(record.seconds for record in records)]
+        return None, range_seen.halves_lacking(*times)
+
+
+def _record(quantity: str, file: logs.Named) -> Record | None:
+    try:
+        read = logs.read_named(*file)
+    except FieldbookError:  # a file that cannot be read is told by the question of the humidity
+        return None
+    if quantity == "relative humidity":
+        return Record(read.seconds, read.humidity_pct)
+    values = [value for value in read.temperature_c if not math.isnan(value)]
+    return Record(read.seconds, values) if values else None
+
+
+def spot_range(readings: list[Reading]) -> tuple[float, float]:
+    """Lowest and highest relative humidity that spot readings may mean, %."""
+    spans = [span("relative humidity", one) for one in readings]
+    return min(low for low, _ in spans), max(high for _, high in spans)
