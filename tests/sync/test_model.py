@@ -103,6 +103,8 @@ class SyncMachine(RuleBasedStateMachine):
     def _record(self, phone: int, change: str, which: int, words: Any) -> None:
         kind = "face" if change in {"note", "move", "withdraw", "bring back"} else "room"
         items = self._known(phone, kind)
+        if not items:
+            return  # it is pulling a restored book from the beginning, and shows none of these yet
         item = items[which % len(items)]
         if change == "room":
             refused = {"ceiling_mm": -1} if which < 3 else {}
@@ -110,7 +112,7 @@ class SyncMachine(RuleBasedStateMachine):
         elif change == "face":
             self._make(phone, "face", None, set={"room": item, "name": "Wall"} | FACE)
         elif change == "move":  # perhaps to a room that is not in the book yet
-            rooms = self._known(phone, "room")
+            rooms = self._known(phone, "room") or [self.room]
             self._make(phone, "face", item, set={"room": rooms[-1 - which % len(rooms)]})
         elif change == "photograph":
             shown = {"site": self.site, "subject": self.room, "purpose": "as found"}
@@ -140,7 +142,7 @@ class SyncMachine(RuleBasedStateMachine):
         """The items of a kind that a phone shows: what it pulled, and what it made itself."""
         own = self.phones[phone]
         entries = [*own.pulled, *own.kept.values(), *own.outbox.values(), *own.shelf.values()]
-        return sorted({entry["item"] for entry in entries if entry["kind"] == kind}) or [self.room]
+        return sorted({entry["item"] for entry in entries if entry["kind"] == kind})
 
     @precondition(lambda self: any(phone.shelf for phone in self.phones))
     @rule(which=st.integers(0, 9))
