@@ -153,14 +153,30 @@ def test_record_of_an_unknown_site_names_the_sites_there_are(book_folder: Path, 
     assert "Customs shed" in done.stderr
 
 
-def test_serve_opens_the_desk_by_a_one_time_address_and_stops_on_interrupt(book_folder: Path) -> None:
-    """The address printed lets one browser in; anyone else is refused; Ctrl-C ends it without a trace."""
-    command = [sys.executable, "-u", "-m", "fieldbook", "serve", str(book_folder), "--port", "0", "--no-browser"]
+# Whoever starts the tests in the background may have SIGINT ignored, and what they start would inherit that.
+SERVE = "import signal, sys; signal.signal(signal.SIGINT, signal.{}); from fieldbook.cli import main; sys.exit(main())"
+
+
+@pytest.mark.parametrize(
+    ("interrupts", "sent", "status"),
+    [
+        ("default_int_handler", signal.SIGINT, 130),
+        ("default_int_handler", signal.SIGTERM, 0),
+        ("SIG_IGN", signal.SIGTERM, 0),
+    ],
+)
+def test_serve_opens_the_desk_by_a_one_time_address_and_stops_when_told(
+    book_folder: Path, interrupts: str, sent: signal.Signals, status: int
+) -> None:
+    """The address printed lets one browser in; anyone else is refused; Ctrl-C or SIGTERM ends it without a trace."""
+    command = [sys.executable, "-u", "-c", SERVE.format(interrupts)]
+    command += ["serve", str(book_folder), "--port", "0", "--no-browser"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as server:
         try:
             assert server.stdout is not None
             assert server.stderr is not None
             address = next(word for word in server.stdout.readline().split() if word.startswith("http://"))
+            assert server.stdout.readline().startswith("Stop with")
             browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
             with browser.open(address, timeout=20) as answer:
                 assert "Customs shed" in answer.read().decode()
@@ -168,8 +184,8 @@ def test_serve_opens_the_desk_by_a_one_time_address_and_stops_on_interrupt(book_
                 urllib.request.urlopen(address, timeout=20)
             refusal.value.close()
             assert refusal.value.code == 403
-            server.send_signal(signal.SIGINT)
-            assert server.wait(20) in {0, 130}
+            server.send_signal(sent)
+            assert server.wait(20) == status
             assert "Traceback" not in server.stderr.read()
         finally:
             server.kill()

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import signal
+import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from types import FrameType
 
 from cheroot import wsgi
 
@@ -23,7 +26,7 @@ Opened = Callable[[str], object]
 
 
 def serve_here(folder: Path, port: int, say: Say, opened: Opened, *, is_open: bool = False) -> None:
-    """Serve to this machine until interrupted.
+    """Serve to this machine until interrupted (SIGINT) or told to end (SIGTERM).
 
     port     0 lets the system choose
     opened   called with the address to open, once it answers
@@ -98,6 +101,8 @@ def _stopping(server: wsgi.Server) -> Iterator[None]:
 
 
 def _run(first: wsgi.Server, others: Sequence[wsgi.Server], address: str, say: Say, opened: Opened) -> None:
+    # A job started in the background may have SIGINT ignored, and a service manager asks by SIGTERM.
+    signal.signal(signal.SIGTERM, _end)
     with ExitStack() as stack:
         for server in (first, *others):
             stack.enter_context(_stopping(server))
@@ -106,3 +111,9 @@ def _run(first: wsgi.Server, others: Sequence[wsgi.Server], address: str, say: S
         say("Stop with Ctrl-C.")
         opened(address)
         first.serve()
+
+
+def _end(number: int, _: FrameType | None) -> None:
+    """Stop all that runs and exit with status 0; told again, end at once."""
+    signal.signal(number, signal.SIG_DFL)
+    sys.exit(0)

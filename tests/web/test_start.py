@@ -5,7 +5,6 @@ from __future__ import annotations
 import http.client
 import json
 import re
-import signal
 import socket
 import ssl
 import subprocess
@@ -34,8 +33,8 @@ def served(folder: Path, *options: str) -> Iterator[list[str]]:
                     break
             assert said, server.stderr and server.stderr.read()
             yield said
-            server.send_signal(signal.SIGINT)
-            assert server.wait(20) in {0, 130}
+            server.terminate()
+            assert server.wait(20) == 0
         finally:
             server.kill()
 
