@@ -102,6 +102,7 @@ function showWaiting() {
   const today = oldest?.startsWith(momentOf().slice(0, 10));
   const since = oldest ? ` · since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
   const words = count ? `${count} wait · ${sizeOf(size)}${since}` : "all sent";
+  badge.ariaBusy = String(runner.progress.running);
   badge.textContent = [refused ? `${refused} refused` : "", runner.progress.running && count ? `${words} · sending` : words].filter(Boolean).join(" · ");
   badge.classList.toggle("pending", count > 0);
   badge.classList.toggle("refused-some", refused > 0);

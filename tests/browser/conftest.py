@@ -13,13 +13,24 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, Route, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Page,
+    Playwright,
+    Request,
+    expect,
+    sync_playwright,
+)
 
 ROOT = Path(__file__).resolve().parents[2]
 FLAGS = (
     *("--no-sandbox", "--disable-gpu", "--disable-background-networking"),
     *("--disable-component-update", "--disable-sync"),
 )
+ONLY_HERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
+PATIENCE_MS = 30_000
 REFUSAL = re.compile(r"^Failed to load resource: the server responded with a status of (409|422)")
 
 
@@ -33,6 +44,7 @@ def chromium_path() -> str:
 @pytest.fixture(scope="session")
 def driver() -> Iterator[Playwright]:
     """What drives browsers; there can only be one."""
+    expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as playwright:
         yield playwright
 
@@ -40,7 +52,7 @@ def driver() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def browser(driver: Playwright) -> Iterator[Browser]:
     """One Chromium for all tests."""
-    chromium = driver.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+    chromium = driver.chromium.launch(executable_path=chromium_path(), args=[*FLAGS, ONLY_HERE])
     yield chromium
     chromium.close()
 
@@ -53,17 +65,15 @@ class Watch:
     troubles: list[str] = field(default_factory=list)
 
     def attach(self, context: BrowserContext) -> None:
-        """Watch every page of a context, and let none reach beyond the server."""
-        context.route("**/*", self._only_home)
+        """Watch every page of a context; the browser finds no host but this machine."""
+        context.on("request", self._note)
         context.on("console", self._hear)
         context.on("weberror", lambda error: self.troubles.append(str(error.error)))
 
-    def _only_home(self, route: Route) -> None:
-        if urlsplit(route.request.url).netloc == self.home:
-            route.continue_()
-        else:
-            self.troubles.append(f"asked for {route.request.url}")
-            route.abort()
+    def _note(self, request: Request) -> None:
+        address = urlsplit(request.url)
+        if address.scheme in {"http", "https", "ws", "wss"} and address.netloc != self.home:
+            self.troubles.append(f"asked for {request.url}")
 
     def _hear(self, message: ConsoleMessage) -> None:
         # A form that comes back to be mended is no trouble, though the console calls its status one.
@@ -99,3 +109,9 @@ def watched(browser: Browser, address: str, **context: object) -> Iterator[Page]
     finally:
         opened.close()
     assert watch.troubles == []
+
+
+def save(page: Page) -> None:
+    """Press the form's own button, and wait for the page that comes of it."""
+    with page.expect_navigation():
+        page.get_by_role("button", name="Save", exact=True).click()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import re
 import shutil
 import signal
@@ -31,21 +32,52 @@ CONTROLLED = """async () => {
   await navigator.serviceWorker.ready;
   while (!navigator.serviceWorker.controller) await new Promise((go) => setTimeout(go, 50));
 }"""
+# The book as the pages themselves hold it; one for each window, beside that of the app.
 WITH_NOTEBOOK = """async (given) => {
-  const [{ registryOf }, { openNotebook }] = await Promise.all([
-    import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
-  const registry = registryOf(await (await fetch("/phone/registry.json")).json());
-  const notebook = await openNotebook(registry);
-  %s
+  const open = async () => {
+    const [{ registryOf }, { openNotebook }] = await Promise.all([
+      import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
+    return openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  };
+  const notebook = await (window.ofTheTests ??= open());
+  await notebook.load();
+  const within = (ms, words, work) => Promise.race([
+    new Promise(work), new Promise((_, fail) => setTimeout(() => fail(new Error(words)), ms))]);
+  const badge = document.getElementById("waits"), before = badge.textContent;
+  const shown = () => within(%(patience)d, "the app does not show what was written", (done) => {
+    const look = () => badge.textContent !== before && done();
+    new MutationObserver(look).observe(badge, { childList: true });
+    look();
+  });
+  %(script)s
 }"""
-WRITE = WITH_NOTEBOOK % "return (await notebook.write(given)).map(({ item }) => item);"
-HELD = WITH_NOTEBOOK % (
+
+
+def in_the_book(script: str) -> str:
+    """A function for the page that has the notebook, and can wait until the app shows a change of what waits."""
+    return WITH_NOTEBOOK % {"script": script, "patience": PATIENCE_MS}
+
+
+WRITE = in_the_book("const made = await notebook.write(given); await shown(); return made.map(({ item }) => item);")
+HELD = in_the_book(
     "return { outbox: notebook.outbox.length, shelf: notebook.shelf.length, cursor: notebook.cursor,"
     " pictures: notebook.pictures.map(({ sha256, state, received }) => ({ sha256, state, received }))};"
 )
-TAKE = (
-    WITH_NOTEBOOK
-    % """
+IN_STEP = in_the_book(
+    """
+  await within(120_000, "the phone does not come into step", (done) => {
+    const look = async () => {
+      const answer = await fetch("/phone/hello?epoch=").catch(() => null);
+      const { epoch, revision } = (await answer?.json()) ?? {};
+      const waits = notebook.outbox.length || notebook.pictures.some(({ state }) => state === "waiting");
+      if (!waits && notebook.facts.epoch === epoch && notebook.cursor === revision) done();
+    };
+    notebook.onChange(look);
+    look();
+  });"""
+)
+TAKE = in_the_book(
+    """
   const { takeUp, fieldsOf } = await import("/static/phone/camera.js");
   for (const { base64, set } of given) {
     const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
@@ -53,15 +85,25 @@ TAKE = (
     const item = crypto.randomUUID();
     const entry = { kind: "photograph", item, set: { ...set, ...fieldsOf(picture) } };
     await notebook.write([entry], { picture: { ...picture, state: "waiting" } });
-  }"""
+  }
+  await shown();"""
 )
+GO = """(route) => {
+  if (location.hash === route) return;
+  for (const shown of document.getElementById("page").children) shown.dataset.left = "";
+  location.hash = route;
+}"""
+# Below the ports a system hands out by itself, so that nobody has it while the laptop is stopped; and below a book's.
+PORTS = range(10_000, 20_000)
 
 
 def free_port() -> int:
     """A port nothing listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+    for port in random.SystemRandom().sample(PORTS, 100):
+        with socket.socket() as probe, suppress(OSError):
+            probe.bind(("127.0.0.1", port))
+            return port
+    raise AssertionError("no port is free")
 
 
 @dataclass
@@ -131,7 +173,7 @@ class Phone:
         page = self.context.pages[0]
         page.set_default_timeout(PATIENCE_MS)
         page.goto(self.address + route)
-        page.locator("#page h1").first.wait_for()
+        expect(page.locator("#page")).not_to_contain_text("Opening the book")
         return page
 
     def _hear(self, kind: str, text: str) -> None:
@@ -143,6 +185,11 @@ class Phone:
         """What is on its screen."""
         assert self.context
         return self.context.pages[0]
+
+    def switch_network(self, *, on: bool) -> None:
+        """Switch the phone's network off, or on again."""
+        assert self.context
+        self.context.set_offline(not on)
 
     def close(self) -> None:
         """Close the app as a person does."""
@@ -168,17 +215,18 @@ class Phone:
         page.get_by_label("Code").fill(code)
         page.get_by_label("What this phone is called").fill(name)
         page.get_by_role("button", name="Join", exact=True).click()
-        expect(page.locator("#waits")).to_contain_text("all sent")
+        self.rest()
         page.evaluate(CONTROLLED)
         return page
 
     def go(self, route: str) -> Page:
-        """Go to a page of the app."""
-        self.page.evaluate("(route) => { location.hash = route; }", route)
+        """Go to a page of the app, and wait until it stands."""
+        self.page.evaluate(GO, route)
+        self.page.locator("#page > :not([data-left])").first.wait_for(state="attached")
         return self.page
 
     def write(self, *changes: dict[str, Any]) -> list[str]:
-        """Enter items with what the pages themselves call; their ids."""
+        """Enter items with what the pages themselves call, and wait until the app shows that they wait; their ids."""
         return self.page.evaluate(WRITE, list(changes))
 
     def held(self) -> dict[str, Any]:
@@ -186,9 +234,15 @@ class Phone:
         return self.page.evaluate(HELD)
 
     def send(self) -> None:
-        """Press the button that sends, and wait until nothing waits."""
+        """Press the button that sends, and wait until phone and laptop are in step."""
         self.go("#/waiting").get_by_role("button", name="Send now").click()
-        expect(self.page.locator("#waits")).to_contain_text("all sent", timeout=120_000)
+        self.rest()
+        expect(self.page.locator("#waits")).to_contain_text("all sent")
+
+    def rest(self) -> None:
+        """Wait until everything is sent and pulled, and shown."""
+        self.page.evaluate(IN_STEP)
+        expect(self.page.locator("#waits")).to_have_attribute("aria-busy", "false")
 
 
 def chromium_processes(profile: Path) -> list[int]:

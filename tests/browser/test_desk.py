@@ -14,7 +14,7 @@ from playwright.sync_api import Browser, Page, expect
 from fieldbook.book.book import create_book
 from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.web.forms.of_calculation import in_the_address
-from tests.browser.conftest import served, watched
+from tests.browser.conftest import save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import Surveyed, survey
 from tests.web.test_routes import furnished
@@ -124,7 +124,7 @@ def test_places_follow_the_pointer_and_the_pointer_what_is_typed(furnished_desk:
     before = page.locator("svg .pencil").bounding_box()
     page.locator("[name=fitted_x_mm]").fill("200")
     assert page.locator("svg .pencil").bounding_box()["x"] < before["x"]
-    page.locator("form.entry").evaluate("form => form.requestSubmit()")
+    save(page)
     visit(page, f"/site/{surveyed.site}/new/fitting?face={surveyed.face}")
     drag_over(page, (4500, 2000), (3500, 1800))
     assert near(figures(page, "x_mm", "z_mm", "width_mm", "height_mm"), [3500, 1800, 1000, 200])
@@ -141,11 +141,11 @@ def test_small_tables_are_typed_cell_by_cell(furnished_desk: tuple[Page, Surveye
     table.locator("xpath=following-sibling::button[1]").click()
     for cell, text in zip(table.locator("tbody tr").nth(1).locator("input").all(), ("lining", "3", ""), strict=True):
         cell.fill(text)
-    page.get_by_role("button", name="Save", exact=True).click()
+    save(page)
     assert surveyed.book.item(fitting)[1]["build_up"] == [["rail", 22, 1], ["lining", 3, None]]
     visit(page, f"/item/{fitting}/change")
     table.get_by_role("button", name="Remove this row").first.click()
-    page.get_by_role("button", name="Save", exact=True).click()
+    save(page)
     assert surveyed.book.item(fitting)[1]["build_up"] == [["lining", 3, None]]
 
 
@@ -156,7 +156,8 @@ def test_form_that_was_typed_in_is_not_left_by_mistake(furnished_desk: tuple[Pag
     page.locator("[name=name]").fill("Store")
     asked = []
     page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
-    page.get_by_role("link", name="Leave without saving").click()
+    with page.expect_event("dialog"):
+        page.get_by_role("link", name="Leave without saving").click()
     assert asked == ["beforeunload"]
     assert page.locator("[name=name]").input_value() == "Store"
 
@@ -165,7 +166,7 @@ def test_refused_form_is_read_out_from_its_summary(furnished_desk: tuple[Page, S
     """The focus goes to the summary; its links lead to the inputs."""
     page, surveyed = furnished_desk
     visit(page, f"/site/{surveyed.site}/new/room")
-    page.get_by_role("button", name="Save", exact=True).click()
+    save(page)
     expect(page.locator("#refused")).to_be_focused()
     page.locator("#refused a").first.click()
     expect(page.locator("[name=name]")).to_be_focused()
@@ -291,7 +292,7 @@ def test_everything_works_without_scripts(browser: Browser, furnished_desk: tupl
         }.items():
             plain.locator(f"form.entry [name={name}]").fill(text)
         plain.get_by_role("checkbox", name="contact").check()
-        plain.get_by_role("button", name="Save", exact=True).click()
+        save(plain)
         expect(plain.get_by_role("heading", level=1)).to_contain_text("Band")
         visit(plain, f"/face/{surveyed.face}")
         expect(plain.locator("table.booking")).to_contain_text("Band")

@@ -91,11 +91,10 @@ def test_app_opens_offline_after_a_reload_and_after_the_browser_was_closed(phone
 
 def test_app_opens_with_the_network_switched_off(phone: Phone) -> None:
     """The browser's own word for it, under which nothing at all goes out."""
-    assert phone.context
-    phone.context.set_offline(True)
+    phone.switch_network(on=False)
     phone.page.reload()
     expect(phone.page.get_by_role("link", name="Long room")).to_be_visible()
-    phone.context.set_offline(False)
+    phone.switch_network(on=True)
 
 
 def day_of_entries(phone: Phone, surveyed: Surveyed) -> tuple[list[str], list[dict[str, Any]]]:

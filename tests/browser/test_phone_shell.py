@@ -70,6 +70,13 @@ def book_kinds() -> tuple[str, ...]:
     return "site", "room", "face", "zone", "fitting", "fixing", "photograph"
 
 
+DRAWN = """async () => {
+  await Promise.allSettled([...document.images].map((image) => image.decode()));
+  await document.fonts.ready;
+  await new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)));
+}"""
+
+
 def look_around(phone: Phone, laptop: Laptop) -> Iterator[Page]:
     """Every page in turn, with something that waits and something refused."""
     with laptop.book() as book:
@@ -81,7 +88,7 @@ def look_around(phone: Phone, laptop: Laptop) -> Iterator[Page]:
     expect(phone.page.locator("#waits")).to_contain_text("1 refused")
     for route in [*routes(laptop), "#/mend/1"]:
         page = phone.go(route)
-        page.evaluate("() => new Promise((go) => setTimeout(go, 400))")
+        page.evaluate(DRAWN)
         yield page
 
 

@@ -125,6 +125,7 @@ def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(
     expect(page.locator("#margin_mm-error")).to_contain_text("-5")
     page.locator("#margin_mm").fill("15")
     page.get_by_role("button", name="Save").click()
+    expect(page.locator("#said")).to_contain_text("Saved on this phone.")
     phone.send()
     with laptop.book() as book:
         assert {row["id"]: row["margin_mm"] for row in book.items("zone")} == {item(1): 15, item(2): 5}
@@ -136,11 +137,11 @@ def test_s5_two_phones_that_change_one_field_leave_both_values_to_be_settled(
 ) -> None:
     """The later revision shows on both phones, and the pair waits at the desk."""
     face = ids(laptop)["face"]
-    laptop.stop()
     for phone, name in zip(phones, ("North wall, left", "North wall, right"), strict=True):
+        phone.switch_network(on=False)
         phone.write({"kind": "face", "item": face, "set": {"name": name}})
-    laptop.start()
     for phone in (*phones, phones[0]):
+        phone.switch_network(on=True)  # one after the other, since each would send by itself
         phone.send()
     with laptop.book() as book:
         assert book.item(face)[1]["name"] == "North wall, right"
@@ -226,8 +227,7 @@ def test_s9_page_of_something_else_leaves_the_outbox_as_it_is(phone: Phone, lapt
 def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop, tmp_path: Path) -> None:
     """What waits goes to the laptop as one file; the laptop's file tells the phone that it has it."""
     known, content = ids(laptop), camera_picture(5)
-    assert phone.context
-    phone.context.set_offline(True)
+    phone.switch_network(on=False)
     phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
     phone.page.evaluate(TAKE, [photograph(laptop, content)])
     page = phone.go("#/waiting")
@@ -248,7 +248,7 @@ def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop,
     expect(page.locator("#said")).to_contain_text("Taken in")
     expect(page.locator("#waits")).to_contain_text("all sent")
     expect(phone.go("#/").get_by_role("link", name="From the desk")).to_be_visible()
-    phone.context.set_offline(False)
+    phone.switch_network(on=True)
     phone.send()
     with laptop.book() as book:
         assert len(book.items("room")) == 3

@@ -11,18 +11,13 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
-from tests.browser.conftest import ROOT, served, watched
+from tests.browser.conftest import ROOT, save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import picture
 
 PATIENCE_MS = 120_000
 # A pixel of the drawing is a few millimetres of the wall.
 NEAR_MM = 8
-
-
-def save(page: Page) -> None:
-    """Press the form's own button."""
-    page.get_by_role("button", name="Save", exact=True).click()
 
 
 def enter(page: Page, **typed: str) -> None:
