@@ -152,7 +152,7 @@ class _Entering:
                 values[name] = [linked(one) for one in given[name]]
         return values
 
-    def _of_file(self, prepared: _Prepared, named: Any, values: Mapping[str, Any]) -> dict[str, Any]:
+    def _of_file(self, prepared: _Prepared, named: Any, values: dict[str, Any]) -> dict[str, Any]:
         """What the line's file says of its item; a digest without a file must be of one the book has."""
         kind = prepared.kind
         if named is None:
@@ -197,7 +197,7 @@ class _Entering:
             if broken:
                 self.refused[number] = [_rests_on(broken[0])]
                 continue
-            entry = {"id": uuid7(), "kind": one.kind.name, "item": one.item} | about | one.change
+            entry = {"id": uuid7(), "kind": one.kind.name, "item": one.item, **about, **one.change}
             answer = ledger.append(self.book.db, entry)
             if answer.status is not Status.ACCEPTED:
                 self.refused[number] = list(answer.findings)

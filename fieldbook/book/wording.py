@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, datetime
 from itertools import pairwise
 from typing import Any
@@ -87,7 +87,7 @@ def _outline(_: Field, value: Sequence[Sequence[float]], __: Titles) -> str:
     return f"{len(value)} corners, {within}"
 
 
-_SAID = {
+_SAID: dict[Type, Callable[[Field, Any, Titles], str]] = {
     Type.NUMBER: lambda field, value, _: figure(value, field.unit),
     Type.WHOLE: lambda field, value, _: figure(value, field.unit),
     Type.YES_NO: lambda _, value, __: YES if value else NO,
@@ -140,6 +140,11 @@ def marks(names: Sequence[str]) -> str:
     return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 
+def _parted(name: str) -> tuple[str, str]:
+    stem = re.sub(r"\d+\Z", "", name)
+    return stem, name[len(stem) :]
+
+
 def _follows(before: str, after: str) -> bool:
-    (stem, number), (next_stem, next_number) = (re.fullmatch(r"(.*?)(\d*)", name).groups() for name in (before, after))
+    (stem, number), (next_stem, next_number) = (_parted(name) for name in (before, after))
     return stem == next_stem and bool(number and next_number) and int(next_number) == int(number) + 1

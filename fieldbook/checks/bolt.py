@@ -145,7 +145,12 @@ def use(shear_share: float, tension_share: float) -> float:
 
 
 def verdict(
-    check: str, what: str, permanent_n: float, people_n: float, resistance_n: float, working: tuple = ()
+    check: str,
+    what: str,
+    permanent_n: float,
+    people_n: float,
+    resistance_n: float,
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a bolt or its plate holds what acts on it in one way.
 

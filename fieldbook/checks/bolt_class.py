@@ -102,8 +102,13 @@ def _areas() -> Mapping[float, float]:
 
 @cache
 def _metals() -> Mapping[str, Metal]:
-    columns = ("tensile_n_mm2", "yield_n_mm2", "alpha_v_thread")
     return {
-        row["class"]: Metal(row["class"], *(float(row[column]) for column in columns), row["status"])
+        row["class"]: Metal(
+            row["class"],
+            float(row["tensile_n_mm2"]),
+            float(row["yield_n_mm2"]),
+            float(row["alpha_v_thread"]),
+            row["status"],
+        )
         for row in _rows("bolt_classes.csv")
     }

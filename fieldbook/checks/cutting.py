@@ -38,7 +38,7 @@ class Part(NamedTuple):
     length_mm: float
     width_mm: float | None = None
     grain: str = "along"
-    count: int = 1
+    count: int = 1  # type: ignore[assignment]  # over a tuple's own, which nobody asks
 
 
 class Stock(NamedTuple):
@@ -144,6 +144,6 @@ def _side(name: str, side_mm: float) -> float:
 def _piece(part: Part, place: Place, stock: Stock) -> Piece:
     """A place in the stock as it is bought, trimmed edges included."""
     sheet = stock.width_mm is not None
-    size = (part.width_mm, part.length_mm) if place.turned else (part.length_mm, part.width_mm)
+    length, width = (part.width_mm, part.length_mm) if place.turned else (part.length_mm, part.width_mm)
     y = place.y + stock.trim_mm if sheet else 0.0
-    return Piece(place.stock, part.name, place.x + stock.trim_mm, y, *size, place.turned)
+    return Piece(place.stock, part.name, place.x + stock.trim_mm, y, length or 0.0, width, place.turned)

@@ -80,7 +80,8 @@ def weight(mass_kg: float, at_mm: Sequence[float], slope_deg: float = 0.0) -> Fo
     Force(x_n=0.0, z_n=0.0, out_n=588.6, x_mm=500, z_mm=300, out_mm=200)
     """
     newtons = within("mass_kg", mass_kg, 0, MASS_HIGH_KG, "kg") * GRAVITY_M_S2
-    return Force(*(newtons * part + 0.0 for part in down(slope_deg)), *_place(at_mm))
+    x, z, out = _place(at_mm)
+    return Force(*_downward(newtons, slope_deg), x, z, out)
 
 
 def people(
@@ -105,8 +106,8 @@ def people(
     within("push_down_n", push_down_n, 0, FORCE_HIGH_N, "N")
     within("front_mm", front_mm, 0, PLACE_HIGH_MM, "mm")
     corners = [_place((*corner, front_mm)) for corner in outline_mm]
-    outward = [Force(0.0, 0.0, pull_n, *corner) for corner in corners if pull_n]
-    downward = [Force(*(push_down_n * part + 0.0 for part in down(slope_deg)), *corner) for corner in corners]
+    outward = [Force(0.0, 0.0, pull_n, x, z, out) for x, z, out in corners if pull_n]
+    downward = [Force(*_downward(push_down_n, slope_deg), x, z, out) for x, z, out in corners]
     return outward + (downward if push_down_n else [])
 
 
@@ -122,7 +123,7 @@ def resultant(forces: Iterable[Force]) -> Resultant:
     >>> resultant([Force(0, -100, 0, 50, 20, 150), Force(0, 0, 40, 0, 300, 0)])
     Resultant(x_n=0, z_n=-100, out_n=40, turn_nmm=-5000, right_nmm=0, top_nmm=27000)
     """
-    whole = [0, 0, 0, 0, 0, 0]
+    whole: list[float] = [0, 0, 0, 0, 0, 0]
     for force in forces:
         along, up, out, x, z, standoff = force
         for part in (along, up, out):
@@ -131,6 +132,11 @@ def resultant(forces: Iterable[Force]) -> Resultant:
         parts = along, up, out, x * up - z * along, out * x - along * standoff, out * z - up * standoff
         whole = [so_far + part for so_far, part in zip(whole, parts, strict=True)]
     return Resultant(*whole)
+
+
+def _downward(force_n: float, slope_deg: float) -> tuple[float, float, float]:
+    along, up, out = (force_n * part + 0.0 for part in down(slope_deg))
+    return along, up, out
 
 
 def _place(at_mm: Sequence[float]) -> tuple[float, float, float]:

@@ -89,8 +89,11 @@ def gaps_mm(opening: Opening, panel: Panel) -> list[tuple[float, float]]:
     [3.0, 3.0]
     """
     return [
-        tuple(sorted(_dot(side.normal, corner) - side.reach for corner in panel.corners_mm)[:2])
-        for side in _sides(opening, 0.0)
+        (least, next_one)
+        for least, next_one, *_ in (
+            sorted(_dot(side.normal, corner) - side.reach for corner in panel.corners_mm)
+            for side in _sides(opening, 0.0)
+        )
     ]
 
 

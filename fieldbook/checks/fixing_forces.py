@@ -192,7 +192,7 @@ def _balanced_n(
     part_of_pad: float = 1.0,
 ) -> list[float]:
     if softness_mm2 is None:
-        softness_mm2, firmness = SOFT_MM2, FIRMNESS
+        softness_mm2, firmness = SOFT_MM2, tuple(FIRMNESS)
     else:
         within("softness_mm2", softness_mm2, SOFTNESS_LOW_MM2, SOFTNESS_HIGH_MM2, "mm²")
         firmness = (1.0,)

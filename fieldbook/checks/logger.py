@@ -185,7 +185,8 @@ def _read(
     try:
         header = next(rows)
         at = _places(header, wanted)
-        humidity_at, time_at, date_at, temperature_at = (at.get(key) for key in COLUMNS)
+        humidity_at, time_at = at[COLUMNS[0]], at[COLUMNS[1]]
+        date_at, temperature_at = at.get(COLUMNS[2]), at.get(COLUMNS[3])
         for row, cells in enumerate(rows, header_row + 1):  # noqa: B007 row is named in errors below
             if len(cells) != len(header):
                 cells = _fitted(cells, len(header))

@@ -14,6 +14,7 @@ from array import array
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 from itertools import pairwise
+from typing import Any
 
 from ..errors import Missing, NotAChoice, UnsuitableText, shown
 
@@ -44,9 +45,8 @@ class Clock:
 
     def __call__(self, text: str) -> float:
         try:
-            if self._parse is None:
-                self._settle(text)
-            return (self._parse(text.strip()) - self._epoch).total_seconds()
+            parse = self._parse or self._settle(text)
+            return (parse(text.strip()) - self._epoch).total_seconds()
         except (ValueError, TypeError):
             raise UnsuitableText(
                 f"“{shown(text)}” is not a time written like the first one.",
@@ -55,15 +55,17 @@ class Clock:
                 value=text,
             ) from None
 
-    def _settle(self, text: str) -> None:
+    def _settle(self, text: str) -> Callable[[str], datetime]:
+        parse = self._iso
         try:
             moment = datetime.fromisoformat(text.strip())
-            self._parse = self._iso
         except ValueError:
-            moment = self._written(text.strip())
-            self._parse = self._written
+            parse = self._written
+            moment = parse(text.strip())
         self.knows_offset = moment.tzinfo is not None
         self._epoch = datetime(1970, 1, 1, tzinfo=UTC if self.knows_offset else None)
+        self._parse = parse
+        return parse
 
     def _iso(self, text: str) -> datetime:
         """ISO 8601, and its neighbours: a logger may write 9:00 where it wrote 10:00 before."""
@@ -107,7 +109,7 @@ def _hours(hour: str | None, half: str | None) -> int:
     return hours % 12 + (12 if half.casefold() == "pm" else 0)
 
 
-def put_in_order(seconds: array, others: Sequence[array], knows_offset: bool) -> tuple[int | None, int]:
+def put_in_order(seconds: array[float], others: Sequence[array[Any]], knows_offset: bool) -> tuple[int | None, int]:
     """Turn a record that begins with the newest round, and take out what clock changes did; all in place.
 
     seconds       times, s; a change of the clock adds an hour to those after it

@@ -103,7 +103,7 @@ def verdict(
     *,
     threaded: bool,
     end_grain: bool,
-    working: tuple = (),
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a nail holds the pull on it.
 

@@ -63,7 +63,7 @@ class Outside:
     longest_from_s: float | None
 
 
-def seasonal_level(seconds: Sequence[float], humidity_pct: Sequence[float]) -> tuple[int, array]:
+def seasonal_level(seconds: Sequence[float], humidity_pct: Sequence[float]) -> tuple[int, array[float]]:
     """Mean of the thirty days around each reading, for readings with fifteen days on either side.
 
     seconds       times in order, s
@@ -151,8 +151,10 @@ def outside(
     1
     """
     longest_step_s = longest_step(found.usual_s)
-    count, longest, longest_from = 0, 0.0, None
-    since = last = None
+    count, longest = 0, 0.0
+    longest_from: float | None = None
+    since: float | None = None
+    last = 0.0
     for place, mean in enumerate(found.level, found.first):
         if low_pct <= humidity_pct[place] - mean <= high_pct:
             since = None

@@ -35,7 +35,7 @@ ON_THE_DAY = (
 class Plan(NamedTuple):
     """How many fixings of one area to pull, and to how much, N."""
 
-    count: int
+    count: int  # type: ignore[assignment]  # over a tuple's own, which nobody asks
     load_n: float
 
 

@@ -47,7 +47,7 @@ def verdict(
     sort: str,
     *,
     touching: bool,
-    working: tuple = (),
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a fastener holds a pull and a sideways load at once.
 

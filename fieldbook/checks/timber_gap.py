@@ -103,7 +103,7 @@ def verdict(
     diameter_mm: float,
     lacking_mm: float,
     end_grain: bool,
-    working: tuple = (),
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a fastener across a gap holds what pushes it sideways.
 

@@ -185,7 +185,7 @@ def verdict(
     end_grain: bool,
     count: int,
     strength_source: str,
-    working: tuple = (),
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a screw holds the pull on it.
 

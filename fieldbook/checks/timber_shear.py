@@ -182,7 +182,7 @@ def verdict(
     gap_mm: float,
     lacking_mm: float,
     end_grain: bool,
-    working: tuple = (),
+    working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a fastener holds what pushes it sideways, where the parts touch.
 

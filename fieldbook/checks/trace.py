@@ -39,7 +39,7 @@ class Count(NamedTuple):
 
     trace: str
     fabric: str
-    count: int
+    count: int  # type: ignore[assignment]  # over a tuple's own, which nobody asks
     consents: tuple[str, ...]
     uncovered: tuple[str, ...]
 

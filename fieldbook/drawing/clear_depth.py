@@ -12,7 +12,7 @@ from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
 from ..book.site import Item
-from ..checks.clearance import Limit
+from ..checks.sweep import Leaf
 from . import drafting as d
 from .dimensions import said, spread
 from .section import Section, end_positions, swept
@@ -41,7 +41,7 @@ class Strip:
         """All of it, from the heading to the row of figures."""
         at = "least at any height" if self.cut.z_mm is None else f"at z = {said(self.cut.z_mm)}"
         heading = d.letters(f"Clear depth, {at}: stands out … of … clear", (self.sheet.left_mm, self.top_mm + d.FIGURE))
-        leaves = [self._leaf(item, value) for item, value in self.cut.limits if value.leaf]
+        leaves = [self._leaf(item, value.leaf) for item, value in self.cut.limits if value.leaf]
         fittings = [self._fitting(item, projection) for item, projection in self.cut.fittings]
         line = "".join(d.through(run) for run in self._runs() if len(run) > 1)
         clear = [d.stroke(line, d.MEDIUM, d.VERMILION)] if line else []
@@ -57,10 +57,10 @@ class Strip:
         strokes = d.segments(((x, y), (x + FABRIC_MM, y - FABRIC_MM)) for x in starts)
         return [d.stroke(strokes), d.stroke(d.through([(left, y), (right, y)]), d.EXTRA_WIDE)]
 
-    def _leaf(self, item: Item, limit: Limit) -> d.Drawn:
+    def _leaf(self, item: Item, leaf: Leaf) -> d.Drawn:
         """Both ends of the swing, and the edge of what lies between."""
-        edge = self._on_paper(swept(limit.leaf)).boundary.simplify(0.03)
-        ends = [self._on_paper(end).boundary for end in end_positions(limit.leaf)]
+        edge = self._on_paper(swept(leaf)).boundary.simplify(0.03)
+        ends = [self._on_paper(end).boundary for end in end_positions(leaf)]
         return self.sheet.item(
             item,
             d.stroke(self._cut(edge), d.NARROW, d.VERMILION, d.DASHED),

@@ -7,7 +7,7 @@ y, out of the face, lies a quarter turn clockwise from x.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from shapely import LineString, Point, Polygon
 from shapely.affinity import affine_transform
@@ -15,6 +15,7 @@ from shapely.geometry.base import BaseGeometry
 
 from ..book.site import Item, Site
 from ..checks.clearance import Limit, Stretch
+from ..checks.sweep import Leaf
 from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..findings import Finding, geometry
@@ -126,7 +127,7 @@ def _outline(room: Item, sheet: Sheet) -> list[d.Drawn]:
 class _FaceInPlan:
     """One face and what belongs to it, turned into the plan."""
 
-    def __init__(self, site: Site, face: Item, sheet: Sheet, worst: dict[str, Word]):
+    def __init__(self, site: Site, face: Item, sheet: Sheet, worst: Mapping[str, Word]):
         self.site, self.face, self.sheet, self.worst = site, face, sheet, worst
         self.limits = list(self._usable())
 
@@ -146,7 +147,7 @@ class _FaceInPlan:
         self.sheet.lettering.within(
             self.face, letters(self.face.called, bold=True), middle, LineString([start, end]).buffer(0.3)
         )
-        limits = [self._leaf(item, value) if value.leaf else self._way(item) for item, value in self.limits]
+        limits = [self._leaf(item, value.leaf) if value.leaf else self._way(item) for item, value in self.limits]
         return [*filter(None, limits), *[self._fitting(item) for item in self.site.of(self.face, "fitting")], face]
 
     def _usable(self) -> Iterator[tuple[Item, Limit]]:
@@ -173,9 +174,9 @@ class _FaceInPlan:
         outwards = [(out[axis] - origin[axis]) / 1000 for axis in (0, 1)]
         return affine_transform(shape, [across[0], outwards[0], across[1], outwards[1], *origin])
 
-    def _leaf(self, item: Item, limit: Limit) -> d.Drawn:
-        ends = [self._turned(end) for end in end_positions(limit.leaf)]
-        edge = self._turned(swept(limit.leaf)).boundary.simplify(0.03)
+    def _leaf(self, item: Item, leaf: Leaf) -> d.Drawn:
+        ends = [self._turned(end) for end in end_positions(leaf)]
+        edge = self._turned(swept(leaf)).boundary.simplify(0.03)
         middle = ends[-1].centroid
         self.sheet.lettering.beside(item, letters(item.called, d.SMALL, d.VERMILION), (middle.x, middle.y), 1.5)
         return self.sheet.item(

@@ -101,8 +101,8 @@ class Section:
             each for each in self.profile if not any(part.x_from <= each[0] <= part.x_to for part in covered)
         ]
         for item, _ in self.limits:
-            own = [(clear.depth_mm, x) for x, clear in open_places if _is(clear.limited_by, item)]
-            own = [(depth, x) for depth, x in own if depth >= 0]
+            clear_of = [(clear.depth_mm, x) for x, clear in open_places if _is(clear.limited_by, item)]
+            own = [(depth, x) for depth, x in clear_of if depth is not None and depth >= 0]
             for depth, x in dict.fromkeys((min(own), max(own)) if own else ()):
                 if depth - min(own)[0] >= WORTH_MM or (depth, x) == min(own):
                     yield Figure(x, depth, f"{item.called}  {said(rounded_down(depth))}")

@@ -72,7 +72,8 @@ def limit_value(limit: Item, face: Item) -> Limit:
             )
         )
     )
-    leaf, projection, below = None, limit.projection_mm, ()
+    leaf, projection = None, limit.projection_mm
+    below: tuple[tuple[float, float], ...] = ()
     if limit.sort == "leaf":
         boxes = tuple(tuple(box) for box in limit.boxes)
         leaf = Leaf((limit.hinge_x_mm, limit.hinge_y_mm), limit.swing_from_deg, limit.swing_to_deg, boxes)

@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 from ..book.site import Item, Site
 from ..checks import clamp, fixing_group, materials, preload, withdrawal
@@ -225,7 +226,7 @@ def _pressure(site: Site, fixing: Item, tension: float) -> Verdict:
         return not_known_because("clamp", error, clamp.SOURCE, "N/mm²")
 
 
-def _entered(item: Item, name: str):  # noqa: ANN202 - whatever the field holds
+def _entered(item: Item, name: str) -> Any:
     value = item.values[name]
     if value is None:
         words = name.rsplit("_", 1)[0] if name.endswith(("_mm", "_nm", "_mm2")) else name

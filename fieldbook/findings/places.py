@@ -77,7 +77,7 @@ def clearance(site: Site) -> Found:
             try:
                 values = tuple(geometry.limits_of(site, face))
                 by = clearance_check.clear_depth(values, stretch).limited_by
-                yield subject, by and site[by.id], _clearance(projection, values, stretch)
+                yield subject, site[by.id] if by else None, _clearance(projection, values, stretch)
             except FieldbookError as error:
                 yield subject, None, not_known_because("clearance", error, clearance_check.SOURCE, "mm")
 
@@ -89,11 +89,8 @@ def _standing_out(site: Site, face: Item) -> Iterator[tuple[Item, Stretch, float
             yield fitting, geometry.fitting_stretch(fitting), geometry.projection_of(fitting)
     for fixing in site.fixings_on(face):
         part = geometry.fixing_stretch(fixing)
-        inside = (
-            (fitting := site.get(fixing.fitting))
-            and fitting.face == face.id
-            and part.meets(geometry.fitting_stretch(fitting))
-        )
+        holder = site.get(fixing.fitting)
+        inside = holder and holder.face == face.id and part.meets(geometry.fitting_stretch(holder))
         if fixing.stands and (fixing.stands_out_mm is not None or not inside):
             yield fixing, part, fixing.stands_out_mm
 

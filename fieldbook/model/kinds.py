@@ -8,6 +8,7 @@ tables and the glossary are all made from it: a new field is one line there.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from ..errors import UnknownKind, shown
 from .description import Kind
@@ -43,7 +44,7 @@ KINDS: Mapping[str, Kind] = {
 }
 
 
-def kind_named(name: str) -> Kind:
+def kind_named(name: Any) -> Kind:
     """The kind of this name; raises UnknownKind."""
     try:
         return KINDS[name]

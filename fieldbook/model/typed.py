@@ -93,8 +93,8 @@ def _row_from(field: Field, line: str) -> list[Any]:
 
 def _outline_from(field: Field, text: str) -> list[list[Any]]:
     word, *rest = text.split()
-    figures = [number_from(part) for part in rest]
-    numeric = all(isinstance(figure, float) for figure in figures)
+    figures = [figure for figure in map(number_from, rest) if isinstance(figure, float)]
+    numeric = len(figures) == len(rest)
     if word.lower() == "rectangle" and len(figures) == 4 and numeric:
         return rectangle(*figures)
     if word.lower() == "circle" and len(figures) == 3 and numeric:

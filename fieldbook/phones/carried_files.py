@@ -13,7 +13,7 @@ import json
 import shutil
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any, BinaryIO
+from typing import IO, Any
 
 from ..book import ledger, photographs
 from ..book.book import Book
@@ -47,7 +47,7 @@ class _Carried:
     entries: list[Any] = field(default_factory=list)
 
 
-def write_out(book: Book, device: str, file: BinaryIO) -> int:
+def write_out(book: Book, device: str, file: IO[bytes]) -> int:
     """Write all a phone needs to go on alone; returns the number of lines.
 
     device  id of the phone it is for
@@ -89,7 +89,7 @@ def _answers(device: str) -> str:
     return f"carried answers of {device}"
 
 
-def take_back(book: Book, file: BinaryIO) -> list[Answer]:
+def take_back(book: Book, file: IO[bytes]) -> list[Answer]:
     """Take in what a phone wrote; an answer to each photograph, by its digest, and to each entry.
 
     file  open for reading, from its beginning; read twice, since nothing is taken from one that is not whole
@@ -108,7 +108,7 @@ def take_back(book: Book, file: BinaryIO) -> list[Answer]:
     return answers
 
 
-def _read(file: BinaryIO) -> Iterator[dict[str, Any]]:
+def _read(file: IO[bytes]) -> Iterator[dict[str, Any]]:
     """The lines of a file as objects; what is none, or too long, raises UnsuitableFile."""
     for number in range(1, MOST_LINES + 2):
         line = file.readline(MOST_LINE_BYTES + 1)
@@ -122,7 +122,7 @@ def _read(file: BinaryIO) -> Iterator[dict[str, Any]]:
             raise _unsuitable(f"Line {number} of the file cannot be read.") from None
 
 
-def _checked(book: Book, file: BinaryIO) -> _Carried:
+def _checked(book: Book, file: IO[bytes]) -> _Carried:
     """What the file says, once it is known to be whole and of a phone of this book."""
     carried, ended = None, False
     for before, line in enumerate(_read(file)):

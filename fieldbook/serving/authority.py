@@ -211,7 +211,7 @@ def _issue(
     addresses: list[str],
 ) -> None:
     key = ec.generate_private_key(ec.SECP256R1())
-    alternatives = [x509.DNSName(name) for name in names]
+    alternatives: list[x509.GeneralName] = [x509.DNSName(name) for name in names]
     alternatives += [x509.IPAddress(ipaddress.ip_address(address)) for address in addresses]
     certificate = (
         _builder(_titled(names[0]), authority.subject, key, SERVER_LIFE, authority.not_valid_after_utc)

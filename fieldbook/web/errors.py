@@ -112,7 +112,7 @@ def _under_another_name(_: SecurityError) -> Response:
 def _of_the_web(error: HTTPException) -> Response:
     status = error.code or 500
     if status < 400:
-        return error.get_response()
+        return make_response(error)
     response = _said(status, *IN_WORDS.get(status, (f"{HTTPStatus(status).phrase}.", IN_WORDS[400][1])))
     if allowed := getattr(error, "valid_methods", None):
         response.headers["Allow"] = ", ".join(allowed)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
@@ -91,7 +92,7 @@ def files() -> dict[str, str]:
         url_for("phone.page"): page,
         url_for("phone.kinds"): kinds,
         url_for("phone.manifest"): manifest,
-        **{url_for("phone.picture", name=name): lambda name=name: picture(name) for name in ICONS},
+        **{url_for("phone.picture", name=name): partial(picture, name) for name in ICONS},
     }
     contents = {address: make().get_data() for address, make in made.items()}
     contents |= {address: path.read_bytes() for address, path in _static_files()}

@@ -108,7 +108,7 @@ def _form_class(name: str) -> type[CalculationForm]:
     return type("CalculationForm", (CalculationForm,), inputs_of(calculation.fields) | {"calculation": calculation})
 
 
-def in_the_address(calculation: Calculation, payload: Mapping[str, Any]) -> dict[str, str]:
+def in_the_address(calculation: Calculation, payload: Mapping[str, Any]) -> dict[str, Any]:
     """What the address of a calculation's page holds for a payload."""
     typed = as_typed(calculation.fields, calculation.values(payload))
     return {name: text for name, text in typed.items() if text}

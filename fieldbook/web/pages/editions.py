@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from flask import Blueprint, abort, current_app, jsonify, redirect, render_template, request, send_file, url_for
+from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
 from ...book.site import gather
@@ -27,7 +28,7 @@ class Issue:
 
 
 @blueprint.record_once
-def _set_up_printer(state) -> None:
+def _set_up_printer(state: BlueprintSetupState) -> None:
     state.app.extensions["printer"] = Printer(state.app.config[FOLDER])
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
@@ -40,7 +42,7 @@ def new(item: str, kind: str) -> Answer:
     """A new item on a site; any field may be given in the address, and `like` copies another item's."""
     known = kind_named(kind)
     if known.name in WITH_A_FILE:
-        given = {name: request.args[name] for name in known.by_name if name in request.args}
+        given: dict[str, Any] = {name: request.args[name] for name in known.by_name if name in request.args}
         return redirect(url_for(WITH_A_FILE[known.name], item=item, **given))
     return _new(known, gather(book(), item))
 
@@ -102,7 +104,9 @@ def _status(form: EntryForm) -> int:
 
 def parent_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
     """What the item is to belong to, if that is chosen; its face before its room."""
-    return site and (face_of(form, kind, site) or site.get(form[kind.parent].data if kind.parent else None))
+    if site is None:
+        return None
+    return face_of(form, kind, site) or site.get(form[kind.parent].data if kind.parent else None)
 
 
 def face_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, jsonify, render_template, request
+from flask import Blueprint, jsonify, make_response, render_template, request
 from werkzeug.wrappers import Response
 
 from ...drawing.bow import bow
@@ -45,14 +45,15 @@ def show(item: str) -> tuple[str, int]:
 def at_point(item: str) -> Response | tuple[str, int]:
     """What may be done at a point, as a page or as JSON."""
     one, site = item_of(item, "face"), site_around(item)
-    said, refused = None, None
+    said = refused = None
     if request.args or wants_json():
         try:
             said = answer(site, one, *asked_in(request.args))
         except Refused as error:
             refused = error
     if wants_json():
-        return (jsonify(said.as_dict()), 200) if said else (jsonify(refused.as_dict()), 422)
+        shown = refused or said
+        return make_response(jsonify(shown and shown.as_dict()), 422 if refused else 200)
     errors = {finding.field: finding for finding in refused.findings} if refused else {}
     page = render_template("faces/answer.html", one=one, site=site, asked=ASKED, said=said, errors=errors)
     return page, 422 if refused else 200

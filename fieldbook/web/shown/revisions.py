@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -49,7 +49,8 @@ class Step:
 
 def steps_of(kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], titles: Mapping[str, str]) -> list[Step]:
     """An item's history in words, the latest entry first."""
-    steps, now = [], {}
+    steps: list[Step] = []
+    now: dict[str, Any] = {}
     for entry in history:
         fields = entry["set"] if "set" in entry else {WITHDRAWN: entry["withdraw"]}
         changes = tuple(_change(kind, name, now.get(name), value, titles) for name, value in fields.items())
@@ -65,7 +66,7 @@ def _change(kind: Kind, name: str, before: Any, after: Any, titles: Mapping[str,
 
 
 def changes_against(
-    kind: Kind, history: list[Entry], base: int, entered: Mapping[str, Any], titles: Mapping[str, str]
+    kind: Kind, history: Sequence[Entry], base: int, entered: Mapping[str, Any], titles: Mapping[str, str]
 ) -> dict[str, Any]:
     """What a person changed, who had seen the item at `base`.
 
@@ -88,7 +89,7 @@ def differ(field: Field, one: Any, other: Any) -> bool:
     return sorted(one or []) != sorted(other or []) if field.type is Type.LINKS else one != other
 
 
-def _overtaken(field: Field, theirs: Any, ours: Any, history: list[Entry], titles: Mapping[str, str]) -> Overtaken:
+def _overtaken(field: Field, theirs: Any, ours: Any, history: Sequence[Entry], titles: Mapping[str, str]) -> Overtaken:
     entry = next(entry for entry in reversed(history) if field.name in entry.get("set", {}))
     return Overtaken(
         f"Meanwhile {field.label} was set to “{plain(field, theirs, titles)}” from {entry['device']}, "
@@ -99,7 +100,7 @@ def _overtaken(field: Field, theirs: Any, ours: Any, history: list[Entry], title
     )
 
 
-def undoing(kind: Kind, history: list[Entry], revision: int) -> dict[str, Any]:
+def undoing(kind: Kind, history: Sequence[Entry], revision: int) -> dict[str, Any]:
     """The changes that bring an item back to what it was at a revision; empty when it is so already."""
     then, now = values_at(history, revision), values_at(history, history[-1]["revision"])
     return {name: then.get(name) for name in kind.by_name if then.get(name) != now.get(name)}
@@ -123,7 +124,7 @@ def revise(book: Book, item: Item, form: EntryForm, titles: Mapping[str, str]) -
     return bool(changed)
 
 
-def _base(form: EntryForm, history: list[Entry]) -> int:
+def _base(form: EntryForm, history: Sequence[Entry]) -> int:
     typed = form.base.data or ""
     if typed.isdecimal() and len(typed) < 16 and int(typed) >= history[0]["revision"]:
         return int(typed)
@@ -136,7 +137,7 @@ def _base(form: EntryForm, history: list[Entry]) -> int:
     )
 
 
-def _catch_up(form: EntryForm, history: list[Entry], base: int, entered: Mapping[str, Any]) -> None:
+def _catch_up(form: EntryForm, history: Sequence[Entry], base: int, entered: Mapping[str, Any]) -> None:
     seen, now = values_at(history, base), values_at(history, history[-1]["revision"])
     for name, value in entered.items():
         if not differ(form.kind.by_name[name], value, seen.get(name)):
