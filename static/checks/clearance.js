@@ -45,7 +45,7 @@ export function meets(one, other) {
  * @property {number} margin  mm, kept free beside what is stated
  * @property {ReturnType<typeof import("./sweep.js").leaf>|null} leaf  for a leaf that swings
  * @property {number|null} projection  mm that may stand out in the band, before the margin
- * @property {[number, number][]} below  for headroom: (x, z) of the height below which it holds, sorted
+ * @property {number[][]} below  for headroom: (x, z) of the height below which it holds, sorted
  */
 
 /**
@@ -136,6 +136,7 @@ export function projectionVerdict(projection, limits, part) {
   const margin = roundedDown(limit - out);
   const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
   const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${clear.limitedBy.name}: ${left}.`;
+  /** @type {[string, string][]} */
   const working = [
     ["projection", `${figure(out)} mm`],
     [`clear depth, set by ${clear.limitedBy.name}`, `${figure(limit)} mm`],

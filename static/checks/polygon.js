@@ -1,6 +1,6 @@
 /** Plane polygons: whether an outline is simple, how far a point or another outline is from it. Plane geometry. */
 
-/** @typedef {[number, number]} Point  x and z, mm */
+/** @typedef {number[]} Point  x and z, mm */
 
 /** Less than this is a line that was meant to be one, such as three corners in a row told to a tenth of a millimetre. */
 const LEAST_AREA_MM2 = 1;
@@ -54,7 +54,11 @@ export function covers(outline, point) {
   return sides(outline).some(([start, end]) => onSegment(point, start, end)) || contains(outline, point);
 }
 
-/** Whether a point lies inside an outline; on its edge it may come out either way. */
+/**
+ * Whether a point lies inside an outline; on its edge it may come out either way.
+ * @param {Point[]} outline
+ * @param {Point} point
+ */
 export function contains(outline, [x, z]) {
   const crossings = sides(outline).filter(([[x0, z0], [x1, z1]]) =>
     z0 > z !== z1 > z && x < x0 + ((z - z0) * (x1 - x0)) / (z1 - z0),
@@ -119,6 +123,7 @@ function onSegment(point, start, end) {
   return turn(start, end, point) === 0 && dot(minus(start, point), minus(end, point)) <= 0;
 }
 
+/** @param {Point} point @param {Point} start @param {Point} end */
 function nearestOn([x, z], [x0, z0], [x1, z1]) {
   const [dx, dz] = [x1 - x0, z1 - z0];
   const length = dx * dx + dz * dz;
@@ -145,14 +150,17 @@ function turn(a, b, c) {
   return Math.sign(cross(minus(b, a), minus(c, a)));
 }
 
+/** @param {Point} one @param {Point} other */
 function minus(one, other) {
   return [one[0] - other[0], one[1] - other[1]];
 }
 
+/** @param {Point} one @param {Point} other */
 function cross(one, other) {
   return one[0] * other[1] - one[1] * other[0];
 }
 
+/** @param {Point} one @param {Point} other */
 function dot(one, other) {
   return one[0] * other[0] + one[1] * other[1];
 }

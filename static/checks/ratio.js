@@ -2,7 +2,11 @@
 
 /** @typedef {{over: bigint, under: bigint}} Ratio  in lowest terms, `under` above 0 */
 
-/** @returns {Ratio} */
+/**
+ * @param {bigint} over
+ * @param {bigint} under
+ * @returns {Ratio}
+ */
 export function ratio(over, under = 1n) {
   const sign = under < 0n ? -1n : 1n;
   const part = common(over, under) * sign || 1n;
@@ -22,38 +26,63 @@ export function written(value) {
   return shift >= 0 ? ratio(over * 10n ** BigInt(shift)) : ratio(over, 10n ** BigInt(-shift));
 }
 
-/** @returns {Ratio} */
+/**
+ * @param {Ratio} one
+ * @param {Ratio} other
+ * @returns {Ratio}
+ */
 export function plus(one, other) {
   return ratio(one.over * other.under + other.over * one.under, one.under * other.under);
 }
 
-/** @returns {Ratio} */
+/**
+ * @param {Ratio} one
+ * @param {Ratio} other
+ * @returns {Ratio}
+ */
 export function minus(one, other) {
   return plus(one, { over: -other.over, under: other.under });
 }
 
-/** @returns {Ratio} */
+/**
+ * @param {Ratio} one
+ * @param {Ratio} other
+ * @returns {Ratio}
+ */
 export function dividedBy(one, other) {
   return ratio(one.over * other.under, one.under * other.over);
 }
 
-/** Below 0, 0 or above 0, as the first is less, equal or more. */
+/**
+ * Below 0, 0 or above 0, as the first is less, equal or more.
+ * @param {Ratio} one
+ * @param {Ratio} other
+ */
 export function compare(one, other) {
   const difference = one.over * other.under - other.over * one.under;
   return difference < 0n ? -1 : Number(difference > 0n);
 }
 
-/** @returns {Ratio} */
+/**
+ * @param {Ratio} one
+ * @returns {Ratio}
+ */
 export function size(one) {
   return one.over < 0n ? { over: -one.over, under: one.under } : one;
 }
 
-/** Smallest whole number not below a ratio. */
+/**
+ * Smallest whole number not below a ratio.
+ * @param {Ratio} one
+ */
 export function ceiling({ over, under }) {
   return over / under + (over > 0n && over % under !== 0n ? 1n : 0n);
 }
 
-/** The nearest number there is. */
+/**
+ * The nearest number there is.
+ * @param {Ratio} one
+ */
 export function toNumber({ over, under }) {
   const digits = 25;
   return Number(`${(over * 10n ** BigInt(digits)) / under}e-${digits}`);

@@ -12,7 +12,11 @@ export class Refusal extends Error {
    */
   constructor(code, reason, remedy, { field = null, value = null } = {}) {
     super(`${reason} ${remedy}`.trim());
-    Object.assign(this, { code, reason, remedy, field, value });
+    this.code = code;
+    this.reason = reason;
+    this.remedy = remedy;
+    this.field = field;
+    this.value = value;
   }
 
   /** The same as plain values, as the server gives its findings. */

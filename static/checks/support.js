@@ -72,12 +72,22 @@ function pivot(table, entering, row) {
   table.scale = steps[leaving];
 }
 
+/**
+ * @param {{weights: bigint[], basis: number[]}} table
+ * @param {bigint[]} steps
+ * @param {number} one
+ * @param {number} other  -1 where there is none yet
+ */
 function sooner({ weights, basis }, steps, one, other) {
   if (other < 0) return true;
   const difference = weights[one] * steps[other] - weights[other] * steps[one];
   return difference < 0n || (difference === 0n && basis[one] < basis[other]);
 }
 
+/**
+ * @param {bigint[]} left
+ * @param {bigint[]} right
+ */
 function product(left, right) {
   return left.reduce((sum, part, at) => sum + part * right[at], 0n);
 }

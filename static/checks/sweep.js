@@ -16,11 +16,11 @@ const UPWARDS = Math.PI / 2;
 
 /**
  * A leaf in plan axes of a face: x along it, y out of it.
- * @param {[number, number]} hinge  mm
+ * @param {number[]} hinge  mm
  * @param {number} from  degrees, anticlockwise from +x towards +y
  * @param {number} to  degrees; the two may come in either order
  * @param {number[][]} boxes  [u0, u1, v0, v1] each, mm: u along the leaf from the hinge, v at 90° anticlockwise from u
- * @returns {{hinge: [number, number], from: number, to: number, boxes: number[][], curves: Function[]}}
+ * @returns {{hinge: number[], from: number, to: number, boxes: number[][], curves: Function[]}}
  * @throws {Refusal} figures that make no leaf
  */
 export function leaf(hinge, from, to, boxes) {
@@ -68,7 +68,7 @@ export function depthRange(swung, xFrom, xTo) {
  * The leaf's boxes at one place of its swing, for drawing.
  * @param {ReturnType<typeof leaf>} swung
  * @param {number} share  0 at one end of the swing, 1 at the other
- * @returns {[number, number][][]} corners of each box, mm
+ * @returns {number[][][]} corners of each box, mm
  */
 export function boxesAt(swung, share) {
   const angle = radians(swung.from + (swung.to - swung.from) * share);
@@ -113,17 +113,22 @@ function arc([centreX, centreY], radius, start, turn) {
   };
 }
 
+/** @param {number[]} box */
 function corners([u0, u1, v0, v1]) {
   return [[u0, v0], [u1, v0], [u1, v1], [u0, v1]];
 }
 
-/** The points where an edge comes nearest to the hinge, other than at a corner. */
+/**
+ * The points where an edge comes nearest to the hinge, other than at a corner.
+ * @param {number[]} box
+ */
 function nearestOnEdges([u0, u1, v0, v1]) {
   const along = u0 < 0 && u1 > 0 ? [[0, v0], [0, v1]] : [];
   const across = v0 < 0 && v1 > 0 ? [[u0, 0], [u1, 0]] : [];
   return [...along, ...across];
 }
 
+/** @param {number[]} hinge @param {number[]} point @param {number} angle */
 function turned([hingeX, hingeY], [u, v], angle) {
   const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
   return [hingeX + u * cosine - v * sine, hingeY + u * sine + v * cosine];

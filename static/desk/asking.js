@@ -8,7 +8,7 @@ import { placeUnder } from "./scale.js";
  */
 export function ask(svg, around) {
   svg.addEventListener("click", (event) => {
-    if (event.target.closest("[data-item]")) return;
+    if (/** @type {Element} */ (event.target).closest("[data-item]")) return;
     const place = placeUnder(svg, event);
     const form = formIn(around);
     form.elements.x_mm.value = place.x;
@@ -24,7 +24,7 @@ export function ask(svg, around) {
 /** @param {HTMLElement} around */
 async function answer(around) {
   const form = formIn(around);
-  const address = `${form.action}?${new URLSearchParams(new FormData(form))}`;
+  const address = `${form.action}?${new URLSearchParams(/** @type {any} */ (new FormData(form)))}`;
   const page = await fetched(address);
   if (!page) {
     location.assign(address);

@@ -3,5 +3,7 @@
 import { offerCells } from "./rows.js";
 
 document.documentElement.classList.add("scripted");
-document.querySelector("#refused")?.focus();
-for (const text of document.querySelectorAll("form.entry textarea[data-columns]")) offerCells(text);
+/** @type {HTMLElement|null} */ (document.querySelector("#refused"))?.focus();
+/** @type {NodeListOf<HTMLTextAreaElement>} */
+const texts = document.querySelectorAll("form.entry textarea[data-columns]");
+for (const text of texts) offerCells(text);

@@ -6,8 +6,8 @@ import { pair } from "./pairing.js";
 document.documentElement.classList.add("scripted");
 const drawing = document.querySelector(".drawing[data-face]");
 const svg = drawing?.querySelector("svg");
-const booking = document.querySelector("table.booking");
-const around = document.querySelector("[data-asking]");
+const booking = /** @type {HTMLTableElement|null} */ (document.querySelector("table.booking"));
+const around = /** @type {HTMLElement|null} */ (document.querySelector("[data-asking]"));
 if (svg && booking) pair(svg, booking);
 if (svg && around) {
   drawing.classList.add("asked");

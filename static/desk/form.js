@@ -11,17 +11,20 @@ const BOXES = {
 };
 
 document.documentElement.classList.add("scripted");
-const form = document.querySelector("form.entry");
-const drawing = document.querySelector(".drawing[data-face]");
+const form = /** @type {HTMLFormElement} */ (document.querySelector("form.entry"));
+const drawing = /** @type {HTMLElement|null} */ (document.querySelector(".drawing[data-face]"));
 const svg = drawing?.querySelector("svg");
 warnBeforeLeaving(form);
-document.querySelector("#refused")?.focus();
-for (const text of form.querySelectorAll("textarea[data-columns]")) offerCells(text);
+/** @type {HTMLElement|null} */ (document.querySelector("#refused"))?.focus();
+/** @type {NodeListOf<HTMLTextAreaElement>} */
+const texts = form.querySelectorAll("textarea[data-columns]");
+for (const text of texts) offerCells(text);
 if (svg) {
-  const tools = document.querySelector("[data-tools]");
+  const tools = /** @type {HTMLElement} */ (document.querySelector("[data-tools]"));
   const { kind } = form.dataset;
   drawing.classList.add("drawn-on");
-  if (form.elements.outline) drawOutline(svg, form.elements.outline, tools);
+  const outline = /** @type {HTMLTextAreaElement|null} */ (form.elements.namedItem("outline"));
+  if (outline) drawOutline(svg, outline, tools);
   else if (BOXES[kind]) placeBox(svg, form, BOXES[kind]);
   else placePoint(svg, form, tools);
   otherFace(form, drawing);

@@ -15,7 +15,7 @@ export function headingsIn(text) {
   return longest.map((cell) => cell.trim().replace(/^"|"$/g, "").replace(/^\ufeff/, "")).filter(Boolean);
 }
 
-const files = document.querySelector("#files");
+const files = /** @type {HTMLInputElement|null} */ (document.querySelector("#files"));
 const list = document.querySelector("#headings");
 for (const input of document.querySelectorAll("[name$=_column]")) input.setAttribute("list", "headings");
 files?.addEventListener("change", async () => {

@@ -54,7 +54,7 @@ export function drawOutline(svg, outline, tools) {
 /**
  * @param {HTMLElement} tools
  * @param {() => void} onClear
- * @returns {() => keyof WAYS}  tells which way is chosen
+ * @returns {() => keyof typeof WAYS}  tells which way is chosen
  */
 function toolsIn(tools, onClear) {
   const group = document.createElement("fieldset");
@@ -72,5 +72,5 @@ function toolsIn(tools, onClear) {
   const clear = Object.assign(document.createElement("button"), { type: "button", textContent: "Begin again" });
   clear.addEventListener("click", onClear);
   tools.append(group, clear);
-  return () => group.querySelector("input:checked").value;
+  return () => /** @type {any} */ (group.querySelector("input:checked")).value;
 }

@@ -11,7 +11,7 @@ const AIR_MM = 1;
  */
 export function pair(svg, booking) {
   svg.addEventListener("click", (event) => {
-    const link = event.target.closest("[data-item]");
+    const link = near(event, "[data-item]");
     const line = link && lineOf(booking, link.dataset.item);
     if (!line) return;
     event.preventDefault();
@@ -20,8 +20,8 @@ export function pair(svg, booking) {
     line.querySelector("a")?.focus({ preventScroll: true });
   });
   booking.addEventListener("click", (event) => {
-    const line = event.target.closest("[data-item]");
-    if (!line || event.target.closest("a, button, summary")) return;
+    const line = near(event, "[data-item]");
+    if (!line || near(event, "a, button, summary")) return;
     mark(svg, booking, line.dataset.item);
     linkOf(svg, line.dataset.item)?.scrollIntoView({ block: "center", inline: "center" });
   });
@@ -53,3 +53,13 @@ function haloAround(box) {
 
 const lineOf = (booking, item) => booking.querySelector(`tr[data-item="${CSS.escape(item)}"]`);
 const linkOf = (svg, item) => svg.querySelector(`[data-item="${CSS.escape(item)}"]`);
+
+/**
+ * What was pressed, or what holds it, that fits a selector.
+ * @param {Event} event
+ * @param {string} selector
+ * @returns {HTMLElement|null}
+ */
+function near(event, selector) {
+  return /** @type {Element} */ (event.target).closest(selector);
+}

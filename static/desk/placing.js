@@ -70,6 +70,7 @@ export function placeBox(svg, form, names) {
   draw();
 }
 
+/** @returns {import("./shape.js").Rectangle|null} */
 function boxIn(form, names) {
   const [x, z] = [figureIn(form, names.x), figureIn(form, names.z)];
   const width = names.width ? figureIn(form, names.width) : figureIn(form, names.toX) - x;

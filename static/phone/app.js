@@ -72,7 +72,7 @@ async function viewed(hash) {
     return (await gate(context)) ?? (await viewOf(context, hash)) ?? { title: "Not here", body: made("missing-page"), actions: [] };
   } catch (error) {
     console.error(error);
-    return { title: "Fault", body: filled("fault", { words: error.message }), actions: [] };
+    return { title: "Fault", body: filled("fault", { words: /** @type {Error} */ (error).message }), actions: [] };
   }
 }
 
@@ -88,7 +88,7 @@ function step({ words, href }) {
 function actionOf({ words, href, act, main }) {
   const action = filled(act ? "act" : "action", { words });
   if (act) action.addEventListener("click", act);
-  else action.href = href;
+  else action.setAttribute("href", href);
   action.classList.toggle("main", Boolean(main));
   return action;
 }

@@ -35,7 +35,7 @@ export async function takeUp(file, longestPx = 0) {
     mediaType,
     width: Math.round(width * share),
     height: Math.round(height * share),
-    state: "draft",
+    state: /** @type {const} */ ("draft"),
     received: 0,
     at: momentOf(),
   };

@@ -17,6 +17,12 @@ export async function openNotebook(registry) {
 }
 
 class Notebook {
+  /** @type {import("./store/facts.js").Facts} */
+  facts;
+  /** @type {any[]} what was pulled, each with its revision */
+  entries;
+  /** @type {any[]} own entries the laptop has, that were not pulled yet */
+  acknowledged;
   #state = emptyState();
   #site = null;
   #listeners = new Set();

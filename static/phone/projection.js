@@ -7,6 +7,7 @@
 
 export const WITHDRAWN = "withdrawn";
 
+/** @typedef {{id: string, item: string, kind: string, device: string} & Record<string, any>} Entry */
 /** @typedef {{kind: string, id: string, revision: number, withdrawn: boolean, values: Record<string, any>}} Item */
 
 /** A book with nothing in it. */
@@ -18,7 +19,7 @@ export function emptyState() {
  * Bring one accepted entry into the state.
  * @param {ReturnType<typeof emptyState>} state
  * @param {number} revision
- * @param {object} entry
+ * @param {Entry} entry
  */
 export function apply(state, revision, entry) {
   const item = itemOf(state, entry, revision);
@@ -34,7 +35,7 @@ export function apply(state, revision, entry) {
 /**
  * The state with entries laid over it that no revision has been given to yet; the state itself is left as it is.
  * @param {ReturnType<typeof emptyState>} state
- * @param {object[]} entries  in the order made
+ * @param {Entry[]} entries  in the order made
  * @returns {Map<string, Item>}
  */
 export function laidOver(state, entries) {

@@ -4,7 +4,7 @@ const CHECK_EVERY_MS = 3_600_000;
 const TAKEN_UP = "fieldbook-taken-up";
 
 /**
- * @param {{isWriting: () => boolean, offer: (takeUp: () => void) => void, say: (words: string) => void}} page
+ * @param {{offer: (takeUp: () => void) => void, say: (words: string) => void}} page
  */
 export async function attendUpdates(page) {
   const { serviceWorker } = navigator;

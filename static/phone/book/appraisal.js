@@ -7,7 +7,7 @@ import { WORDS, notKnown, notKnownBecause } from "../../checks/verdict.js";
 import * as places from "./places.js";
 import { calledOf, stands } from "./site.js";
 
-/** @typedef {{subject: object, against: object|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
+/** @typedef {{subject: import("./site.js").Item, against: import("./site.js").Item|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
 /**
  * All findings about what is on a face, worst first.

@@ -14,7 +14,7 @@ const DIGEST = /^[0-9a-f]{64}$/;
 
 /**
  * The value in the form it is stored in, or null when there is none.
- * @param {object} field  of the registry
+ * @param {import("./registry.js").Field} field  of the registry
  * @param {any} value  as JSON
  * @returns {any}
  * @throws {Refusal} with the field's name
@@ -30,7 +30,7 @@ export function accept(field, value) {
 
 /**
  * Every given value accepted.
- * @param {Map<string, object>} fields  by name
+ * @param {Map<string, import("./registry.js").Field>} fields  by name
  * @param {Record<string, any>} given
  * @returns {{values: Record<string, any>, findings: Refusal[]}}
  */

@@ -15,12 +15,12 @@ const BEARINGS = 48;
 
 /**
  * What zones and limits say about a round footprint at a point.
- * @param {object} registry
- * @param {object} site
- * @param {object} face
+ * @param {import("./registry.js").Registry} registry
+ * @param {import("./site.js").Site} site
+ * @param {import("./site.js").Item} face
  * @param {[number, number]} point  x and z, mm
  * @param {number} radius  mm
- * @returns {{acts: object[], clear: number|null, limitedBy: import("../../checks/clearance.js").Limit|null, refusal: Refusal|null}}
+ * @returns {{acts: {act: string, verdict: import("../../checks/verdict.js").Verdict, zone: import("./site.js").Item|null}[], clear: number|null, limitedBy: import("../../checks/clearance.js").Limit|null, refusal: Refusal|null}}
  * @throws {Refusal} outside-the-face
  */
 export function answer(registry, site, face, point, radius = 0) {
@@ -32,9 +32,11 @@ export function answer(registry, site, face, point, radius = 0) {
 }
 
 /** The refusal of a point beyond the edges of a face; null when it is on it. */
-export function offTheFace(face, [x, z]) {
+export function offTheFace(face, /** @type {number[]} */ [x, z]) {
   const part = faceStretch(face);
-  for (const [name, value, low, high] of [["x_mm", x, part.xFrom, part.xTo], ["z_mm", z, part.zFrom, part.zTo]]) {
+  /** @type {[string, number, number, number][]} */
+  const axes = [["x_mm", x, part.xFrom, part.xTo], ["z_mm", z, part.zFrom, part.zTo]];
+  for (const [name, value, low, high] of axes) {
     if (low <= value && value <= high) continue;
     const reason = `${name[0]} is ${figure(value)} mm; the face reaches from ${figure(low)} to ${figure(high)} mm.`;
     return new Refusal("outside-the-face", reason, "Choose a point on it.", { field: name, value });
@@ -76,7 +78,7 @@ function depthAt(site, face, [x, z], radius) {
 /**
  * The nearest point of the face where no zone forbids an act any more, for the same footprint; null within 2 m.
  * Looked for on rings 5 mm apart, so it is never nearer to a zone than it may be, but up to 5 mm farther off than needed.
- * @returns {{point: [number, number], distance: number}|null} mm
+ * @returns {{point: number[], distance: number}|null} mm
  */
 export function nearestAllowed(registry, site, face, act, point, radius = 0) {
   const zones = site.of(face, "zone").filter((zone) => zone.values.forbids.includes(act));

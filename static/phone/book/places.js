@@ -63,8 +63,7 @@ export function limitName({ values }) {
 export function limitValue(limit, face) {
   const { values } = limit;
   const ends = [values.x_from_mm, values.x_to_mm, values.z_from_mm, values.z_to_mm].map((end) => end ?? undefined);
-  const value = { id: limit.id, name: limitName(limit), band: stretch(...ends), margin: values.margin_mm, leaf: null, below: [] };
-  value.projection = values.projection_mm ?? null;
+  const value = { id: limit.id, name: limitName(limit), band: stretch(...ends), margin: values.margin_mm, leaf: null, projection: values.projection_mm ?? null, below: [] };
   if (values.sort === "leaf") {
     const hinge = [values.hinge_x_mm, values.hinge_y_mm];
     value.leaf = leaf(hinge, values.swing_from_deg, values.swing_to_deg, values.boxes);

@@ -1,10 +1,15 @@
 /** The kinds of entry and their fields, as the server describes them once for desk and phone. */
 
+/** @typedef {{name: string, type: string} & Record<string, any>} Field */
+/** @typedef {{name: string, parent: string, fields: Field[], byName: Map<string, Field>, numbered_by: any} & Record<string, any>} Kind */
+/** @typedef {{kinds: Map<string, Kind>, rules: any} & Record<string, any>} Registry */
+
 const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [], listed: false, foremost: false, copied: true, ticked: false };
 
 /**
  * The registry with its kinds by name, parents before what belongs to them.
- * @param {object} plain  what `/phone/registry.json` holds
+ * @param {any} plain  what `/phone/registry.json` holds
+ * @returns {Registry}
  */
 export function registryOf(plain) {
   const kinds = new Map(plain.kinds.map((kind) => [kind.name, kindOf(kind)]));

@@ -8,7 +8,7 @@ import { missing } from "./fields.js";
 
 /**
  * Everything wrong with an item as it would stand.
- * @param {object} registry
+ * @param {import("./registry.js").Registry} registry
  * @param {{kind: string, id: string, values: Record<string, any>}} item
  * @param {(id: string) => {kind: string, values: Record<string, any>}|undefined} find
  * @returns {Refusal[]}

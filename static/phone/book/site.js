@@ -6,6 +6,7 @@
 import { byCounting } from "./order.js";
 
 /** @typedef {import("../projection.js").Item} Item */
+/** @typedef {ReturnType<typeof gather>} Site */
 
 const TAKEN_DOWN = "taken down";
 
@@ -19,7 +20,7 @@ function byName(one, other) {
 }
 
 /**
- * @param {object} registry
+ * @param {import("./registry.js").Registry} registry
  * @param {Map<string, Item>} items  everything in the book
  * @param {string} siteId
  */

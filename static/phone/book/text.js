@@ -17,7 +17,7 @@ export function stripped(text) {
 }
 
 /**
- * @param {object} field  of the registry, of type line or note
+ * @param {import("./registry.js").Field} field  of the registry, of type line or note
  * @param {any} value
  * @returns {string}
  * @throws {Refusal} unsuitable-text

@@ -9,7 +9,7 @@ const FIGURES = /^[+-]?(?:\d+(?:_\d+)*\.?(?:\d+(?:_\d+)*)?|\.\d+(?:_\d+)*)(?:e[+
 
 /**
  * What the text of one input means, before `accept` judges it. Text that cannot be read is handed on as it is.
- * @param {object} field  of the registry
+ * @param {import("./registry.js").Field} field  of the registry
  * @param {string} text
  * @returns {any}
  * @throws {Refusal} an outline in words that are not known
@@ -31,7 +31,7 @@ const READ = {
 
 /**
  * The text an input shows for a stored value; `fromText` reads it back the same.
- * @param {object} field
+ * @param {import("./registry.js").Field} field
  * @param {any} value
  * @returns {string}
  */

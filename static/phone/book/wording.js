@@ -47,7 +47,7 @@ export function joined(words, last = "and") {
 
 /**
  * The value of a field in words; nothing when there is none.
- * @param {object} field
+ * @param {import("./registry.js").Field} field
  * @param {any} value
  * @param {(id: string) => string} titled  how an item is called
  */

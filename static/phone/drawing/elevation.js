@@ -12,9 +12,9 @@ import { element, letters, path, through } from "./svg.js";
 import * as symbols from "./symbols.js";
 
 /**
- * @param {object} registry
- * @param {object} site
- * @param {object} face
+ * @param {import("../book/registry.js").Registry} registry
+ * @param {import("../book/site.js").Site} site
+ * @param {import("../book/site.js").Item} face
  * @param {Map<string, string>} words  the worst word found about each item
  * @returns {SVGElement}
  */
@@ -40,7 +40,7 @@ export function elevation(registry, site, face, words) {
 }
 
 /** Show where the question is asked. */
-export function markPoint(svg, [x, z], radius, u) {
+export function markPoint(svg, /** @type {number[]} */ [x, z], radius, u) {
   const reach = 9 * u;
   const cross = `M${x - reach} ${-z}H${x + reach}M${x} ${-z - reach}V${-z + reach}`;
   const ring = radius ? [element("circle", { cx: x, cy: -z, r: radius, class: "asked", "vector-effect": "non-scaling-stroke" })] : [];

@@ -88,7 +88,7 @@ function fabric(part, u) {
 }
 
 function swing(leaf, part, deep) {
-  const cut = ([x, y]) => [Math.max(part.xFrom, Math.min(part.xTo, x)), Math.max(0, Math.min(deep, y))];
+  const cut = (/** @type {number[]} */ [x, y]) => [Math.max(part.xFrom, Math.min(part.xTo, x)), Math.max(0, Math.min(deep, y))];
   return Array.from({ length: LEAF_STEPS + 1 }, (_, step) => step / LEAF_STEPS).flatMap((share) =>
     boxesAt(leaf, share).map((corners) => path(through(corners.map(cut), true), share === 0 || share === 1 ? "leaf end" : "leaf")),
   );

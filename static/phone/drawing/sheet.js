@@ -9,8 +9,8 @@ const LETTER = 11;
 const ADVANCE = 0.62; // of the size of type, for a letter on the average
 
 /**
- * @param {object} face
- * @returns {{u: number, part: object, at: Function, view: number[], label: Function}} `u` is one unit of the screen, mm
+ * @param {import("../book/site.js").Item} face
+ * @returns {{u: number, part: import("../../checks/clearance.js").Stretch, at: Function, view: number[], take: Function, label: Function}} `u` is one unit of the screen, mm
  */
 export function sheet(face) {
   const part = drawnPart(face);
@@ -57,10 +57,18 @@ function drawnPart(face) {
   return { ...part, zFrom: Math.min(part.zFrom, ...floor) };
 }
 
+/**
+ * @param {number[]} one  left, top, right, bottom
+ * @param {number[]} other
+ */
 function overlap([l0, t0, r0, b0], [l1, t1, r1, b1]) {
   return l0 < r1 && l1 < r0 && t0 < b1 && t1 < b0;
 }
 
+/**
+ * @param {number[]} box  left, top, right, bottom
+ * @param {number[]} view  left, top, width, height
+ */
 function inside([left, top, right, bottom], [x, y, width, height]) {
   return left >= x && top >= y && right <= x + width && bottom <= y + height;
 }

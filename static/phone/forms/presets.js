@@ -6,13 +6,14 @@ import { momentOf, today } from "../book/moments.js";
 import { fromText } from "../book/typed.js";
 
 /**
- * @param {object} context
- * @param {object} kind
+ * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Kind} kind
  * @param {URLSearchParams} query  values its address gives, and the item it is made `like`
  * @returns {Record<string, any>}
  */
 export function presets({ registry, notebook }, kind, query) {
   const { site, items } = notebook;
+  /** @type {Record<string, any>} */
   const values = {};
   for (const field of kind.fields) {
     if (field.choices.length && field.choices.join() === registry.states.join()) values[field.name] = registry.states[0];

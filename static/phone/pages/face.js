@@ -102,6 +102,7 @@ function pick({ body }, id, into) {
   found?.scrollIntoView({ block: into === "drawing" ? "start" : "center", behavior: "smooth" });
 }
 
+/** @param {any} shown @param {number[]} point */
 function quickAnswer({ context, face, body, drawing }, [x, z]) {
   const { registry, notebook } = context;
   markPoint(drawing, [x, z], 0, sheet(face).u);

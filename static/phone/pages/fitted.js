@@ -112,6 +112,7 @@ async function discard({ context, draft }) {
 async function save({ context, fixing, body, form, fields, draft }) {
   const { notebook } = context;
   const read = meant(fields, typedIn(form, fields));
+  /** @type {Record<string, any>} */
   const given = { ...read.values, state: "fitted" };
   const judged = read.findings.length ? read : notebook.judge({ kind: "fixing", id: fixing.id, before: fixing.values, values: given });
   if (judged.findings.length) return blame(body, form, judged.findings);

@@ -107,6 +107,7 @@ function reasonOf(registry, zone) {
   return `${calledOf(registry, zone)}: ${reason}.${depth}`;
 }
 
+/** @param {{point: number[], distance: number}} place */
 function nearestWords({ point: [x, z], distance }) {
   return `Allowed at x ${figureOf(x)}, z ${figureOf(z)}: ${figureOf(Math.ceil(distance), "mm")} away.`;
 }

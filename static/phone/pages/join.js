@@ -8,7 +8,7 @@ const COOKIE = "fieldbook-";
 
 /**
  * What must come before anything else; null when nothing must.
- * @param {object} context
+ * @param {import("../router.js").Context} context
  * @returns {Promise<object|null>} a view
  */
 export async function gate(context) {
@@ -104,7 +104,7 @@ function atHome() {
 
 /** Safari clears a page's store after a week without it; what is on the home screen keeps its own. */
 function inABrowserThatForgets() {
-  return navigator.standalone === false && navigator.maxTouchPoints > 1;
+  return /** @type {Navigator & {standalone?: boolean}} */ (navigator).standalone === false && navigator.maxTouchPoints > 1;
 }
 
 /** A cookie is seen under every port of a host, unlike the store: it tells of the address a book was opened under. */

@@ -6,9 +6,9 @@
  * @returns {HTMLElement}
  */
 export function made(name) {
-  const template = document.getElementById(name);
+  const template = /** @type {HTMLTemplateElement|null} */ (document.getElementById(name));
   if (!template) throw new Error(`There is no template “${name}”.`);
-  return document.importNode(template.content.firstElementChild, true);
+  return /** @type {HTMLElement} */ (document.importNode(template.content.firstElementChild, true));
 }
 
 /** The element of a piece of markup that carries a name. */

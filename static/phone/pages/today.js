@@ -101,7 +101,7 @@ function plannedFaces(context) {
     });
     // Only what is looked at is made: a site has hundreds of them.
     const lines = () => [...fixings.map((fixing) => fixingLine(context, fixing)), lineOf(context, face, "the whole face")];
-    part.addEventListener("toggle", () => part.open && fill(part, { fixings: lines() }));
+    part.addEventListener("toggle", () => /** @type {HTMLDetailsElement} */ (part).open && fill(part, { fixings: lines() }));
     return part;
   });
 }

@@ -107,7 +107,7 @@ async function carry(context, body) {
     await handOver(file);
     said.textContent = `${file.name}, ${sizeOf(file.size)}. All of it still waits here too.`;
   } catch (error) {
-    if (error?.name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
+    if (/** @type {Error} */ (error).name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
     else context.fail(error);
   }
 }

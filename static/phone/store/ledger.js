@@ -18,10 +18,10 @@ export function readLedger(names = ["entries", "acknowledged", "outbox", "shelf"
 
 /**
  * Put new entries into the outbox, with all that goes with them.
- * @param {object[]} entries  in the order made
- * @param {{draft?: string, picture?: object, mends?: number}} with_  the draft they came from; what is known of a
+ * @param {import("../projection.js").Entry[]} entries  in the order made
+ * @param {{draft?: string, picture?: import("./photographs.js").Picture, mends?: number}} with_  the draft they came from; what is known of a
  *   photograph whose bytes are here already; the place of the refused entry the first one stands for
- * @returns {Promise<object[]>} the outbox's rows
+ * @returns {Promise<{n: number, entry: import("../projection.js").Entry}[]>} the outbox's rows
  */
 export function record(entries, { draft, picture, mends } = {}) {
   return transact(["outbox", "drafts", "pictures", "shelf"], "readwrite", async (stores) => {
@@ -60,7 +60,7 @@ export function storeAnswers(answers) {
 /**
  * Store entries pulled, and how far that leads, together (S8).
  * @param {string} epoch
- * @param {object[]} pulled  each with its revision
+ * @param {(import("../projection.js").Entry & {revision: number})[]} pulled  each with its revision
  * @throws {Refusal} a gap
  */
 export function storePulled(epoch, pulled) {

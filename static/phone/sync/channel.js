@@ -15,7 +15,10 @@ export class Unanswered extends Error {
 export class Told extends Error {
   constructor(status, answer, waitSeconds) {
     super(`${answer.reason} ${answer.remedy ?? ""}`.trim());
-    Object.assign(this, { status, answer, code: answer.error, waitSeconds });
+    this.status = status;
+    this.answer = answer;
+    this.code = answer.error;
+    this.waitSeconds = waitSeconds;
   }
 }
 
@@ -39,23 +42,23 @@ export function join(code, name, device = null) {
   return ask("join", { method: "POST", json: { code, name, device } });
 }
 
-/** @param {{token: string}} facts */
+/** @param {import("../store/facts.js").Facts} facts */
 export function sendEntries({ token, epoch }, entries, waiting) {
   return ask("entries", { method: "POST", token, json: { epoch, waiting, entries } });
 }
 
 /** Entries after a revision, in the order of their revisions. */
-export function pullEntries({ token }, since, most = 500) {
+export function pullEntries(/** @type {import("../store/facts.js").Facts} */ { token }, since, most = 500) {
   return ask(`entries?since=${since}&most=${most}`, { token });
 }
 
 /** How much of a photograph the laptop has. */
-export function photographProgress({ token }, sha256) {
+export function photographProgress(/** @type {import("../store/facts.js").Facts} */ { token }, sha256) {
   return ask(`photographs/${sha256}`, { token });
 }
 
 /** Send one piece of a photograph; `first` is the place of its first byte. */
-export function putPiece({ token }, sha256, piece, first, total) {
+export function putPiece(/** @type {import("../store/facts.js").Facts} */ { token }, sha256, piece, first, total) {
   const headers = {
     "Content-Range": `bytes ${first}-${first + piece.byteLength - 1}/${total}`,
     "Content-Type": "application/octet-stream",
@@ -64,7 +67,7 @@ export function putPiece({ token }, sha256, piece, first, total) {
 }
 
 /** A smaller copy of a photograph; null while the laptop has none. */
-export async function fetchCopy({ token }, sha256, pixels) {
+export async function fetchCopy(/** @type {import("../store/facts.js").Facts} */ { token }, sha256, pixels) {
   const response = await request(`photographs/${sha256}/copy/${pixels}`, { token });
   if (response.status === 404) return null;
   if (!response.ok || response.headers.get("Content-Type") !== "image/jpeg") {
@@ -73,7 +76,8 @@ export async function fetchCopy({ token }, sha256, pixels) {
   return response.arrayBuffer();
 }
 
-async function ask(path, options) {
+/** @returns {Promise<any>} */
+async function ask(path, /** @type {Parameters<typeof request>[1]} */ options = {}) {
   const response = await request(path, options);
   const answer = await readJson(response);
   if (response.ok) return answer;
@@ -92,7 +96,12 @@ async function readJson(response) {
   return answer;
 }
 
+/**
+ * @param {string} path
+ * @param {{method?: string, token?: string, json?: any, headers?: Record<string, string>, body?: ArrayBuffer}} options
+ */
 async function request(path, { method = "GET", token, json, headers = {}, body } = {}) {
+  /** @type {Record<string, string>} */
   const sent = { Accept: "application/json, image/jpeg", ...headers };
   if (token) sent.Authorization = `Bearer ${token}`;
   if (json) sent["Content-Type"] = "application/json";
@@ -108,7 +117,8 @@ async function request(path, { method = "GET", token, json, headers = {}, body }
       signal: AbortSignal.timeout(patience),
     });
   } catch (error) {
-    if (!["TypeError", "TimeoutError", "AbortError", "NetworkError"].includes(error?.name)) throw error;
+    const { name } = /** @type {Error} */ (error);
+    if (!["TypeError", "TimeoutError", "AbortError", "NetworkError"].includes(name)) throw error;
     throw new Unanswered("The laptop does not answer.");
   }
 }

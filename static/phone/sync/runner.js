@@ -23,6 +23,7 @@ export class Runner {
     this.notebook = notebook;
     /** @type {Progress} */
     this.progress = { ...AT_REST, problem: null, rejoin: false, at: null, shell: "" };
+    /** @type {(progress: Progress) => void} */
     this.onProgress = () => {};
   }
 
@@ -39,7 +40,7 @@ export class Runner {
   /** After something was written: now, and by the browser's own background sync where there is one. */
   async nudge() {
     const registration = await navigator.serviceWorker?.getRegistration();
-    registration?.sync?.register("fieldbook").catch(() => {}); // it may be switched off
+    /** @type {any} */ (registration)?.sync?.register("fieldbook").catch(() => {}); // it may be switched off
     return this.run();
   }
 

@@ -70,7 +70,7 @@ export async function sendPhotographs(tell) {
   }
   const done = await Promise.allSettled(Array.from({ length: SIDE_BY_SIDE }, oneAfterTheOther));
   const failed = done.find(({ status }) => status === "rejected");
-  if (failed) throw failed.reason;
+  if (failed?.status === "rejected") throw failed.reason;
 }
 
 async function sendPhotograph(facts, { sha256, size }, tell) {
