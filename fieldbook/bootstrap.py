@@ -1,6 +1,9 @@
 """Set Fieldbook up on a machine that has only Python, then start the demonstration or the tests.
 
     python3 -m fieldbook.bootstrap demo [what `fieldbook demo` takes]
+    python3 -m fieldbook.bootstrap test            format, lint, types, scripts, all tests with fixed examples
+    python3 -m fieldbook.bootstrap test --fast     the same without the slow tests
+    python3 -m fieldbook.bootstrap test --long     all of it with random examples, and many more of them
     python3 -m fieldbook.bootstrap test [what pytest takes]
 
 Standard library only, and written so that Python 3.7 can still read it: an old Python is then
@@ -14,8 +17,6 @@ import hashlib
 import json
 import os
 import shlex
-import shutil
-import subprocess
 import sys
 import sysconfig
 from collections.abc import Iterable, Mapping, Sequence
@@ -23,7 +24,8 @@ from pathlib import Path
 from typing import NoReturn
 
 from .errors import FieldbookError, WrongUse
-from .set_up.needs import NEEDS, last_complaint, provide, run, say
+from .set_up.layers import PYTEST, install_type_checker, run_checks
+from .set_up.needs import last_complaint, needed_for, provide, run, say
 
 OLDEST_PYTHON = (3, 11)
 ROOT = Path(__file__).resolve().parent.parent
@@ -131,8 +133,8 @@ def _make_importable() -> None:
 
 def set_up(command: str) -> None:
     """Everything that must be there before the command can start."""
-    refuse_unsuitable_python(sys.version_info, os.name)
-    absent = provide([need for need in NEEDS if need.only_for in (None, command)])
+    refuse_unsuitable_python(sys.version_info[:3], os.name)
+    absent = provide(needed_for(command))
     if any(need.required or command == "test" for need in absent):
         raise SetUpFailed(
             f"The command {command} cannot start without what is named above.",
@@ -144,12 +146,14 @@ def set_up(command: str) -> None:
     prepare_environment(LOCKS[command])
 
 
-def run_script_tests() -> int:
-    """Run the tests written in JavaScript, where there are any and Node.js to run them; its exit status."""
-    scripts = sorted(map(str, (ROOT / "tests" / "js").rglob("*.test.*js")))
-    if not scripts or not shutil.which("node"):
-        return 0
-    return subprocess.run(["node", "--test", *scripts], stdin=subprocess.DEVNULL).returncode
+def test(arguments: Sequence[str]) -> int:
+    """Run the tests in layers, or pytest alone with what it is to be given; the status of a layer that failed."""
+    os.chdir(ROOT)
+    layered = PYTEST.get(tuple(arguments))
+    if layered is None:
+        become("pytest", *arguments)
+    install_type_checker(ROOT)
+    return run_checks(str(PYTHON), ROOT) or become("pytest", *layered)
 
 
 def become(module: str, *arguments: str) -> NoReturn:
@@ -171,12 +175,7 @@ def main(arguments: Sequence[str]) -> int:
         set_up(command)
         if command == "demo":
             become("fieldbook", "demo", *rest)
-        # With arguments, pytest alone is wanted: they name its tests.
-        status = 0 if rest else run_script_tests()
-        if status == 0:
-            os.chdir(ROOT)
-            become("pytest", *rest)
-        return status
+        return test(rest)
     except FieldbookError as error:
         print(error, file=sys.stderr)
         return 2 if isinstance(error, WrongUse) else 1

@@ -1,4 +1,4 @@
-"""What holds for every test: the same examples in CI each time, and nothing left behind."""
+"""What holds for every test: the same examples each time unless asked otherwise, and nothing left behind."""
 
 from __future__ import annotations
 
@@ -10,16 +10,35 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from hypothesis.internal.conjecture import engine
 
 from fieldbook.book.book import Book, create_book
+from tests.examples import LONGER
 from tests.sites import Surveyed, survey
 
 GRACE_S = 2.0
 OPEN_FILES = Path("/proc/self/fd")
 
-settings.register_profile("desk", deadline=None, print_blob=True)
-settings.register_profile("ci", parent=settings.get_profile("desk"), derandomize=True)
-settings.load_profile("ci" if os.environ.get("CI") else "desk")
+# A failing example is made smaller for so long; its own default is five minutes.
+SHRINKING_S = 30
+assert hasattr(engine, "MAX_SHRINKING_SECONDS")
+engine.MAX_SHRINKING_SECONDS = SHRINKING_S
+
+settings.register_profile("fixed", deadline=None, print_blob=True, derandomize=True)
+settings.register_profile("long", deadline=None, print_blob=True, max_examples=100 * LONGER)
+settings.load_profile("fixed")
+
+# What is costly to make and shared by a session: those who use it run in one process.
+SHARED = ("on_paper", "shed")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the fast tests first, and those that share what is costly into one process."""
+    for item in items:
+        for name in SHARED:
+            if name in getattr(item, "fixturenames", ()):
+                item.add_marker(pytest.mark.xdist_group(name))
+    items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
 
 
 def open_files_under(folder: Path) -> set[str]:

@@ -49,7 +49,7 @@ class Need:
 
     what      in plain words, with what it is for
     present   whether it is there
-    packages  its packages' names, by package manager
+    packages  its packages' names, by package manager; done without where a manager is not named
     only_for  the one command that uses it, or None for both
     required  whether the demonstration cannot start without it; the tests want everything
     """
@@ -89,6 +89,12 @@ def has_fonts() -> bool:
 def has_program(*names: str) -> bool:
     """Whether one of these programs is on the path."""
     return any(map(shutil.which, names))
+
+
+def has_webkit() -> bool:
+    """Whether WebKit can be driven, on a display that shows nothing."""
+    browsers = Path("/usr/lib").glob("*/webkit2gtk-4.*/MiniBrowser")
+    return has_program("WebKitWebDriver") and has_program("Xvfb") and any(browsers)
 
 
 NEEDS = (
@@ -140,6 +146,23 @@ NEEDS = (
         },
         only_for="test",
     ),
+    Need(
+        "Node.js and npm, for the tests of the scripts and the check of their types",
+        lambda: has_program("node") and has_program("npm"),
+        {
+            "apt-get": ("nodejs", "npm"),
+            "dnf": ("nodejs", "nodejs-npm"),
+            "pacman": ("nodejs", "npm"),
+            "brew": ("node",),
+        },
+        only_for="test",
+    ),
+    Need(
+        "WebKit's driver and Xvfb, for the test of the app in the engine of an iPhone",
+        has_webkit,
+        {"apt-get": ("webkit2gtk-driver", "xvfb")},
+        only_for="test",
+    ),
 )
 
 
@@ -151,6 +174,13 @@ def say(line: str) -> None:
 def package_manager() -> str | None:
     """The system's package manager, of those whose package names are known here."""
     return next((manager for manager in INSTALL_COMMANDS if shutil.which(manager)), None)
+
+
+def needed_for(command: str) -> list[Need]:
+    """What a command needs on this system."""
+    manager = package_manager()
+    wanted = [need for need in NEEDS if need.only_for in (None, command)]
+    return [need for need in wanted if manager in need.packages or set(need.packages) == set(INSTALL_COMMANDS)]
 
 
 def way_to_root() -> list[str] | None:
@@ -207,8 +237,14 @@ def last_complaint(output: str) -> str:
     return (errors or lines)[-1].rstrip(".")
 
 
-def run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
-    """Run a command that asks nothing, keeping all it says."""
+def run(command: Sequence[str], folder: Path | None = None) -> subprocess.CompletedProcess[str]:
+    """Run a command that asks nothing, here or in a folder, keeping all it says."""
     return subprocess.run(
-        command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace"
+        command,
+        cwd=folder,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        errors="replace",
     )

@@ -8,13 +8,14 @@ import sqlite3
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.book import ledger, tables
 from fieldbook.book.book import Book, create_book
 from fieldbook.book.identity import uuid7
 from fieldbook.book.ledger import Status
+from tests.examples import examples
 from tests.sites import Surveyed
 
 AT = "2026-05-31T14:30:00+01:00"
@@ -328,7 +329,7 @@ EDITS = st.lists(
 )
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(EDITS, st.randoms(use_true_random=False))
 def test_tables_rebuilt_from_the_ledger_are_the_same(
     tmp_path_factory: pytest.TempPathFactory, edits: list[Any], random: Any

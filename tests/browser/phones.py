@@ -65,16 +65,17 @@ HELD = in_the_book(
 )
 IN_STEP = in_the_book(
     """
+  let ended;
   await within(120_000, "the phone does not come into step", (done) => {
     const look = async () => {
-      const answer = await fetch("/phone/hello?epoch=").catch(() => null);
-      const { epoch, revision } = (await answer?.json()) ?? {};
+      const { epoch, revision } = await fetch("/phone/hello?epoch=").then((answer) => answer.json()).catch(() => ({}));
       const waits = notebook.outbox.length || notebook.pictures.some(({ state }) => state === "waiting");
       if (!waits && notebook.facts.epoch === epoch && notebook.cursor === revision) done();
     };
-    notebook.onChange(look);
+    ended = notebook.onChange(look);
     look();
-  });"""
+  });
+  ended();"""
 )
 TAKE = in_the_book(
     """

@@ -8,7 +8,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -16,6 +16,7 @@ from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.cutting import Part, Stock, layout
 from fieldbook.checks.cutting_bound import least_lengths, least_stock
 from tests.checks.refusals import NO_FIGURES, refused
+from tests.examples import examples
 
 SHEET = {"length_mm": 2440, "width_mm": 1220, "kerf_mm": 3}
 SHELF = {"name": "shelf", "length_mm": 900, "width_mm": 300}
@@ -148,7 +149,7 @@ def fewest_lengths(lengths, whole, kerf):
     return round(found.fun)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(LENGTHS, st.integers(0, 5))
 def test_lengths_lie_between_the_bound_and_the_optimum(lengths, kerf):
     """The optimum by integer programming lies between the bound and what is found, which is at most one more."""

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog, minimize_scalar
 from shapely import Polygon
@@ -15,6 +15,7 @@ from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.fit_panel import gaps_mm, largest_panel
 from fieldbook.checks.opening import from_corners
 from tests.checks.refusals import check_limits, refused
+from tests.examples import examples
 
 OFFS = st.floats(-60, 60)
 GAPS = st.integers(0, 200).map(lambda tenths: tenths / 10)
@@ -50,7 +51,7 @@ def largest_by_library(opening, gap_mm, turn):
     return -minimize_scalar(lost, bounds=(-3, 3), method="bounded", options={"xatol": 1e-4}).fun
 
 
-@settings(max_examples=6)
+@examples(6)
 @given(openings(), GAPS)
 def test_panel_is_as_large_as_the_library_finds(opening, gap_mm):
     """No turn tried by the library makes room for a larger panel, and at ours it finds the same."""
@@ -62,7 +63,7 @@ def test_panel_is_as_large_as_the_library_finds(opening, gap_mm):
         assert largest_by_library(opening, gap_mm, math.radians(degrees)) <= area * (1 + 1e-6)
 
 
-@settings(max_examples=50)
+@examples(50)
 @given(openings(), GAPS)
 def test_panel_is_a_true_rectangle_that_keeps_its_gap(opening, gap_mm):
     """Sides and diagonals of the panel are true, and it lies inside the opening less the gap."""
@@ -77,7 +78,7 @@ def test_panel_is_a_true_rectangle_that_keeps_its_gap(opening, gap_mm):
     assert all(least >= gap_mm - 1e-4 and most >= least for least, most in gaps_mm(opening, panel))
 
 
-@settings(max_examples=30)
+@examples(30)
 @given(openings(), st.floats(-40, 40), st.floats(-5000, 5000))
 def test_panel_does_not_change_with_the_axes(opening, degrees, shift):
     """An opening measured from another datum, or turned, takes a panel of the same area."""

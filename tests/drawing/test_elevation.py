@@ -7,7 +7,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.book.site import Item
@@ -29,6 +29,7 @@ from tests.drawing.drawn import (
     text_boxes,
     words_of,
 )
+from tests.examples import examples
 
 ON_PAPER_MM = 0.006  # coordinates are written to a hundredth
 
@@ -48,7 +49,7 @@ def finding(item: Item, word: Word) -> Finding:
     return Finding(item, None, Verdict("keep-off", word, None, None, None, "mm", "", ""))
 
 
-@settings(max_examples=25)
+@examples(25)
 @given(st.floats(0, 4000), st.floats(0, 2600))
 def test_fixing_lands_where_it_is(x: float, z: float) -> None:
     """Read back through the figures of the root, the middle of a fixing's symbol is the fixing's place."""
@@ -149,7 +150,7 @@ def test_thirty_fixings_on_one_fitting_are_all_lettered() -> None:
         assert letters.text == fixing.mark
 
 
-@settings(max_examples=15)
+@examples(15)
 @given(st.data())
 def test_no_two_pieces_of_lettering_overlap(data: st.DataObject) -> None:
     """Wherever zones, fittings and fixings lie, letters and figures keep clear of each other."""

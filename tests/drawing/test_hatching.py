@@ -6,7 +6,7 @@ import math
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
@@ -15,6 +15,7 @@ from fieldbook.drawing import hatching
 from fieldbook.drawing.hatching import FAMILIES, Family, dots_of, families_of, hatched, lines_of
 from fieldbook.model.choices import FORBIDDEN
 from tests.drawing.drawn import points_of, read
+from tests.examples import examples
 
 SQUARE = box(10, 10, 60, 60)
 SETS = [set(some) for size in range(1, len(FORBIDDEN) + 1) for some in combinations(FORBIDDEN, size)]
@@ -33,7 +34,7 @@ def test_each_thing_that_can_be_forbidden_has_its_hatching() -> None:
     assert set(FAMILIES) == set(FORBIDDEN)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(areas(), st.sampled_from(SETS))
 def test_hatching_stays_inside_its_area(area: Polygon, forbids: set[str]) -> None:
     """No stroke and no dot leaves the outline, but for the rounding of what is written."""
@@ -46,7 +47,7 @@ def test_hatching_stays_inside_its_area(area: Polygon, forbids: set[str]) -> Non
         assert all(allowed.covers(LineString(pair)) for pair in zip(points[::2], points[1::2], strict=True))
 
 
-@settings(max_examples=20)
+@examples(20)
 @given(areas())
 def test_dots_lie_wholly_inside_their_area(area: Polygon) -> None:
     """A dot is never cut by the outline."""

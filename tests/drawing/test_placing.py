@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, box
 
 from fieldbook.drawing.placing import Plan, size_of
+from tests.examples import examples
 
 SHEET = (0.0, 0.0, 160.0, 120.0)
 SPOTS = st.lists(st.tuples(st.floats(5, 155), st.floats(5, 115)), min_size=1, max_size=60)
@@ -24,7 +25,7 @@ def lettered(spots: list[tuple[float, float]]) -> Plan:
     return plan
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(SPOTS)
 def test_letters_never_overlap(spots: list[tuple[float, float]]) -> None:
     """However the symbols lie, no letters lie on letters or symbols, and all lie on the sheet."""
@@ -36,7 +37,7 @@ def test_letters_never_overlap(spots: list[tuple[float, float]]) -> None:
         assert box(*SHEET).covers(shape)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(SPOTS)
 def test_leaders_cross_neither_letters_nor_each_other(spots: list[tuple[float, float]]) -> None:
     """A leader can be followed by eye from the symbol to its letters."""

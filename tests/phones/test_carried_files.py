@@ -9,7 +9,7 @@ from io import BytesIO
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
@@ -21,6 +21,7 @@ from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.phones import carried_files, codes, devices
 from fieldbook.phones.carried_files import UnsuitableFile
 from fieldbook.phones.devices import ShutOut
+from tests.examples import examples
 from tests.sites import Surveyed, picture, survey
 
 AT = "2026-05-31T14:30:00+01:00"
@@ -181,7 +182,7 @@ def test_file_that_is_not_whole_is_refused_whole(surveyed: Surveyed, device: str
         assert surveyed.book.revision() == 3, case
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(st.integers(0, 10_000), st.integers(0, 255))
 def test_flipped_byte_in_a_file_is_refused_or_harmless(
     tmp_path_factory: pytest.TempPathFactory, place: int, value: int

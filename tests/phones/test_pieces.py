@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.book import photographs
@@ -15,6 +15,7 @@ from fieldbook.book.book import Book, create_book
 from fieldbook.book.photographs import UnsuitablePhotograph, original
 from fieldbook.phones import pieces
 from fieldbook.phones.pieces import DigestDiffers, OutOfStep, Progress, TooMuchUnderWay
+from tests.examples import examples
 from tests.sites import picture
 
 PHONE = "01890a5d-ac96-774b-bcce-b302099a8057"
@@ -111,7 +112,7 @@ def test_device_that_finishes_nothing_is_stopped_until_what_it_began_is_old(empt
     assert begun(empty_book) == []
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(st.lists(st.tuples(st.integers(-900, 20), st.integers(1, 900)), max_size=12))
 def test_s7_any_order_of_pieces_and_cuts_gives_the_same_bytes(
     tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int]]

@@ -19,11 +19,12 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
 from fieldbook import bootstrap
-from fieldbook.set_up import needs
+from fieldbook.set_up import layers, needs
 from fieldbook.set_up.needs import INSTALL_COMMANDS, NEEDS, Need
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-PARTS = ("__init__.py", "bootstrap.py", "errors.py", "set_up/__init__.py", "set_up/needs.py")
+PARTS = ("__init__.py", "bootstrap.py", "errors.py", *(f"set_up/{part}.py" for part in ("__init__", "layers", "needs")))
+NPM = "/bin/mkdir -p node_modules/.bin && /bin/ln -sf /bin/true node_modules/.bin/tsc && echo brought >> ../../npm"
 FLOUR = Need("flour, for the bread", lambda: Path("flour").exists(), dict.fromkeys(INSTALL_COMMANDS, ("flour-fine",)))
 
 
@@ -67,12 +68,19 @@ def checkout(tmp_path):
     wheel = tmp_path / "stand_in-1.0-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w") as archive:
         archive.writestr("pytest.py", "import sys, fieldbook\nprint('tests:', *sys.argv[1:])\nsys.exit(5)\n")
+        for checker in ("ruff", "mypy"):
+            archive.writestr(f"{checker}.py", "import sys\nprint(*sys.argv[1:])\nsys.exit('wrong' in sys.argv)\n")
         archive.writestr("stand_in-1.0.dist-info/METADATA", "Metadata-Version: 2.1\nName: stand-in\nVersion: 1.0\n")
         archive.writestr(
             "stand_in-1.0.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n"
         )
         archive.writestr("stand_in-1.0.dist-info/RECORD", "")
-    (package / "set_up" / "locked.txt").write_text("# nothing\n", encoding="utf-8")
+    for lock in (package / "set_up" / "locked.txt", package.parent / layers.TYPES / "package-lock.json"):
+        lock.parent.mkdir(parents=True, exist_ok=True)
+        lock.write_text("# nothing\n", encoding="utf-8")
+    script = package.parent / "tests" / "js" / "sweep.test.js"
+    script.parent.mkdir()
+    script.touch()
     (package / "set_up" / "locked-test.txt").write_text(f"stand-in @ {wheel.as_uri()}\n", encoding="utf-8")
     return package.parent
 
@@ -133,8 +141,17 @@ def test_command_to_type_is_that_of_the_package_manager(manager, command):
 
 
 def test_every_need_has_packages_for_every_package_manager():
-    """No need leaves a person without a command to type."""
-    assert [(need.what, set(need.packages)) for need in NEEDS if set(need.packages) != set(INSTALL_COMMANDS)] == []
+    """No need leaves a person without a command to type; WebKit's driver alone is packed by Debian only."""
+    short = [need for need in NEEDS if set(need.packages) != set(INSTALL_COMMANDS)]
+    assert [need.what.split(",")[0] for need in short] == ["WebKit's driver and Xvfb"]
+
+
+@pytest.mark.parametrize(("manager", "is_wanted"), [("apt_get", True), ("dnf", False), ("nothing", False)])
+def test_webkit_is_wanted_where_it_can_be_had(bare_path, manager, is_wanted):
+    """On Debian the tests are not done without the engine of an iPhone; elsewhere they are."""
+    programs(bare_path, **{manager: ""})
+    assert any(need.what.startswith("WebKit") for need in needs.needed_for("test")) is is_wanted
+    assert not any(need.what.startswith("WebKit") for need in needs.needed_for("demo"))
 
 
 def test_absent_need_without_package_manager_is_named(bare_path, capsys):
@@ -230,23 +247,65 @@ def test_demonstration_is_set_up_once_and_gets_its_arguments(checkout, bare_path
     assert launched.stdout == "demonstration: demo a b\n"
 
 
-def test_tests_get_their_packages_their_arguments_and_their_exit_status(checkout, bare_path):
+@pytest.fixture
+def equipped(bare_path):
+    """A path with stand-ins for all that the tests need."""
+    return programs(bare_path, chromium="", pdftoppm="", qpdf="", node="", npm=NPM)
+
+
+def test_tests_get_their_packages_their_arguments_and_their_exit_status(checkout, equipped):
     """The test packages are installed, pytest is given what was typed, and its exit status is handed back."""
-    path = programs(bare_path, chromium="", pdftoppm="", qpdf="")
-    done = run_in(checkout, path, "test", "-k", "sweep")
+    done = run_in(checkout, equipped, "test", "-k", "sweep")
     assert done.stdout.endswith("tests: -k sweep\n"), done.stderr
     assert done.returncode == 5
 
 
-def test_failing_script_test_fails_the_tests(checkout, bare_path):
-    """When a test written in JavaScript fails, the whole does, with the runner's exit status."""
-    script = checkout / "tests" / "js" / "sweep.test.js"
-    script.parent.mkdir(parents=True)
-    script.touch()
-    path = programs(bare_path, chromium="", pdftoppm="", qpdf="", node='echo "$@"; exit 3')
+@pytest.mark.parametrize(
+    ("arguments", "given", "not_given"),
+    [
+        ([], ["--hypothesis-profile=fixed", "--randomly-seed=1"], ["-m"]),
+        (["--fast"], ["--hypothesis-profile=fixed", "--randomly-seed=1", "-m not slow"], []),
+        (["--long"], ["--hypothesis-profile=long", "--randomly-seed=default"], ["-m"]),
+    ],
+)
+def test_layers_come_in_order(checkout, equipped, arguments, given, not_given):
+    """Each layer before pytest is named as passed; then pytest gets what makes the run fixed, fast or long."""
+    done = run_in(checkout, equipped, "test", *arguments)
+    *said, last = done.stdout.splitlines()
+    assert said[-5:] == [f"{name}: passed" for name in layers.checks("python", checkout)], done.stderr
+    assert last.startswith("tests: -n auto")
+    assert [part for part in given if part not in last] == []
+    assert [part for part in not_given if f" {part} " in last] == []
+    assert done.returncode == 5
+
+
+def test_failing_layer_is_shown_with_how_to_repeat_it(checkout, equipped, bare_path):
+    """When a test written in JavaScript fails, the whole does, with the runner's exit status and words."""
+    path = programs(bare_path, node="echo 'not equal'; exit 3")
     done = run_in(checkout, path, "test")
     assert done.returncode == 3
-    assert done.stdout.endswith(f"--test {script}\n")
+    assert "format: passed" in done.stdout
+    assert done.stdout.endswith(
+        "tests of the scripts: failed\nnot equal\nTo repeat: node --test --test-reporter=dot tests/js/sweep.test.js\n"
+    )
+
+
+def test_type_checker_is_brought_once_for_each_lock(checkout, equipped):
+    """npm is asked at first and when the lock has changed."""
+    for _ in range(2):
+        run_in(checkout, equipped, "test")
+    assert (checkout / "npm").read_text(encoding="utf-8") == "brought\n"
+    (checkout / layers.TYPES / "package-lock.json").write_text("# another\n", encoding="utf-8")
+    run_in(checkout, equipped, "test")
+    assert (checkout / "npm").read_text(encoding="utf-8") == "brought\n" * 2
+
+
+def test_type_checker_that_cannot_be_had_is_told_on_one_line(checkout, equipped, bare_path):
+    """Without npm's registry the tests do not start, and npm's own complaint is passed on."""
+    path = programs(bare_path, npm="echo 'npm error network'; exit 1")
+    done = run_in(checkout, path, "test")
+    assert (done.returncode, done.stderr.count("\n")) == (1, 1)
+    assert "npm error network" in done.stderr
 
 
 def test_tests_do_not_start_without_a_browser(checkout, bare_path):

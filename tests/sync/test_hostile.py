@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from werkzeug.test import TestResponse
 
@@ -17,6 +17,7 @@ from fieldbook.book.identity import uuid7
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
+from tests.examples import examples
 from tests.sites import picture, survey
 from tests.sync.conftest import Phone
 
@@ -74,7 +75,7 @@ def test_any_json_instead_of_a_request_is_answered(phone: Phone, sent: Any) -> N
         answered(phone.ask("POST", path, **as_json(sent)))
 
 
-@settings(max_examples=150)
+@examples(150)
 @given(st.dictionaries(KEYS, ODD, min_size=1, max_size=3), FIELDS, ODD)
 def test_any_value_in_an_entry_is_accepted_or_refused(
     phone: Phone, odd: dict[str, Any], field: tuple[str, str], value: Any

@@ -15,7 +15,6 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID
 
-from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import (
     RuleBasedStateMachine,
@@ -33,6 +32,7 @@ from fieldbook.book.examine import examine
 from fieldbook.errors import UnknownItem
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import carried_files, codes, devices
+from tests.examples import examples
 from tests.sites import picture
 from tests.sync.network import FAULTS, Network
 from tests.sync.phones import Entry, Phone, state_of
@@ -374,4 +374,4 @@ def _tells(pair: Entry, item: str, name: str, before: Entry, entry: Entry) -> bo
 
 def test_s1_to_s14_hold_for_phones_and_a_server_whatever_happens() -> None:
     """However all behave, nothing is lost, doubled or written over unseen, and in the end they agree."""
-    run_state_machine_as_test(SyncMachine, settings=settings(max_examples=60, stateful_step_count=40))
+    run_state_machine_as_test(SyncMachine, settings=examples(60, stateful_step_count=40))

@@ -1,0 +1,84 @@
+"""The tests in layers: format, lint, types and scripts side by side, then pytest's fast tests, then the rest.
+
+Used by the set-up, so it is standard library only and readable by an old Python.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+import subprocess
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+from ..errors import FieldbookError
+from .needs import last_complaint, run, say
+
+TYPES = Path("tests") / "types"
+INSTALLED = TYPES / "node_modules" / "locked.json"
+EVERY_CORE = ("-n", "auto", "--maxprocesses=4", "--dist=loadgroup")
+# The same examples in the same order each time.
+FIXED = (*EVERY_CORE, "--hypothesis-profile=fixed", "--randomly-seed=1")
+PYTEST = {
+    (): FIXED,
+    ("--fast",): (*FIXED, "-m", "not slow"),
+    # Other examples each time, and many more of them; the header says the seed.
+    ("--long",): (*EVERY_CORE, "--hypothesis-profile=long", "--randomly-seed=default"),
+}
+
+
+class TypeCheckerMissing(FieldbookError):
+    """TypeScript, which checks the scripts' types, could not be installed."""
+
+    code = "type-checker-missing"
+
+
+def checks(python: str, root: Path) -> Mapping[str, Sequence[str]]:
+    """What each layer before pytest is called, and the command that runs it in the checkout."""
+    scripts = sorted(str(script.relative_to(root)) for script in (root / "tests" / "js").rglob("*.test.js"))
+    return {
+        "format": (python, "-m", "ruff", "format", "--check", "."),
+        "lint": (python, "-m", "ruff", "check", "."),
+        "types": (python, "-m", "mypy"),
+        "types of the scripts": (str(TYPES / "node_modules" / ".bin" / "tsc"), "--project", str(TYPES)),
+        "tests of the scripts": ("node", "--test", "--test-reporter=dot", *scripts),
+    }
+
+
+def run_checks(python: str, root: Path) -> int:
+    """Run every layer before pytest, all at once; say how each ended, in order. The first status that is not 0."""
+
+    def outcome(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
+        return run(command, root)
+
+    layers = checks(python, root)
+    with ThreadPoolExecutor() as pool:
+        done = dict(zip(layers, pool.map(outcome, layers.values()), strict=True))
+    for name, one in done.items():
+        say(f"{name}: {'failed' if one.returncode else 'passed'}")
+        if one.returncode:
+            say(f"{one.stdout.rstrip()}\nTo repeat: {' '.join(map(str, one.args))}")
+    return next((one.returncode for one in done.values() if one.returncode), 0)
+
+
+def install_type_checker(root: Path) -> None:
+    """Let npm install exactly the TypeScript that is locked; nothing when it is there.
+
+    Raises TypeCheckerMissing.
+    """
+    lock = root / TYPES / "package-lock.json"
+    wanted = {"locked": hashlib.sha256(lock.read_bytes()).hexdigest()}
+    installed = root / INSTALLED
+    if installed.exists() and json.loads(installed.read_text(encoding="utf-8")) == wanted:
+        return
+    say("Installing the locked TypeScript, which checks the types of the scripts")
+    done = run([shutil.which("npm") or "npm", "ci", "--no-audit", "--no-fund", "--loglevel=error"], root / TYPES)
+    if done.returncode:
+        raise TypeCheckerMissing(
+            f"npm could not install TypeScript: {last_complaint(done.stdout)}.",
+            "See that this machine has a network and reaches npm's registry, then run the same command again.",
+            field="packages",
+        )
+    installed.write_text(json.dumps(wanted), encoding="utf-8")
