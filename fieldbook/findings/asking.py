@@ -114,7 +114,14 @@ class _Try:
         return WORST_FIRST.index(self.word), float("inf") if margin is None else margin
 
 
-def _tries(question: Question, subject: Item, site: Site, today: date, taken: dict, blanks: dict) -> Iterator[_Try]:
+def _tries(
+    question: Question,
+    subject: Item,
+    site: Site,
+    today: date,
+    taken: dict[tuple[str, str], Any],
+    blanks: dict[tuple[str, str], Blank],
+) -> Iterator[_Try]:
     """Answers with every ordinary value of what is missing, as they come to be needed."""
     try:
         yield _Try(taken, question.answer(Asked(site, today, taken), subject))

@@ -132,7 +132,7 @@ export function picturePage(context, id) {
   const body = filled("picture-page", {
     title: titleOf(registry, item),
     state: stateOf(known),
-    facts: factsOf(context, item, ["purpose", "caption", "taken_at", "taken_by", "x_mm", "z_mm", "sha256", "size_bytes"]),
+    facts: factsOf(context, item),
     subject: `Of ${titled(context)(values.subject)}`,
   });
   const subject = notebook.items.get(values.subject);
