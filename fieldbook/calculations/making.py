@@ -17,7 +17,8 @@ def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> An
         )
         for one in parts
     ]
-    found = cutting.layout(wanted, cutting.Stock(**{"width_mm": None} | stock))
+    given: dict[str, Any] = {"width_mm": None, **stock}
+    found = cutting.layout(wanted, cutting.Stock(**given))
     pieces = [piece._asdict() for piece in found.pieces]
     return Answer({**found._asdict(), "pieces": pieces, "out_of_one": found.needed == 1}, (cutting.SOURCE,))
 
