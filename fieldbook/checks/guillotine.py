@@ -51,6 +51,19 @@ class _Rest(NamedTuple):
     width: float
 
 
+class _Rule(NamedTuple):
+    """How one try goes about it.
+
+    by_area     a part goes into the rest of least area; else into the one that is least longer or wider than the part
+    long_split  of the strips beside and above a part the larger keeps the corner between them; else the smaller
+    last_way    a new sheet is begun with the last of the ways a part may lie; else with the first
+    """
+
+    by_area: bool
+    long_split: bool
+    last_way: bool
+
+
 def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at_least: int) -> tuple[int, list[Place]]:
     """As few sheets as a number of tries finds, and where each part lies in them.
 
@@ -68,16 +81,16 @@ def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at
     >>> fewest_sheets([Blank(0, ((60, 60, False),)), Blank(1, ((40, 60, False),))], 100, 100, 1)[0]
     1
     """
-    best: tuple[int, float, list[Place]] = (len(blanks) + 1, 0.0, [])
-    for order, by_area, long_split in islice(_tries(blanks), max(1, min(TRIES_HIGH, LOOKS // len(blanks) ** 2))):
-        best = min(best, _placed(order, length_mm, width_mm, by_area, long_split), key=itemgetter(0, 1))
-        if best[0] <= at_least:
-            break
+    tries = max(1, min(TRIES_HIGH, LOOKS // len(blanks) ** 2))
+    layouts = (_placed(order, length_mm, width_mm, rule) for order, rule in islice(_tries(blanks), tries))
+    best = next(layouts)
+    while best[0] > at_least and (found := next(layouts, None)):
+        best = min(best, found, key=itemgetter(0, 1))
     return best[0], best[2]
 
 
-def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], bool, bool]]:
-    """Orders of the parts with two rules each: the plain orders first, then the order by area, disturbed."""
+def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], _Rule]]:
+    """Orders of the parts with a rule each: the plain orders first, then the order by area, disturbed."""
     sizes: tuple[Callable[[Blank], float], ...] = (
         lambda blank: blank.area,
         lambda blank: max(blank.ways[0][:2]),
@@ -85,21 +98,20 @@ def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], bool, bool]]:
         lambda blank: blank.ways[0][1],
         lambda blank: sum(blank.ways[0][:2]),
     )
-    rules = tuple(product((True, False), (True, False)))
-    for size, (by_area, long_split) in product(sizes, rules):
-        yield sorted(blanks, key=size, reverse=True), by_area, long_split
+    turnable = any(len(blank.ways) > 1 for blank in blanks)
+    rules = [_Rule(*rule) for rule in product((True, False), (True, False), (False, True) if turnable else (False,))]
+    for size, rule in product(sizes, rules):
+        yield sorted(blanks, key=size, reverse=True), rule
     for turn in count():
         # Multiples of the golden section spread evenly and are the same every time, as chance would not be.
         weights = [
             blank.area * (0.6 + 0.8 * ((turn + 1) * (place + 1) * GOLDEN % 1)) for place, blank in enumerate(blanks)
         ]
         order = sorted(range(len(blanks)), key=weights.__getitem__, reverse=True)
-        yield [blanks[place] for place in order], *rules[turn % len(rules)]
+        yield [blanks[place] for place in order], rules[turn % len(rules)]
 
 
-def _placed(
-    order: Sequence[Blank], length: float, width: float, by_area: bool, long_split: bool
-) -> tuple[int, float, list[Place]]:
+def _placed(order: Sequence[Blank], length: float, width: float, rule: _Rule) -> tuple[int, float, list[Place]]:
     """How many sheets an order takes, the largest rest with a minus sign, and where each part lies."""
     rests: list[_Rest] = []
     places: list[Place] = []
@@ -107,7 +119,7 @@ def _placed(
     for blank in order:
         fits = [
             (
-                rest.length * rest.width if by_area else min(rest.length - long, rest.width - wide),
+                rest.length * rest.width if rule.by_area else min(rest.length - long, rest.width - wide),
                 at,
                 turned,
                 long,
@@ -123,9 +135,9 @@ def _placed(
         else:
             sheets += 1
             rest = _Rest(sheets, 0.0, 0.0, length, width)
-            long, wide, turned = blank.ways[0]
+            long, wide, turned = blank.ways[-1 if rule.last_way else 0]
         places.append(Place(blank.part, rest.stock, rest.x, rest.y, turned))
-        rests += _split(rest, long, wide, long_split)
+        rests += _split(rest, long, wide, rule.long_split)
     return sheets, -max((rest.length * rest.width for rest in rests), default=0.0), places
 
 
