@@ -28,16 +28,25 @@ class FieldbookError(Exception):
     value   what was given
     reason  what is wrong and by which rule
     remedy  what to do
+    about   the name of the input that the reason begins with, where it does: a page has another name for it
     """
 
     code = "refused"
 
-    def __init__(self, reason: str, remedy: str, *, field: str | None = None, value: Any = None):
+    def __init__(self, reason: str, remedy: str, *, field: str | None = None, value: Any = None, about: str = ""):
+        self.about, self.finds = about, reason
+        reason = f"{about} {reason}".strip()
         super().__init__(f"{reason} {remedy}".strip())
         self.reason = reason
         self.remedy = remedy
         self.field = field
         self.value = value
+
+    def named(self, name: str, field: str | None) -> FieldbookError:
+        """The same error as a page tells it, where its input has this name and stands at this field."""
+        if not self.about:
+            return type(self)(self.reason, self.remedy, field=field, value=self.value)
+        return type(self)(self.finds, self.remedy, field=field, value=self.value, about=name)
 
     def as_dict(self) -> dict[str, Any]:
         """The same error as plain values, for JSON."""

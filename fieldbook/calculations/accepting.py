@@ -69,7 +69,7 @@ def _is_required(what: Field | Tree | None) -> bool:
 
 def _value(field: Field, name: str, value: Any, is_single: bool) -> Any:
     if field.type is Type.YES_NO and not isinstance(value, bool):
-        raise NotAChoice(f"{name} is {shown(value)}.", "Choose true or false.", field=name, value=value)
+        raise NotAChoice(f"is {shown(value)}.", "Choose true or false.", field=name, value=value, about=name)
     if field.type not in {Type.ROWS, Type.OUTLINE}:
         return _cell(field, name, value)
     if is_single:
@@ -88,7 +88,7 @@ def _cell(field: Field, name: str, value: Any) -> Any:
 
 def _number(column: Field, name: str, value: Any) -> float:
     if value is None:  # in a row every place has to hold one
-        raise NotANumber(f"{name} is null, which is not a number.", f"Give {name}.", field=name)
+        raise NotANumber("is null, which is not a number.", "Give a number.", field=name, about=name)
     return _cell(column, name, value)
 
 
@@ -96,18 +96,18 @@ def _list(field: Field, name: str, value: Any) -> list[Any] | tuple[Any, ...]:
     least, most = (3, field.high) if field.type is Type.OUTLINE else (field.low, field.high)
     remedy = f"Give {least:.0f} to {most:.0f} of: {', '.join(column.name for column in field.columns)}."
     if not isinstance(value, (list, tuple)):
-        raise UnsuitableShape(f"{name} is no list.", remedy, field=name, value=value)
+        raise UnsuitableShape("is no list.", remedy, field=name, value=value, about=name)
     if not least <= len(value) <= most:
-        raise UnsuitableShape(f"{name} holds {len(value)} of them.", remedy, field=name, value=len(value))
+        raise UnsuitableShape(f"holds {len(value)} of them.", remedy, field=name, value=len(value), about=name)
     return value
 
 
 def _row(field: Field, name: str, row: Any) -> tuple[float, ...]:
     width = len(field.columns)
     if not isinstance(row, (list, tuple)) or len(row) != width:
-        reason = f"{name} is not {width} numbers in a list."
+        reason = f"is not {width} numbers in a list."
         names = ", ".join(column.name for column in field.columns)
-        raise NotANumber(reason, f"Give [{names}].", field=name, value=row)
+        raise NotANumber(reason, f"Give [{names}].", field=name, value=row, about=name)
     cells = enumerate(zip(field.columns, row, strict=True))
     return tuple(_number(column, f"{name}[{place}]", cell) for place, (column, cell) in cells)
 
@@ -129,5 +129,5 @@ def _record(field: Field, name: str, row: Any) -> dict[str, Any]:
 
 def _words(column: Field, name: str, value: Any) -> list[str]:
     if not isinstance(value, (list, tuple)):
-        raise UnsuitableShape(f"{name} is no list.", "Give a list of words.", field=name, value=value)
+        raise UnsuitableShape("is no list.", "Give a list of words.", field=name, value=value, about=name)
     return [_cell(column, f"{name}[{place}]", word) for place, word in enumerate(value)]

@@ -52,7 +52,7 @@ def _moisture(
     elif humidity_pct is not None:
         found = {"moisture_content_pct": moisture.equilibrium(temperature_c, humidity_pct)}
     else:
-        raise missing("humidity_pct", " and so is moisture_content_pct")
+        raise missing("humidity_pct", "Give it, or the moisture content.")
     return Answer(found, (moisture.SOURCE,))
 
 
@@ -80,7 +80,7 @@ PARTS: Mapping[str, tuple[str, ...]] = {
 def _movement(own_rows: Sequence[Mapping[str, Any]] = (), allowance_mm: float | None = None, **given: Any) -> Answer:
     sort = _sort_of(given)
     if not isinstance(own_rows, (list, tuple)):
-        raise UnsuitableShape("own_rows is no list.", "Give a list of rows of materials.", field="own_rows")
+        raise UnsuitableShape("is no list.", "Give a list of rows of materials.", field="own_rows", about="own_rows")
     material = materials.lookup(given[sort], own_rows, field=sort)
     property_name = {"species": f"{given.get('direction')}_per_pct", "sheet": "in_plane_per_pct"}
     figure = material.figure(property_name.get(sort, "thermal_per_c"), field=sort)
@@ -107,8 +107,7 @@ def _sort_of(given: Mapping[str, Any]) -> str:
     keys = PARTS[sorts[0]]
     for key in given:
         if key not in {sorts[0], *keys}:
-            remedy = f"It takes: {', '.join(keys)}."
-            raise UnknownField(f"“{key}” goes with no {sorts[0]}.", remedy, field=key, value=given[key])
+            raise UnknownField(f"goes with no {sorts[0]}.", "Leave it out.", field=key, value=given[key], about=key)
     for key in keys:
         if key not in given:
             raise missing(key)
@@ -163,8 +162,8 @@ def _light(
         figures["uv_filtered"] = bool(uv_filtered)
         sources += (light.DOSE_SOURCE,)
     elif uv_filtered is not None:
-        reason = "uv_filtered is given without blue_wool."
-        raise WrongUse(reason, "Give the blue wool grade as well.", field="uv_filtered")
+        reason = "says nothing without a blue wool grade."
+        raise WrongUse(reason, "Give the grade as well.", field="uv_filtered", about="uv_filtered")
     return Answer(figures, sources, light.light_verdict(lux, hours_per_year, category))
 
 

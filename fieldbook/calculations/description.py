@@ -155,9 +155,9 @@ def _in_words(one: Field, value: Any) -> str:
     return f"{text} {one.unit}".strip()
 
 
-def missing(name: str, why: str = "") -> Missing:
+def missing(name: str, remedy: str = "Give it.") -> Missing:
     """The refusal of a payload without a key that the rest of it asks for."""
-    return Missing(f"{name} is missing{why}.", f"Give {name}.", field=name)
+    return Missing("is missing.", remedy, field=name, about=name)
 
 
 def worst(verdicts: Sequence[Verdict]) -> Verdict | None:

@@ -42,7 +42,7 @@ def _keep_off(
     elif point_mm is not None:
         distance = keep_off.disc_distance(zone, (point_mm[0], point_mm[1]), radius_mm)
     else:
-        raise missing("point_mm", " and so is footprint_mm")
+        raise missing("point_mm", "Give the middle of what touches, or its outline.")
     verdict = keep_off.keep_off_verdict("the zone", distance, margin_mm, penetration_mm, safe_depth_mm)
     return Answer({"distance_mm": distance, "margin_left_mm": distance - margin_mm}, (keep_off.SOURCE,), verdict)
 
@@ -79,7 +79,7 @@ def _clearance(
     figures: dict[str, Any] = {}
     verdict = None
     if x_mm is None and stretch_mm is None:
-        raise missing("x_mm", " and so is stretch_mm")
+        raise missing("x_mm", "Give places along the face, or a stretch of it.")
     if x_mm is not None:
         figures["clear_mm"] = [_rounded(_depth_at(limit, x)) for x in x_mm]
     if stretch_mm is not None:
@@ -88,7 +88,7 @@ def _clearance(
         if projection_mm is not None:
             verdict = clearance.projection_verdict(projection_mm, [limit], stretch)
     elif projection_mm is not None:
-        raise missing("stretch_mm", ", over which it stands out")
+        raise missing("stretch_mm", "Give where it stands out.")
     return Answer(figures, (clearance.SOURCE,), verdict)
 
 
@@ -109,7 +109,7 @@ def _limit(
             raise missing("clear_width_mm")
         allowed_mm = clearance.route_projection(available_mm, clear_width_mm)
     if allowed_mm is None:
-        raise missing("leaf", ", and so are available_mm and allowed_mm")
+        raise missing("leaf", "Give a leaf, a route or the projection allowed.")
     below = tuple((x, z) for x, z in sorted(below_mm))
     return clearance.Limit("the limit", around, margin_mm, projection_mm=allowed_mm, below_mm=below)
 
@@ -121,8 +121,7 @@ def _leaf(given: Mapping[str, Any]) -> Leaf:
     try:
         return Leaf(given["hinge_mm"], given["from_deg"], given["to_deg"], tuple(given["boxes_mm"]))
     except FieldbookError as error:
-        error.field = f"leaf.{error.field}"
-        raise
+        raise error.named(f"leaf.{error.field}", f"leaf.{error.field}") from error
 
 
 def _depth_at(limit: clearance.Limit, x: float) -> float | None:

@@ -56,10 +56,12 @@ def _log(csv: Any, rows: Any, columns: Mapping[str, str], date_order: str | None
         raise WrongUse(f"csv and rows are {given}.", "Give one of them.", field="csv")
     if csv is not None:
         if not isinstance(csv, str):
-            raise UnsuitableText("csv is no text.", "Give the file’s text.", field="csv")
+            raise UnsuitableText("is no text.", "Give the file’s text.", field="csv", about="csv")
         return logger.read(io.StringIO(csv, newline=None), columns, date_order)
     if not isinstance(rows, (list, tuple)) or len(rows) > MOST_ROWS:
-        raise UnsuitableShape(f"rows is no list of at most {MOST_ROWS:,}.", "Give lists of cells.", field="rows")
+        raise UnsuitableShape(
+            f"is no list of at most {MOST_ROWS:,}.", "Give lists of cells.", field="rows", about="rows"
+        )
     return logger.read_rows(rows, columns, date_order)
 
 

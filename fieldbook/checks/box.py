@@ -73,9 +73,10 @@ def _steps(place: int, thickness_mm: float) -> int:
     steps = within(name, thickness_mm, STOCK_LOW_MM, STOCK_HIGH_MM, "mm") * STEPS_PER_MM
     if abs(steps - round(steps)) > 1e-6:
         raise OutOfRange(
-            f"{name} is {thickness_mm:g} mm, finer than a hundredth of a millimetre.",
+            f"is {thickness_mm:g} mm, finer than a hundredth of a millimetre.",
             "Give thicknesses to two places.",
             field=name,
             value=thickness_mm,
+            about=name,
         )
     return round(steps)

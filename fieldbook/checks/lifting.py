@@ -68,7 +68,9 @@ def guideline_kg(zone: str, reach: str, lifters: str, lifts_per_minute: float = 
     """
     for name, value, choices in (("zone", zone, ZONES), ("reach", reach, REACHES), ("lifters", lifters, LIFTERS)):
         if value not in choices:
-            raise NotAChoice(f"{name} is {value}.", f"Choose one of: {', '.join(choices)}.", field=name, value=value)
+            raise NotAChoice(
+                f"is {value}.", f"Choose one of: {', '.join(choices)}.", field=name, value=value, about=name
+            )
     within("lifts_per_minute", lifts_per_minute, 0, LIFTS_HIGH, "a minute")
     within("twist_deg", twist_deg, 0, TWIST_HIGH_DEG, "°")
     frequency = next(share for highest, share in FREQUENCY_SHARES if lifts_per_minute <= highest)

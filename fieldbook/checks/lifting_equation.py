@@ -58,7 +58,11 @@ def multipliers(
     within("frequency_multiplier", frequency_multiplier, 0, 1, "")
     if coupling not in COUPLINGS:
         raise NotAChoice(
-            f"coupling is {coupling}.", f"Choose one of: {', '.join(COUPLINGS)}.", field="coupling", value=coupling
+            f"is {coupling}.",
+            f"Choose one of: {', '.join(COUPLINGS)}.",
+            field="coupling",
+            value=coupling,
+            about="coupling",
         )
     return Multipliers(
         25 / max(horizontal_cm, 25) if horizontal_cm <= 63 else 0.0,

@@ -94,7 +94,9 @@ def years_to_noticeable_fade(exposure_lux_h: float, blue_wool: int, uv_filtered:
     within("exposure_lux_h", exposure_lux_h, 0, LUX[1] * HOURS_PER_YEAR[1], "lx·h")
     within("blue_wool", blue_wool, *BLUE_WOOL, "")
     if blue_wool not in DOSES_MLX_H:
-        raise NotAChoice(f"blue_wool is {shown(blue_wool)}.", "Give a whole grade.", field="blue_wool", value=blue_wool)
+        raise NotAChoice(
+            f"is {shown(blue_wool)}.", "Give a whole grade.", field="blue_wool", value=blue_wool, about="blue_wool"
+        )
     if exposure_lux_h == 0:
         return None
     with_ultraviolet, filtered = DOSES_MLX_H[blue_wool]
@@ -201,6 +203,10 @@ def fading_verdict(years: float | None, stands_years: float | None) -> Verdict:
 def _category(name: str) -> Category:
     if name not in CATEGORIES:
         raise NotAChoice(
-            f"category is {shown(name)}.", f"Choose one of: {', '.join(CATEGORIES)}.", field="category", value=name
+            f"is {shown(name)}.",
+            f"Choose one of: {', '.join(CATEGORIES)}.",
+            field="category",
+            value=name,
+            about="category",
         )
     return CATEGORIES[name]

@@ -15,19 +15,19 @@ def within(name: str, value: float, low: float, high: float, unit: str, hint: st
     """
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise NotANumber(
-            f"{name} is {shown(value)}, which is not a number.",
-            f"Give {name} as a number in {unit}." if unit else f"Give {name} as a number.",
+            f"is {shown(value)}, which is not a number.",
+            f"Give a number in {unit}." if unit else "Give a number.",
             field=name,
             value=value,
+            about=name,
         )
     if not low <= value <= high:
         raise OutOfRange(
-            f"{name} is {shown(value)} {unit}".rstrip()
-            + f"; it must lie from {low:g} to {high:g} {unit}".rstrip()
-            + ".",
+            f"is {shown(value)} {unit}".rstrip() + f"; it must lie from {low:g} to {high:g} {unit}".rstrip() + ".",
             hint or "Measure again, or use another method for such a value.",
             field=name,
             value=value,
+            about=name,
         )
     return value
 

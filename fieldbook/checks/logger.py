@@ -134,7 +134,9 @@ def _wanted(columns: Mapping[str, str]) -> dict[str, str]:
             reason = f"“{shown(key)}” is not among what a column can hold."
             raise UnknownField(reason, f"It can hold: {', '.join(COLUMNS)}.", field=f"columns.{key}")
         if not isinstance(name, str) or not name.strip():
-            raise UnsuitableText(f"columns.{key} is {shown(name)}.", "Give a header name.", field=f"columns.{key}")
+            raise UnsuitableText(
+                f"is {shown(name)}.", "Give a header name.", field=f"columns.{key}", about=f"columns.{key}"
+            )
     for key in NEEDED:
         if key not in columns:
             raise Missing(f"No column is named for {key}.", f"Give the header name of {key}.", field=f"columns.{key}")

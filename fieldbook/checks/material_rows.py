@@ -80,7 +80,7 @@ def own_row(place: int, row: Mapping[str, Any]) -> dict[str, Any]:
     """A row of the site's own, checked column by column."""
     where = f"own_rows[{place}]"
     if not isinstance(row, Mapping):
-        raise UnknownField(f"{where} is not a row.", f"Give a row as an object with: {_columns()}.", field=where)
+        raise UnknownField("is not a row.", f"Give a row as an object with: {_columns()}.", field=where, about=where)
     for key in row:
         if key not in COLUMNS:
             raise UnknownField(
@@ -91,14 +91,14 @@ def own_row(place: int, row: Mapping[str, Any]) -> dict[str, Any]:
     given = {key: value for key, value in row.items() if value not in (None, "")}
     for key in ("material", "group", "source"):
         if key not in given:
-            raise Missing(f"{where} has no {key}.", f"Fill in {key}.", field=f"{where}.{key}")
+            raise Missing(f"has no {key}.", f"Fill in {key}.", field=f"{where}.{key}", about=where)
     for key in given.keys() - PROPERTIES.keys():
         if not isinstance(given[key], str):
-            reason = f"{where}.{key} is {shown(given[key])}, which is not text."
-            raise UnsuitableText(reason, f"Fill in {key} as text.", field=f"{where}.{key}", value=given[key])
+            reason, name = f"is {shown(given[key])}, which is not text.", f"{where}.{key}"
+            raise UnsuitableText(reason, "Fill it in as text.", field=name, value=given[key], about=name)
     check_group(f"{where}.group", given["group"])
     if not any(key in given for key in PROPERTIES):
-        raise Missing(f"{where} has no figure.", f"Fill in one of: {', '.join(PROPERTIES)}.", field=where)
+        raise Missing("has no figure.", f"Fill in one of: {', '.join(PROPERTIES)}.", field=where, about=where)
     for key, (unit, low, high) in PROPERTIES.items():
         if key in given:
             given[key] = within(f"{where}.{key}", _number(given[key], f"{where}.{key}"), low, high, unit)
@@ -113,10 +113,11 @@ def _number(value: Any, field: str) -> Any:
         return float(value)
     except ValueError:
         raise NotANumber(
-            f"{field} is “{shown(value)}”, which is not a number.",
+            f"is “{shown(value)}”, which is not a number.",
             "Give it with a decimal point.",
             field=field,
             value=value,
+            about=field,
         ) from None
 
 

@@ -119,7 +119,7 @@ def metal_pair_verdict(one: str, other: str, place: str | None, kept_apart: bool
     first, second = metal(one, "one"), metal(other, "other")
     if place is not None and place not in PLACES:
         raise NotAChoice(
-            f"place is {shown(place)}.", f"Choose one of: {'; '.join(PLACES)}.", field="place", value=place
+            f"is {shown(place)}.", f"Choose one of: {'; '.join(PLACES)}.", field="place", value=place, about="place"
         )
     figure = rounded_up(difference_v(first, second), STEP_V)
     goes = first if first.high >= second.high else second

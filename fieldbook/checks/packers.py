@@ -85,7 +85,9 @@ def _fraction(value_mm: float) -> Fraction:
 
 def _exact(points_mm: Sequence[Point], plane: str, least_mm: Fraction) -> list[Fraction]:
     if plane not in PLANES:
-        raise NotAChoice(f"plane is {plane}.", f"Choose one of: {', '.join(PLANES)}.", field="plane", value=plane)
+        raise NotAChoice(
+            f"is {plane}.", f"Choose one of: {', '.join(PLANES)}.", field="plane", value=plane, about="plane"
+        )
     within("points_mm", len(points_mm), 1, POINTS_HIGH, "points")
     numbers = [
         _fraction(within(f"points_mm[{place}]", number, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm"))

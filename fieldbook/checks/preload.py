@@ -79,16 +79,19 @@ def proof_load_n(diameter_mm: float, grade: str) -> float:
     21200.0
     """
     if grade not in GRADES:
-        raise NotAChoice(f"grade is {grade}.", f"Choose one of: {', '.join(GRADES)}.", field="grade", value=grade)
+        raise NotAChoice(
+            f"is {grade}.", f"Choose one of: {', '.join(GRADES)}.", field="grade", value=grade, about="grade"
+        )
     try:
         return _proof_loads()[diameter_mm, grade]
     except KeyError:
         sizes = ", ".join(f"{size:g}" for size in sorted({size for size, _ in _proof_loads()}))
         raise NotAChoice(
-            f"diameter_mm is {diameter_mm:g}; there is no proof load for it here.",
+            f"is {diameter_mm:g}; there is no proof load for it here.",
             f"Choose one of: {sizes}; or leave the grade out.",
             field="diameter_mm",
             value=diameter_mm,
+            about="diameter_mm",
         ) from None
 
 

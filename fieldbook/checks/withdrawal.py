@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..errors import NotAChoice
+from ..errors import NotAChoice, shown
 from .cautions import LEFT_OUT_OF_LOADS
 from .limits import within
 from .verdict import Verdict, at_most
@@ -152,10 +152,11 @@ def _named(connector: str) -> Connector:
         return CONNECTORS[ALSO_CALLED.get(connector, connector)]
     except (KeyError, TypeError):
         raise NotAChoice(
-            f"connector is {connector}.",
+            f"is {shown(connector)}.",
             f"Choose one of: {', '.join(CONNECTORS)}.",
             field="connector",
             value=connector,
+            about="connector",
         ) from None
 
 

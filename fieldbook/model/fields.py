@@ -126,7 +126,8 @@ def accept(field: Field, value: Any) -> Any:
     """
     if value is None or value == [] or (isinstance(value, str) and not value.strip()):
         if field.required:
-            raise Missing(f"{field.label} is empty.", f"Fill in {field.label.lower()}.", field=field.name)
+            remedy = f"Fill in {field.label.lower()}."
+            raise Missing("is empty.", remedy, field=field.name, about=field.label)
         return None
     return _ACCEPT[field.type](field, value)
 
@@ -152,24 +153,26 @@ def _text(field: Field, value: Any) -> str:
 
 
 def _unsuitable(field: Field, value: Any, why: str, remedy: str) -> UnsuitableText:
-    return UnsuitableText(f"{field.label} {why}.", remedy, field=field.name, value=value)
+    return UnsuitableText(f"{why}.", remedy, field=field.name, value=value, about=field.label)
 
 
 def _number(field: Field, value: Any) -> float:
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise NotANumber(
-            f"{field.label} is “{shown(value)}”, which is not a number.",
+            f"is “{shown(value)}”, which is not a number.",
             f"Give it in figures{f', in {field.unit}' if field.unit else ''}.",
             field=field.name,
             value=value,
+            about=field.label,
         )
     if not field.low <= value <= field.high:
         unit = f" {field.unit}" if field.unit else ""
         raise OutOfRange(
-            f"{field.label} is {shown(value)}{unit}; it can be from {field.low:g} to {field.high:g}{unit}.",
+            f"is {shown(value)}{unit}; it can be from {field.low:g} to {field.high:g}{unit}.",
             A_FRACTION if field.unit == "%" and 0 < value <= 1 else "Check the figure and its unit.",
             field=field.name,
             value=value,
+            about=field.label,
         )
     return float(value)
 
@@ -177,34 +180,36 @@ def _number(field: Field, value: Any) -> float:
 def _whole(field: Field, value: Any) -> int:
     number = _number(field, value)
     if number != math.floor(number):
-        raise NotANumber(f"{field.label} is {number:g}.", "Give a whole number.", field=field.name, value=value)
+        raise NotANumber(f"is {number:g}.", "Give a whole number.", field=field.name, value=value, about=field.label)
     return int(number)
 
 
 def _yes_no(field: Field, value: Any) -> int:
     if value in (0, 1):  # bool included
         return int(value)
-    raise NotAChoice(f"{field.label} is “{shown(value)}”.", "Answer yes or no.", field=field.name, value=value)
+    raise NotAChoice(f"is “{shown(value)}”.", "Answer yes or no.", field=field.name, value=value, about=field.label)
 
 
 def _choice(field: Field, value: Any) -> str:
     if value in field.choices:
         return value
     raise NotAChoice(
-        f"{field.label} is “{shown(value)}”.",
+        f"is “{shown(value)}”.",
         f"Choose one of: {', '.join(field.choices)}.",
         field=field.name,
         value=value,
+        about=field.label,
     )
 
 
 def _choices(field: Field, value: Any) -> list[str]:
     if not isinstance(value, (list, tuple)):
         raise NotAChoice(
-            f"{field.label} is “{shown(value)}”.",
+            f"is “{shown(value)}”.",
             f"Choose any of: {', '.join(field.choices)}.",
             field=field.name,
             value=value,
+            about=field.label,
         )
     chosen = {_choice(field, word) for word in value}
     return [word for word in field.choices if word in chosen]

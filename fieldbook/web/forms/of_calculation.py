@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from functools import cache, partial
+from functools import cache
 from typing import Any, ClassVar
 
 from flask import request
@@ -22,7 +22,8 @@ CHOSEN_FROM = {
     "sheet": ("sheet",),
     "material": ("metal", "plastic", "glass"),
 }  # keys that name a material -> the groups it may be of
-ROW = r"(?:\[(?P<row>\d+)\](?:\[\d+\])?)?(?:\.(?P<column>\w+))?"
+# what may follow a field's name in a key: the row, its cell or column; of a file its row and column
+INSIDE = r"(?:\[(?P<row>\d+)\](?:\[\d+\])?)?(?:\.(?P<column>[\w*]+))?(?: row \d+.*)?"
 
 
 class CalculationForm(MendableForm):
@@ -52,34 +53,20 @@ class CalculationForm(MendableForm):
         raise Missing("There is no file.", "Choose the logger’s file, or paste its text.", field=FILE)
 
     def blame_calculation(self, error: FieldbookError) -> None:
-        """Put what the calculation refused beside the input it is about, keys told by their labels."""
-        field = self._about(error.field or "")
-        reason, remedy = (in_words(text, self.calculation) for text in (error.reason, error.remedy))
-        self.blame([type(error)(reason, remedy, field=field, value=error.value)])
-
-    def _about(self, name: str) -> str | None:
-        """The field a name in a message stands for: points_mm for points_mm[3], csv for csv row 5 humidity."""
-        names = sorted((field.name for field in self.calculation.fields), key=len, reverse=True)
-        return next((known for known in names if re.match(rf"{re.escape(known)}\b", name)), None)
+        """Put what the calculation refused beside the input it is about, told by its label."""
+        field, label = input_named(error.field or "", self.calculation)
+        self.blame([error.named(label, field)])
 
 
-def in_words(text: str, calculation: Calculation) -> str:
-    """A message of a calculation with the labels of its keys in place of their names.
-
-    A key that is a word of the language too is taken for the key only where the message begins with it.
-    """
-    for field in sorted(calculation.fields, key=lambda field: -len(field.name)):
-        before = r"(?<![\w.])" if re.search(r"[_.]", field.name) else r"\A"
-        name = re.compile(rf"{before}{re.escape(field.name)}\b{ROW}")
-        text = name.sub(partial(_named, field), text)
-    return text
-
-
-def _named(field: Field, found: re.Match[str]) -> str:
-    columns = {column.name: column.label for column in field.columns}
-    row = f", row {int(found['row']) + 1}" if found["row"] else ""
-    column = f", {columns.get(found['column'], found['column'])}" if found["column"] else ""
-    return f"“{field.label}”{row}{column}"
+def input_named(key: str, calculation: Calculation) -> tuple[str | None, str]:
+    """The field a key lies in, and what a page calls it: points_mm[3] is “Fixings”, row 4; None where it is none."""
+    for field in calculation.fields:
+        if found := re.fullmatch(rf"{re.escape(field.name)}{INSIDE}", key):
+            columns = {column.name: column.label for column in field.columns}
+            row = f", row {int(found['row']) + 1}" if found["row"] and field.name not in calculation.single else ""
+            column = f", {columns.get(found['column'], found['column'])}" if found["column"] else ""
+            return field.name, f"“{field.label}”{row}{column}"
+    return None, key
 
 
 def calculation_form(calculation: Calculation) -> CalculationForm:

@@ -17,7 +17,7 @@ from werkzeug.test import TestResponse
 from fieldbook.calculations.catalogue import CALCULATIONS, calculate
 from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.model.fields import Type
-from fieldbook.web.forms.of_calculation import in_the_address, in_words
+from fieldbook.web.forms.of_calculation import in_the_address, input_named
 from fieldbook.web.shown.commands import command_for, command_for_file
 from fieldbook.web.shown.reckoned import in_figures, label_of, reckoned
 from tests.web.conftest import Desk, messages, shown
@@ -57,7 +57,7 @@ def test_example_is_answered_with_every_figure_and_the_command(desk: Desk, name:
         assert f"<dt>{label}</dt>" in page
         assert value in page
     for verdict in told.verdicts:
-        assert (verdict if isinstance(verdict, Word) else verdict.sentence) in page
+        assert verdict.sentence in page
     for _, words in told.notes:
         assert words in page
     assert f"| fieldbook calc {name}</pre>" in page
@@ -182,14 +182,21 @@ def _run(command: str, folder: Path) -> object:
     return json.loads(done.stdout)
 
 
-def test_words_of_the_language_are_no_keys() -> None:
-    """Only at its head can a message's plain word be the key; elsewhere it is a word."""
-    clamp = CALCULATIONS["clamp"]
-    assert in_words("friction is 7; too much friction.", clamp) == "“Friction” is 7; too much friction."
-    packers = CALCULATIONS["packers"]
-    assert in_words("points_mm[2][1] is far off.", packers) == "“Fixings”, row 3 is far off."
-    layers = CALCULATIONS["projection"]
-    assert in_words("layers[0].thickness_mm is -3 mm.", layers) == "“Layers”, row 1, thickness is -3 mm."
+@pytest.mark.parametrize(
+    ("name", "key", "field", "label"),
+    [
+        ("clamp", "friction", "friction", "“Friction”"),
+        ("packers", "points_mm[2][1]", "points_mm", "“Fixings”, row 3"),
+        ("projection", "layers[0].thickness_mm", "layers", "“Layers”, row 1, thickness"),
+        ("fixing-group", "load_n[1]", "load_n", "“Load”"),
+        ("clearance", "leaf.hinge_mm[0]", "leaf.hinge_mm", "“Hinge”"),
+        ("humidity-band", "csv row 5 humidity", "csv", "“The logger’s file as text”"),
+        ("yield", "stock", None, "stock"),
+    ],
+)
+def test_key_of_a_refusal_is_told_by_the_label_of_its_input(name: str, key: str, field: str | None, label: str) -> None:
+    """A row is counted from 1, a column has its own label, and an object is none of the inputs."""
+    assert input_named(key, CALCULATIONS[name]) == (field, label)
 
 
 def test_parts_of_an_answer_are_told_apart_by_their_shape() -> None:
@@ -205,7 +212,8 @@ def test_parts_of_an_answer_are_told_apart_by_their_shape() -> None:
             "by_fabric": {"lime": 2},
             "steps": [{"stage": 1, "minutes": None}],
             "out_of_one": True,
-            "source": "a book",
+            "source": ["a book", "another"],
+            "working": [["Height", "3 mm"]],
         }
     )
     assert told.verdicts == [verdict]
@@ -216,7 +224,8 @@ def test_parts_of_an_answer_are_told_apart_by_their_shape() -> None:
         [["1", "1", "0, 1"], ["2", "2", "–"]],
     ]
     assert told.tables[2].headings == ["No.", "Shear (N)", "Pairs (mm)"]
-    assert told.notes == [("Source", "a book")]
+    assert told.notes == [("Source", "a book; another")]
+    assert told.working == [["Height", "3 mm"]]
 
 
 def test_units_are_told_by_the_ends_of_names() -> None:
