@@ -12,7 +12,7 @@ from typing import Any
 from ..errors import UnknownItem
 from ..model.choices import TAKEN_DOWN
 from ..model.kinds import KINDS
-from ..model.order import Key, counting
+from ..model.order import Key, counting, taken_for
 from .book import Book
 
 
@@ -39,6 +39,11 @@ class Item:
     def title(self) -> str:
         """Mark and name, as a heading shows it."""
         return KINDS[self.kind].title(self.values)
+
+    @property
+    def mark_or_name(self) -> str | None:
+        """What people tell it apart by."""
+        return self.values.get(KINDS[self.kind].numbered_by)
 
     @property
     def stands(self) -> bool:
@@ -103,6 +108,22 @@ class Site:
         field = KINDS[item.kind].parent
         return self._by_id.get(item.values[field]) if field else None
 
+    def marked(self, kind: str, mark: str | None) -> list[Item]:
+        """What people would take for an item of this kind and mark: marks are one row for all kinds, names are not."""
+        return list(self._by_mark.get(_sign(kind, mark), ())) if mark else []
+
+    @cached_property
+    def _by_mark(self) -> dict[Key, list[Item]]:
+        by_mark: dict[Key, list[Item]] = defaultdict(list)
+        for one in (each for kind in KINDS for each in self.all(kind)):
+            if one.mark_or_name:
+                by_mark[_sign(one.kind, one.mark_or_name)].append(one)
+        return by_mark
+
+    def same_mark(self, item: Item) -> list[Item]:
+        """The others that carry an item's mark, or one that reads alike."""
+        return [one for one in self.marked(item.kind, item.mark_or_name) if one.id != item.id]
+
     def fixings_on(self, face: Item) -> list[Item]:
         """The fixings that touch a face, whichever fitting they hold."""
         return list(self._fixings_on.get(face.id, ()))
@@ -151,4 +172,8 @@ def site_of(book: Book, item_id: str) -> str:
 
 def by_mark(item: Item) -> tuple[Key, str]:
     """What to sort items by: their marks as people count; alike ones, and those without, by id, as recorded."""
-    return counting(item.values.get(KINDS[item.kind].numbered_by)), item.id
+    return counting(item.mark_or_name), item.id
+
+
+def _sign(kind: str, mark: str | None) -> Key:
+    return (kind if KINDS[kind].numbered_by == "name" else "", taken_for(mark))

@@ -45,8 +45,8 @@ class Kind:
 
     @cached_property
     def numbered_by(self) -> str:
-        """The field with the mark people tell its items apart by; "" for a kind that has none."""
-        return next((name for name in ("mark", "reference") if name in self.by_name), "")
+        """The field people tell its items apart by: mark, reference or name; "" for a kind that has none."""
+        return next((name for name in ("mark", "reference", "name") if name in self.by_name), "")
 
     def title(self, values: Mapping[str, Any]) -> str:
         """How an item of this kind is called in a heading or a list."""

@@ -25,4 +25,10 @@ def counting(mark: str | None) -> Key:
     mark = mark or ""
     bare = "".join(sign for sign in unicodedata.normalize("NFKD", mark) if unicodedata.category(sign)[0] != "M")
     parts = _PARTS.findall(bare.lower())
-    return not mark, [(0, int(part), "") if part[0] in digits else (1, 0, part) for part in parts], mark
+    return not mark, tuple((0, int(part), "") if part[0] in digits else (1, 0, part) for part in parts), mark
+
+
+def taken_for(mark: str | None) -> Key:
+    """What people take a mark for: D2, d2, D-2 and D02 read alike, and nobody at a wall tells them apart."""
+    _, parts, mark = counting(mark)
+    return parts or (mark,)

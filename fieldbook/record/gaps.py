@@ -49,6 +49,8 @@ def _lacking(site: Site, item: Item) -> Iterator[str]:
 
 def _lacking_beside(site: Site, item: Item) -> Iterator[str]:
     """What no single field shows."""
+    if site.same_mark(item):
+        yield f"a {KINDS[item.kind].numbered_by} of its own"
     purposes = {photograph.purpose for photograph in site.photographs_of(item)}
     if item.kind == "face" and "datum" not in purposes:
         yield "photograph of its datum"

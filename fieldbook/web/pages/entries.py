@@ -16,6 +16,7 @@ from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
 from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.presets import presets
+from ..forms.same_mark import told_of_mark
 from ..security import csrf
 from ..shown.drawings import drawing_of
 from ..shown.filters import page_of, titles_of
@@ -63,6 +64,7 @@ def _new(kind: Kind, site: Site | None) -> Answer:
 def _saved(item: str, site: Site | None) -> Response:
     one = item_of(item)
     flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
+    _tell_of_mark(one)
     if site and request.form.get("then") == "another":
         return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
     return redirect(page_of(one), 303)
@@ -81,12 +83,30 @@ def change(item: str) -> Answer:
             form.blame(findings_of(error))
         else:
             flash("Saved." if changed else "Nothing was changed.")
+            _tell_of_mark(item_of(item))
             return redirect(page_of(one), 303)
     return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
 
 
+def _tell_of_mark(one: Item) -> None:
+    if one.kind != "site" and (told := told_of_mark(site_around(one.id), one.kind, one.mark_or_name, one.id)):
+        flash(f"{one.mark_or_name}: {told}")
+
+
+@blueprint.get("/site/<item:item>/marked/<kind>")
+def marked(item: str, kind: str) -> Response:
+    """What is told beside a mark while it is typed, as plain text."""
+    told = told_of_mark(
+        gather(book(), item), kind_named(kind).name, request.args.get("mark"), request.args.get("item", "")
+    )
+    return Response(told, mimetype="text/plain")
+
+
 def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: object) -> tuple[str, int]:
     status = _status(form) if form.is_submitted() else 200
+    if site and kind.numbered_by:
+        own = more["one"].id if "one" in more else ""
+        form[kind.numbered_by].told = told_of_mark(site, kind.name, form[kind.numbered_by].data, own)
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
     more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}

@@ -17,6 +17,11 @@ export function byCounting(one, other) {
   return bySteps(partsOf(a), partsOf(b), byPart) || bySteps([...a], [...b], byCodePoint);
 }
 
+/** What people take a mark for: D2, d2, D-2 and D02 read alike, and nobody at a wall tells them apart. "" for none. */
+export function takenFor(mark) {
+  return mark ? partsOf(mark).join(" ") || mark : "";
+}
+
 function partsOf(mark) {
   const bare = mark.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   return (bare.match(PARTS) ?? []).map((part) => (/^[0-9]/.test(part) ? BigInt(part) : part));

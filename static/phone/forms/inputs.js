@@ -94,6 +94,18 @@ function reasonOf(form, { field, reason, remedy }) {
   return line;
 }
 
+/** A line beside an input for what is told of it without refusing it; returns what sets its words. */
+export function warningAt(form, name) {
+  const input = form.elements[name];
+  const line = made("warning");
+  line.id = `${name}-told`;
+  input.before(line);
+  describe(input, line.id);
+  return (words) => {
+    if (line.textContent !== words) line.textContent = words;
+  };
+}
+
 function describe(input, id) {
   const before = (input.getAttribute("aria-describedby") ?? "").split(" ").filter((one) => one && one !== id);
   input.setAttribute("aria-describedby", [...before, id].join(" "));

@@ -1,10 +1,11 @@
 /** The form of any kind: a new item, a change of one, or the mending of what was refused. */
 
 import { uuid7 } from "../book/identity.js";
+import { toldOfMark } from "../book/same_mark.js";
 import { momentInWords } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { draftOf } from "../forms/draft.js";
-import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
+import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn, warningAt } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { pad } from "../forms/pad.js";
@@ -58,6 +59,7 @@ async function formPage(context, about) {
   const state = { context, about, body, form, fields, draft, signature: typed.signature ?? values.signature ?? [] };
   if (draft.before) sayKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
+  if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -90,6 +92,15 @@ function addPad(state) {
   });
   wire(part, { wipe: () => drawn.wipe() });
   slot(state.body, "after").append(part);
+}
+
+/** Told at once, since two things of one mark cannot be told apart later. */
+function addMarkWarning({ context, about: { kind, id }, form }) {
+  const { registry, notebook } = context;
+  const warn = warningAt(form, kind.numbered_by);
+  const tell = () => warn(toldOfMark(registry, notebook.site, kind, form.elements[kind.numbered_by].value, id ?? ""));
+  form.elements[kind.numbered_by].addEventListener("input", tell);
+  tell();
 }
 
 function touch(state) {

@@ -12,6 +12,7 @@ from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.web.forms.options import Options
 from fieldbook.web.forms.presets import presets
+from fieldbook.web.forms.same_mark import told_of_mark
 from tests.cases.shared import cases, shared_site
 
 
@@ -49,3 +50,9 @@ def test_link_to_anything_offers_no_photograph_and_no_cost() -> None:
     assert offered == {kind for kind in KINDS if shared_site().all(kind) and kind not in ("photograph", "cost")} | {
         "site"
     }
+
+
+@pytest.mark.parametrize("case", cases("same_mark"), ids=lambda case: case["what"])
+def test_mark_is_told_of_as_on_the_phone(case: dict[str, Any]) -> None:
+    """Whoever carries it already is named, whatever its kind."""
+    assert told_of_mark(shared_site(), case["kind"], case["mark"], case["item"]) == case["told"]

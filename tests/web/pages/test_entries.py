@@ -129,3 +129,21 @@ def test_withdrawn_link_stays_until_it_is_changed(surveyed: Surveyed, desk: Desk
     surveyed.book.withdraw(finish)
     assert desk.changed(fitting, purpose="to hang maps").status_code == 303
     assert surveyed.book.item(fitting)[1]["finishes"] == [finish]
+
+
+def test_mark_that_is_taken_is_told_beside_it_and_saved_all_the_same(surveyed: Surveyed, desk: Desk) -> None:
+    """While it is typed, when the form comes back, and once it is in the book."""
+    surveyed.fitting(name="Rail")
+    asked = desk.get(f"/site/{surveyed.site}/marked/fitting?mark=d01").text
+    assert "fitting D1 Rail (R1-N)" in asked
+    form = {"face": surveyed.face, "mark": "D1", "name": "Second rail", "state": "planned", "base": "0"}
+    place = {"x_mm": "2000", "z_mm": "1500", "width_mm": "100", "height_mm": "too high"}
+    refused = desk.post(f"/site/{surveyed.site}/new/fitting", data=form | place)
+    assert refused.status_code == 422
+    assert "fitting D1 Rail (R1-N)" in refused.text
+    saved = desk.post(
+        f"/site/{surveyed.site}/new/fitting", data=form | place | {"height_mm": "100"}, follow_redirects=True
+    )
+    assert "D1: Taken already by fitting D1 Rail (R1-N)." in saved.text
+    assert [one["name"] for one in surveyed.book.items("fitting")] == ["Rail", "Second rail"]
+    assert desk.get(f"/site/{surveyed.site}/marked/fitting?mark=D11").text == ""
