@@ -155,7 +155,8 @@ def _record(given: argparse.Namespace) -> int:
     with open_book(given.book) as book:
         site = _site_named(book, given.site)
         edition = make_record(book, site, given.output, costs=given.costs, progress=_bar)
-    print(f"{given.output}: edition {edition.number}.")
+        _say_newer(book)
+    print(f"{given.output}: {'no edition' if book.newer else f'edition {edition.number}'}.")
     return 0
 
 
@@ -183,6 +184,12 @@ def _check(given: argparse.Namespace) -> int:
                 if len(listed) > SHOWN:
                     print(f"  and {len(listed) - SHOWN} more: --json lists all.")
     return 0 if all(finding.word in FINE for finding in findings) else 1
+
+
+def _say_newer(book: Any) -> None:
+    """Tell, where it is so, that the book was made by a newer version, and what this one made nothing of."""
+    if error := book.newer_error():
+        _say_error(error)
 
 
 def _site_named(book: Any, wanted: str) -> str:
@@ -241,6 +248,7 @@ def _examine(given: argparse.Namespace) -> int:
     with open_book(given.book) as book:
         found = examine(book)
         revision = book.revision()
+        _say_newer(book)
     if not found:
         print(f"{given.book} is sound: {revision} entries, chain, tables and photographs agree.")
         return 0
@@ -256,6 +264,7 @@ def _backup(given: argparse.Namespace) -> int:
 
     with open_book(given.book) as book:
         parts = backup(book, given.file, given.with_keys)
+        _say_newer(book)
     print(f"{given.file}: {parts} parts, {given.file.stat().st_size / 1e6:.1f} MB.")
     return 0
 

@@ -24,7 +24,7 @@ from .storage import told
 
 LIST = "contents.json"
 FORMAT = "fieldbook-backup-1"
-_NAME = re.compile(r"book\.sqlite|(photographs|logs)/[0-9a-f]{2}/[0-9a-f]{64}|keys/[A-Za-z0-9._-]+")
+_NAME = re.compile(r"book\.sqlite|[a-z]+/[0-9a-f]{2}/[0-9a-f]{64}|keys/[A-Za-z0-9._-]+")
 
 
 class UnsuitableBackup(FieldbookError):
@@ -51,13 +51,19 @@ def backup(book: Book, file: Path | str, with_keys: bool = False) -> int:
         target.close()
         parts = {FILE: snapshot}
         files = [path_of(book.folder, kind, digest) for kind, digest in kept]
-        parts |= {file.relative_to(book.folder).as_posix(): file for file in files}
+        if book.newer:  # it may keep files that this version has no word for
+            files += [path for path in book.folder.glob("*/??/*") if _NAME.fullmatch(_part_of(book.folder, path))]
+        parts |= {_part_of(book.folder, file): file for file in files}
         if with_keys and (book.folder / "keys").is_dir():
             parts |= {f"keys/{key.name}": key for key in (book.folder / "keys").iterdir() if key.is_file()}
         whole = Path(folder) / "whole"
         written = _write(whole, parts)
         whole.replace(file)
     return written
+
+
+def _part_of(folder: Path, file: Path) -> str:
+    return file.relative_to(folder).as_posix()
 
 
 def _write(whole: Path, parts: dict[str, Path]) -> int:
@@ -80,7 +86,7 @@ def restore(file: Path | str, folder: Path | str) -> Book:
     """Make a book from a backup in a folder that is empty or not there; every part is checked first.
 
     The book gets a new epoch, so that phones send again what they still keep.
-    Raises UnsuitableBackup, NotABook, and the errors of `storage`.
+    Raises UnsuitableBackup, NotABook, NewerBook, and the errors of `storage`; nothing is made then.
     """
     file, folder = Path(file), Path(folder)
     with told(folder):
@@ -92,13 +98,12 @@ def restore(file: Path | str, folder: Path | str) -> Book:
         with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".restore-") as temporary:
             fresh = Path(temporary) / "book"
             _unpack(file, fresh)
+            with open_book(fresh) as book, book.writing():
+                book.begin_epoch()
             if folder.exists():
                 folder.rmdir()
             shutil.move(fresh, folder)
-    book = open_book(folder)
-    with book.writing():
-        book.begin_epoch()
-    return book
+    return open_book(folder)
 
 
 def _unpack(file: Path, folder: Path) -> None:

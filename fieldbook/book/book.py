@@ -11,8 +11,10 @@ from uuid import uuid4
 
 from sqlite_utils import Database
 
+from .. import __version__
 from ..errors import FieldbookError, Refused, UnknownItem
-from ..model.kinds import KINDS, kind_named
+from ..model import versions
+from ..model.kinds import kind_named
 from . import ledger, tables
 from .identity import uuid7
 from .ledger import Answer, Status
@@ -22,6 +24,7 @@ from .storage import connect, told
 FILE = "book.sqlite"
 DESK = "desk"
 SHAPE = "shape of the tables"
+MOST_NAMED = 5  # unknown things a refusal names
 FORMER_EPOCHS = "former epochs"  # JSON: [epoch, its last revision that is still here], oldest first
 
 
@@ -32,7 +35,7 @@ class NotABook(FieldbookError):
 
 
 class NewerBook(FieldbookError):
-    """The book was written by a later version of this program."""
+    """The book was made by a newer version of this program; this one reads what it knows of it and writes nothing."""
 
     code = "newer-book"
 
@@ -42,11 +45,13 @@ class Book:
 
     folder  where it lies
     db      its database; only `ledger`, `projection` and this class write to it
+    newer   what is in it that this version does not know, in words; a book with such is only read
     """
 
     def __init__(self, folder: Path, db: Database):
         self.folder = folder
         self.db = db
+        self.newer: tuple[str, ...] = ()
 
     def __enter__(self) -> Book:
         return self
@@ -58,9 +63,36 @@ class Book:
         """Close the file. Idempotent."""
         self.db.close()
 
+    def newer_error(self) -> NewerBook | None:
+        """Why this version can only read this book; None where it can write in it."""
+        if not self.newer:
+            return None
+        unknown = f"{'; '.join(self.newer[:MOST_NAMED])}{'; …' if len(self.newer) > MOST_NAMED else ''}"
+        return NewerBook(
+            f"This book was made by a newer Fieldbook. This one ({__version__}) does not know: {unknown}.",
+            "Update this program. Until then the book can be read, and nothing can be entered in it.",
+            field="book",
+            value=self.folder,
+        )
+
+    def refuse_newer(self) -> None:
+        """Raise NewerBook when this version can only read this book."""
+        if error := self.newer_error():
+            raise error
+
     @contextmanager
     def writing(self) -> Iterator[None]:
-        """Hold the write lock; all that is written inside is committed together, on disk, at the end."""
+        """Hold the write lock; all that is written inside is committed together, on disk, at the end.
+
+        Raises NewerBook where this version could lose something of the book.
+        """
+        self.refuse_newer()
+        with self.noting():
+            yield
+
+    @contextmanager
+    def noting(self) -> Iterator[None]:
+        """As `writing`, for what is no part of the record: phones, codes and addresses; in a newer book too."""
         with told(self.folder / FILE):
             self.db.conn.execute("BEGIN IMMEDIATE")
             try:
@@ -100,14 +132,15 @@ class Book:
     def _former_epochs(self) -> list[list[Any]]:
         return json.loads(self.fact(FORMER_EPOCHS) or "[]")
 
-    def append(self, sent: Iterable[Any], device: str | None = None) -> list[Answer]:
+    def append(self, sent: Iterable[Any], device: str | None = None, described: str | None = None) -> list[Answer]:
         """Accept or refuse entries, each on its own; on disk before this returns.
 
-        device  the one they must all come from; None for any
+        device     the one they must all come from; None for any
+        described  fingerprint of the description they were made by, as `ledger.append` takes it
         """
         with self.writing():
             behind: set[str] = set()
-            return [ledger.append(self.db, entry, device, behind) for entry in sent]
+            return [ledger.append(self.db, entry, device, behind, described) for entry in sent]
 
     def write(
         self, kind: str, values: Mapping[str, Any], item: str | None = None, base: int | None = None, device: str = DESK
@@ -161,8 +194,20 @@ class Book:
         return [tables.read_row(known, row) for row in rows]
 
     def history(self, item: str) -> list[dict[str, Any]]:
-        """Every entry about an item, oldest first."""
-        return list(ledger.entries(self.db, item=item))
+        """Every entry about an item, oldest first, in present names and words.
+
+        What this version does not know of one stands beside, under `unknown`.
+        """
+        return [versions.in_present_words(entry) for entry in ledger.entries(self.db, item=item)]
+
+    def not_known_of(self, item: str) -> list[tuple[str, str]]:
+        """Names and JSON values that only a newer version knows of an item, the latest of each."""
+        rows = self.db.execute("SELECT field, value FROM newer WHERE item = ? ORDER BY revision", [item]).fetchall()
+        return sorted(dict(rows).items())
+
+    def left_out(self) -> set[str]:
+        """Items that stand in no list, drawing or finding, since only a newer version knows what they are."""
+        return tables.left_out(self.db) if self.newer else set()
 
     def conflicts(self) -> list[dict[str, Any]]:
         """Pairs of revisions that set the same field unseen by each other and are not settled."""
@@ -186,9 +231,9 @@ def create_book(folder: Path | str) -> Book:
 
 
 def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
-    """Open a book and bring it up to this version.
+    """Open a book and bring it up to this version; one that a newer version made is opened to be read.
 
-    Raises NotABook, NewerBook, and the errors of `storage`.
+    Raises NotABook and the errors of `storage`.
     """
     folder = Path(folder)
     if not (folder / FILE).is_file():
@@ -201,30 +246,16 @@ def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
 def _prepared(book: Book) -> Book:
     try:
         with told(book.folder / FILE):
-            _refuse_newer(book)
-            if MIGRATIONS.pending(book.db):
+            known = {migration.name for migration in MIGRATIONS._migrations}
+            steps = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
+            if not steps and MIGRATIONS.pending(book.db):
                 MIGRATIONS.apply(book.db)
             if book.fact(SHAPE) != tables.fingerprint():
-                with book.writing():
+                with book.noting():
                     ledger.rebuild(book.db)
                     book.set_fact(SHAPE, tables.fingerprint())
+            book.newer = (*(f"its step {step}" for step in steps), *tables.newer_in_words(book.db))
     except BaseException:
         book.close()
         raise
     return book
-
-
-def _refuse_newer(book: Book) -> None:
-    known = {migration.name for migration in MIGRATIONS._migrations}
-    unknown = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
-    # A kind this version does not know means the same: its entries could not be shown. Only a book whose
-    # tables have another shape can hold one, and looking costs a walk through the ledger.
-    if not unknown and "ledger" in book.db.table_names() and book.fact(SHAPE) != tables.fingerprint():
-        unknown = [kind for (kind,) in book.db.execute("SELECT DISTINCT kind FROM ledger") if kind not in KINDS]
-    if unknown:
-        raise NewerBook(
-            f"This book was written by a later version of Fieldbook ({', '.join(unknown)} is unknown here).",
-            "Update this program; the book has not been changed.",
-            field="book",
-            value=book.folder,
-        )

@@ -18,6 +18,7 @@ from uuid import UUID
 from ..errors import FieldbookError, Missing, NotAChoice, Refused, UnknownField, UnknownItem, UnsuitableText, shown
 from ..model.fields import Field, Type, accept
 from ..model.kinds import Kind, kind_named
+from ..model.versions import present_names
 from . import attached, evidence, ledger
 from .book import DESK, Book
 from .entry_lines import Line
@@ -112,7 +113,7 @@ class _Entering:
         if "withdraw" in line:
             prepared.change = {"withdraw": line["withdraw"]}
             return prepared
-        values = self._linked(prepared, line["set"])
+        values = self._linked(prepared, present_names(kind, line["set"]))
         values |= self._of_file(prepared, line.get("file"), values)
         # What a new item needs is named even where it is not given, so that all that is missing is told at once.
         needed = {one.name: None for one in kind.fields if one.required} if made_in == number else {}

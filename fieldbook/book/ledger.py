@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from enum import StrEnum
@@ -16,15 +17,25 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from ..errors import FieldbookError, OutOfRange, Refused, UnknownField, UnknownItem, UnsuitableText, shown
-from ..model import rules
+from ..errors import (
+    FieldbookError,
+    Missing,
+    OutOfRange,
+    Refused,
+    UnknownField,
+    UnknownItem,
+    UnsuitableText,
+    shown,
+)
+from ..model import rules, versions
 from ..model.fields import Field, Type, accept, accept_all
 from ..model.kinds import KINDS, Kind, kind_named
+from ..model.versions import NewerEntry
 from . import tables
 from .identity import accept_id
 
 NO_HASH = "0" * 64
-KEYS = ("id", "device", "at", "kind", "item", "base", "set", "withdraw")
+FIRST = ""  # how the first version of all describes itself: not at all
 _AT = Field("at", "Time", Type.MOMENT, required=True)
 _DEVICE = Field("device", "Device", Type.LINE, required=True)
 _BASE = Field("base", "Base revision", Type.WHOLE, low=0, required=True)
@@ -36,7 +47,7 @@ class Status(StrEnum):
 
     ACCEPTED = "accepted"
     REPEATED = "repeated"  # the same entry had been accepted before
-    WAITING = "waiting"  # it points to something not yet here; send it again later
+    WAITING = "waiting"  # it points to something not yet here, or takes a newer version; send it again later
     REFUSED = "refused"
 
 
@@ -81,32 +92,38 @@ def chained(hash_before: str, revision: int, content: str) -> str:
     return hashlib.sha256(f"{hash_before}\n{revision}\n{content}".encode()).hexdigest()
 
 
-def append(db: Database, sent: Any, device: str | None = None, behind: set[str] | None = None) -> Answer:
+def append(
+    db: Database, sent: Any, device: str | None = None, behind: set[str] | None = None, described: str | None = None
+) -> Answer:
     """Accept or refuse one entry, with all its effects, in one transaction; the caller holds the write lock.
 
-    device  the one it must come from; None for any
-    behind  items of which an earlier entry of the same sender waits: a later one waits behind it, so that
-            a device's changes of one item stand in the order it made them
+    device     the one it must come from; None for any
+    behind     items of which an earlier entry of the same sender waits: a later one waits behind it, so that
+               a device's changes of one item stand in the order it made them
+    described  fingerprint of the description the sender has; None where it is this one, FIRST where it says none
     """
     behind = set() if behind is None else behind
-    given_id = sent.get("id") if isinstance(sent, Mapping) and isinstance(sent.get("id"), str) else None
-    item = None
+    given = sent if isinstance(sent, Mapping) else {}
+    given_id = given.get("id") if isinstance(given.get("id"), str) else None
+    other = described not in {None, versions.fingerprint()}
     try:
         with db.atomic():
+            if other and described != FIRST:
+                versions.refuse_newer(given, tables.KEYS)
             entry = _accept(sent, device)
-            item = entry["item"]
-            return _known(db, entry) or _append_new(db, entry, behind)
+            return _known(db, entry) or _append_new(db, entry, behind, other)
     except Refused as refused:
         answer = _refusal(given_id, tuple(refused.findings))
     except FieldbookError as error:
         answer = _refusal(given_id, (error,))
-    if item and answer.status is Status.WAITING:
-        behind.add(item)
+    if answer.status is Status.WAITING:
+        with suppress(FieldbookError):
+            behind.add(accept_id("item", given.get("item")))
     return answer
 
 
 def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> Answer:
-    waits = all(isinstance(finding, UnknownItem) for finding in findings)
+    waits = all(isinstance(finding, (UnknownItem, NewerEntry)) for finding in findings)
     return Answer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
 
 
@@ -114,8 +131,9 @@ def _accept(sent: Any, device: str | None) -> dict[str, Any]:
     if not isinstance(sent, Mapping) or ("set" in sent) == ("withdraw" in sent):
         raise UnsuitableText("An entry either sets fields or withdraws an item.", "Send it as it was made.", value=sent)
     for key in sent:
-        if key not in KEYS:
-            raise UnknownField(f"An entry has no “{shown(key)}”.", f"Its keys are: {', '.join(KEYS)}.", field=str(key))
+        if key not in tables.KEYS:
+            known = ", ".join(tables.KEYS)
+            raise UnknownField(f"An entry has no “{shown(key)}”.", f"Its keys are: {known}.", field=str(key))
     entry = {
         "id": accept_id("id", sent.get("id")),
         "device": accept(_DEVICE, sent.get("device")),
@@ -134,14 +152,18 @@ def _accept(sent: Any, device: str | None) -> dict[str, Any]:
         raise UnsuitableText(
             "“set” is not an object of fields.", "Send it as it was made.", field="set", value=sent["set"]
         )
-    return entry | {"set": accept_all(KINDS[entry["kind"]].by_name, sent["set"])}
+    kind = KINDS[entry["kind"]]
+    return entry | {"set": accept_all(kind.by_name, versions.present_names(kind, sent["set"]))}
 
 
 def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
     row = db.execute("SELECT revision, content FROM ledger WHERE id = ?", [entry["id"]]).fetchone()
     if row is None:
         return None
-    if json.loads(row[1]) | {"base": entry["base"]} != entry:  # a base is lowered when the epoch changes
+    before = json.loads(row[1])
+    if "set" in before and before["kind"] in KINDS:  # it may have come in words that were changed since
+        before["set"] = versions.meaning(KINDS[before["kind"]], before["set"]).values
+    if before | {"base": entry["base"]} != entry:  # a base is lowered when the epoch changes
         raise IdUsedTwice(
             f"Entry {entry['id']} was accepted before with another content.",
             "Enter the change again.",
@@ -151,7 +173,7 @@ def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
     return Answer(entry["id"], Status.REPEATED, row[0])
 
 
-def _append_new(db: Database, entry: dict[str, Any], behind: set[str]) -> Answer:
+def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bool) -> Answer:
     kind = KINDS[entry["kind"]]
     known = find(db, entry["item"])
     if known and known[0] != kind.name:
@@ -166,8 +188,12 @@ def _append_new(db: Database, entry: dict[str, Any], behind: set[str]) -> Answer
             value=entry["item"],
         )
     if "set" in entry:
-        as_it_would_stand = dict(known[1] if known else {}) | entry["set"]
-        if found := rules.findings(kind, entry["item"], as_it_would_stand, lambda item: find(db, item)):
+        before = known[1] if known else None
+        as_it_would_stand = dict(before or {}) | entry["set"]
+        found = rules.findings(kind, entry["item"], as_it_would_stand, lambda item: find(db, item), before)
+        if other:
+            found = [one for one in found if not _was_not_asked(kind, one)]
+        if found:
             raise Refused(found)
     last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone() or (0, NO_HASH)
     if entry["base"] > last[0]:
@@ -194,6 +220,11 @@ def _append_new(db: Database, entry: dict[str, Any], behind: set[str]) -> Answer
     )
     tables.apply(db, revision, entry)
     return Answer(entry["id"], Status.ACCEPTED, revision)
+
+
+def _was_not_asked(kind: Kind, finding: FieldbookError) -> bool:
+    """Whether what is missing is asked for in this version and was not in every one before."""
+    return isinstance(finding, Missing) and bool(kind.by_name[finding.field or ""].since)
 
 
 def _founds(kind: Kind, entry: Mapping[str, Any]) -> bool:

@@ -143,23 +143,21 @@ class Site:
 def gather(book: Book, site_id: str) -> Site:
     """A site and all that belongs to it and is not withdrawn, read in one transaction.
 
-    An item whose parent was withdrawn is left out with it. Raises UnknownItem.
+    An item whose parent was withdrawn is left out with it, and what only a newer version can reckon with.
+    Raises UnknownItem.
     """
     with book.db.atomic():
         kind, values = book.item(site_id)
         if kind != "site":
             raise UnknownItem(f"This item is a {kind}, not a site.", "Choose a site.", field="site", value=site_id)
-        belonging = {site_id}
+        belonging, left_out = {site_id}, book.left_out()
         items: list[Item] = []
-        for name in _PARENTS_FIRST:
+        for name in filter(lambda kind: kind != "site", KINDS):  # parents come before what belongs to them
             for row in book.items(name):
-                if row[KINDS[name].parent] in belonging:
+                if row[KINDS[name].parent] in belonging and row["id"] not in left_out:
                     belonging.add(row["id"])
                     items.append(Item(name, row["id"], row))
         return Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
-
-
-_PARENTS_FIRST = [name for name in KINDS if name != "site"]  # KINDS lists parents before what belongs to them
 
 
 def site_of(book: Book, item_id: str) -> str:

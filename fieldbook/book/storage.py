@@ -80,11 +80,13 @@ def _of_sqlite(path: Path, error: sqlite3.Error) -> FieldbookError:
     if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
         return BookDamaged(
             f"{path} is damaged or is no book.",
-            "Restore the last backup into a new folder: fieldbook restore.",
+            "Keep it as it is, and restore the last backup that is whole into a new folder.",
             value=path,
         )
     return StorageFailed(
-        f"{path}: storage failed ({name or type(error).__name__}).", "Run: fieldbook examine.", value=path
+        f"{path}: storage failed ({name or type(error).__name__}).",
+        "Copy the book's folder to another disk and open it there.",
+        value=path,
     )
 
 

@@ -1,9 +1,10 @@
 """The tables: what the ledger comes to, one table a kind.
 
 Nothing here is evidence: all of it can be dropped and made again from the ledger, and comes
-out the same. Beside the kinds' tables stand `field_value` (who last set which field) and
+out the same. Beside the kinds' tables stand `field_value` (who last set which field),
 `conflict` (two devices set the same field without having seen each other, or one withdrew what
-the other changed; the pair is then about the field `withdrawn`).
+the other changed; the pair is then about the field `withdrawn`) and `newer` (what the ledger says
+that this version does not know; it takes a newer one to read it).
 """
 
 from __future__ import annotations
@@ -15,10 +16,14 @@ from typing import Any
 
 from sqlite_utils import Database
 
+from ..errors import shown
+from ..model import versions
 from ..model.fields import STRUCTURED, Field, Type
 from ..model.kinds import KINDS, Kind
 
 WITHDRAWN = "withdrawn"
+KEYS = ("id", "device", "at", "kind", "item", "base", "set", "withdraw")
+_KEPT = {"revision", "received_at", "hash"}
 _COLUMN_TYPES = {Type.NUMBER: "REAL", Type.WHOLE: "INTEGER", Type.YES_NO: "INTEGER"}
 _OWN_TABLES = {
     "field_value": """
@@ -31,6 +36,10 @@ _OWN_TABLES = {
             item TEXT NOT NULL, field TEXT NOT NULL, earlier INTEGER NOT NULL, later INTEGER NOT NULL, settled INTEGER,
             PRIMARY KEY (item, field, earlier, later)
         ) STRICT, WITHOUT ROWID""",
+    "newer": """
+        CREATE TABLE newer (
+            revision INTEGER NOT NULL, item TEXT NOT NULL, kind TEXT NOT NULL, field TEXT NOT NULL, value TEXT NOT NULL
+        ) STRICT""",
     "item": "CREATE TABLE item (id TEXT PRIMARY KEY, kind TEXT NOT NULL) STRICT, WITHOUT ROWID",
 }
 
@@ -41,8 +50,9 @@ def table_statements() -> dict[str, str]:
 
 
 def fingerprint() -> str:
-    """Changes exactly when the tables' shape does, so that a book knows when to make them again."""
-    return hashlib.sha256(json.dumps(table_statements(), sort_keys=True).encode()).hexdigest()
+    """Changes when the tables' shape does, or what entries mean, so that a book knows when to make them again."""
+    made_of = [table_statements(), versions.fingerprint()]
+    return hashlib.sha256(json.dumps(made_of, sort_keys=True).encode()).hexdigest()
 
 
 def make_tables(db: Database) -> None:
@@ -82,7 +92,10 @@ def apply(db: Database, revision: int, entry: Mapping[str, Any]) -> None:
 
     That order alone decides what shows; no clock and no id does.
     """
-    kind = KINDS[entry["kind"]]
+    entry = _in_present_words(db, revision, entry)
+    kind = KINDS.get(entry["kind"])
+    if kind is None:
+        return
     item = entry["item"]
     db.execute("INSERT OR IGNORE INTO item (id, kind) VALUES (?, ?)", [item, kind.name])
     db.execute(f'INSERT OR IGNORE INTO "{kind.name}" (id, revision) VALUES (?, ?)', [item, revision])  # noqa: S608
@@ -94,6 +107,43 @@ def apply(db: Database, revision: int, entry: Mapping[str, Any]) -> None:
             f'UPDATE "{kind.name}" SET "{name}" = ?, revision = ? WHERE id = ?',  # noqa: S608
             [stored(kind.by_name.get(name), value), revision, item],
         )
+
+
+def _in_present_words(db: Database, revision: int, entry: Mapping[str, Any]) -> Mapping[str, Any]:
+    """The entry as this version understands it; what it does not is noted in `newer`."""
+    kind = KINDS.get(entry["kind"])
+    unknown = {key: value for key, value in entry.items() if key not in {*KEYS, *_KEPT}}
+    if kind is None:
+        unknown[""] = entry.get("set")
+    elif "set" in entry:
+        said = versions.meaning(kind, entry["set"])
+        unknown |= said.unknown
+        entry = {**entry, "set": said.values}
+    for name, value in unknown.items():
+        about = [revision, entry["item"], entry["kind"], name, json.dumps(value, ensure_ascii=False)]
+        db.execute("INSERT INTO newer VALUES (?, ?, ?, ?, ?)", about)
+    return entry
+
+
+def newer_in_words(db: Database) -> tuple[str, ...]:
+    """What the ledger says that this version does not know, each once, in the order it came."""
+    rows = db.execute("SELECT kind, field, min(revision) FROM newer GROUP BY kind, field ORDER BY 3").fetchall()
+    return tuple(_newer_in_words(kind, field) for kind, field, _ in rows)
+
+
+def left_out(db: Database) -> set[str]:
+    """Items that cannot be reckoned with: something they need stands in them as only a newer version knows it."""
+    rows = db.execute("SELECT item, kind, field FROM newer").fetchall()
+    known = ((item, KINDS[kind].by_any_name.get(field)) for item, kind, field in rows if kind in KINDS)
+    return {item for item, field in known if field and field.required}
+
+
+def _newer_in_words(kind: str, name: str) -> str:
+    if kind not in KINDS:
+        return f"entries of the kind “{shown(kind)}”"
+    known = KINDS[kind].by_any_name.get(name)
+    where = f"{KINDS[kind].label}: {known.label if known else shown(name)}"
+    return f"{where}, one word or value or more" if known else where
 
 
 def _changes(entry: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:

@@ -64,7 +64,11 @@ def said(field: Field, value: Any, titles: Titles) -> str:
         return ""
     if field.type in _SAID:
         return _SAID[field.type](field, value, titles)
-    return str(value)
+    return _word(field, str(value))
+
+
+def _word(field: Field, word: str) -> str:
+    return f"{word} (no longer offered)" if word in field.retired_choices else word
 
 
 def _links(_: Field, value: Sequence[str], titles: Titles) -> str:
@@ -91,7 +95,7 @@ _SAID: dict[Type, Callable[[Field, Any, Titles], str]] = {
     Type.NUMBER: lambda field, value, _: figure(value, field.unit),
     Type.WHOLE: lambda field, value, _: figure(value, field.unit),
     Type.YES_NO: lambda _, value, __: YES if value else NO,
-    Type.CHOICES: lambda _, value, __: ", ".join(value),
+    Type.CHOICES: lambda field, value, __: ", ".join(_word(field, word) for word in value),
     Type.DATE: lambda _, value, __: day(value),
     Type.MOMENT: lambda _, value, __: moment(value),
     Type.LINK: lambda _, value, titles: titles.get(value, NOT_HERE),
@@ -114,7 +118,7 @@ def of_item(item: Item, name: str, titles: Titles) -> str:
 def facts(item: Item, names: Iterable[str], titles: Titles) -> list[tuple[str, str]]:
     """Label and words of each of these fields that is filled in."""
     fields = KINDS[item.kind].by_name
-    pairs = [(fields[name].label, of_item(item, name, titles)) for name in names]
+    pairs = [(fields[name].shown_label, of_item(item, name, titles)) for name in names]
     return [(label, words) for label, words in pairs if words]
 
 

@@ -44,6 +44,16 @@ class Kind:
         return {field.name: field for field in self.fields}
 
     @cached_property
+    def by_any_name(self) -> dict[str, Field]:
+        """The fields by their names and by those they had before."""
+        return {name: field for field in self.fields for name in field.renamed_from} | self.by_name
+
+    @cached_property
+    def asked(self) -> tuple[Field, ...]:
+        """The fields that are still asked for, in order."""
+        return tuple(field for field in self.fields if not field.retired)
+
+    @cached_property
     def numbered_by(self) -> str:
         """The field people tell its items apart by: mark, reference or name; "" for a kind that has none."""
         return next((name for name in ("mark", "reference", "name") if name in self.by_name), "")

@@ -82,6 +82,13 @@ class Field:
     copied    whether another item made like this one takes it over
     told      of a fixing: APART in a line of its own, REMOVED with how it comes off, "" with all that are made alike
     ticked    whether it is asked for when a planned item is ticked off as fitted
+
+    What a field goes through in its life (the guide in DEVELOPERS.md has the steps):
+    since            the version that began to ask for it: entries made before, and on older phones, do without
+    renamed_from     names it had before; entries that use them are about it
+    retired          the version since which it is no longer asked for; what it holds stays readable
+    renamed_choices  pairs of a word it had before and the one that says the same now
+    retired_choices  words that are no longer offered; where they stand, they stay
     """
 
     name: str
@@ -96,6 +103,11 @@ class Field:
     help: str = ""
     group: str = ""
     columns: tuple[Field, ...] = ()
+    since: str = ""
+    renamed_from: tuple[str, ...] = ()
+    retired: str = ""
+    renamed_choices: tuple[tuple[str, str], ...] = ()
+    retired_choices: tuple[str, ...] = ()
     read_by: tuple[str, ...] = ()
     ordinary: tuple[Any, ...] = ()
     listed: bool = False
@@ -105,6 +117,21 @@ class Field:
     copied: bool = True
     told: str = ""
     ticked: bool = False
+
+    def __post_init__(self) -> None:
+        if self.retired:  # what is not asked for cannot be demanded
+            for name, never in {"required": False, "wanted": "", "ticked": False}.items():
+                object.__setattr__(self, name, never)
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Every word it may hold, those no longer offered included."""
+        return self.choices + self.retired_choices
+
+    @property
+    def shown_label(self) -> str:
+        """Label as it stands beside a value: one that is no longer asked for says so."""
+        return f"{self.label} (no longer asked)" if self.retired else self.label
 
     @property
     def tried(self) -> tuple[Any, ...]:
@@ -191,8 +218,9 @@ def _yes_no(field: Field, value: Any) -> int:
 
 
 def _choice(field: Field, value: Any) -> str:
-    if value in field.choices:
-        return value
+    word = present_word(field, value)
+    if word in field.words:
+        return word
     raise NotAChoice(
         f"is “{shown(value)}”.",
         f"Choose one of: {', '.join(field.choices)}.",
@@ -200,6 +228,11 @@ def _choice(field: Field, value: Any) -> str:
         value=value,
         about=field.label,
     )
+
+
+def present_word(field: Field, word: Any) -> Any:
+    """The word that says the same now, for one the field had before; any other as it is."""
+    return next((now for before, now in field.renamed_choices if before == word), word)
 
 
 def _choices(field: Field, value: Any) -> list[str]:
@@ -212,7 +245,7 @@ def _choices(field: Field, value: Any) -> list[str]:
             about=field.label,
         )
     chosen = {_choice(field, word) for word in value}
-    return [word for word in field.choices if word in chosen]
+    return [word for word in field.words if word in chosen]
 
 
 def _date(field: Field, value: Any) -> str:

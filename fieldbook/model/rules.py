@@ -36,10 +36,22 @@ ON_A_FACE = {
 TRACE_OF_NEW_HOLE = {"old fabric": "a new hole in old fabric", "later work": "a new hole in later work"}
 
 
-def findings(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookError]:
-    """Everything wrong with an item as it would stand; an empty list when all is well."""
+def findings(kind: Kind, item: str, values: Values, find: Find, before: Values | None = None) -> list[FieldbookError]:
+    """Everything wrong with an item as it would stand; an empty list when all is well.
+
+    before  the item as it stands, if it does: what was wrong with it already, by a rule younger than the item,
+            keeps nobody from changing something else
+    """
+    found = _all(kind, item, values, find)
+    if not found or before is None:
+        return found
+    old = {(one.code, one.field, one.reason) for one in _all(kind, item, before, find)}
+    return [one for one in found if (one.code, one.field, one.reason) not in old]
+
+
+def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookError]:
     found = list(_required(kind, values)) + list(_links(kind, item, values, find)) + list(_order(kind, values))
-    if not found and kind.name in ON_A_FACE:
+    if kind.name in ON_A_FACE:
         found += _on_the_face(kind, values, find)
     if kind.name == "limit":
         found += _limit(values)
@@ -84,8 +96,8 @@ def _order(kind: Kind, values: Values) -> Iterator[FieldbookError]:
 
 
 def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookError]:
-    known = find(values["face"])
-    if known is None:
+    known = find(values.get("face") or "")
+    if known is None or known[0] != "face" or None in {known[1].get("width_mm"), known[1].get("height_mm")}:
         return
     face = known[1]
     spans = {"x": (face.get("left_mm") or 0, face["width_mm"]), "z": (face.get("bottom_mm") or 0, face["height_mm"])}
@@ -116,8 +128,9 @@ def _limit(values: Values) -> Iterator[FieldbookError]:
             field="swing_to_deg",
             value=values["swing_to_deg"],
         )
-    for place, (u0, u1, v0, v1) in enumerate(values.get("boxes") or (), 1):
-        if not (u0 < u1 and v0 < v1):
+    for place, box in enumerate(values.get("boxes") or (), 1):
+        u0, u1, v0, v1 = box
+        if None not in box and not (u0 < u1 and v0 < v1):
             yield UnsuitableShape(
                 f"Box {place} has no area.",
                 "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.",

@@ -44,6 +44,7 @@ class _Carried:
 
     device: str
     epoch: str
+    described: str = ledger.FIRST
     entries: list[Any] = field(default_factory=list)
 
 
@@ -93,8 +94,9 @@ def take_back(book: Book, file: IO[bytes]) -> list[Answer]:
     """Take in what a phone wrote; an answer to each photograph, by its digest, and to each entry.
 
     file  open for reading, from its beginning; read twice, since nothing is taken from one that is not whole
-    Raises UnsuitableFile, UnknownItem, ShutOut, and the errors of `storage`.
+    Raises UnsuitableFile, UnknownItem, ShutOut, NewerBook, and the errors of `storage`.
     """
+    book.refuse_newer()
     start = file.tell()
     carried = _checked(book, file)
     size = file.tell() - start
@@ -102,7 +104,7 @@ def take_back(book: Book, file: IO[bytes]) -> list[Answer]:
         raise DiskFull(f"The disk that holds {book.folder} is nearly full.", "Make room, then take the file again.")
     file.seek(start)
     answers = [_take_photograph(book, line) for line in _read(file) if "photograph" in line]
-    answers += book.append(_lowered(book, carried), carried.device)
+    answers += book.append(_lowered(book, carried), carried.device, carried.described)
     with book.writing():
         book.set_fact(_answers(carried.device), json.dumps([answer.as_dict() for answer in answers]))
     return answers
@@ -151,7 +153,8 @@ def _begun(book: Book, line: dict[str, Any]) -> _Carried:
     device, epoch = line.get("device"), line.get("epoch")
     if not isinstance(device, str) or not isinstance(epoch, str):
         raise _unsuitable("The file does not say which phone wrote it.")
-    return _Carried(devices.device_named(book, device).id, epoch)
+    described = line.get("described", ledger.FIRST)
+    return _Carried(devices.device_named(book, device).id, epoch, str(described))
 
 
 def _unsuitable(reason: str) -> UnsuitableFile:

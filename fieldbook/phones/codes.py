@@ -60,7 +60,7 @@ def new_opening(book: Book) -> str:
 
 def _keep(book: Book, purpose: str, secret: str) -> None:
     now = time.time()
-    with book.writing():
+    with book.noting():
         book.db.execute("DELETE FROM one_time_code WHERE expires_at <= ?", [now])
         book.db.execute(
             "INSERT INTO one_time_code VALUES (?, ?, ?)", [_digest(purpose, secret), purpose, now + SECONDS[purpose]]

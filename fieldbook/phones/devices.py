@@ -67,7 +67,7 @@ def join(book: Book, code: Any, name: Any, device: Any = None) -> Joined:
     """
     name = accept(_NAME, name)
     joined = Joined(accept_id("device", device) if device else str(uuid4()), secrets.token_urlsafe(32))
-    with book.writing():
+    with book.noting():
         refusal = codes.redeem_join_code(book, code if isinstance(code, str) else "")
         if refusal is None:
             book.db.execute(
@@ -113,7 +113,7 @@ def touch(book: Book, device: Device, waiting: int | None = None) -> None:
     recently = device.seen_at and datetime.fromisoformat(now()) - datetime.fromisoformat(device.seen_at) < SEEN_EVERY
     if recently and waiting in {None, device.waiting}:
         return
-    with book.writing():
+    with book.noting():
         book.db.execute(
             "UPDATE device SET seen_at = ?, waiting = coalesce(?, waiting) WHERE id = ?", [now(), waiting, device.id]
         )
@@ -127,7 +127,7 @@ def every_device(book: Book) -> list[Device]:
 
 def shut_out(book: Book, device: str) -> None:
     """Answer a device no more, from now on; it keeps what it has, and can join again with a new code."""
-    with book.writing():
+    with book.noting():
         book.db.execute("UPDATE device SET shut_out_at = coalesce(shut_out_at, ?) WHERE id = ?", [now(), device])
 
 

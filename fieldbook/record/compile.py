@@ -51,6 +51,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     titles = {item.id: item.title for item in items}
     return Record(
         edition=edition,
+        newer=book.newer,
         previous=previous,
         program=__version__,
         site=site.item,

@@ -181,6 +181,7 @@ class Record:
     """
 
     edition: Edition
+    newer: tuple[str, ...]
     previous: Edition | None
     program: str
     site: Item

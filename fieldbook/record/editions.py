@@ -59,7 +59,8 @@ class Change:
 
 def editions(book: Book, site_id: str) -> list[Edition]:
     """All editions issued for a site, first to last."""
-    rows = book.db.query("SELECT * FROM edition WHERE site = ? ORDER BY number", [site_id])
+    columns = "site, number, revision, digest, made_at"
+    rows = book.db.query(f"SELECT {columns} FROM edition WHERE site = ? ORDER BY number", [site_id])  # noqa: S608
     return [Edition(**row) for row in rows]
 
 
@@ -102,7 +103,7 @@ def changes_since(book: Book, site: Site, edition: Edition, titles: Titles) -> t
     touched = book.db.execute(
         "SELECT DISTINCT item, kind FROM ledger WHERE revision > ?", [edition.revision]
     ).fetchall()
-    mine = {item: kind for item, kind in touched if _belongs(book, item, site)}
+    mine = {item: kind for item, kind in touched if kind in KINDS and _belongs(book, item, site)}
     before = _as_they_stood(book, mine, edition.revision)
     order = list(KINDS)
     changes = [change for item in mine if (change := _change(book, item, before.get(item), titles))]
@@ -139,7 +140,7 @@ def _change(book: Book, item: str, before: Mapping[str, Any] | None, titles: Tit
         return None
     fields = tuple(
         (
-            field.label,
+            field.shown_label,
             *_before_and_after(said(field, before[field.name], titles), said(field, after[field.name], titles)),
         )
         for field in kind.fields

@@ -40,10 +40,9 @@ def _lacking(site: Site, item: Item) -> Iterator[str]:
     if not item.stands:
         return
     due = {ALWAYS, ONCE_FITTED} if item.values.get("state") == FITTED else {ALWAYS}
-    empty = [
-        field for field in KINDS[item.kind].fields if field.wanted in due and item.values[field.name] in (None, [])
-    ]
-    yield from dict.fromkeys(field.lack or field.label.lower() for field in empty)
+    empty = [field for field in KINDS[item.kind].asked if item.values[field.name] in (None, [])]
+    lacking = [field for field in empty if field.wanted in due or field.required]  # needed since it was made
+    yield from dict.fromkeys(field.lack or field.label.lower() for field in lacking)
     yield from _lacking_beside(site, item)
 
 

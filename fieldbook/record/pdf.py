@@ -73,6 +73,8 @@ def make_record(
 ) -> Edition:
     """Compile the record of a site, write it as PDF, and note the edition as issued.
 
+    What an older Fieldbook prints of a newer one's book says what it leaves out, and is no edition.
+
     file      where it goes; an older file there is replaced in one step, and stays as it is when anything fails
     costs     whether money is shown
     progress  told how far it is: done, total, in words
@@ -83,7 +85,8 @@ def make_record(
     record = compile_record(book, site_id, costs=costs, now=now)
     with written_in_one_step(file) as target:
         write_pdf(record, book, target, progress)
-        issue_edition(book, record.edition)
+        if not record.newer:
+            issue_edition(book, record.edition)
     progress(STEPS, STEPS, "Done")
     return record.edition
 

@@ -48,7 +48,7 @@ def address_of(book: Book) -> Address:
     """The name and port of a book; settled when first asked for."""
     if book.fact("name") is None:
         number = UUID(book.fact("book")).int
-        with book.writing():
+        with book.noting():
             book.set_fact("name", f"fieldbook-{number % 16**6:06x}.local")
             book.set_fact("port", str(FIRST_PORT + number % (PORTS // 2) * 2))
     return Address(book.fact("name") or "", int(book.fact("port") or 0))

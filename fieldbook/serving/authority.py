@@ -135,7 +135,7 @@ def _authority(book: Book, folder: Path, name: str, again: bool) -> tuple[x509.C
     certificate = _make_authority(key, name)
     _write_key(key_file, key)
     _write(certificate_file, certificate.public_bytes(serialization.Encoding.PEM))
-    with book.writing():
+    with book.noting():
         book.set_fact(FACT, fingerprint(certificate))
     return certificate, key
 

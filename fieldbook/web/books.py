@@ -41,6 +41,7 @@ def prepare(app: Flask, folder: Path, _: Mapping[str, Any]) -> None:
     app.config[FOLDER] = folder
     app.url_map.converters.update(item=ItemConverter, digest=DigestConverter)
     app.teardown_appcontext(_close)
+    app.add_template_global(_made_by_a_newer, "made_by_a_newer")
 
 
 def book() -> Book:
@@ -48,6 +49,14 @@ def book() -> Book:
     if "book" not in g:
         g.book = open_book(current_app.config[FOLDER], current_app.config["BUSY_SECONDS"])
     return g.book
+
+
+def _made_by_a_newer() -> dict[str, Any] | None:
+    """What is not known in the book of this request, and the items left out for it; None where all is known."""
+    if "book" not in g or not g.book.newer:
+        return None
+    left_out = [item_of(item) for item in sorted(g.book.left_out())]
+    return {"unknown": g.book.newer, "left_out": left_out}
 
 
 def _close(_: BaseException | None) -> None:

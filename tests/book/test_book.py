@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.book import tables
-from fieldbook.book.book import FILE, Book, NewerBook, NotABook, create_book, open_book
+from fieldbook.book.book import FILE, Book, NotABook, create_book, open_book
 from fieldbook.book.storage import BookDamaged, BookLocked
 from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.model.kinds import KINDS
@@ -78,21 +78,6 @@ def test_book_whose_tables_have_another_shape_is_rebuilt_on_opening(surveyed: Su
     with open_book(surveyed.book.folder) as again:
         assert again.item(surveyed.face)[1]["width_mm"] == 5000
         assert again.fact("shape of the tables") == tables.fingerprint()
-
-
-def test_book_of_a_later_version_is_refused_unchanged(surveyed: Surveyed) -> None:
-    """A book with steps this version does not know is not opened and not touched."""
-    db = surveyed.book.db
-    db.execute(
-        "INSERT INTO _sqlite_migrations (migration_set, name, applied_at) VALUES ('fieldbook', 'm999_later', 'then')"
-    )
-    db.conn.commit()
-    surveyed.book.close()
-    before = (surveyed.book.folder / FILE).read_bytes()
-    with pytest.raises(NewerBook) as refusal:
-        open_book(surveyed.book.folder)
-    assert "m999_later" in refusal.value.reason
-    assert (surveyed.book.folder / FILE).read_bytes() == before
 
 
 def test_locked_book_is_said_to_be_in_use(surveyed: Surveyed) -> None:

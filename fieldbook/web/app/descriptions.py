@@ -6,7 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from ...checks.cautions import CAUTIONS
-from ...model import rules
+from ...model import rules, versions
 from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
 from ...model.kinds import KINDS
@@ -32,6 +32,7 @@ def registry() -> dict[str, Any]:
             }
             for kind in KINDS.values()
         ],
+        "described": versions.fingerprint(),
         "forbidden": FORBIDDEN,
         "states": STATES,
         "rules": {

@@ -87,7 +87,8 @@ def send() -> Response:
         )
     if sent.get("epoch") != book().fact("epoch"):
         raise EpochChanged("This book was restored from a backup.", "Pull all of it again, then send.", field="epoch")
-    answers = book().append(entries, device().id)
+    described = sent.get("described", ledger.FIRST)
+    answers = book().append(entries, device().id, described if isinstance(described, str) else ledger.FIRST)
     devices.touch(book(), device(), _waiting(sent))
     return _answer({"answers": [answer.as_dict() for answer in answers]})
 

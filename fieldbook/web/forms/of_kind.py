@@ -14,13 +14,14 @@ from wtforms.fields.core import UnboundField
 
 from ...book.photographs import Kept
 from ...book.site import Site
-from ...errors import FieldbookError, NotAChoice, Refused
+from ...errors import FieldbookError, Missing, NotAChoice, Refused
 from ...model.fields import Field, Type, accept
-from ...model.kinds import KINDS, Kind
+from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
 from .options import Choices, Options
 
 FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
+NO_LONGER = "No longer offered"
 LISTS = {Type.CHOICES, Type.LINKS}
 
 
@@ -77,12 +78,19 @@ class EntryForm(MendableForm):
     kind: ClassVar[Kind]
     base = HiddenField()
 
-    def accepted(self) -> dict[str, Any]:
-        """Every input's value as it is stored, None where it is empty; raises Refused with all findings."""
+    def accepted(self, before: Mapping[str, Any] | None = None) -> dict[str, Any]:
+        """Every input's value as it is stored, None where it is empty; raises Refused with all findings.
+
+        before  the item as it stands, if it does: what was not asked for when it was made may stay empty
+        """
         values, findings = {}, []
         for field in fields_of(self.kind):
             try:
                 values[field.name] = self._offered(field, accept(field, self.meant(field)))
+            except Missing as error:
+                if before is None or before.get(field.name) is not None:
+                    findings.append(error)
+                values[field.name] = None
             except FieldbookError as error:
                 findings.append(error)
         if findings:
@@ -112,18 +120,24 @@ class EntryForm(MendableForm):
 def fields_of(kind: Kind) -> tuple[Field, ...]:
     """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
     machine_made = FROM_THE_FILE if kind.with_a_file else {"signature"}
-    return tuple(field for field in kind.fields if field.name not in machine_made)
+    return tuple(field for field in kind.asked if field.name not in machine_made)
 
 
 def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: int) -> EntryForm:
     """The form of a kind on a site: as sent when it was sent, else showing these values."""
     typed = as_typed(fields_of(kind), shown)
-    form = _form_class(kind.name)(data=typed | {"base": str(base)})
+    form = _form_class(kind)(data=typed | {"base": str(base)})
     options = Options(site)
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:
             form[field.name].groups = options.of(field, shown.get(field.name))
+        elif kept := [word for word in field.retired_choices if word in _words(shown.get(field.name))]:
+            form[field.name].groups = form[field.name].groups | {NO_LONGER: [(word, word) for word in kept]}
     return form
+
+
+def _words(value: Any) -> list[str]:
+    return value if isinstance(value, list) else [value]
 
 
 def as_typed(fields: Iterable[Field], values: Mapping[str, Any]) -> dict[str, Any]:
@@ -136,9 +150,8 @@ def _typed(field: Field, value: Any) -> Any:
 
 
 @cache
-def _form_class(kind_name: str) -> type[EntryForm]:
-    kind = KINDS[kind_name]
-    return type(f"{kind_name.title()}Form", (EntryForm,), inputs_of(fields_of(kind)) | {"kind": kind})
+def _form_class(kind: Kind) -> type[EntryForm]:
+    return type(f"{kind.name.title()}Form", (EntryForm,), inputs_of(fields_of(kind)) | {"kind": kind})
 
 
 def inputs_of(fields: Iterable[Field]) -> dict[str, UnboundField]:

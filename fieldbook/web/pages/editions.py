@@ -51,6 +51,7 @@ def every(site: str) -> str:
 @blueprint.post("/site/<item:site>/record")
 def make(site: str) -> Response:
     """Begin to make a record."""
+    book().refuse_newer()
     gather(book(), site)
     printing = printer().start(site, request.form.get("costs") == "yes")
     return redirect(url_for(".progress", site=site, printing=printing.id), 303)

@@ -9,7 +9,7 @@ from ...drawing.bow import bow
 from ...errors import Refused
 from ...findings import appraise, worst_words
 from ...findings.at_point import ASKED, answer, asked_in
-from ..books import item_of, site_around
+from ..books import book, item_of, site_around
 from ..errors import wants_json
 from ..shown.booking import booking_of, without_place
 from ..shown.drawings import WIDE_MM, drawing_of
@@ -29,7 +29,7 @@ def show(item: str) -> tuple[str, int]:
         "faces/show.html",
         one=one,
         site=site,
-        sheet=sheet_of(site, one),
+        sheet=sheet_of(site, one, book().not_known_of(item)),
         drawing=drawing_of(site, one, findings),
         bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
         lines=booking_of(site, one),

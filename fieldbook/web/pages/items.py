@@ -31,7 +31,7 @@ def show(item: str) -> str:
     """Every field, verdict, photograph and link of an item."""
     one, site = item_of(item), site_around(item)
     findings = appraise(site)
-    words, sheet = worst_words(findings), sheet_of(site, one)
+    words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     return render_template(
         "items/show.html",
         one=one,

@@ -8,7 +8,7 @@ from ...drawing.diagrams import humidity_of, light_of
 from ...drawing.room_plan import room_plan
 from ...findings import appraise, worst_words
 from ...findings.hazards import cautions_in
-from ..books import item_of, site_around
+from ..books import book, item_of, site_around
 from ..shown.drawings import WIDE_MM
 from ..shown.facts import sheet_of
 from ..shown.glance import faces_of
@@ -27,7 +27,7 @@ def show(item: str) -> str:
         "rooms/show.html",
         one=one,
         site=site,
-        sheet=sheet_of(site, one),
+        sheet=sheet_of(site, one, book().not_known_of(item)),
         plan=room_plan(site, one, findings, interactive=True),
         plots=[
             drawn for drawn in (plot(site, one, paper_width_mm=WIDE_MM) for plot in (humidity_of, light_of)) if drawn

@@ -16,6 +16,7 @@ from ...model.kinds import KINDS
 class Sheet:
     """One item's page.
 
+    newer    names and values that only a newer version knows, as they were written
     groups   heading -> fields with their values, those that are filled in
     empty    labels of the fields that are not
     belonging  what belongs to it, by kind; `adding` the kinds that may
@@ -28,20 +29,25 @@ class Sheet:
     adding: list[str]
     pointing: list[tuple[str, list[Item]]]
     photographs: list[Item]
+    newer: list[tuple[str, str]]
 
 
-def sheet_of(site: Site, item: Item) -> Sheet:
-    """The sheet of an item, which may have been withdrawn from the site."""
+def sheet_of(site: Site, item: Item, newer: Iterable[tuple[str, str]] = ()) -> Sheet:
+    """The sheet of an item, which may have been withdrawn from the site.
+
+    newer  what only a newer version knows of it, as `Book.not_known_of` gives it
+    """
     kind = KINDS[item.kind]
     filled = [(field, item.values[field.name]) for field in kind.fields if item.values[field.name] not in (None, [])]
     children = [name for name, other in KINDS.items() if other.parent and other.by_name[other.parent].to == item.kind]
     return Sheet(
         _grouped(filled),
-        [field.label for field in kind.fields if item.values[field.name] in (None, [])],
+        [field.label for field in kind.asked if item.values[field.name] in (None, [])],
         [(name, found) for name in children if not KINDS[name].pictured and (found := site.of(item, name))],
         [name for name in children if not KINDS[name].with_a_file],
         list(_pointing_to(site, item)),
         site.photographs_of(item),
+        list(newer),
     )
 
 

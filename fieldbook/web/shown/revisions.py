@@ -10,11 +10,11 @@ from ...book.book import Book
 from ...book.site import Item
 from ...book.tables import WITHDRAWN
 from ...book.wording import moment
-from ...errors import FieldbookError, NotANumber, Refused
+from ...errors import FieldbookError, NotANumber, Refused, shown
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS, Kind
 from ..forms.of_kind import EntryForm
-from .filters import plain
+from .filters import EMPTY, plain
 
 Entry = Mapping[str, Any]
 
@@ -53,7 +53,10 @@ def steps_of(kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], t
     now: dict[str, Any] = {}
     for entry in history:
         fields = entry["set"] if "set" in entry else {WITHDRAWN: entry["withdraw"]}
-        changes = tuple(_change(kind, name, now.get(name), value, titles) for name, value in fields.items())
+        unknown = entry.get("unknown", {})
+        known = {name: value for name, value in fields.items() if name not in unknown}
+        changes = tuple(_change(kind, name, now.get(name), value, titles) for name, value in known.items())
+        changes += tuple((f"{name} (a newer Fieldbook’s)", EMPTY, shown(value)) for name, value in unknown.items())
         device = devices.get(entry["device"], entry["device"])
         steps.append(Step(entry["revision"], device, entry["at"], changes))
         now |= fields
@@ -62,7 +65,7 @@ def steps_of(kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], t
 
 def _change(kind: Kind, name: str, before: Any, after: Any, titles: Mapping[str, str]) -> tuple[str, str, str]:
     field = kind.by_name.get(name)
-    return field.label if field else "State", plain(field, before, titles), plain(field, after, titles)
+    return field.shown_label if field else "State", plain(field, before, titles), plain(field, after, titles)
 
 
 def changes_against(
@@ -112,7 +115,7 @@ def revise(book: Book, item: Item, form: EntryForm, titles: Mapping[str, str]) -
     Raises Refused with all findings. Where others were quicker, the form then shows what they changed
     beside what was typed, and counts as having seen it.
     """
-    kind, history, entered = KINDS[item.kind], book.history(item.id), form.accepted()
+    kind, history, entered = KINDS[item.kind], book.history(item.id), form.accepted(item.values)
     base = _base(form, history)
     try:
         changed = changes_against(kind, history, base, entered, titles)
