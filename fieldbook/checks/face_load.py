@@ -87,7 +87,7 @@ def weight(mass_kg: float, at_mm: Sequence[float], slope_deg: float = 0.0) -> Fo
 def people(
     outline_mm: Sequence[Sequence[float]], front_mm: float, pull_n: float, push_down_n: float, slope_deg: float = 0.0
 ) -> list[Force]:
-    """Where people pull hardest: at each corner straight out of the face, and at each corner down on the front edge.
+    """Where people pull hardest: straight out of the face at each corner, and down on the front edge at either end.
 
     outline_mm   (x, z) corners of the thing as seen from the front, mm
     front_mm     how far its front edge stands out of the face, mm, 0 to 100 000
@@ -107,8 +107,11 @@ def people(
     within("front_mm", front_mm, 0, PLACE_HIGH_MM, "mm")
     corners = [_place((*corner, front_mm)) for corner in outline_mm]
     outward = [Force(0.0, 0.0, pull_n, x, z, out) for x, z, out in corners if pull_n]
-    downward = [Force(*_downward(push_down_n, slope_deg), x, z, out) for x, z, out in corners]
-    return outward + (downward if push_down_n else [])
+    if not push_down_n:
+        return outward
+    # On a plumb face it does not matter how high up something is pulled down.
+    at = corners if slope_deg else list({corner[0]: corner for corner in corners}.values())
+    return outward + [Force(*_downward(push_down_n, slope_deg), x, z, out) for x, z, out in at]
 
 
 def resultant(forces: Iterable[Force]) -> Resultant:

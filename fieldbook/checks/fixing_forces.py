@@ -87,8 +87,8 @@ def carried(
     load          what the loads come to, N and N·mm
     contact       what the fitting bears on, mm
     softness_mm2  stiffness of a fixing over the bedding of what it bears on, mm², 100 to 1 000 000: stress area times
-                  modulus of the fixing over modulus of the ground; None: for each fixing the worst from hard ground,
-                  10, to soft, 10 000
+                  modulus of the fixing over modulus of the ground; None: for each fixing the worse of hard ground, 10,
+                  and soft, 10 000
     returns       one for each fixing, N; all zero for one that only presses
 
     Source: EN 1992-4:2018, 6.2.1, clause from memory (pull); Shigley, Mechanical Engineering Design, 9th ed. (2011),
@@ -192,7 +192,7 @@ def _balanced_n(
     part_of_pad: float = 1.0,
 ) -> list[float]:
     if softness_mm2 is None:
-        softness_mm2, firmness = SOFT_MM2, tuple(FIRMNESS)
+        softness_mm2, firmness = SOFT_MM2, FIRMNESS
     else:
         within("softness_mm2", softness_mm2, SOFTNESS_LOW_MM2, SOFTNESS_HIGH_MM2, "mm²")
         firmness = (1.0,)

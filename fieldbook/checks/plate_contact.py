@@ -22,20 +22,22 @@ Springs = Sequence[tuple[float, float, float]]
 
 # Stiffness of a fixing, N/mm, over that of what the plate bears on, N/mm³: stress area times modulus of the fixing
 # over modulus of the ground, as in a cracked section. Soft: a steel screw on softwood across the grain
-# (11 mm² × 210 000 / 230 N/mm², EN 338, C14) or on a thin lining; and how much firmer the ground is then tried,
-# up to a plugged screw on hard stone.
+# (11 mm² × 210 000 / 230 N/mm², EN 338, C14) or on a thin lining. Then ground a thousand times as firm: a plugged screw
+# on hard stone. Soft ground pulls the hardest pulled fixing hardest, firm ground those nearer to where it presses.
 SOFT_MM2 = 10_000.0
-FIRMNESS = (1.0, 30.0, 1000.0)
+FIRMNESS: tuple[float, ...] = (1.0, 1000.0)
 # A washer or spacer of 10 mm, the smallest in common use: common practice, no source.
 PAD_MM2 = 80.0
 
-STEPS_HIGH = 200
+STEPS_HIGH = 120
 # Share of the whole stiffness that is added to every step, and at first to one that failed.
 TRACE, ADDED_FIRST = 1e-12, 1e-5
 # Shares of the fall in energy hoped for: less is a poor step, after which more stiffness is added; more a good one.
 POOR, GOOD = 0.25, 0.75
 # Greatest part of the load that may be left out of balance, where steps lead no nearer, and what counts as a load, N.
 BALANCED, BALANCED_ENOUGH = 1e-8, 1e-6
+# What each corner of an outline presses as part of the whole area, where the area alone balances nothing.
+EDGE_SHARE = 0.01
 # Where so little of the load is out of balance, the energy no longer tells better from worse.
 NEAR = 1e-3
 # A plate that goes as far as this, in its own sizes for a load of one on a stiffness of one, is held by nothing.
@@ -85,18 +87,34 @@ def pulls_n(
     ...                                     bed=Bed([(0, 0), (100, 0), (100, 150), (0, 150)], 10))]
     [222.59]
     """
-    plate = _Scaled(fixings, pads, bed)
+    try:
+        return _greatest_n(_Scaled(fixings, pads, bed), load, firmness)
+    except UnsuitableShape:
+        if bed is None:
+            raise
+        # Fixings in line with an edge want the pressure on that very edge: there the corners press as well.
+        edge = [Spring(x, z, EDGE_SHARE * bed.stiffness * _extent(bed.outline_mm)) for x, z in bed.outline_mm]
+        return _greatest_n(_Scaled(fixings, [*pads, *edge], bed), load, firmness)
+
+
+def _greatest_n(plate: _Scaled, load: Vector, firmness: Sequence[float]) -> list[float]:
     unit, load = plate.load(load)
+    greatest = [0.0] * len(plate.fixings)
     if unit < NO_LOAD_N:
-        return [0.0] * len(fixings)
+        return greatest
     place = None
-    greatest = [0.0] * len(fixings)
     for factor in firmness:
         c, a, b = place = _settled(plate, load, factor, place)
         greatest = [
             max(pull, unit * k * (c + a * x + b * z)) for pull, (x, z, k) in zip(greatest, plate.fixings, strict=True)
         ]
     return greatest
+
+
+def _extent(outline_mm: Sequence[Sequence[float]]) -> float:
+    """Area of the rectangle round an outline, mm²."""
+    xs, zs = [x for x, _ in outline_mm], [z for _, z in outline_mm]
+    return (max(xs) - min(xs)) * (max(zs) - min(zs))
 
 
 class _Scaled:

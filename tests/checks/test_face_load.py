@@ -57,11 +57,14 @@ def test_resultant_is_the_sum_of_cross_products(forces):
 
 
 def test_people_pull_at_every_corner_one_at_a_time():
-    """People pull out at each corner, and down on the front edge above each corner."""
+    """People pull out at each corner, and down on the front edge at both its ends, at each corner where it leans."""
     shelf = [(0, 0), (800, 0), (800, 300), (0, 300)]
     pulls = people(shelf, 250, 400, 700)
     assert pulls[:4] == [Force(0, 0, 400, x, z, 250) for x, z in shelf]
-    assert pulls[4:] == [Force(0, -700, 0, x, z, 250) for x, z in shelf]
+    assert [(pull.z_n, pull.out_n, pull.x_mm, pull.out_mm) for pull in pulls[4:]] == [
+        (-700, 0, x, 250) for x in (0, 800)
+    ]
+    assert len(people(shelf, 250, 400, 700, 30)) == 8
     assert people(shelf, 250, 0, 0) == []
     assert {force.out_n for force in people(shelf, 250, 0, 700, 90)} == {700}
 

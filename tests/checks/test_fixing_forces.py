@@ -156,7 +156,7 @@ def test_unknown_ground_is_the_worse_of_soft_and_firm():
     unknown = carried(FOUR, load, Contact(SHELF))
     for softness in (100, 333.3, 10_000):
         for worst_of, each in zip(unknown, carried(FOUR, load, Contact(SHELF), softness), strict=True):
-            # 3 % of the hardest pulled: what lies between the three kinds of ground that are tried
+            # 3 % of the hardest pulled: what lies between the two kinds of ground that are tried
             assert worst_of.pull_n >= each.pull_n - 0.03 * max(pulled.pull_n for pulled in unknown)
     assert max(each.pull_n for each in unknown) == pytest.approx(
         max(each.pull_n for each in carried(FOUR, load, Contact(SHELF), 10_000)), rel=1e-6
