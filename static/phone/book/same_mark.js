@@ -9,9 +9,9 @@ import { joined } from "./wording.js";
 
 /**
  * A sentence that names the others of this mark; "" where there are none.
- * @param {object} registry
- * @param {object} site
- * @param {object} kind
+ * @param {import("./registry.js").Registry} registry
+ * @param {import("./site.js").Site} site
+ * @param {import("./registry.js").Kind} kind
  * @param {string} mark  as typed
  * @param {string} [item]  id of the item that is changed
  */
