@@ -18,8 +18,13 @@ def cases(name: str) -> Any:
 
 
 def shared_site() -> Site:
-    """The small site some cases are about, `site.json`, its first item being the site itself."""
+    """The small site some cases are about, `site.json`."""
+    return site_of_cases(cases("site"))
+
+
+def site_of_cases(items: list[dict[str, Any]]) -> Site:
+    """A site of items as cases list them, the first being the site itself."""
     first, *rest = [
-        Item(one["kind"], one["id"], dict.fromkeys(KINDS[one["kind"]].by_name) | one["values"]) for one in cases("site")
+        Item(one["kind"], one["id"], dict.fromkeys(KINDS[one["kind"]].by_name) | one["values"]) for one in items
     ]
     return Site(first, rest, Path(), 0, "")

@@ -6,7 +6,9 @@ import { existsSync, readFileSync } from "node:fs";
 import { test } from "node:test";
 import { fileURLToPath } from "node:url";
 
+import { appraise } from "../../static/phone/book/appraisal.js";
 import { linesOf } from "../../static/phone/book/booking.js";
+import { answer } from "../../static/phone/book/here.js";
 import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
 import { toldOfMark } from "../../static/phone/book/same_mark.js";
@@ -21,9 +23,13 @@ const own = `${root}.venv/bin/python`;
 const PRINT = "import json; from fieldbook.web.app.descriptions import registry; print(json.dumps(registry()))";
 const printed = execFileSync(existsSync(own) ? own : "python3", ["-c", PRINT], { cwd: root, maxBuffer: 1 << 28 });
 const registry = registryOf(JSON.parse(printed));
-const items = new Map(cases("site").map((item) => [item.id, { ...item, withdrawn: false }]));
+const items = itemsOf(cases("site"));
 const site = gather(registry, items, items.keys().next().value);
 const FACE = "00000000-0000-7000-8000-000000000004";
+
+function itemsOf(listed) {
+  return new Map(listed.map((item) => [item.id, { ...item, withdrawn: false }]));
+}
 
 function cases(name) {
   return JSON.parse(readFileSync(new URL(`../cases/${name}.json`, import.meta.url), "utf-8"));
@@ -97,3 +103,24 @@ for (const { what, kind, mark, item, told } of cases("same_mark")) {
     assert.equal(toldOfMark(registry, site, registry.kinds.get(kind), mark, item), told);
   });
 }
+
+test("things that share mark and name never answer for each other", () => {
+  const alike = cases("alike");
+  const both = gather(registry, itemsOf(alike.items), alike.items[0].id);
+  const face = both.get(alike.face);
+  const found = appraise(registry, both, face);
+  for (const [check, wanted] of [["clearance", alike.clearance], ["keep-off", alike.keep_off]]) {
+    const told = found.filter(({ verdict }) => verdict.check === check);
+    assert.equal(told.length, wanted.length);
+    for (const { subject, against, word, limit } of wanted) {
+      const { verdict } = told.find((one) => one.subject.id === subject && one.against?.id === against);
+      assert.equal(verdict.word, word);
+      if (limit !== undefined) assert.equal(verdict.limit, limit);
+    }
+  }
+  for (const { x, z, contact, zone, clear, limited_by: limitedBy } of alike.answers) {
+    const said = answer(registry, both, face, [x, z]);
+    const act = said.acts.find((one) => one.act === "contact");
+    assert.deepEqual([act.verdict.word, act.zone.id, said.clear, said.limitedBy?.id ?? null], [contact, zone, clear, limitedBy]);
+  }
+});
