@@ -170,7 +170,7 @@ def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) 
         hoped = (step[0] * here.left[0] + step[1] * here.left[1] + step[2] * here.left[2]) / 2
         x, y, z = here.place
         tried = _at(plate, (x + step[0], y + step[1], z + step[2]), load, factor)
-        gained = (here.energy - tried.energy) / hoped
+        gained = (here.energy - tried.energy) / (hoped or 1.0)
         if tried.energy < here.energy or tried.off < here.off < NEAR:
             here = tried
         if gained < POOR:
