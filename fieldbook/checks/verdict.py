@@ -28,6 +28,7 @@ class Word(StrEnum):
 
 STOP = frozenset({Word.REFUSED, Word.OVER})
 UNKNOWN = frozenset({Word.NOT_AGREED, Word.NOT_KNOWN})
+PLAINLY_FINE = frozenset({Word.WITHIN, Word.AGREED, Word.DOES_NOT_APPLY})
 FINE = frozenset({Word.CLOSE, Word.WITHIN, Word.AGREED, Word.DOES_NOT_APPLY})
 
 

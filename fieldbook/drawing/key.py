@@ -19,9 +19,13 @@ HALF_MM = 2.8  # half the height of a hatched swatch
 HOLDS = ("hole", "hook", "bolt", "frame", "flange", "moulding", "other")
 HOLES = {"none": "bears on it, no hole", "existing": "uses a hole that is there", "new": "needs a new hole"}
 SIGNS = {
-    Word.WITHIN: "within what is allowed",
+    Word.WITHIN: "within the limit",
+    Word.AGREED: "agreed by whoever is entitled to",
+    Word.DOES_NOT_APPLY: "does not apply",
+    Word.REFUSED: "refused",
+    Word.NOT_AGREED: "not agreed: the keeper is still to be asked",
     Word.CLOSE: "within, but close to the limit",
-    Word.OVER: "over what is allowed",
+    Word.OVER: "over the limit",
     Word.NOT_KNOWN: "not known: something is missing",
 }
 

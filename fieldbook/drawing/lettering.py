@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from shapely.geometry.base import BaseGeometry
 
 from ..book.site import Item
-from ..checks.verdict import Word
+from ..checks.verdict import PLAINLY_FINE, Word
 from . import drafting as d
 from . import placing
 from .placing import Placed, Plan
@@ -52,7 +52,7 @@ def letters(
     text: str, height: float = d.FIGURE, ink: str = d.BLACK, *, bold: bool = False, word: Word | None = None
 ) -> Letters:
     """Words in one line, with a verdict's word at the end unless it is within."""
-    shown = word if word is not Word.WITHIN else None
+    shown = word if word not in PLAINLY_FINE else None
     return Letters((f"{text} {shown}" if shown else text,), height, ink, bold, shown)
 
 

@@ -1,62 +1,56 @@
-"""The one place for the signs of verdicts and of hazards, drawn by ourselves.
+"""The one place for the signs of findings and of hazards, drawn by ourselves.
 
-A verdict's sign differs in shape, never in colour alone, and stands beside its word: an empty ring
-for within, a half-filled one for close, a full disc for over, a broken ring with a question mark for
-not known. Hazard signs keep to the scheme of warning signs in ISO 7010 (yellow triangle, black border,
-black figure; from memory, not seen in a readable copy); the figures in them are our own.
+A finding's sign differs from the others in its outline, never in colour alone, and stands beside its word: a
+solid square with a cross for refused, a solid diamond for over, a sheet without and with a tick for not agreed
+and agreed, a question mark for not known, two bars for close, a tick for within, a dash for does not apply.
+Hazard signs keep to the scheme of warning signs in ISO 7010 (yellow triangle, black border, black figure; from
+memory, not seen in a readable copy); the figures in them are our own.
 """
 
 from __future__ import annotations
 
-import math
+from collections.abc import Mapping
 
-from ..checks.verdict import Word
+from ..checks.verdict import STOP, Word
 from . import drafting as d
 
 YELLOW = "#f9a800"
 SIGN_MM = 3.5
 HAZARD_MM = 12.0
-_RING = 0.84  # radius of the ring over half the sign's size: its pen stays inside
+_REACH = 0.86  # of half the sign's size: a pen along the edge stays inside
+
+
+# The marks of the words in a box from -10 to 10, y downwards: (path data, drawn with a pen rather than filled,
+# in paper rather than ink). Their outlines differ at arm's length; static/phone/drawing/signs.js has the same.
+_SQUARE = "M-9 -9H9V9H-9Z"
+_LEAF = "M-8 -9H3L8 -4V9H-8Z"
+MARKS: Mapping[Word, tuple[tuple[str, bool, bool], ...]] = {
+    Word.REFUSED: ((_SQUARE, False, False), ("M-5 -5L5 5M5 -5L-5 5", True, True)),
+    Word.OVER: (("M0 -10L10 0L0 10L-10 0Z", False, False),),
+    Word.NOT_AGREED: ((_LEAF, True, False), ("M-4 5H4", True, False)),
+    Word.NOT_KNOWN: (("M-5.5 -4.5A5.5 5 0 1 1 0 1.5V4M0 7.5V9.5", True, False),),
+    Word.CLOSE: (("M-3.5 -9V9M3.5 -9V9", True, False),),
+    Word.WITHIN: (("M-9 0.5L-3 7.5L9 -7.5", True, False),),
+    Word.AGREED: ((_LEAF, True, False), ("M-4.5 2L-1.5 5.5L4.5 -2.5", True, False)),
+    Word.DOES_NOT_APPLY: (("M-8 0H8", True, False),),
+}
 
 
 def sign(word: Word | str, size_mm: float = SIGN_MM) -> d.Drawn:
-    """A verdict's sign by itself; its word is its title, and belongs beside it in letters as well."""
+    """A word's sign by itself; the word is its title, and belongs beside it in letters as well."""
     half = size_mm / 2
-    return d.drawing(str(word), (size_mm, size_mm), verdict_mark(Word(word), (half, half), half * _RING))
+    return d.drawing(str(word), (size_mm, size_mm), verdict_mark(Word(word), (half, half), half * _REACH))
 
 
 def verdict_mark(word: Word, at: d.Point, radius: float) -> d.Drawn:
-    """A verdict's sign inside another drawing."""
-    x, y = at
-    pen = max(0.22, radius * 0.2)
-    ring = d.circle(x, y, radius)
-    if word is Word.OVER:
-        return d.stroke(ring, pen, d.VERMILION, fill=d.VERMILION)
-    if word is Word.CLOSE:
-        r = d.number(radius)
-        half = d.filled(f"M{d.number(x)} {d.number(y - radius)}a{r} {r} 0 0 0 0 {d.number(2 * radius)}Z")
-        return d.group(d.stroke(ring, pen, fill=d.PAPER), half)
-    if word is Word.WITHIN:
-        return d.stroke(ring, pen, fill=d.PAPER)
-    return d.group(_broken_ring(at, radius, pen), _question_mark(at, radius, pen))
-
-
-def _broken_ring(at: d.Point, radius: float, pen: float) -> d.Drawn:
-    part = math.tau * radius / 8  # eight strokes, so that the ring closes evenly
-    return d.element(
-        "circle", cx=at[0], cy=at[1], r=radius, fill=d.PAPER, stroke=d.BLACK, stroke_width=pen,
-        stroke_dasharray=f"{part * 0.62:.3f} {part * 0.38:.3f}",
-    )  # fmt: skip
-
-
-def _question_mark(at: d.Point, radius: float, pen: float) -> d.Drawn:
-    x, y = at
-    r = radius * 0.32
-    hook = (
-        f"M{d.number(x - r)} {d.number(y - r * 0.7)}a{d.number(r)} {d.number(r)} 0 1 1 {d.number(r)} {d.number(r)}"
-        f"V{d.number(y + r * 0.9)}M{d.number(x)} {d.number(y + r * 1.7)}v{d.number(r * 0.3)}"
-    )
-    return d.stroke(hook, pen)
+    """A word's sign inside another drawing."""
+    ink = d.VERMILION if word in STOP else d.BLACK
+    parts = [
+        d.stroke(path, 2.6, d.PAPER if paper else ink) if pen else d.filled(path, ink)
+        for path, pen, paper in MARKS[word]
+    ]
+    scale = f"translate({d.number(at[0])} {d.number(at[1])}) scale({radius / 10:.4f})"
+    return d.group(*parts, transform=scale)
 
 
 # Figures in a triangle whose middle lies at 0, 0 and whose border leaves a circle of radius 5 free, y downwards.

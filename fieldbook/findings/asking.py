@@ -77,13 +77,14 @@ class Asked:
         except KeyError:
             raise NotEntered(Blank(item, name), figure, unit) from None
 
-    def lack(self, item: Item, kind: str, words: str, figure: float | None = None, unit: str = "") -> NotEntered:
+    def lack(self, item: Item, kind: str, words: str, **given: str) -> NotEntered:
         """To be raised where something that belongs to an item is not there: a reading of a room.
 
         kind   what would be entered
         words  that thing in words: a reading of the illuminance in R1
+        given  what is known of it already: its quantity
         """
-        return NotEntered(Blank(item, kind, words), figure, unit)
+        return NotEntered(Blank(item, kind, words, tuple(given.items())), None, "")
 
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:

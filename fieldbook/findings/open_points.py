@@ -26,19 +26,25 @@ class Point:
     """One open point.
 
     words    what it is, or what to enter
-    item     where it is entered or looked at, and the field there, if it is one
+    item     where it is looked at
+    blank    what is to be entered, where that is it
     settles  how many findings it bears on
     """
 
     words: str
     item: Item
-    field: str | None
+    blank: Blank | None
     settles: int
+
+    @property
+    def field(self) -> str | None:
+        """The field that is to be filled in, or the kind of what is to be entered."""
+        return self.blank.field if self.blank else None
 
     @property
     def line(self) -> str:
         """The point in one line: the loaded mass of C2: settles 9."""
-        return f"{self.words}: settles {self.settles}" if self.field else self.words
+        return f"{self.words}: settles {self.settles}" if self.blank else self.words
 
 
 @dataclass(frozen=True)
@@ -72,7 +78,7 @@ def stop_words(finding: Finding) -> str:
 
 
 def _entry(blank: Blank, settles: int) -> Point:
-    return Point(label_of(blank), blank.item, blank.field, settles)
+    return Point(label_of(blank), blank.item, blank, settles)
 
 
 def _at_the_wall(point: Point) -> bool:

@@ -45,7 +45,7 @@ def needed(asked: Asked, room: Item, quantity: str) -> list[Reading]:
     """A room's readings of a quantity; raises NotEntered where there are none."""
     found = of(asked.site, room, quantity)
     if not found:
-        raise asked.lack(room, "reading", f"a reading of the {quantity} in {room.called}")
+        raise asked.lack(room, "reading", f"a reading of the {quantity} in {room.called}", quantity=quantity)
     return found
 
 
@@ -59,7 +59,8 @@ def seen(asked: Asked, room: Item, quantity: str) -> Seen:
     files = tuple(logs.named(site, log) for log in site.of(room, "log"))
     found, lacking = _seen(quantity, tuple(of(site, room, quantity)), files)
     if found is None:
-        raise asked.lack(room, "reading", f"the {quantity} in {room.called} from {' and from '.join(lacking)}")
+        words = f"the {quantity} in {room.called} from {' and from '.join(lacking)}"
+        raise asked.lack(room, "reading", words, quantity=quantity)
     return found
 
 

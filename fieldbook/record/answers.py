@@ -40,12 +40,10 @@ def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[Answer
     by_word: dict[Word, list[Finding]] = defaultdict(list)
     for finding in findings:
         by_word[finding.verdict.word].append(finding)
-    told = {
-        Word.OVER: map(_told, by_word[Word.OVER]),
-        Word.NOT_KNOWN: _together(by_word[Word.NOT_KNOWN]),
-        Word.CLOSE: map(_told, by_word[Word.CLOSE]),
-        Word.WITHIN: _tightest(by_word[Word.WITHIN]) if within else (),
-    }
+    told: dict[Word, Iterable[Answer]] = {word: map(_told, by_word[word]) for word in WORST_FIRST}
+    told[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
+    told[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
+    told[Word.DOES_NOT_APPLY] = ()
     return tuple(answer for word in WORST_FIRST for answer in told[word])
 
 

@@ -209,8 +209,8 @@ def pages_of(surveyed: Surveyed) -> list[str]:
         f"/site/{site}{end}"
         for end in (
             "",
-            "/verdicts",
-            "/verdicts?word=not+known",
+            "/findings",
+            "/findings?word=not+known",
             "/record",
             "/withdrawn",
             "/all/fixing",

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from fieldbook.checks.cautions import CAUTIONS
 from fieldbook.checks.verdict import Word
 from fieldbook.drawing import signs
 from fieldbook.drawing.signs import hazard, sign
+from fieldbook.folders import STATIC
 from tests.drawing.drawn import SVG, read
 
 
@@ -24,12 +27,25 @@ def test_signs_differ_in_shape_when_colour_is_taken_away() -> None:
     assert len(bare) == len(Word)
 
 
-def test_filled_share_of_the_signs_rises_from_within_to_over() -> None:
-    """Within is hollow, close half filled, over full."""
-    fills = {word: [element.get("fill") for element in read(sign(word)).iter(f"{SVG}path")] for word in Word}
-    assert fills[Word.WITHIN] == ["#ffffff"]
-    assert fills[Word.CLOSE] == ["#ffffff", "#1a1a1a"]
-    assert fills[Word.OVER] == ["#b3261e"]
+def test_signs_differ_in_outline() -> None:
+    """The first part of a sign, which one sees from afar, is another for each word but the two about consent."""
+    outlines = {word: signs.MARKS[word][0] for word in Word}
+    assert len(set(outlines.values())) == len(Word) - 1
+    assert outlines[Word.AGREED] == outlines[Word.NOT_AGREED]
+
+
+def test_only_what_stops_the_work_is_solid() -> None:
+    """Refused and over are solid shapes in the colour of limits; nothing else is filled."""
+    solid = {word for word, parts in signs.MARKS.items() if any(not pen for _, pen, _ in parts)}
+    assert solid == {Word.REFUSED, Word.OVER}
+
+
+def test_phone_has_the_same_signs() -> None:
+    """Every part of every sign stands in the phone's script as well."""
+    script = (STATIC / "phone" / "drawing" / "signs.js").read_text(encoding="utf-8")
+    for word, parts in signs.MARKS.items():
+        assert re.search(rf'^  "?{word}"?: \[', script, re.MULTILINE), word
+        assert all(f'"{path}"' in script for path, _, _ in parts), word
 
 
 @pytest.mark.parametrize("key", CAUTIONS)

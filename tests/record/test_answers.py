@@ -22,13 +22,16 @@ def found(
     subject: Item, word: Word, margin: float, against: Item | None = None, sentence: str = "So it is."
 ) -> Finding:
     """A verdict of the check of keep-off zones."""
-    return Finding(subject, against, Verdict("keep-off", word, 1, 1, margin, "mm", sentence, "a source"))
+    return Finding("keep-off", subject, against, Verdict("keep-off", word, 1, 1, margin, "mm", sentence, "a source"))
 
 
 def unknown(subject: Item, *missing: str) -> Finding:
     """A verdict that something is missing for."""
     return Finding(
-        subject, None, not_known("preload", missing, f"The {missing} of {subject.mark} is not entered.", "a source")
+        "load",
+        subject,
+        None,
+        not_known("preload", missing, f"The {missing} of {subject.mark} is not entered.", "a source"),
     )
 
 

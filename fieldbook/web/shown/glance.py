@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ...book.site import Item, Site
-from ...checks.verdict import Word
+from ...checks.verdict import PLAINLY_FINE, Word
 from ...findings import WORST_FIRST, Finding, counts, worst_words
 from ...model.choices import STATES
 from ...record.gaps import Gap, gaps_of
@@ -46,7 +46,7 @@ def glance_at(site: Site, findings: Sequence[Finding], most: int = 8) -> Glance:
     return Glance(
         {kind: _by_state(site.all(kind)) for kind in ("fitting", "fixing")},
         counts(findings),
-        [finding for finding in findings if finding.verdict.word is not Word.WITHIN][:most],
+        [finding for finding in findings if finding.verdict.word not in PLAINLY_FINE][:most],
         gaps_of(site),
         money_of(site),
         [(room, faces_of(site, room, words)) for room in site.all("room")],

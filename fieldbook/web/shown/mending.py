@@ -10,12 +10,14 @@ from flask import url_for
 from ...book.site import Item, Site
 from ...checks.verdict import Word
 from ...findings import Finding, loads
+from ...findings.asking import label_of
+from ...findings.finding import Blank
+from ...findings.open_points import Point
 from ...model.kinds import KINDS
 from ..forms.of_kind import fields_of
 
 # what a check calls it -> the fields of items that hold it
 HELD_IN = {"projection": ("build_up", "stands_out_mm"), "connector": ("sort",), "specific_gravity": ("grips",)}
-QUANTITIES = KINDS["reading"].by_name["quantity"].choices
 
 
 @dataclass(frozen=True)
@@ -27,15 +29,13 @@ class Mending:
 
 
 def mending_of(site: Site, finding: Finding) -> Mending | None:
-    """Where to enter what a verdict lacks; None where nothing is lacking."""
+    """Where to enter what a finding lacks; None where nothing is lacking."""
+    if finding.missing:
+        return entry_of(site, finding.missing[0])
     if finding.verdict.word is not Word.NOT_KNOWN:
         return None
     missing = next(iter(finding.verdict.missing), "")
     around = list(_around(site, finding))
-    if missing in QUANTITIES:
-        room = next((item for item in around if item.kind == "room"), None)
-        address = url_for("entries.new", item=site.item.id, kind="reading", room=room and room.id, quantity=missing)
-        return Mending(f"Enter a reading of the {missing}", address)
     if missing == "fixings":
         address = url_for("entries.new", item=site.item.id, kind="fixing", fitting=finding.subject.id)
         return Mending(f"Enter the fixings of {finding.subject.called}", address)
@@ -47,6 +47,23 @@ def mending_of(site: Site, finding: Finding) -> Mending | None:
                     words = f"{'Enter' if is_empty else 'Look at'} “{field.label}” of {item.called}"
                     return Mending(words, url_for("entries.change", item=item.id, _anchor=field.name))
     return Mending(f"Look at {finding.subject.called}", url_for("entries.change", item=finding.subject.id))
+
+
+def place_of(site: Site, point: Point) -> Mending:
+    """Where an open point is entered or looked at."""
+    if point.blank:
+        return entry_of(site, point.blank)
+    return Mending(f"Look at {point.item.called}", url_for("items.show", item=point.item.id))
+
+
+def entry_of(site: Site, blank: Blank) -> Mending:
+    """Where something that is not entered is entered."""
+    if blank.field in KINDS:
+        parent = {blank.item.kind: blank.item.id} if blank.item.kind != "site" else {}
+        address = url_for("entries.new", item=site.item.id, kind=blank.field, **parent, **dict(blank.given))
+    else:
+        address = url_for("entries.change", item=blank.item.id, _anchor=blank.field)
+    return Mending(f"Enter {label_of(blank)}", address)
 
 
 def _around(site: Site, finding: Finding) -> Iterator[Item]:

@@ -1,12 +1,26 @@
-/** Signs of verdicts, told by shape: mirrors fieldbook/drawing/signs.py. The word belongs beside each. */
+/** Signs of findings, told by their outline: mirrors fieldbook/drawing/signs.py. The word belongs beside each. */
 
 import { element } from "./svg.js";
 
-const RADIUS = 8.4;
+const RADIUS = 8.6;
+const SQUARE = "M-9 -9H9V9H-9Z";
+const LEAF = "M-8 -9H3L8 -4V9H-8Z";
+
+/** Word -> its parts in a box from -10 to 10: path data, and how it is drawn: solid, line, or line in paper. */
+export const MARKS = {
+  refused: [[SQUARE, "solid"], ["M-5 -5L5 5M5 -5L-5 5", "line paper"]],
+  over: [["M0 -10L10 0L0 10L-10 0Z", "solid"]],
+  "not agreed": [[LEAF, "line"], ["M-4 5H4", "line"]],
+  "not known": [["M-5.5 -4.5A5.5 5 0 1 1 0 1.5V4M0 7.5V9.5", "line"]],
+  close: [["M-3.5 -9V9M3.5 -9V9", "line"]],
+  within: [["M-9 0.5L-3 7.5L9 -7.5", "line"]],
+  agreed: [[LEAF, "line"], ["M-4.5 2L-1.5 5.5L4.5 -2.5", "line"]],
+  "does not apply": [["M-8 0H8", "line"]],
+};
 
 /**
- * A verdict's sign by itself, for a page.
- * @param {string} word  within, close, over or not known
+ * A finding's sign by itself, for a page.
+ * @param {string} word  one of those in MARKS
  * @returns {SVGElement}
  */
 export function sign(word) {
@@ -16,23 +30,12 @@ export function sign(word) {
 
 /** The parts of a sign, inside another drawing. */
 export function marks(word, [x, y], radius) {
-  const ring = (more) => element("circle", { cx: x, cy: y, r: radius, "stroke-width": radius * 0.2, ...more });
-  if (word === "over") return [ring({ class: "ring full" })];
-  if (word === "within") return [ring({ class: "ring" })];
-  if (word === "close") {
-    const half = `M${x} ${y - radius}a${radius} ${radius} 0 0 0 0 ${2 * radius}Z`;
-    return [ring({ class: "ring" }), element("path", { d: half, class: "solid" })];
-  }
-  const part = (2 * Math.PI * radius) / 8;
-  const r = radius * 0.32;
-  const hook = `M${x - r} ${y - r * 0.7}a${r} ${r} 0 1 1 ${r} ${r}V${y + r * 0.9}M${x} ${y + r * 1.7}v${r * 0.3}`;
-  return [
-    ring({ class: "ring", "stroke-dasharray": `${part * 0.62} ${part * 0.38}` }),
-    element("path", { d: hook, class: "ring bare", "stroke-width": radius * 0.2 }),
-  ];
+  const transform = `translate(${x} ${y}) scale(${radius / 10})`;
+  const parts = MARKS[word].map(([d, how]) => element("path", { d, class: how, "stroke-width": 2.6 }));
+  return [element("g", { class: `mark ${classOf(word)}`, transform }, ...parts)];
 }
 
 /** The class of the stylesheet for a word. */
 export function classOf(word) {
-  return word.replace(" ", "-");
+  return word.replaceAll(" ", "-");
 }
