@@ -61,12 +61,11 @@ def least_lengths(parts_mm: Sequence[float], length_mm: float) -> int:
     half = length_mm / 2 + NOISE_MM
     over_half = [part for part in parts_mm if part > half]
     best = 0
-    for least in {0.0, *(part for part in parts_mm if part <= half)}:
+    for least in set(parts_mm):
         # Parts over half a length lie in a length each; those of them that leave less than `least` leave nothing.
         left = math.fsum(length_mm - part for part in over_half if part <= length_mm - least + NOISE_MM)
         small = math.fsum(part for part in parts_mm if least <= part <= half)
-        best = max(best, len(over_half) + max(0, math.ceil((small - left) / length_mm - SHARE_NOISE)))
-    for part in set(parts_mm):
-        alike, fit = sum(other >= part for other in parts_mm), max(1, int((length_mm + NOISE_MM) / part))
-        best = max(best, math.ceil(alike / fit))
+        with_small = len(over_half) + max(0, math.ceil((small - left) / length_mm - SHARE_NOISE))
+        alike, fit = sum(part >= least for part in parts_mm), max(1, int((length_mm + NOISE_MM) / least))
+        best = max(best, with_small, math.ceil(alike / fit))
     return best

@@ -15,6 +15,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.cutting import Part, Stock, layout
 from fieldbook.checks.cutting_bound import least_lengths, least_stock
+from fieldbook.checks.guillotine import NOISE_MM
 from tests.checks.refusals import NO_FIGURES, refused
 from tests.examples import examples
 
@@ -223,6 +224,13 @@ def test_bound_for_sheets_sees_area_and_what_is_too_wide(parts, expected):
     assert least_stock(parts, 100, 100) == expected
 
 
+@pytest.mark.parametrize(("over", "expected"), [(0, 1), (0.4 * NOISE_MM, 1), (3 * NOISE_MM, 2)])
+def test_bound_for_sheets_takes_noise_for_nothing(over, expected):
+    """Two parts of half a sheet lie side by side, even if arithmetic made them larger in the last digits."""
+    assert least_stock([[(60, 50 + over)]] * 2, 100, 100) == expected
+    assert least_stock([[(50 + over, 60)]] * 2, 100, 100) == expected
+
+
 def test_bound_for_sheets_takes_the_shorter_way_of_a_part():
     """Parts wide either way, of 60 by 80 into 200 by 100, may follow one another by their shorter sides."""
     assert least_stock([[(60, 80), (80, 60)]] * 3, 200, 100) == 1
@@ -238,6 +246,13 @@ def test_kerf_is_lost_between_pieces_and_not_at_the_edge():
     assert layout([Part("whole", 2400)], stock).needed == 1
     assert layout([Part("half", 1198.5, 1220, count=2)], Stock(2400, 1220, 3)).needed == 1
     assert layout([Part("half", 1198.6, 1220, count=2)], Stock(2400, 1220, 3)).needed == 2
+
+
+def test_share_of_lengths_that_is_used_is_told():
+    """Of 2400 mm three battens of 798 mm use 2394; of two lengths four of them use 3192 of 4800."""
+    stock = Stock(2400, None, 3)
+    assert layout([Part("batten", 798, count=3)], stock).used_share == pytest.approx(2394 / 2400)
+    assert layout([Part("batten", 798, count=4)], stock).used_share == pytest.approx(3192 / 4800)
 
 
 def test_trimmed_edges_are_lost_all_round():

@@ -12,7 +12,7 @@ from scipy.optimize import linprog, minimize_scalar
 from shapely import Polygon
 
 from fieldbook.calculations.catalogue import calculate
-from fieldbook.checks.fit_panel import gaps_mm, largest_panel
+from fieldbook.checks.fit_panel import Panel, _narrowed, gaps_mm, largest_panel
 from fieldbook.checks.opening import from_corners
 from tests.checks.refusals import check_limits, refused
 from tests.examples import examples
@@ -101,12 +101,65 @@ def test_panel_of_a_true_opening_is_smaller_by_two_gaps(gap_mm):
 
 
 # By hand: right trapezium, top from 0 to 580 and bottom from 0 to 600: standing true, a panel of full height is 580
-# wide; turned along the leaning side nothing is gained.
+# wide; turned along the leaning side nothing is gained. Its right edge stands off the leaning side, whose normal is
+# (900, 20) / √(900² + 20²), by nothing at the top and by 20 · 900 / √(900² + 20²) = 19.995 at the bottom.
 def test_panel_of_a_leaning_side_stands_true():
-    """One leaning side takes off what it leans."""
-    panel = largest_panel(from_corners([(0, 0), (600, 0), (580, 900), (0, 900)]), 0)
-    assert panel.width_mm * panel.height_mm >= 580 * 900 - 1e-3
-    assert panel.width_mm <= 600
+    """One leaning side takes off what it leans, and the gap beside it is a wedge."""
+    opening = from_corners([(0, 0), (600, 0), (580, 900), (0, 900)])
+    panel = largest_panel(opening, 0)
+    assert panel.turned_deg == pytest.approx(0, abs=1e-6)
+    assert panel.corners_mm == tuple(
+        pytest.approx(corner, abs=1e-6) for corner in ((0, 0), (580, 0), (580, 900), (0, 900))
+    )
+    wedge = pytest.approx((0, 18_000 / math.hypot(900, 20)), abs=1e-6)
+    still = pytest.approx((0, 0), abs=1e-6)
+    assert gaps_mm(opening, panel) == [still, wedge, still, still]
+
+
+# By hand: an opening that is nearly a triangle, bottom 1200, top 20, height 600. A panel on its bottom of height h is
+# 1200 - 1180 h / 600 wide; its area is greatest where the width is half the bottom: 600, h = 600² / 1180 = 305.08.
+def test_panel_under_a_narrow_top_is_half_as_wide_as_the_bottom():
+    """Where no two bounds meet the best, the panel takes half of the one that counts."""
+    panel = largest_panel(from_corners([(0, 0), (1200, 0), (610, 600), (590, 600)]), 0)
+    assert (panel.width_mm, panel.height_mm) == (pytest.approx(600), pytest.approx(360_000 / 1180))
+    assert panel.corners_mm[0] == pytest.approx((300, 0), abs=1e-6)
+    assert panel.corners_mm[2] == pytest.approx((900, 360_000 / 1180))
+
+
+# By hand: of all rectangles on one diagonal the square is the largest, with d² / 2. In this opening the diagonal from
+# (460, 60) to (50, 510) is the shorter, d² = 410² + 450² = 370 600, and the square on it goes in. It is turned by
+# what its diagonal is off 135°.
+def test_panel_on_the_shorter_diagonal_is_a_square():
+    """The best turn lies along no side here: it is found between them."""
+    opening = from_corners([(-10, 10), (460, 60), (500, 550), (50, 510)])
+    panel = largest_panel(opening, 0)
+    assert panel.width_mm * panel.height_mm == pytest.approx(185_300, rel=1e-9)
+    # the area is flat about its peak: the turn is only as near as the root of what arithmetic is off by
+    assert panel.width_mm == pytest.approx(math.sqrt(185_300), abs=1e-4)
+    assert panel.turned_deg == pytest.approx(math.degrees(math.atan2(450, -410)) - 135, abs=1e-5)
+    assert panel.corners_mm[1] == pytest.approx((460, 60), abs=1e-6)
+    assert panel.corners_mm[3] == pytest.approx((50, 510), abs=1e-6)
+
+
+@pytest.mark.parametrize("top", [0.1, 0.37, 0.9])
+def test_peak_is_narrowed_down(top):
+    """The place of a peak is found to less than a hundred-millionth of where it was looked for."""
+    assert _narrowed(lambda at: -abs(at - top), 0, 1) == pytest.approx(top, abs=1e-8)
+
+
+# By hand: a panel of 50 by 100 turned by atan(3/4), from (100, 50) by (40, 30) along and (-60, 80) up.
+def test_gaps_are_told_side_by_side():
+    """For each side, bottom, right, top, left, the two corners nearest to it: the nearer and the farther."""
+    turned = Panel(50, 100, math.degrees(math.atan2(3, 4)), ((100, 50), (140, 80), (80, 160), (40, 130)))
+    found = gaps_mm(from_corners(RECTANGLE), turned)
+    assert found == [pytest.approx(gap) for gap in ((50, 80), (460, 500), (740, 770), (40, 80))]
+
+
+def test_panel_is_cornered_from_its_lower_left():
+    """Corners run anticlockwise from the lower left, and the panel lies in the middle of what it leaves."""
+    panel = largest_panel(from_corners([(10, 20), (610, 20), (610, 920), (10, 920)]), 5)
+    expected = ((15, 25), (605, 25), (605, 915), (15, 915))
+    assert panel.corners_mm == tuple(pytest.approx(corner, abs=1e-6) for corner in expected)
 
 
 def test_panel_in_a_turned_opening_turns_with_it():
@@ -126,6 +179,15 @@ def test_gap_that_leaves_nothing_is_refused():
             largest_panel(opening, gap_mm)
     wide = from_corners([(0, 0), (9000, 0), (9000, 9000), (0, 9000)])
     check_limits(largest_panel, {"opening": wide, "gap_mm": 1.0}, "gap_mm", 0, 1000)
+
+
+def test_refused_gap_is_told():
+    """The refusal names the gap, also where only the narrow end of an opening is used up."""
+    for corners, gap_mm in ((RECTANGLE, 300.5), (((0, 0), (4000, 0), (4000, 30), (0, 40)), 20)):
+        with refused("out-of-range", "gap_mm") as caught:
+            largest_panel(from_corners(corners), gap_mm)
+        assert f"{gap_mm:g} mm" in caught.value.reason
+        assert caught.value.value == gap_mm
 
 
 def test_panel_from_the_command_line_says_how_far_out_of_square():

@@ -127,6 +127,35 @@ def test_closing_error_is_held_against_the_instrument(error_mm, word):
     assert verdict.working == (("distance out", "5 m"), ("instrument", "± 0.3 mm/m"))
 
 
+# 2 x 0.7 x 0.36 = 0.504 mm may be left over: 0.5 when rounded down.
+@pytest.mark.parametrize(
+    ("error_mm", "figure", "margin", "word"),
+    [
+        (0.21, 0.3, 0.2, Word.WITHIN),
+        (0.41, 0.5, 0, Word.CLOSE),
+        (0.501, 0.6, -0.1, Word.OVER),
+        (0.5, 0.5, 0, Word.CLOSE),
+    ],
+)
+def test_closing_error_is_rounded_up_and_what_it_may_be_down(error_mm, figure, margin, word):
+    """What a round is off by is told larger, either way, and what it may be off by smaller: never the other way."""
+    for error in (error_mm, -error_mm):
+        verdict = level.verdict(error, 0.7, 0.36)
+        assert (verdict.figure, verdict.limit, verdict.word) == (figure, 0.5, word)
+        assert verdict.margin == pytest.approx(margin)
+
+
+def test_refused_setup_is_told_by_its_number_and_points():
+    """The refusal says which set-up, and what it reads or where it begins."""
+    for setup, told in (([("A", 1), ("B", 2), ("A", 3)], "Set-up 1 reads A, B, A."), ([], "Set-up 1 reads nothing.")):
+        with refused("unsuitable-shape", "readings") as caught:
+            level.levels([setup])
+        assert caught.value.reason == told
+    with refused("unsuitable-shape", "readings") as caught:
+        level.levels([ROUND[0], [("C", 1290), ("A", 1256)]])
+    assert "Set-up 2 begins on C," in caught.value.reason
+
+
 @pytest.mark.parametrize(
     ("setups", "value"),
     [

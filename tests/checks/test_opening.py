@@ -58,6 +58,13 @@ def test_corners_come_into_order_whichever_way_they_are_given(corners):
     assert all(from_corners(order).corners_mm == first for order in permutations(corners))
 
 
+def test_corners_far_from_the_datum_come_into_order_too():
+    """Where the opening lies on the face does not matter."""
+    for shift in ((5_000, 7_000), (-5_000, 7_000), (-5_000, -7_000), (5_000, -7_000)):
+        corners = tuple((x + shift[0], z + shift[1]) for x, z in SQUARE)
+        assert from_corners([corners[at] for at in (2, 0, 3, 1)]).corners_mm == corners
+
+
 @given(measured())
 def test_angles_add_up_to_a_full_turn(corners):
     """The four angles of an opening make 360 degrees."""
@@ -109,14 +116,25 @@ def test_opening_outside_its_range_is_refused():
             diagonals[place] = value
             with refused("out-of-range", f"diagonals_mm[{place}]"):
                 from_tape((400, 300, 400, 300), diagonals)
-    with refused("out-of-range", "sides_mm"):
-        from_tape((1, 2, 3), (500, 500))
-    with refused("out-of-range", "diagonals_mm"):
-        from_tape((400, 300, 400, 300), (500,))
-    with refused("out-of-range", "corners_mm"):
-        from_corners(SQUARE[:3])
+    for sides in ((400, 300, 400), (400, 300, 400, 300, 400)):
+        with refused("out-of-range", "sides_mm"):
+            from_tape(sides, (500, 500))
+    for diagonals in ((500,), (500, 500, 500)):
+        with refused("out-of-range", "diagonals_mm"):
+            from_tape((400, 300, 400, 300), diagonals)
+    for corners in (SQUARE[:3], (*SQUARE, (200, 400))):
+        with refused("out-of-range", "corners_mm"):
+            from_corners(corners)
     with refused("out-of-range", "corners_mm[2]"):
         from_corners([*SQUARE[:2], (400, 100_001), SQUARE[3]])
     assert from_corners([(-100_000, -100_000), (100_000, -100_000), (100_000, 100_000), (-100_000, 100_000)])
     assert from_tape((50_000, 50_000, 50_000, 50_000), (50_000 * math.sqrt(2),) * 2)
     assert from_tape((10, 10, 10, 10), (10 * math.sqrt(2),) * 2)
+    assert from_corners([(0, 0), (10, 0), (10, 10), (0, 10)])
+
+
+def test_corner_that_hardly_stands_out_is_refused_as_a_corner():
+    """Measures that meet half a millimetre above the bottom do meet; the corner they make points inwards."""
+    corners = [(0, 0), (400, 0), (390, 0.5), (0, 300)]
+    with refused("unsuitable-shape", "corners_mm"):
+        from_tape(*tape(corners))

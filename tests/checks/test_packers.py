@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from itertools import combinations_with_replacement
 
 import numpy as np
 import pytest
@@ -165,6 +166,46 @@ def test_box_prefers_few_pieces_and_then_the_thinner_stack():
     assert from_box([(0, 0, 2.5), (300, 0, 0), (600, 0, 2.5)], "plumb", [1, 3])[0][1] == [3]
     # 8 of 6, 5 and 2: 6 and 2
     assert from_box([(0, 0, 8), (300, 0, 0), (600, 0, 8)], "plumb", [2, 5, 6])[0][1] == [6, 2]
+
+
+@given(st.lists(st.integers(1, 12), min_size=1, max_size=4, unique=True), st.integers(1, 24))
+@example([1, 3, 4], 6)  # 3 and 3, not 4 and 1 and 1
+def test_stack_has_as_few_pieces_as_any_of_its_height(stock, wanted):
+    """Of all stacks as high as the one that is taken, none has fewer pieces (by trying them all)."""
+    stack = from_box([(0, 0, wanted), (300, 0, 0), (600, 0, wanted)], "plumb", stock)[0][1]
+    fewest = next(
+        count
+        for count in range(25)
+        if any(sum(pieces) == sum(stack) for pieces in combinations_with_replacement(stock, count))
+    )
+    assert len(stack) == fewest
+
+
+# By hand: on a wall that leans in by 10 mm over 1000 mm of height, points at the bottom are 10 mm prouder than those
+# on top. Upright work needs 10 mm behind each point on top; work that may lean lies on the wall.
+def test_upright_work_on_a_leaning_wall_needs_packers_where_leaning_work_needs_none():
+    """Plumb keeps the work upright at the cost of packers; free lets it lean with the wall."""
+    points = [(0, 0, 10), (800, 0, 10), (0, 1000, 0), (800, 1000, 0)]
+    assert packers_mm(points, "plumb") == [0, 0, 10, 10]
+    assert packers_mm(points, "free") == [0, 0, 0, 0]
+    assert from_box(points, "plumb", [2, 5])[0] == [[], [], [5, 5], [5, 5]]
+    assert from_box(points, "free", [2, 5])[0] == [[], [], [], []]
+
+
+@given(POINTS)
+def test_work_that_may_lean_never_needs_more_than_upright_work(points):
+    """Every upright plane may be taken by work that may lean, so its packers come to no more."""
+    assert math.fsum(packers_mm(points, "free")) <= math.fsum(packers_mm(points, "plumb")) + 1e-9
+
+
+@given(POINTS, st.integers(-200, 200).map(lambda slope: slope / 1000))
+def test_wall_that_turns_away_is_followed_and_one_that_leans_only_by_free_work(points, slope):
+    """A wall turned as seen from above needs the same packers either way; a leaning one only where work may lean."""
+    turned = [(x, z, proud + slope * x) for x, z, proud in points]
+    leaning = [(x, z, proud + slope * z) for x, z, proud in points]
+    for plane in packers.PLANES:
+        assert packers_mm(turned, plane) == pytest.approx(packers_mm(points, plane), abs=1e-6)
+    assert packers_mm(leaning, "free") == pytest.approx(packers_mm(points, "free"), abs=1e-6)
 
 
 def test_box_without_a_piece_thin_enough_moves_the_plane_out():
