@@ -28,7 +28,7 @@ def moving(asked: Asked, fitting: Item) -> Outcome:
     if material.group in BY_WARMTH:
         figure = material.figure("thermal_per_c", field="moving_part")
         change = movement.with_warmth(size, figure.value, warmth.low, warmth.high)
-        working = (("coldest", f"{warmth.low:g} °C"), ("warmest", f"{warmth.high:g} °C"))
+        working: tuple[tuple[str, str], ...] = (("coldest", f"{warmth.low:g} °C"), ("warmest", f"{warmth.high:g} °C"))
         rests_on = warmth.rests_on
     else:
         change, figure, working, rests_on = _with_damp(asked, fitting, room, material, size, warmth)
