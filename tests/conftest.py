@@ -30,14 +30,18 @@ settings.load_profile("fixed")
 
 # What is costly to make and shared by a session: those who use it run in one process.
 SHARED = ("on_paper", "shed")
+# Whoever uses one of these is slow.
+COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel", "server"}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the fast tests first, and those that share what is costly into one process."""
     for item in items:
-        for name in SHARED:
-            if name in getattr(item, "fixturenames", ()):
-                item.add_marker(pytest.mark.xdist_group(name))
+        used = set(getattr(item, "fixturenames", ()))
+        for name in sorted(used.intersection(SHARED)):
+            item.add_marker(pytest.mark.xdist_group(name))
+        if used & COSTLY:
+            item.add_marker(pytest.mark.slow)
     items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
 
 

@@ -12,6 +12,8 @@ import pytest
 from fieldbook.record import press
 from tests.sites import picture
 
+pytestmark = pytest.mark.slow
+
 PHOTOGRAPH = "app:photograph/1"
 
 

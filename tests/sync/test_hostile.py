@@ -21,6 +21,8 @@ from tests.examples import examples
 from tests.sites import picture, survey
 from tests.sync.conftest import Phone
 
+pytestmark = pytest.mark.slow
+
 ODD_TEXT = st.text() | st.sampled_from(["\x00", "\ud800", "../../x", "%s%n", "'; DROP TABLE ledger;--", "🜚" * 300])
 ODD = st.recursive(
     st.none()

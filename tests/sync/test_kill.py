@@ -29,6 +29,8 @@ from fieldbook.phones import codes, devices
 from tests.sites import Surveyed
 from tests.sync.phones import Phone, Reply, state_of
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).resolve().parents[2]
 BOOKS, KILLS_PER_BOOK = 8, 25
 LONGEST_LIFE_S = 0.25

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID
 
+import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import (
     RuleBasedStateMachine,
@@ -36,6 +37,8 @@ from tests.examples import examples
 from tests.sites import picture
 from tests.sync.network import FAULTS, Network
 from tests.sync.phones import Entry, Phone, state_of
+
+pytestmark = pytest.mark.slow
 
 PHONES = st.integers(0, 2)
 WORDS = st.sampled_from(["weighing", "storage", "office", None])

@@ -18,6 +18,8 @@ import pytest
 from fieldbook.book.book import create_book, open_book
 from fieldbook.serving.address import address_of
 
+pytestmark = pytest.mark.slow
+
 
 @contextmanager
 def served(folder: Path, *options: str) -> Iterator[list[str]]:

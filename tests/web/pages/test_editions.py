@@ -15,6 +15,8 @@ from fieldbook.record.printing import Printer
 from tests.sites import Surveyed
 from tests.web.conftest import Desk
 
+pytestmark = pytest.mark.slow
+
 PATIENCE_S = 120
 
 
