@@ -34,8 +34,8 @@ def keep(folder: Path, kind: str, content: bytes) -> str:
 
 
 def write_whole(path: Path, content: bytes) -> None:
-    """Write under a temporary name, synchronise, then rename: a cut leaves no half file."""
-    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=".part-")
+    """Write under a temporary name, synchronise, then rename: no half file is left, and only its owner reads it."""
+    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=".part-")  # 0600 from the first moment
     try:
         with os.fdopen(descriptor, "wb") as file:
             file.write(content)

@@ -10,9 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import ipaddress
-import os
 import plistlib
-import tempfile
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -26,6 +24,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from ..book.book import Book
+from ..book.evidence import write_whole
 from ..book.storage import told
 from ..errors import FieldbookError
 from .address import PRIVATE, Address
@@ -134,7 +133,7 @@ def _authority(book: Book, folder: Path, name: str, again: bool) -> tuple[x509.C
     key = ec.generate_private_key(ec.SECP256R1())
     certificate = _make_authority(key, name)
     _write_key(key_file, key)
-    _write(certificate_file, certificate.public_bytes(serialization.Encoding.PEM))
+    write_whole(certificate_file, certificate.public_bytes(serialization.Encoding.PEM))
     with book.noting():
         book.set_fact(FACT, fingerprint(certificate))
     return certificate, key
@@ -223,7 +222,7 @@ def _issue(
         .sign(signing, hashes.SHA256())
     )
     _write_key(key_file, key)
-    _write(certificate_file, certificate.public_bytes(serialization.Encoding.PEM))
+    write_whole(certificate_file, certificate.public_bytes(serialization.Encoding.PEM))
 
 
 def _builder(
@@ -259,14 +258,4 @@ def _usage(**used: bool) -> x509.KeyUsage:
 
 def _write_key(file: Path, key: ec.EllipticCurvePrivateKey) -> None:
     form = serialization.PrivateFormat.PKCS8
-    _write(file, key.private_bytes(serialization.Encoding.PEM, form, serialization.NoEncryption()))
-
-
-def _write(file: Path, content: bytes) -> None:
-    """Whole or not at all, and readable by its owner alone."""
-    descriptor, temporary = tempfile.mkstemp(dir=file.parent, prefix=".part-")  # 0600 from the first moment
-    with os.fdopen(descriptor, "wb") as writing:
-        writing.write(content)
-        writing.flush()
-        os.fsync(writing.fileno())
-    Path(temporary).replace(file)
+    write_whole(file, key.private_bytes(serialization.Encoding.PEM, form, serialization.NoEncryption()))

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from fieldbook.checks import packers
 from fieldbook.errors import FieldbookError
 from fieldbook.findings.packing import Packing, packing_on
 from tests.drawing.drawn import Wall
@@ -74,3 +75,21 @@ def test_thickness_no_box_has_is_refused(stock: tuple[float, ...]) -> None:
     with pytest.raises(FieldbookError) as refusal:
         packed(SURFACE, stock)
     assert (refusal.value.field or "").startswith("stock_mm")
+
+
+def test_rail_is_packed_upright_even_where_a_leaning_face_would_take_it_as_it_is() -> None:
+    """On a face that leans back 6 mm in a metre, two fixings one above the other: the upper one gets 6 mm, not none."""
+    leaning = [[x, z, proud] for x in (1900, 3100) for z, proud in ((1000, 6), (2000, 0))]
+    (rail,) = packed(leaning, (), (2000, 1000), (2000, 2000))
+    assert [row.packer_mm for row in rail.packed] == pytest.approx([0, 6])
+    points = [(2000, 1000, 6), (2000, 2000, 0)]
+    assert packers.packers_mm(points, "plumb") == pytest.approx([0, 6])
+    assert packers.packers_mm(points, "free") == pytest.approx([0, 0])
+
+
+def test_packers_from_the_box_are_upright_as_well() -> None:
+    """What the box makes is held against the upright plane: 6 mm of threes, and nothing off."""
+    leaning = [[x, z, proud] for x in (1900, 3100) for z, proud in ((1000, 6), (2000, 0))]
+    (rail,) = packed(leaning, (3.0,), (2000, 1000), (2000, 2000))
+    assert [row.made_of for row in rail.packed] == [(), (3, 3)]
+    assert rail.out_of_plane_mm == 0

@@ -132,3 +132,13 @@ def test_summary_counts_words_and_finds_the_worst(surveyed: Surveyed) -> None:
     assert {word: number for word, number in counts(found).items() if number} == {Word.OVER: 1, Word.WITHIN: 1}
     assert worst(about(found, site[near])) is Word.OVER
     assert worst([]) is None
+
+
+@pytest.mark.parametrize("measured", [{"fitted_x_mm": 120}, {"fitted_z_mm": 50}])
+def test_half_measured_place_does_not_count(surveyed: Surveyed, measured: dict[str, Any]) -> None:
+    """One figure of two makes no place: the planned one is held against the zone until the other is there."""
+    surveyed.zone()
+    fixing = surveyed.fixing(surveyed.fitting(), x_mm=900, z_mm=50, state="fitted", **measured)
+    assert [one.verdict.word for one in findings(surveyed, "keep-off")] == [Word.WITHIN]
+    surveyed.book.write("fixing", {"fitted_x_mm": 120, "fitted_z_mm": 50}, fixing)
+    assert [one.verdict.word for one in findings(surveyed, "keep-off")] == [Word.OVER]

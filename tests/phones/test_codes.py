@@ -98,3 +98,13 @@ def test_code_for_one_purpose_does_not_serve_another(empty_book: Book) -> None:
         assert not codes.redeem(empty_book, JOIN, secret)
         assert codes.redeem(empty_book, OPEN, secret)
         assert not codes.redeem(empty_book, OPEN, secret)
+
+
+def test_wrong_codes_are_counted_over_a_right_one_and_over_processes(empty_book: Book) -> None:
+    """Four wrong, one right, one wrong in another process: that is five wrong ones, and the door is closed."""
+    for _ in range(MOST_WRONG - 1):
+        assert isinstance(redeem(empty_book, "0000-0000"), WrongCode)
+    assert redeem(empty_book, codes.new_join_code(empty_book)) is None
+    with open_book(empty_book.folder) as other:
+        assert isinstance(redeem(other, "0000-0000"), WrongCode)
+    assert isinstance(redeem(empty_book, codes.new_join_code(empty_book)), TooManyTries)

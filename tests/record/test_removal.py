@@ -52,3 +52,15 @@ def test_what_is_gone_holds_nothing_up(three):
     surveyed, (_, panel, _) = three
     surveyed.book.write("fitting", {"state": "taken down"}, item=panel)
     assert [(step.stage, step.fitting.called) for step in order(surveyed).steps] == [(1, "D1"), (1, "D3")]
+
+
+def test_within_a_stage_one_room_is_done_before_the_next(surveyed):
+    """Things that stand in nobody's way are taken room by room, whichever was planned first."""
+    size = {"sort": "wall", "width_mm": 5000, "height_mm": 3000}
+    room = surveyed.book.write("room", {"site": surveyed.site, "mark": "R2", "name": "Store"})
+    other = surveyed.book.write("face", {"room": room, "mark": "R2-N", "name": "North wall"} | size)
+    for mark, face in (("D1", other), ("D2", surveyed.face), ("D3", other), ("D4", surveyed.face)):
+        surveyed.fitting(mark=mark, face=face)
+    surveyed.fitting(mark="D5", covers=[gather(surveyed.book, surveyed.site).all("fitting")[0].id])
+    told = [(step.stage, step.fitting.called) for step in order(surveyed).steps]
+    assert told == [(1, "D2"), (1, "D4"), (1, "D5"), (1, "D3"), (2, "D1")]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from fieldbook.book.site import gather
 from fieldbook.web.shown.booking import booking_of
 from tests.cases.shared import cases, shared_site
+from tests.sites import Surveyed
 
 FACE = "00000000-0000-7000-8000-000000000004"
 
@@ -25,3 +27,16 @@ def test_booking_is_that_of_the_phone() -> None:
         for line in booking_of(site, site[FACE])
     ]
     assert lines == cases("booking")
+
+
+def test_half_measured_place_is_booked_without_a_deviation(surveyed: Surveyed) -> None:
+    """How far off the plan it came to sit is said when both figures are there, and not before."""
+    fixing = surveyed.fixing(surveyed.fitting(), state="fitted", fitted_x_mm=1103)
+
+    def found() -> str:
+        site = gather(surveyed.book, surveyed.site)
+        return next(line.found for line in booking_of(site, site[surveyed.face]) if line.item.id == fixing)
+
+    assert "off the plan" not in found()
+    surveyed.book.write("fixing", {"fitted_z_mm": 1544}, fixing)
+    assert "5\u00a0mm off the plan" in found()  # 3-4-5

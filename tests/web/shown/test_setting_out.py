@@ -92,3 +92,14 @@ def test_figures_may_be_parted_by_spaces_or_semicolons() -> None:
     assert thicknesses("") == []
     with pytest.raises(FieldbookError):
         thicknesses("1 x")
+
+
+def test_packers_at_the_desk_are_those_that_stand_it_upright(surveyed: Surveyed, desk: Desk) -> None:
+    """On a face that leans back 6 mm in a metre the upper fixing is packed out, though the rail would lie flat."""
+    leaning = [[x, z, proud] for x in (900, 2100) for z, proud in ((1000, 6), (2000, 0))]
+    surveyed.book.write("face", {"surface": leaning}, surveyed.face)
+    post = surveyed.fitting(x_mm=1000, z_mm=1000, width_mm=60, height_mm=1000)
+    for mark, z in (("D1.1", 1000), ("D1.2", 2000)):
+        surveyed.fixing(post, mark=mark, x_mm=1000, z_mm=z)
+    page = desk.get(f"/face/{surveyed.face}").text
+    assert [row_of(page, mark)[3] for mark in ("D1.1", "D1.2")] == ["0\xa0mm", "6\xa0mm"]
