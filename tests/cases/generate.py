@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from .by_hand import Case, doors, handles, packers_by_hand, refusals, routes_and_bands, worked_by_hand
+from .edges import at_the_edges
 from .reckoned import GENERATED
 
 HERE = Path(__file__).parent
@@ -19,7 +20,15 @@ SEED = 8479
 
 def every_case() -> Iterator[Case]:
     """All of them, those worked by hand first."""
-    for part in (worked_by_hand(), doors(), handles(), routes_and_bands(), packers_by_hand(), refusals()):
+    for part in (
+        worked_by_hand(),
+        doors(),
+        handles(),
+        routes_and_bands(),
+        packers_by_hand(),
+        at_the_edges(),
+        refusals(),
+    ):
         yield from (case | {"generated": False} for case in part)
     rng = random.Random(SEED)  # noqa: S311
     for make, count, tolerance, source in GENERATED:
