@@ -1,4 +1,4 @@
-"""Cases at the edges of what each check takes in, worked by hand: what just touches, what is alike, what is not known."""
+"""Cases at the edges of what a check takes in, worked by hand: what just touches, what is alike, what is not known."""
 
 from __future__ import annotations
 
