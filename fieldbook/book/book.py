@@ -17,7 +17,7 @@ from ..model import versions
 from ..model.kinds import kind_named
 from . import ledger, tables
 from .identity import uuid7
-from .ledger import Answer, Status
+from .ledger import EntryAnswer, Status
 from .migrations import MIGRATIONS
 from .storage import connect, told
 
@@ -132,7 +132,7 @@ class Book:
     def _former_epochs(self) -> list[list[Any]]:
         return json.loads(self.fact(FORMER_EPOCHS) or "[]")
 
-    def append(self, sent: Iterable[Any], device: str | None = None, described: str | None = None) -> list[Answer]:
+    def append(self, sent: Iterable[Any], device: str | None = None, described: str | None = None) -> list[EntryAnswer]:
         """Accept or refuse entries, each on its own; on disk before this returns.
 
         device     the one they must all come from; None for any

@@ -52,7 +52,7 @@ class Status(StrEnum):
 
 
 @dataclass(frozen=True)
-class Answer:
+class EntryAnswer:
     """The answer to one entry.
 
     revision  the number it was given, when accepted or repeated
@@ -94,7 +94,7 @@ def chained(hash_before: str, revision: int, content: str) -> str:
 
 def append(
     db: Database, sent: Any, device: str | None = None, behind: set[str] | None = None, described: str | None = None
-) -> Answer:
+) -> EntryAnswer:
     """Accept or refuse one entry, with all its effects, in one transaction; the caller holds the write lock.
 
     device     the one it must come from; None for any
@@ -122,9 +122,9 @@ def append(
     return answer
 
 
-def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> Answer:
+def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> EntryAnswer:
     waits = all(isinstance(finding, (UnknownItem, NewerEntry)) for finding in findings)
-    return Answer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
+    return EntryAnswer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
 
 
 def _accept(sent: Any, device: str | None) -> dict[str, Any]:
@@ -156,7 +156,7 @@ def _accept(sent: Any, device: str | None) -> dict[str, Any]:
     return entry | {"set": accept_all(kind.by_name, versions.present_names(kind, sent["set"]))}
 
 
-def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
+def _known(db: Database, entry: Mapping[str, Any]) -> EntryAnswer | None:
     row = db.execute("SELECT revision, content FROM ledger WHERE id = ?", [entry["id"]]).fetchone()
     if row is None:
         return None
@@ -170,10 +170,10 @@ def _known(db: Database, entry: Mapping[str, Any]) -> Answer | None:
             field="id",
             value=entry["id"],
         )
-    return Answer(entry["id"], Status.REPEATED, row[0])
+    return EntryAnswer(entry["id"], Status.REPEATED, row[0])
 
 
-def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bool) -> Answer:
+def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bool) -> EntryAnswer:
     kind = KINDS[entry["kind"]]
     known = find(db, entry["item"])
     if known and known[0] != kind.name:
@@ -219,7 +219,7 @@ def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bo
         ],
     )
     tables.apply(db, revision, entry)
-    return Answer(entry["id"], Status.ACCEPTED, revision)
+    return EntryAnswer(entry["id"], Status.ACCEPTED, revision)
 
 
 def _was_not_asked(kind: Kind, finding: FieldbookError) -> bool:

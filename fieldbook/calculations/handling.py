@@ -94,7 +94,7 @@ LIFTING = Calculation(
 
 def _removal(items: Sequence[Mapping[str, Any]]) -> Answer:
     given = [
-        removal.Item(
+        removal.Thing(
             one["name"],
             tuple(one["hangs_on"] or ()),
             tuple(one["covers"] or ()),

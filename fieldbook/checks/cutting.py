@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from ..errors import NotAChoice, OutOfRange, UnsuitableShape
 from .cutting_bound import least_stock
-from .guillotine import NOISE_MM, Blank, Place, Way, fewest_sheets
+from .guillotine import NOISE_MM, PartToPlace, Place, Way, fewest_sheets
 from .limits import within
 
 SOURCE = (
@@ -94,7 +94,7 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
     if stock.width_mm is not None:
         width = _side("stock.width_mm", stock.width_mm) - 2 * stock.trim_mm + stock.kerf_mm
     ways = [_ways(place, part, stock, length, width) for place, part in enumerate(parts)]
-    blanks = [Blank(place, ways[place]) for place, part in enumerate(parts) for _ in range(part.count)]
+    blanks = [PartToPlace(place, ways[place]) for place, part in enumerate(parts) for _ in range(part.count)]
     at_least = least_stock([[way[:2] for way in blank.ways] for blank in blanks], length, width)
     needed, places = fewest_sheets(blanks, length, width, at_least)
     used = math.fsum(part.count * part.length_mm * (part.width_mm or 1.0) for part in parts)

@@ -17,7 +17,7 @@ DEEP_HIGH_MM = 10_000.0
 LENGTH_HIGH_MM = 1000.0
 
 
-class Layer(NamedTuple):
+class FaceLayer(NamedTuple):
     """One layer of a face, from the surface inwards.
 
     thickness_mm  None where nobody knows how thick it is, as the last usually
@@ -31,7 +31,7 @@ class Layer(NamedTuple):
 class Reach(NamedTuple):
     """What of a screw stands in one layer, mm: all of it, its thread, its smooth shank."""
 
-    layer: Layer
+    layer: FaceLayer
     length_mm: float
     thread_mm: float
     shank_mm: float
@@ -48,7 +48,7 @@ class Hold(NamedTuple):
     through: bool
 
 
-def reaches(layers: Sequence[Layer], length_mm: float, thread_mm: float) -> tuple[Reach, ...]:
+def reaches(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float) -> tuple[Reach, ...]:
     """How much of a screw stands in each layer.
 
     layers     from the surface inwards, 1 to 50; thickness 0 to 10 000 mm
@@ -60,7 +60,7 @@ def reaches(layers: Sequence[Layer], length_mm: float, thread_mm: float) -> tupl
     Raises OutOfRange outside the limits; Missing where it goes on behind the last layer, or one whose
     thickness nobody knows.
 
-    >>> plaster, oak = Layer("lime plaster", 25, False), Layer("oak", 60, True)
+    >>> plaster, oak = FaceLayer("lime plaster", 25, False), FaceLayer("oak", 60, True)
     >>> [reach.length_mm for reach in reaches([plaster, oak], 30, 30)]
     [25.0, 5.0]
     """
@@ -85,7 +85,7 @@ def reaches(layers: Sequence[Layer], length_mm: float, thread_mm: float) -> tupl
     return tuple(found)
 
 
-def hold(layers: Sequence[Layer], length_mm: float, thread_mm: float, holding: int | None = None) -> Hold | None:
+def hold(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float, holding: int | None = None) -> Hold | None:
     """The wood that holds a screw: the one with most of the thread, unless it is said which.
 
     layers     as for `reaches`
@@ -97,7 +97,7 @@ def hold(layers: Sequence[Layer], length_mm: float, thread_mm: float, holding: i
     Source: geometry; EN 1995-1-1:2004+A1:2008, 8.7.2: the thread in the member that holds.
     Raises as for `reaches`, NotAChoice for a layer that is not wood or that the screw does not get to.
 
-    >>> found = hold([Layer("lime plaster", 25, False), Layer("oak", 60, True)], 30, 30)
+    >>> found = hold([FaceLayer("lime plaster", 25, False), FaceLayer("oak", 60, True)], 30, 30)
     >>> found.reach.thread_mm, found.gap_mm
     (5.0, 25.0)
     """

@@ -20,7 +20,7 @@ NOISE_MM = 1e-6
 Way = tuple[float, float, bool]
 
 
-class Blank(NamedTuple):
+class PartToPlace(NamedTuple):
     """A part, by its place in the list, and the ways it may lie."""
 
     part: int
@@ -64,7 +64,9 @@ class _Rule(NamedTuple):
     last_way: bool
 
 
-def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at_least: int) -> tuple[int, list[Place]]:
+def fewest_sheets(
+    blanks: Sequence[PartToPlace], length_mm: float, width_mm: float, at_least: int
+) -> tuple[int, list[Place]]:
     """As few sheets as a number of tries finds, and where each part lies in them.
 
     blanks     parts, each of which fits into a sheet one way at least, 1 or more
@@ -78,7 +80,7 @@ def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at
     fits best, which is parted in two by one cut; five orders, two measures of fit and two ways to part, then disturbed
     orders, the same every time.
 
-    >>> fewest_sheets([Blank(0, ((60, 60, False),)), Blank(1, ((40, 60, False),))], 100, 100, 1)[0]
+    >>> fewest_sheets([PartToPlace(0, ((60, 60, False),)), PartToPlace(1, ((40, 60, False),))], 100, 100, 1)[0]
     1
     """
     tries = max(1, min(TRIES_HIGH, LOOKS // len(blanks) ** 2))
@@ -89,9 +91,9 @@ def fewest_sheets(blanks: Sequence[Blank], length_mm: float, width_mm: float, at
     return best[0], best[2]
 
 
-def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], _Rule]]:
+def _tries(blanks: Sequence[PartToPlace]) -> Iterator[tuple[list[PartToPlace], _Rule]]:
     """Orders of the parts with a rule each: the plain orders first, then the order by area, disturbed."""
-    sizes: tuple[Callable[[Blank], float], ...] = (
+    sizes: tuple[Callable[[PartToPlace], float], ...] = (
         lambda blank: blank.area,
         lambda blank: max(blank.ways[0][:2]),
         lambda blank: blank.ways[0][0],
@@ -111,7 +113,7 @@ def _tries(blanks: Sequence[Blank]) -> Iterator[tuple[list[Blank], _Rule]]:
         yield [blanks[place] for place in order], rules[turn % len(rules)]
 
 
-def _placed(order: Sequence[Blank], length: float, width: float, rule: _Rule) -> tuple[int, float, list[Place]]:
+def _placed(order: Sequence[PartToPlace], length: float, width: float, rule: _Rule) -> tuple[int, float, list[Place]]:
     """How many sheets an order takes, the largest rest with a minus sign, and where each part lies."""
     rests: list[_Rest] = []
     places: list[Place] = []

@@ -155,7 +155,7 @@ def names(group: str, own_rows: Iterable[Mapping[str, Any]] = ()) -> list[str]:
 
 
 @dataclass(frozen=True)
-class Row:
+class MaterialRow:
     """A row of the table: what one source says of one material, and how it came from there; `own` if the site's."""
 
     name: str
@@ -172,7 +172,7 @@ class Row:
         return STATUSES.get(self.status, self.status)
 
 
-def table(own_rows: Iterable[Mapping[str, Any]] = (), named: str = "", group: str = "") -> list[Row]:
+def table(own_rows: Iterable[Mapping[str, Any]] = (), named: str = "", group: str = "") -> list[MaterialRow]:
     """The rows of the table and those of the site's own, to be read.
 
     own_rows  the site's own rows, as for Known
@@ -191,7 +191,7 @@ def table(own_rows: Iterable[Mapping[str, Any]] = (), named: str = "", group: st
     found = [row for row in rows if group in {"", row["group"]} and any(_begins(wanted, name) for name in row["names"])]
     found.sort(key=lambda row: (not row["own"], GROUPS.index(row["group"]), row["material"].casefold()))
     told = ("also_called", "group", "source", "status", "own")
-    return [Row(row["material"], figures=_figures([row]), **{key: row[key] for key in told}) for row in found]
+    return [MaterialRow(row["material"], figures=_figures([row]), **{key: row[key] for key in told}) for row in found]
 
 
 def _cited(source: str, status: str) -> str:

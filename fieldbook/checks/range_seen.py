@@ -29,7 +29,7 @@ A_YEAR = "thirteen months at an hour"
 BOTH_HALVES = "readings in both halves of the year"
 
 
-class Record(NamedTuple):
+class LoggedRecord(NamedTuple):
     """A logger's record: times in order, s since 1970; values in the quantity's unit; plus or minus in it or None."""
 
     seconds: Sequence[float]
@@ -45,7 +45,7 @@ class Seen(NamedTuple):
     rests_on: str
 
 
-def range_seen(quantity: str, readings: Iterable[Reading], records: Iterable[Record] = ()) -> Seen:
+def range_seen(quantity: str, readings: Iterable[Reading], records: Iterable[LoggedRecord] = ()) -> Seen:
     """The widest of all that was measured of a quantity, where it was measured through the year.
 
     quantity  one of reading.QUANTITIES
@@ -97,7 +97,7 @@ def halves_lacking(*seconds: Sequence[float]) -> tuple[str, ...]:
     return tuple(half for half, its in HALVES.items() if not its & months)
 
 
-def is_a_year(record: Record) -> bool:
+def is_a_year(record: LoggedRecord) -> bool:
     """Whether a record is long and dense enough for the band of EN 15757.
 
     record   times, s since 1970
@@ -106,7 +106,7 @@ def is_a_year(record: Record) -> bool:
     Source: EN 15757:2010 (second hand); the tenth: common practice, no source.
     Raises nothing.
 
-    >>> is_a_year(Record([hour * 3600.0 for hour in range(72)], [50.0] * 72))
+    >>> is_a_year(LoggedRecord([hour * 3600.0 for hour in range(72)], [50.0] * 72))
     False
     """
     if len(record.seconds) < 2 or record.seconds[-1] - record.seconds[0] < LEAST_S:

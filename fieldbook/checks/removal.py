@@ -22,7 +22,7 @@ class RemovalCycle(FieldbookError):
 
 
 @dataclass(frozen=True)
-class Item:
+class Thing:
     """A thing that is to come down.
 
     id                what it is told apart by: in a book its id, by hand its name
@@ -53,11 +53,11 @@ class Step:
     """
 
     stage: int
-    item: Item
+    item: Thing
     after: tuple[str, ...]
 
 
-def steps(items: Sequence[Item]) -> list[Step]:
+def steps(items: Sequence[Thing]) -> list[Step]:
     """The order in which things come down.
 
     items    what is to come down, each id once, up to 10 000; people 1 to 50, minutes 0 to 10 000
@@ -68,7 +68,7 @@ def steps(items: Sequence[Item]) -> list[Step]:
     Raises RemovalCycle, with the names in turn, where things wait for each other; UnknownItem for an id that is
     not among the items; UnsuitableShape for an id given twice; OutOfRange outside the limits.
 
-    >>> [step.item.name for step in steps([Item("rail"), Item("panel", hangs_on=("rail",))])]
+    >>> [step.item.name for step in steps([Thing("rail"), Thing("panel", hangs_on=("rail",))])]
     ['panel', 'rail']
     """
     within("items", len(items), 0, ITEMS_HIGH, "items")
@@ -90,8 +90,8 @@ def steps(items: Sequence[Item]) -> list[Step]:
     return taken
 
 
-def _by_id(items: Sequence[Item]) -> Mapping[str, Item]:
-    by_id: dict[str, Item] = {}
+def _by_id(items: Sequence[Thing]) -> Mapping[str, Thing]:
+    by_id: dict[str, Thing] = {}
     for place, item in enumerate(items):
         if item.id in by_id:
             raise UnsuitableShape(
@@ -104,7 +104,7 @@ def _by_id(items: Sequence[Item]) -> Mapping[str, Item]:
     return by_id
 
 
-def _waits_for(items: Sequence[Item], by_id: Mapping[str, Item]) -> dict[str, list[str]]:
+def _waits_for(items: Sequence[Thing], by_id: Mapping[str, Thing]) -> dict[str, list[str]]:
     """For each id, what has to be off before it, each once and in the order given."""
     after: dict[str, dict[str, None]] = {one: {} for one in by_id}
     for place, item in enumerate(items):

@@ -32,14 +32,14 @@ ON_THE_DAY = (
 )
 
 
-class Plan(NamedTuple):
+class PullPlan(NamedTuple):
     """How many fixings of one area to pull, and to how much, N."""
 
     count: int  # type: ignore[assignment]  # over a tuple's own, which nobody asks
     load_n: float
 
 
-def plan(count: int, action_n: float, share_pct: float, failed: int) -> Plan:
+def plan(count: int, action_n: float, share_pct: float, failed: int) -> PullPlan:
     """How many fixings of one area are pulled to prove them, and to what load.
 
     count      number of fixings in the area, 1 to 100 000
@@ -52,7 +52,7 @@ def plan(count: int, action_n: float, share_pct: float, failed: int) -> Plan:
     Raises OutOfRange outside the limits, NotAChoice for another share.
 
     >>> plan(80, 400, 2.5, 0)
-    Plan(count=3, load_n=600.0)
+    PullPlan(count=3, load_n=600.0)
     """
     within("count", count, 1, COUNT_HIGH, "")
     within("action_n", action_n, 0, LOAD_HIGH_N, "N")
@@ -61,7 +61,7 @@ def plan(count: int, action_n: float, share_pct: float, failed: int) -> Plan:
     share, least = (share_pct, LEAST_PULLED) if failed == 0 else (SHARE_AFTER_FAILURE, LEAST_AFTER_FAILURE)
     # a share of a whole number is reckoned in hundredths: 5 % of 200 is 10 and no hair more
     pulled = count if failed > 1 else max(least, math.ceil(round(share * count / 100, 6)))
-    return Plan(min(pulled, count), factor * action_n)
+    return PullPlan(min(pulled, count), factor * action_n)
 
 
 class Failures(NamedTuple):

@@ -26,7 +26,7 @@ FRICTION_HIGH = 1.0
 FEET_HIGH = 1_000
 
 
-class Part(NamedTuple):
+class StandingPart(NamedTuple):
     """A part that stands: its mass, kg, and its centre of mass, mm: x and y on the floor's axes, and height."""
 
     mass_kg: float
@@ -70,7 +70,10 @@ class Edge(NamedTuple):
 
 
 def tipping(
-    feet_mm: Sequence[Sequence[float]], parts: Sequence[Part], pushes: Sequence[Push] = (), fall_mm_m: float = 0.0
+    feet_mm: Sequence[Sequence[float]],
+    parts: Sequence[StandingPart],
+    pushes: Sequence[Push] = (),
+    fall_mm_m: float = 0.0,
 ) -> Edge:
     """The edge that a standing thing is nearest to tipping over, under the worst of several pushes.
 
@@ -84,7 +87,7 @@ def tipping(
     Raises OutOfRange outside the limits, UnsuitableShape for feet in one line.
 
     >>> plinth = [(0, 0), (400, 0), (400, 400), (0, 400)]
-    >>> round(tipping(plinth, [Part(50, 200, 200, 500)], [Push(level_n=60, height_mm=900)]).use, 3)
+    >>> round(tipping(plinth, [StandingPart(50, 200, 200, 500)], [Push(level_n=60, height_mm=900)]).use, 3)
     0.917
     """
     corners = _base(feet_mm)
@@ -97,7 +100,7 @@ def tipping(
 
 
 def sliding_n(
-    parts: Sequence[Part], pushes: Sequence[Push], friction: float, fall_mm_m: float = 0.0
+    parts: Sequence[StandingPart], pushes: Sequence[Push], friction: float, fall_mm_m: float = 0.0
 ) -> tuple[float, float]:
     """What pushes a standing thing along the floor, and what friction holds, at the worst of several pushes.
 
@@ -110,7 +113,7 @@ def sliding_n(
     Source: EN 1990:2002, 6.4.2 and Table A1.2(A); Coulomb friction.
     Raises OutOfRange outside the limits.
 
-    >>> [round(force, 2) for force in sliding_n([Part(50, 0, 0, 0)], [Push(level_n=60)], 0.3)]
+    >>> [round(force, 2) for force in sliding_n([StandingPart(50, 0, 0, 0)], [Push(level_n=60)], 0.3)]
     [90.0, 132.44]
     """
     _check(parts, pushes)
@@ -165,7 +168,7 @@ def _share(check: str, what: str, use: float, working: tuple[tuple[str, str], ..
 
 
 def _about(
-    start: tuple[float, float], end: tuple[float, float], parts: Sequence[Part], push: Push, fall: float
+    start: tuple[float, float], end: tuple[float, float], parts: Sequence[StandingPart], push: Push, fall: float
 ) -> Edge:
     """Moments about one edge of the base, whose corners run so that the base lies to the left."""
     along_x, along_y = end[0] - start[0], end[1] - start[1]
@@ -201,7 +204,7 @@ def _base(feet_mm: Sequence[Sequence[float]]) -> list[tuple[float, float]]:
     return corners if hull.exterior.is_ccw else corners[::-1]
 
 
-def _check(parts: Sequence[Part], pushes: Sequence[Push]) -> None:
+def _check(parts: Sequence[StandingPart], pushes: Sequence[Push]) -> None:
     within("parts", len(parts), 1, FEET_HIGH, "parts")
     for place, part in enumerate(parts):
         within(f"parts[{place}].mass_kg", part.mass_kg, 0, MASS_HIGH_KG, "kg")

@@ -27,7 +27,7 @@ ASKED: Mapping[str, str] = {
 NOT_TABLED = "G. Spicer, Magnetic Mounting Systems for Museums (2019); ASTM D5169 (test method alone)"
 
 
-class Device(NamedTuple):
+class HoldSort(NamedTuple):
     """A sort of hold: whether it takes a pull, whether it lets go slowly, and why it has no general figure."""
 
     takes_pull: bool
@@ -35,32 +35,36 @@ class Device(NamedTuple):
     why: str
 
 
-DEVICES: Mapping[str, Device] = {
-    "magnet": Device(
+DEVICES: Mapping[str, HoldSort] = {
+    "magnet": HoldSort(
         True,
         False,
         "What a magnet holds depends on the thickness of the metal and on the gap; a maker's figure is for thick bare "
         "steel, no gap and a straight pull. Sideways it holds friction times the pull, and a knock takes it off.",
     ),
-    "hook and loop": Device(
+    "hook and loop": HoldSort(
         True,
         True,
         "Hook and loop peels at a small part of what it bears in its plane; lasting loads are not published.",
     ),
-    "adhesive pad": Device(
+    "adhesive pad": HoldSort(
         True, True, "Pads and putty creep under what hangs for good, and old paint lets go first; no code has a figure."
     ),
-    "glue": Device(True, True, "What glue holds is what the old surface holds, which only a test of it shows."),
-    "plug": Device(True, False, "What a plug holds in old masonry depends on the very spot, which only a pull shows."),
-    "hook": Device(True, False, "What a hook or eye holds is stated by its maker, or by whoever keeps the building."),
-    "strap": Device(True, False, "What a strap holds is stated by its maker; what it goes around has to hold as well."),
-    "wedge": Device(False, True, "A wedge takes pressure alone, and works loose as wood dries."),
-    "prop": Device(False, False, "A prop takes pressure alone."),
-    "weight": Device(False, False, "A weight presses down alone; it steadies, and holds nothing up."),
+    "glue": HoldSort(True, True, "What glue holds is what the old surface holds, which only a test of it shows."),
+    "plug": HoldSort(
+        True, False, "What a plug holds in old masonry depends on the very spot, which only a pull shows."
+    ),
+    "hook": HoldSort(True, False, "What a hook or eye holds is stated by its maker, or by whoever keeps the building."),
+    "strap": HoldSort(
+        True, False, "What a strap holds is stated by its maker; what it goes around has to hold as well."
+    ),
+    "wedge": HoldSort(False, True, "A wedge takes pressure alone, and works loose as wood dries."),
+    "prop": HoldSort(False, False, "A prop takes pressure alone."),
+    "weight": HoldSort(False, False, "A weight presses down alone; it steadies, and holds nothing up."),
 }
 
 
-def device(kind: str) -> Device:
+def device(kind: str) -> HoldSort:
     """The sort of hold of that name.
 
     kind     one of DEVICES

@@ -16,7 +16,7 @@ from .timber_shear import (
     EMBEDMENT_HIGH_N_MM2,
     MOMENT_HIGH_NMM,
     Mode,
-    Part,
+    WoodPart,
     not_better_than_not_known,
     outside_the_rules,
 )
@@ -36,7 +36,9 @@ LEFT_OUT = (
 )
 
 
-def between_woods(first: Part, second: Part, diameter_mm: float, moment_nmm: float, gap_mm: float) -> tuple[Mode, ...]:
+def between_woods(
+    first: WoodPart, second: WoodPart, diameter_mm: float, moment_nmm: float, gap_mm: float
+) -> tuple[Mode, ...]:
     """How one fastener through two wooden parts with a gap between them gives.
 
     first        the part under the head
@@ -49,7 +51,7 @@ def between_woods(first: Part, second: Part, diameter_mm: float, moment_nmm: flo
     Source: American Wood Council, Technical Report 12 (2014), general dowel equations, solid members, single shear.
     Raises OutOfRange outside the limits.
 
-    >>> modes = between_woods(Part(20, 30), Part(20, 30), 4, 6000, 20)
+    >>> modes = between_woods(WoodPart(20, 30), WoodPart(20, 30), 4, 6000, 20)
     >>> round(min(mode.load_n for mode in modes), 1)
     464.9
     """
@@ -70,7 +72,7 @@ def between_woods(first: Part, second: Part, diameter_mm: float, moment_nmm: flo
     )
 
 
-def standing_out(wood: Part, diameter_mm: float, moment_nmm: float, arm_mm: float) -> tuple[Mode, ...]:
+def standing_out(wood: WoodPart, diameter_mm: float, moment_nmm: float, arm_mm: float) -> tuple[Mode, ...]:
     """How one fastener that stands out of wood, and is loaded at its free end, gives.
 
     wood         the part that holds it, 0.1 to 200 N/mm² and 1 to 1000 mm
@@ -82,7 +84,7 @@ def standing_out(wood: Part, diameter_mm: float, moment_nmm: float, arm_mm: floa
     Source: statics of the same mechanisms as Technical Report 12, with a head that is free to turn.
     Raises OutOfRange outside the limits.
 
-    >>> [round(mode.load_n, 1) for mode in standing_out(Part(20, 30), 4, 6000, 20)]
+    >>> [round(mode.load_n, 1) for mode in standing_out(WoodPart(20, 30), 4, 6000, 20)]
     [492.6, 276.2]
     """
     _check(wood, diameter_mm, moment_nmm, arm_mm, "wood")
@@ -151,7 +153,7 @@ def _root(a: float, b: float, c: float) -> float:
     return -2 * c / (b + math.sqrt(b**2 - 4 * a * c))
 
 
-def _check(part: Part, diameter_mm: float, moment_nmm: float, gap_mm: float, which: str) -> None:
+def _check(part: WoodPart, diameter_mm: float, moment_nmm: float, gap_mm: float, which: str) -> None:
     within(f"{which}.embedment_n_mm2", part.embedment_n_mm2, 0.1, EMBEDMENT_HIGH_N_MM2, "N/mm²")
     within(f"{which}.length_mm", part.length_mm, 1, LENGTH_HIGH_MM, "mm")
     within("diameter_mm", diameter_mm, THINNEST_MM, BOLT_HIGH_MM, "mm")

@@ -25,7 +25,7 @@ EMBEDMENT_HIGH_N_MM2 = 200.0
 MOMENT_HIGH_NMM = 1e7
 
 
-class Part(NamedTuple):
+class WoodPart(NamedTuple):
     """One wooden part: its embedment strength, N/mm², and how much of the fastener stands in it, mm."""
 
     embedment_n_mm2: float
@@ -40,7 +40,7 @@ class Mode(NamedTuple):
     bends: bool
 
 
-def wood_to_wood(first: Part, second: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
+def wood_to_wood(first: WoodPart, second: WoodPart, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
     """The six ways in which one fastener between two wooden parts gives.
 
     first        the part under the head
@@ -52,7 +52,7 @@ def wood_to_wood(first: Part, second: Part, diameter_mm: float, moment_nmm: floa
     Source: EN 1995-1-1:2004+A1:2008, equation 8.6, after Johansen.
     Raises OutOfRange outside the limits.
 
-    >>> modes = wood_to_wood(Part(20.4396, 20), Part(20.4396, 45), 3.1, 3410.46)
+    >>> modes = wood_to_wood(WoodPart(20.4396, 20), WoodPart(20.4396, 45), 3.1, 3410.46)
     >>> [round(mode.load_n) for mode in modes]
     [1267, 2851, 959, 607, 1076, 756]
     """
@@ -75,7 +75,7 @@ def wood_to_wood(first: Part, second: Part, diameter_mm: float, moment_nmm: floa
     )
 
 
-def thin_plate(wood: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
+def thin_plate(wood: WoodPart, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
     """How one fastener through a thin steel plate (up to half its diameter) gives.
 
     wood         the part behind the plate, 0.1 to 200 N/mm² and 1 to 1000 mm
@@ -86,7 +86,7 @@ def thin_plate(wood: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode,
     Source: EN 1995-1-1:2004+A1:2008, equation 8.9.
     Raises OutOfRange outside the limits.
 
-    >>> [round(mode.load_n, 1) for mode in thin_plate(Part(19.6752, 40), 3.52, 4745.52)]
+    >>> [round(mode.load_n, 1) for mode in thin_plate(WoodPart(19.6752, 40), 3.52, 4745.52)]
     [1108.1, 932.4]
     """
     _check_part("wood", wood)
@@ -98,7 +98,7 @@ def thin_plate(wood: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode,
     )
 
 
-def thick_plate(wood: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
+def thick_plate(wood: WoodPart, diameter_mm: float, moment_nmm: float) -> tuple[Mode, ...]:
     """How one fastener through a thick steel plate (at least its diameter, in a close hole) gives.
 
     wood         the part behind the plate, 0.1 to 200 N/mm² and 1 to 1000 mm
@@ -109,7 +109,7 @@ def thick_plate(wood: Part, diameter_mm: float, moment_nmm: float) -> tuple[Mode
     Source: EN 1995-1-1:2004+A1:2008, equation 8.10; a hole wider by a tenth of the diameter makes the plate thin.
     Raises OutOfRange outside the limits.
 
-    >>> [round(mode.load_n, 1) for mode in thick_plate(Part(19.6752, 40), 3.52, 4745.52)]
+    >>> [round(mode.load_n, 1) for mode in thick_plate(WoodPart(19.6752, 40), 3.52, 4745.52)]
     [2770.3, 1311.8, 1318.6]
     """
     _check_part("wood", wood)
@@ -135,7 +135,7 @@ def weakest(modes: Sequence[Mode], sort: str, axial_n: float = 0.0) -> Mode:
     Source: EN 1995-1-1:2004+A1:2008, 8.2.2(2): nails 15 %, square 25 %, other nails 50 %, screws 100 %, bolts 25 %.
     Raises OutOfRange outside the limits, NotAChoice for another sort.
 
-    >>> weakest(wood_to_wood(Part(25.83, 50), Part(25.83, 50), 10, 47772.9), "bolt").name
+    >>> weakest(wood_to_wood(WoodPart(25.83, 50), WoodPart(25.83, 50), 10, 47772.9), "bolt").name
     'the fastener tilts'
     """
     within("axial_n", axial_n, 0, timber_design.LOAD_HIGH_N, "N")
@@ -147,7 +147,7 @@ def weakest(modes: Sequence[Mode], sort: str, axial_n: float = 0.0) -> Mode:
 
 
 def plate_to_wood(
-    wood: Part, diameter_mm: float, moment_nmm: float, plate_mm: float, sort: str, axial_n: float = 0.0
+    wood: WoodPart, diameter_mm: float, moment_nmm: float, plate_mm: float, sort: str, axial_n: float = 0.0
 ) -> Mode:
     """The way in which one fastener through a steel plate of any thickness gives first.
 
@@ -162,7 +162,7 @@ def plate_to_wood(
     Source: EN 1995-1-1:2004+A1:2008, 8.2.3(1).
     Raises OutOfRange outside the limits, NotAChoice for another sort.
 
-    >>> round(plate_to_wood(Part(19.6752, 40), 3.52, 4745.52, 2.64, "screw").load_n, 1)
+    >>> round(plate_to_wood(WoodPart(19.6752, 40), 3.52, 4745.52, 2.64, "screw").load_n, 1)
     1122.1
     """
     within("plate_mm", plate_mm, 0.5, 100, "mm")
@@ -265,7 +265,7 @@ def not_better_than_not_known(answer: Verdict, reasons: Sequence[tuple[str, str]
     return not_known(answer.check, fields, " ".join(sentences), answer.source, answer.unit)
 
 
-def _check_part(which: str, part: Part) -> None:
+def _check_part(which: str, part: WoodPart) -> None:
     within(f"{which}.embedment_n_mm2", part.embedment_n_mm2, 0.1, EMBEDMENT_HIGH_N_MM2, "N/mm²")
     within(f"{which}.length_mm", part.length_mm, 1, LENGTH_HIGH_MM, "mm")
 

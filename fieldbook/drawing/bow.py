@@ -31,7 +31,7 @@ Reading = tuple[float, float]  # x, proud
 
 
 @dataclass(frozen=True)
-class Row:
+class BowRow:
     """The readings of one level, and the fixings nearest to it that have packers."""
 
     z_mm: float
@@ -82,7 +82,7 @@ def bow(
     return d.drawing(f"{title}, depths ×{times}", (paper_width_mm, foot), *drawn, *under, interactive=interactive)
 
 
-def rows_of(face: Item, packed: Sequence[Item]) -> list[Row]:
+def rows_of(face: Item, packed: Sequence[Item]) -> list[BowRow]:
     """The surface readings by level, the highest first; each fixing goes with the level nearest to it."""
     levels: list[list[list[float]]] = []
     for reading in sorted(face.surface or [], key=lambda reading: -reading[1]):
@@ -95,12 +95,12 @@ def rows_of(face: Item, packed: Sequence[Item]) -> list[Row]:
         z = geometry.place_of(fixing)[1]
         nearest.setdefault(min(range(len(heights)), key=lambda index: abs(heights[index] - z)), []).append(fixing)
     return [
-        Row(height, tuple(sorted((x, proud) for x, _, proud in level)), tuple(nearest.get(index, ())))
+        BowRow(height, tuple(sorted((x, proud) for x, _, proud in level)), tuple(nearest.get(index, ())))
         for index, (height, level) in enumerate(zip(heights, levels, strict=True))
     ]
 
 
-def _fitted(face: Item, rows: Sequence[Row], width_mm: float, height_mm: float) -> tuple[int, int]:
+def _fitted(face: Item, rows: Sequence[BowRow], width_mm: float, height_mm: float) -> tuple[int, int]:
     """The scale that fits the width, and the greatest exaggeration that then fits the height."""
     scale = next((scale for scale in SCALES if LEFT_MM + face.width_mm / scale + RIGHT_MM <= width_mm), SCALES[-1])
     depth = sum(high - low for low, high in (row.depths for row in rows))
@@ -117,7 +117,7 @@ class _Sheet:
         left = self.face.left_mm or 0
         return LEFT_MM + (x_mm - left) / self.scale, y + depth_mm * self.times / self.scale
 
-    def row(self, row: Row, y: float) -> list[d.Drawn]:
+    def row(self, row: BowRow, y: float) -> list[d.Drawn]:
         """One level: the reference plane, the surface with its readings, the packers on it."""
         left = self.face.left_mm or 0
         plane = [self._at(left, 0, y), self._at(left + self.face.width_mm, 0, y)]
@@ -138,7 +138,7 @@ class _Sheet:
             *packers,
         ]
 
-    def _packer(self, row: Row, fixing: Item, y: float) -> d.Drawn:
+    def _packer(self, row: BowRow, fixing: Item, y: float) -> d.Drawn:
         x = geometry.place_of(fixing)[0]
         proud = row.proud_at(x)
         across, top = self._at(x, proud, y)

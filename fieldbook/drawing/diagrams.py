@@ -15,7 +15,7 @@ from ..errors import FieldbookError
 from ..findings import Finding, about, loads, logs, readings, worst
 from . import drafting as d
 from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
-from .load_path import Level, Part, load_path
+from .load_path import Carrier, Level, load_path
 
 LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
 STEP_N = 1.0  # forces are shown rounded up to it
@@ -33,7 +33,9 @@ def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Dr
     of_loads = [finding for finding in findings if finding.verdict.check in LOAD_CHECKS]
     pull = f", {_force(load.pull_n)} pulled straight out" if load.pull_n else ""
     weight = f"{_force(load.force_n)} down, {figure(rounded_up(load.out_mm, 1), 'mm')} out of the face{pull}"
-    masses = [Part(part.title, figure(loads.own_weight(part).mass_kg, "kg")) for part in loads.carried(site, fitting)]
+    masses = [
+        Carrier(part.title, figure(loads.own_weight(part).mass_kg, "kg")) for part in loads.carried(site, fitting)
+    ]
     return load_path(
         f"Load path of {fitting.called}",
         [
@@ -44,14 +46,14 @@ def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Dr
     )
 
 
-def _fixings(shares: Sequence[loads.Share], findings: Sequence[Finding]) -> Iterator[Part]:
+def _fixings(shares: Sequence[loads.Share], findings: Sequence[Finding]) -> Iterator[Carrier]:
     """Each fixing with what it carries; where they are many, those that carry most."""
     shown = shares if len(shares) <= MOST_FIXINGS else sorted(shares, key=_along, reverse=True)[:MOST_FIXINGS]
     for share in shown:
         figures = f"{_force(share.shear_n)} shear, {_force(share.tension_n)} tension"
-        yield Part(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
+        yield Carrier(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
     if len(shares) > len(shown):
-        yield Part(f"and {len(shares) - len(shown)} more, none of which carries more than these")
+        yield Carrier(f"and {len(shares) - len(shown)} more, none of which carries more than these")
 
 
 def _along(share: loads.Share) -> float:
@@ -64,13 +66,13 @@ def _hardest(shares: Sequence[loads.Share]) -> str:
     return f"at most {_force(shear)} along, {_force(tension)} out"
 
 
-def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Part]:
+def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Carrier]:
     """What the fixings go into, each once with the fixings that do, and the existing holds they use."""
     groups: dict[str, list[str]] = defaultdict(list)
     for fixing in fixings:
         groups[f"{fixing.fabric}{f': {fixing.into}' if fixing.into else ''}"].append(fixing.called)
     for words, names in groups.items():
-        yield Part(f"{words} ({marks(names)})")
+        yield Carrier(f"{words} ({marks(names)})")
     held: dict[str, list[str]] = defaultdict(list)
     for fixing in fixings:
         if fixing.hold in site:
@@ -78,7 +80,7 @@ def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Part]:
     for hold, names in held.items():
         limit = site[hold].load_limit_n
         agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
-        yield Part(f"hold {site[hold].called}, for {marks(names)}", agreed)
+        yield Carrier(f"hold {site[hold].called}, for {marks(names)}", agreed)
 
 
 def _force(newtons: float) -> str:

@@ -22,7 +22,7 @@ FABRIC_MM = 3.0
 
 
 @dataclass(frozen=True)
-class Part:
+class Carrier:
     """One thing that carries: its name, what it carries of what it may, and the verdict, if there is one."""
 
     name: str
@@ -39,7 +39,7 @@ class Level:
     """
 
     heading: str
-    parts: Sequence[Part] = ()
+    parts: Sequence[Carrier] = ()
     passes_on: str = ""
 
 
@@ -85,7 +85,7 @@ def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[li
     return drawn, height + (FABRIC_MM if fabric else 0)
 
 
-def _columns(part: Part, inner_mm: float) -> tuple[list[str], list[str]]:
+def _columns(part: Carrier, inner_mm: float) -> tuple[list[str], list[str]]:
     name_share = FIGURES_AT if part.figures else VERDICT_AT
     name = d.wrapped(part.name, d.FIGURE, inner_mm * name_share - 2)
     return name, d.wrapped(part.figures, d.FIGURE, inner_mm * (VERDICT_AT - FIGURES_AT) - 3)

@@ -28,7 +28,7 @@ WORTH_MM = 5.0  # a limit's greatest depth is given beside its least where it is
 
 
 @dataclass(frozen=True)
-class Figure:
+class PlacedWords:
     """Words that stand at a place of the section, mm."""
 
     x_mm: float
@@ -81,21 +81,21 @@ class Section:
         return tuple((x, self.depth(x, x)) for x in sorted(places))
 
     @cached_property
-    def figures(self) -> tuple[Figure, ...]:
+    def figures(self) -> tuple[PlacedWords, ...]:
         """What each fitting takes up of what is clear, and each limit where it leaves least and most; by x."""
         return tuple(sorted([*self._of_fittings(), *self._of_limits()], key=lambda figure: figure.x_mm))
 
     def _standing(self) -> list[tuple[Item, float | None, Stretch]]:
         return [(item, out, geometry.fitting_stretch(item)) for item, out in self.fittings if item.stands]
 
-    def _of_fittings(self) -> Iterator[Figure]:
+    def _of_fittings(self) -> Iterator[PlacedWords]:
         for item, projection, part in self._standing():
             clear = self.depth(part.x_from, part.x_to).depth_mm
             out = "?" if projection is None else said(rounded_up(projection))
             of = "" if clear is None else f" of {said(rounded_down(clear))}"
-            yield Figure((part.x_from + part.x_to) / 2, projection or 0, f"{item.called}  {out}{of}")
+            yield PlacedWords((part.x_from + part.x_to) / 2, projection or 0, f"{item.called}  {out}{of}")
 
-    def _of_limits(self) -> Iterator[Figure]:
+    def _of_limits(self) -> Iterator[PlacedWords]:
         covered = [part for _, _, part in self._standing()]
         open_places = [
             each for each in self.profile if not any(part.x_from <= each[0] <= part.x_to for part in covered)
@@ -105,7 +105,7 @@ class Section:
             own = [(depth, x) for depth, x in clear_of if depth is not None and depth >= 0]
             for depth, x in dict.fromkeys((min(own), max(own)) if own else ()):
                 if depth - min(own)[0] >= WORTH_MM or (depth, x) == min(own):
-                    yield Figure(x, depth, f"{item.called}  {said(rounded_down(depth))}")
+                    yield PlacedWords(x, depth, f"{item.called}  {said(rounded_down(depth))}")
 
 
 def _is(limit: Limit | None, item: Item) -> bool:

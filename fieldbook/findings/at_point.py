@@ -35,7 +35,7 @@ class Act:
 
 
 @dataclass(frozen=True)
-class Answer:
+class PointAnswer:
     """The answer for one point; `clear_mm` None where nothing limits the depth, `refusal` where that cannot be said."""
 
     x_mm: float
@@ -80,7 +80,7 @@ def asked_in(address: Mapping[str, str]) -> tuple[float, float, float]:
     return values[0], values[1], values[2] or 0.0
 
 
-def answer(site: Site, face: Item, x_mm: float, z_mm: float, radius_mm: float = 0.0) -> Answer:
+def answer(site: Site, face: Item, x_mm: float, z_mm: float, radius_mm: float = 0.0) -> PointAnswer:
     """What zones and limits say about a round footprint at a point.
 
     Raises Refused when the point lies off the face.
@@ -95,7 +95,7 @@ def answer(site: Site, face: Item, x_mm: float, z_mm: float, radius_mm: float = 
     except FieldbookError as error:
         clear, refusal = ClearDepth(None, None), error
     depth = None if clear.depth_mm is None else rounded_down(clear.depth_mm)
-    return Answer(x_mm, z_mm, radius_mm, acts, depth, clear.limited_by, refusal)
+    return PointAnswer(x_mm, z_mm, radius_mm, acts, depth, clear.limited_by, refusal)
 
 
 def _on_the_face(face: Item, x_mm: float, z_mm: float) -> None:

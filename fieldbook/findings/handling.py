@@ -13,11 +13,11 @@ Found = Iterator[tuple[Item, Item | None, Verdict]]
 YES = {"yes", "yes, with conditions"}
 
 
-def takedown_items(site: Site) -> list[removal.Item]:
+def takedown_items(site: Site) -> list[removal.Thing]:
     """The fittings still up or still to go up, as the check of the order takes them."""
     up = {fitting.id: fitting for fitting in site.all("fitting") if fitting.stands}
     return [
-        removal.Item(
+        removal.Thing(
             fitting.id,
             tuple(other for other in [fitting.hangs_on] if other in up),
             tuple(other for other in fitting.covers or [] if other in up),

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from ..book.site import Item, Site
 from ..checks import range_seen
-from ..checks.range_seen import Record, Seen
+from ..checks.range_seen import LoggedRecord, Seen
 from ..checks.reading import Reading, span
 from ..errors import FieldbookError, Missing
 from . import logs
@@ -77,15 +77,15 @@ def _seen(
         return None, range_seen.halves_lacking(*times)
 
 
-def _record(quantity: str, file: logs.Named) -> Record | None:
+def _record(quantity: str, file: logs.Named) -> LoggedRecord | None:
     try:
         read = logs.read_named(*file)
     except FieldbookError:  # a file that cannot be read is told by the question of the humidity
         return None
     if quantity == "relative humidity":
-        return Record(read.seconds, read.humidity_pct)
+        return LoggedRecord(read.seconds, read.humidity_pct)
     values = [value for value in read.temperature_c if not math.isnan(value)]
-    return Record(read.seconds, values) if values else None
+    return LoggedRecord(read.seconds, values) if values else None
 
 
 def spot_range(readings: list[Reading]) -> tuple[float, float]:

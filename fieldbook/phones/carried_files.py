@@ -17,7 +17,7 @@ from typing import IO, Any
 
 from ..book import ledger, photographs
 from ..book.book import Book
-from ..book.ledger import Answer, Status
+from ..book.ledger import EntryAnswer, Status
 from ..book.photographs import UnsuitablePhotograph, original
 from ..book.storage import DiskFull
 from ..errors import FieldbookError, shown
@@ -90,7 +90,7 @@ def _answers(device: str) -> str:
     return f"carried answers of {device}"
 
 
-def take_back(book: Book, file: IO[bytes]) -> list[Answer]:
+def take_back(book: Book, file: IO[bytes]) -> list[EntryAnswer]:
     """Take in what a phone wrote; an answer to each photograph, by its digest, and to each entry.
 
     file  open for reading, from its beginning; read twice, since nothing is taken from one that is not whole
@@ -174,7 +174,7 @@ def _lowered(book: Book, carried: _Carried) -> list[Any]:
     ]
 
 
-def _take_photograph(book: Book, line: dict[str, Any]) -> Answer:
+def _take_photograph(book: Book, line: dict[str, Any]) -> EntryAnswer:
     sha256 = str(line["photograph"])
     try:
         content = base64.b64decode(line["base64"], validate=True)
@@ -183,7 +183,7 @@ def _take_photograph(book: Book, line: dict[str, Any]) -> Answer:
         known = original(book, sha256).exists()
         photographs.keep(book, content)
     except (ValueError, TypeError):
-        return Answer(sha256, Status.REFUSED, None, (_unsuitable("A photograph in the file cannot be read."),))
+        return EntryAnswer(sha256, Status.REFUSED, None, (_unsuitable("A photograph in the file cannot be read."),))
     except (DigestDiffers, UnsuitablePhotograph) as error:
-        return Answer(sha256, Status.REFUSED, None, (error,))
-    return Answer(sha256, Status.REPEATED if known else Status.ACCEPTED)
+        return EntryAnswer(sha256, Status.REFUSED, None, (error,))
+    return EntryAnswer(sha256, Status.REPEATED if known else Status.ACCEPTED)

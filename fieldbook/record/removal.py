@@ -11,7 +11,7 @@ from ..findings.handling import takedown_items
 
 
 @dataclass(frozen=True)
-class Step:
+class RemovalStep:
     """One fitting to take down; those of one stage may change places. `after` are what must be off before it."""
 
     stage: int
@@ -28,7 +28,7 @@ class Removal:
     problem  why none can, naming the fittings that wait for each other; "" when all is well
     """
 
-    steps: tuple[Step, ...]
+    steps: tuple[RemovalStep, ...]
     problem: str = ""
 
     @property
@@ -45,7 +45,7 @@ def removal_of(site: Site) -> Removal:
         return Removal((), f"{error.reason} {error.remedy}")
     rooms = {room.id: place for place, room in enumerate(site.all("room"))}
     told = [
-        Step(step.stage, site[step.item.id], tuple(site[other] for other in step.after), step.item.tools)
+        RemovalStep(step.stage, site[step.item.id], tuple(site[other] for other in step.after), step.item.tools)
         for step in steps
     ]
     return Removal(tuple(sorted(told, key=lambda step: (step.stage, rooms[site[step.fitting.face].room]))))

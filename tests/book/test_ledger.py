@@ -33,7 +33,7 @@ def withdrawal(kind: str, item: str, base: int = 0, device: str = "phone-a") -> 
     return {"id": uuid7(), "device": device, "at": AT, "kind": kind, "item": item, "base": base, "withdraw": True}
 
 
-def send(book: Book, *sent: Any) -> list[ledger.Answer]:
+def send(book: Book, *sent: Any) -> list[ledger.EntryAnswer]:
     """Send entries to a book."""
     return book.append(sent)
 

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks import face_layers
-from fieldbook.checks.face_layers import Layer
+from fieldbook.checks.face_layers import FaceLayer
 from tests.checks.refusals import check_limits, refused
 
-PLASTER, LATH, CAVITY = Layer("lime plaster", 25, False), Layer("lath", 8, True), Layer("air", 40, False)
-STUD, RUBBLE = Layer("oak stud", 100, True), Layer("rubble", None, False)
+PLASTER, LATH, CAVITY = FaceLayer("lime plaster", 25, False), FaceLayer("lath", 8, True), FaceLayer("air", 40, False)
+STUD, RUBBLE = FaceLayer("oak stud", 100, True), FaceLayer("rubble", None, False)
 
 
 def test_thirty_from_the_surface_are_five_in_the_wood_behind_plaster():
@@ -50,7 +50,7 @@ def test_layer_of_unknown_thickness_hides_what_lies_behind():
 
 
 @given(
-    st.lists(st.builds(Layer, st.just("x"), st.floats(0, 80), st.booleans()), min_size=1, max_size=6),
+    st.lists(st.builds(FaceLayer, st.just("x"), st.floats(0, 80), st.booleans()), min_size=1, max_size=6),
     st.floats(0, 300),
     st.floats(0, 300),
 )
@@ -67,7 +67,7 @@ def test_thicker_plaster_never_leaves_more_thread_in_the_wood(plaster_mm, length
     """The same screw never holds deeper behind a thicker layer."""
 
     def thread(thickness: float) -> float:
-        found = face_layers.hold([Layer("plaster", thickness, False), STUD, RUBBLE], length_mm, thread_mm)
+        found = face_layers.hold([FaceLayer("plaster", thickness, False), STUD, RUBBLE], length_mm, thread_mm)
         return found.reach.thread_mm if found else 0.0
 
     assert thread(plaster_mm + more_mm) <= thread(plaster_mm) + 1e-9
@@ -81,6 +81,6 @@ def test_lengths_outside_a_wall_are_refused():
     with refused("out-of-range", "layers"):
         face_layers.reaches([], 30, 30)
     with refused("out-of-range", "thickness_mm"):
-        face_layers.reaches([Layer("plaster", -1, False), RUBBLE], 30, 30)
+        face_layers.reaches([FaceLayer("plaster", -1, False), RUBBLE], 30, 30)
     with refused("not-a-choice", "holding"):
         face_layers.hold([PLASTER, STUD], 60, 60, holding=0)

@@ -15,17 +15,27 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldbook.checks.cutting_bound import least_stock
-from fieldbook.checks.guillotine import NOISE_MM, Blank, Place, _placed, _Rest, _Rule, _split, _tries, fewest_sheets
+from fieldbook.checks.guillotine import (
+    NOISE_MM,
+    PartToPlace,
+    Place,
+    _placed,
+    _Rest,
+    _Rule,
+    _split,
+    _tries,
+    fewest_sheets,
+)
 
 PLAIN = _Rule(by_area=True, long_split=True, last_way=False)
 
 
-def blank(part: int, *sizes: tuple[float, float]) -> Blank:
+def blank(part: int, *sizes: tuple[float, float]) -> PartToPlace:
     """A part and the ways it may lie, the second of them turned."""
-    return Blank(part, tuple((long, wide, bool(turned)) for turned, (long, wide) in enumerate(sizes)))
+    return PartToPlace(part, tuple((long, wide, bool(turned)) for turned, (long, wide) in enumerate(sizes)))
 
 
-def either(part: int, long: float, wide: float) -> Blank:
+def either(part: int, long: float, wide: float) -> PartToPlace:
     """A part that may lie along or across."""
     return blank(part, (long, wide), (wide, long))
 
@@ -135,7 +145,7 @@ def test_plain_orders_come_first_with_every_rule():
 
 def test_parts_that_lie_across_are_put_in_order_by_their_sides_alone():
     """That a part lies turned adds nothing to its size: 50 and 50 are less than 60 and 40.5."""
-    blanks = [Blank(0, ((50, 50, True),)), blank(1, (60, 40.5))]
+    blanks = [PartToPlace(0, ((50, 50, True),)), blank(1, (60, 40.5))]
     order, _ = list(islice(_tries(blanks), 17))[16]
     assert [part for part, _ in order] == [1, 0]
 
@@ -202,7 +212,7 @@ def parted(parts: tuple[int, ...]) -> Iterator[tuple[tuple[int, ...], tuple[int,
             yield one, tuple(part for part in parts if part not in one)
 
 
-def fewest_of_all(blanks: Sequence[Blank], length: float, width: float) -> int:
+def fewest_of_all(blanks: Sequence[PartToPlace], length: float, width: float) -> int:
     """The least number of sheets over every way to cut: each cut lies where some parts, one behind the other, end."""
 
     def ends(parts: tuple[int, ...], axis: int) -> set[float]:
@@ -233,7 +243,7 @@ SIDES = st.integers(10, 100)
 SIZES = st.tuples(SIDES, SIDES, st.booleans())
 
 
-def blanks_of(sizes: Sequence[tuple[int, int, bool]]) -> list[Blank]:
+def blanks_of(sizes: Sequence[tuple[int, int, bool]]) -> list[PartToPlace]:
     """Parts of these sizes, of which some may be turned."""
     return [
         either(part, long, wide) if turns else blank(part, (long, wide))

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from fieldbook.checks.range_seen import (
     A_YEAR,
     BOTH_HALVES,
-    Record,
+    LoggedRecord,
     Seen,
     halves_lacking,
     is_a_year,
@@ -31,10 +31,10 @@ def at(year: int, month: int, day: int = 15) -> float:
     return datetime(year, month, day, 12, tzinfo=UTC).timestamp()
 
 
-def logged(start: float, days: int, low: float, high: float, every_s: float = HOUR_S) -> Record:
+def logged(start: float, days: int, low: float, high: float, every_s: float = HOUR_S) -> LoggedRecord:
     """A record that swings between two values."""
     count = int(days * DAY_S / every_s) + 1
-    return Record(
+    return LoggedRecord(
         [start + every_s * place for place in range(count)], [low if place % 2 else high for place in range(count)], 2
     )
 
@@ -91,7 +91,7 @@ def test_record_with_a_large_gap_is_no_year():
     """More than a tenth may not be missing."""
     whole = logged(at(2025, 1), 400, 45, 55)
     kept = [place for place in range(len(whole.seconds)) if not 2000 < place < 3000]
-    gap = Record([whole.seconds[place] for place in kept], [whole.values[place] for place in kept], 2)
+    gap = LoggedRecord([whole.seconds[place] for place in kept], [whole.values[place] for place in kept], 2)
     assert is_a_year(whole)
     assert not is_a_year(gap)
     assert range_seen(RH, [], [gap]).rests_on == BOTH_HALVES

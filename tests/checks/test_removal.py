@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import removal
-from fieldbook.checks.removal import Item, steps
+from fieldbook.checks.removal import Thing, steps
 from tests.checks.refusals import NO_FIGURES, refused
 
 WALL = [
@@ -28,7 +28,7 @@ def things(draw):
     for place in range(count):
         later = [f"T{other}" for other in range(count) if order[other] > order[place]]
         some = st.lists(st.sampled_from(later), max_size=4, unique=True) if later else st.just([])
-        items.append(Item(f"T{place}", tuple(draw(some)), tuple(draw(some))))
+        items.append(Thing(f"T{place}", tuple(draw(some)), tuple(draw(some))))
     return items
 
 
@@ -67,7 +67,7 @@ def test_order_within_a_stage_is_as_given(items):
 
 def test_cycle_is_told_by_name():
     """Things that wait for each other are named in turn."""
-    items = [Item("rail", hangs_on=("panel",)), Item("lamp", covers=("rail",)), Item("panel", covers=("rail",))]
+    items = [Thing("rail", hangs_on=("panel",)), Thing("lamp", covers=("rail",)), Thing("panel", covers=("rail",))]
     with refused("removal-cycle", "items") as caught:
         steps(items)
     assert isinstance(caught.value, removal.RemovalCycle)
@@ -80,7 +80,7 @@ def test_cycle_is_told_by_name():
 def test_thing_that_hangs_on_itself_is_a_cycle():
     """A thing cannot be taken off before itself."""
     with refused("removal-cycle", "items") as caught:
-        steps([Item("rail", hangs_on=("rail",))])
+        steps([Thing("rail", hangs_on=("rail",))])
     assert caught.value.value == ["rail", "rail"]
 
 
@@ -88,22 +88,22 @@ def test_thing_that_hangs_on_itself_is_a_cycle():
 def test_name_that_is_not_listed_is_refused(field):
     """A relation to something unknown is refused where it stands."""
     with refused("unknown-item", f"items[1].{field}") as caught:
-        steps([Item("rail"), Item("panel", **{field: ("shelf",)})])
+        steps([Thing("rail"), Thing("panel", **{field: ("shelf",)})])
     assert caught.value.value == "shelf"
 
 
 def test_name_given_twice_is_refused():
     """Two things of one name cannot be told apart."""
     with refused("unsuitable-shape", "items[1].name"):
-        steps([Item("rail"), Item("rail")])
+        steps([Thing("rail"), Thing("rail")])
 
 
 def test_ten_thousand_things_are_the_most():
     """A chain of 10 000 things is ordered; one more is refused."""
-    chain = [Item("T0"), *(Item(f"T{place}", hangs_on=(f"T{place - 1}",)) for place in range(1, 10_000))]
+    chain = [Thing("T0"), *(Thing(f"T{place}", hangs_on=(f"T{place - 1}",)) for place in range(1, 10_000))]
     assert [step.stage for step in steps(chain)] == list(range(1, 10_001))
     with refused("out-of-range", "items"):
-        steps([*chain, Item("one more")])
+        steps([*chain, Thing("one more")])
 
 
 def test_removal_from_the_command_line_gives_steps_with_tools_people_and_minutes():

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.checks import face_layers, timber_combined, timber_dowel, timber_gap, timber_pull, timber_shear
-from fieldbook.checks.face_layers import Layer
-from fieldbook.checks.timber_shear import Part
+from fieldbook.checks.face_layers import FaceLayer
+from fieldbook.checks.timber_shear import WoodPart
 from fieldbook.checks.verdict import Word
 
-JOIST = [Layer("lime plaster", 25, False), Layer("joist", 200, True)]
-STUD = [Layer("lime plaster", 25, False), Layer("oak", 80, True)]
+JOIST = [FaceLayer("lime plaster", 25, False), FaceLayer("joist", 200, True)]
+STUD = [FaceLayer("lime plaster", 25, False), FaceLayer("oak", 80, True)]
 
 
 # 60 kg on two screws 6 x 80 overhead: 294.2 N each. 48 of thread less 6: f = 0.52 · 6^-0.5 · 42^-0.1 · 350^0.8 · 0.75
@@ -41,7 +41,7 @@ def test_hook_on_a_screw_through_plaster():
     """What hangs on a screw standing 25 mm out of the wood bends it, and a pull at the same time is added."""
     hold = face_layers.hold(STUD, 55, 36)
     diameter = timber_dowel.effective_diameter_mm(3.8, 3.2, hold.reach.shank_mm)
-    wood = Part(timber_dowel.embedment_n_mm2("screw", diameter, 530, 90, "hardwood", True), hold.reach.length_mm)
+    wood = WoodPart(timber_dowel.embedment_n_mm2("screw", diameter, 530, 90, "hardwood", True), hold.reach.length_mm)
     ways = timber_gap.standing_out(wood, diameter, timber_dowel.yield_moment_nmm(diameter, 400), hold.gap_mm)
     mode = timber_shear.weakest(ways, "screw")
     assert (mode.name, mode.load_n) == ("the fastener bends in the wood", pytest.approx(124.45, abs=0.05))

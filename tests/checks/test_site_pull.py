@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks import site_pull, stated_hold
-from fieldbook.checks.site_pull import Plan
+from fieldbook.checks.site_pull import PullPlan
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import check_limits, refused
 
@@ -20,13 +20,13 @@ SAID = {"by": "keeper", "source": "drawing of 1988", "on": "2026-03-02"}
 @pytest.mark.parametrize(
     ("count", "share_pct", "failed", "expected"),
     [
-        (80, 2.5, 0, Plan(3, 600.0)),
-        (200, 2.5, 0, Plan(5, 600.0)),
-        (200, 5.0, 0, Plan(10, 500.0)),
-        (80, 2.5, 1, Plan(6, 600.0)),
-        (200, 2.5, 1, Plan(10, 600.0)),
-        (200, 2.5, 2, Plan(200, 600.0)),
-        (2, 2.5, 0, Plan(2, 600.0)),
+        (80, 2.5, 0, PullPlan(3, 600.0)),
+        (200, 2.5, 0, PullPlan(5, 600.0)),
+        (200, 5.0, 0, PullPlan(10, 500.0)),
+        (80, 2.5, 1, PullPlan(6, 600.0)),
+        (200, 2.5, 1, PullPlan(10, 600.0)),
+        (200, 2.5, 2, PullPlan(200, 600.0)),
+        (2, 2.5, 0, PullPlan(2, 600.0)),
     ],
 )
 def test_sample_and_load_are_those_of_the_published_rule(count, share_pct, failed, expected):

@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from fieldbook.checks.standing import Edge, Part, Push, sliding_n, sliding_verdict, tipping, tipping_verdict
+from fieldbook.checks.standing import Edge, Push, StandingPart, sliding_n, sliding_verdict, tipping, tipping_verdict
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import check_limits, refused
 
@@ -20,7 +20,7 @@ PLACES = st.floats(-1500, 1500).map(lambda number: round(number, 1))
 # EN 1990:2002, Table A1.2(A), as printed in Steel Buildings in Europe, part 3, Table 3.1: 0.90, 1.10, 1.50.
 def test_case_pushed_at_its_top_is_held_by_its_weight():
     """A case of 60 kg on a plinth 300 mm deep, pushed with 80 N at 1.1 m, just stays up."""
-    edge = tipping(PLINTH, [Part(60, 200, 150, 600)], [Push(80, 1100)])
+    edge = tipping(PLINTH, [StandingPart(60, 200, 150, 600)], [Push(80, 1100)])
     assert edge.tipping_nmm == pytest.approx(1.5 * 80 * 1100)  # 132 000
     assert edge.steadying_nmm == pytest.approx(0.9 * 60 * 9.81 * 150)  # 79 461
     assert edge.use == pytest.approx(1.661, abs=0.001)
@@ -31,7 +31,7 @@ def test_case_pushed_at_its_top_is_held_by_its_weight():
 # By hand: an arm of 12 kg reaches 300 mm past the edge: 1.1 · 12 · 9.81 · 300 against 0.9 · 40 · 9.81 · 150.
 def test_part_past_the_edge_tips():
     """What overhangs the base tips at its greatest, what stands over it steadies at its least."""
-    edge = tipping(PLINTH, [Part(40, 200, 150, 300), Part(12, 200, -300, 900)])
+    edge = tipping(PLINTH, [StandingPart(40, 200, 150, 300), StandingPart(12, 200, -300, 900)])
     assert edge.use == pytest.approx(1.1 * 12 * 300 / (0.9 * 40 * 150))
     assert {y for _, y in edge.along_mm} == {0}
 
@@ -39,18 +39,18 @@ def test_part_past_the_edge_tips():
 # By hand: 700 N on the front, 100 mm past the edge: 1.5 · 700 · 100; on the plinth it is not counted on to steady.
 def test_weight_of_people_counts_only_where_it_tips():
     """Somebody who steps on the overhang tips it, somebody who sits on its middle does not steady it."""
-    edge = tipping(PLINTH, [Part(60, 200, 150, 600)], [Push(down_n=700, x_mm=200, y_mm=-100)])
+    edge = tipping(PLINTH, [StandingPart(60, 200, 150, 600)], [Push(down_n=700, x_mm=200, y_mm=-100)])
     assert edge.use == pytest.approx(1.5 * 700 * 100 / (0.9 * 60 * 9.81 * 150))
-    sat_on = tipping(PLINTH, [Part(60, 200, 150, 600)], [Push(down_n=700, x_mm=200, y_mm=150)])
+    sat_on = tipping(PLINTH, [StandingPart(60, 200, 150, 600)], [Push(down_n=700, x_mm=200, y_mm=150)])
     assert sat_on.use == 0
 
 
 # By hand: a floor that falls 20 mm in a metre brings a centre 1 m up 20 mm nearer to the edge.
 def test_floor_that_falls_brings_the_centre_nearer_the_edge():
     """The fall of the floor counts in the worst direction."""
-    level, falling = (tipping(PLINTH, [Part(60, 200, 150, 1000)], [Push(30, 900)], fall) for fall in (0, 20))
+    level, falling = (tipping(PLINTH, [StandingPart(60, 200, 150, 1000)], [Push(30, 900)], fall) for fall in (0, 20))
     assert falling.steadying_nmm == pytest.approx(level.steadying_nmm * 130 / 150)
-    toppling = tipping(PLINTH, [Part(60, 200, 150, 2000)], [], 100)
+    toppling = tipping(PLINTH, [StandingPart(60, 200, 150, 2000)], [], 100)
     assert toppling.use == math.inf
     assert tipping_verdict(toppling).word is Word.OVER
 
@@ -78,7 +78,7 @@ def test_what_stays_up_by_its_edges_stays_up_by_its_feet(feet, centre, level, he
         abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) for a in feet for b in feet for c in feet
     ]
     assume(max(spans) > 10_000)
-    part, push = Part(40, *centre), Push(level, height)
+    part, push = StandingPart(40, *centre), Push(level, height)
     edge = tipping(feet, [part], [push])
     assume(abs(edge.use - 1) > 1e-3)
     # The push that tips over this edge stands square to it, away from the base.
@@ -96,7 +96,7 @@ def test_what_stays_up_by_its_edges_stays_up_by_its_feet(feet, centre, level, he
 @given(st.floats(1, 200), st.floats(0, 400), st.floats(0, 1500), st.floats(1, 2))
 def test_worse_never_tips_less(mass, level, height, factor):
     """A harder push, a higher one, a steeper floor and a lighter thing never bring it further from tipping."""
-    part = Part(mass, 150, 140, 500)
+    part = StandingPart(mass, 150, 140, 500)
     use = tipping(PLINTH, [part], [Push(level, height)], 5).use
     for worse in (
         tipping(PLINTH, [part], [Push(level * factor, height)], 5),
@@ -111,13 +111,13 @@ def test_worse_never_tips_less(mass, level, height, factor):
 # By hand: 1.5 · 60 N against 0.3 · 0.9 · 50 · 9.81 N.
 def test_push_along_the_floor_is_held_by_friction():
     """A push is taken at half as much again, the weight at nine tenths."""
-    pushed, held = sliding_n([Part(30, 0, 0, 0), Part(20, 9, 9, 9)], [Push(60), Push(20)], 0.3)
+    pushed, held = sliding_n([StandingPart(30, 0, 0, 0), StandingPart(20, 9, 9, 9)], [Push(60), Push(20)], 0.3)
     assert (pushed, held) == pytest.approx((90, 0.3 * 0.9 * 50 * 9.81))
     assert sliding_verdict(pushed, held).word is Word.WITHIN
     assert sliding_verdict(150, held).word is Word.OVER
     assert sliding_verdict(1, 0).word is Word.OVER
     # A fall of 10 mm in a metre pushes with a hundredth of the weight, at eleven tenths.
-    assert sliding_n([Part(50, 0, 0, 0)], [], 0.3, 10)[0] == pytest.approx(1.1 * 0.01 * 50 * 9.81)
+    assert sliding_n([StandingPart(50, 0, 0, 0)], [], 0.3, 10)[0] == pytest.approx(1.1 * 0.01 * 50 * 9.81)
 
 
 def test_verdict_on_tipping_shows_its_moments():
@@ -129,7 +129,7 @@ def test_verdict_on_tipping_shows_its_moments():
 
 def test_standing_things_outside_their_range_are_refused():
     """Numbers that no standing thing has are refused by name."""
-    part = [Part(10, 200, 150, 500)]
+    part = [StandingPart(10, 200, 150, 500)]
     with refused("unsuitable-shape", "feet_mm"):
         tipping([(0, 0), (100, 0), (200, 0)], part)
     with refused("out-of-range", "feet_mm"):

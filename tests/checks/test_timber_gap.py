@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks import timber_gap, timber_shear
-from fieldbook.checks.timber_shear import Mode, Part
+from fieldbook.checks.timber_shear import Mode, WoodPart
 from fieldbook.checks.verdict import Word
 from tests.checks import published
 from tests.checks.refusals import check_limits, refused
@@ -17,7 +17,7 @@ PSI_N_MM2 = POUND_N / INCH_MM**2
 # Order of the file against that of `between_woods`, where the side is the first part and the main member the second.
 ORDER = ("is", "im", "ii", "iiim", "iiis", "iv")
 
-WOODS = st.builds(Part, st.floats(5, 40), st.floats(10, 100))
+WOODS = st.builds(WoodPart, st.floats(5, 40), st.floats(10, 100))
 METALS = st.tuples(st.floats(2, 12), st.floats(1e3, 1e5))
 GAPS = st.floats(0, 200)
 SOUND = {"diameter_mm": 4.0, "lacking_mm": 0.0, "end_grain": False}
@@ -28,7 +28,7 @@ def test_without_a_gap_the_ways_are_those_of_the_printed_examples(row):
     """With no gap, every way of giving is that of the yield equations in the printed examples."""
     diameter, bearing = row["diameter"] * INCH_MM, row["bearing"] * PSI_N_MM2
     moment = row["bending"] * PSI_N_MM2 * diameter**3 / 6
-    side, main = Part(bearing, row["side"] * INCH_MM), Part(bearing, row["main"] * INCH_MM)
+    side, main = WoodPart(bearing, row["side"] * INCH_MM), WoodPart(bearing, row["main"] * INCH_MM)
     found = [mode.load_n / POUND_N / row["rd"] for mode in timber_gap.between_woods(side, main, diameter, moment, 0)]
     for load, way in zip(found, ORDER, strict=True):
         if row[way] != "-":
@@ -47,14 +47,14 @@ def test_without_a_gap_they_are_the_touching_rules_less_their_rises(first, secon
     assert [crush_1, crush_2, tilt, 1.05 * in_second, 1.05 * in_first, 1.15 * both] == pytest.approx(touching, rel=1e-6)
 
 
-def turning_nmm(part: Part, diameter_mm: float, load_n: float) -> float:
+def turning_nmm(part: WoodPart, diameter_mm: float, load_n: float) -> float:
     """Moment at the face of a part a stiff fastener turns in: it bears one way near the face, the other way behind."""
     hardness = part.embedment_n_mm2 * diameter_mm
     near = (load_n / hardness + part.length_mm) / 2
     return hardness * (part.length_mm - near) * (part.length_mm + near) / 2 - hardness * near**2 / 2
 
 
-def yielding_nmm(part: Part, diameter_mm: float, load_n: float, moment_nmm: float) -> float:
+def yielding_nmm(part: WoodPart, diameter_mm: float, load_n: float, moment_nmm: float) -> float:
     """Moment at the face of a part in which the metal yields, where no shear is left."""
     return moment_nmm - load_n * load_n / (part.embedment_n_mm2 * diameter_mm) / 2
 
@@ -100,9 +100,9 @@ def test_wider_gap_never_carries_more(first, second, metal, gap_mm, more):
 def test_screw_through_plaster_carries_a_fraction_of_one_that_touches():
     """Over 25 mm of plaster a thin screw carries less than half of what it carries on bare boards."""
     # by statics: 4 mm in wood of 20 N/mm², moment 6000 N·mm: P²/80 + 25 P = 12 000
-    bends = timber_gap.between_woods(Part(20, 30), Part(20, 30), 4, 6000, 25)[-1].load_n
+    bends = timber_gap.between_woods(WoodPart(20, 30), WoodPart(20, 30), 4, 6000, 25)[-1].load_n
     assert bends**2 / 80 + 25 * bends == pytest.approx(12_000)
-    assert bends < 0.5 * timber_gap.between_woods(Part(20, 30), Part(20, 30), 4, 6000, 0)[-1].load_n
+    assert bends < 0.5 * timber_gap.between_woods(WoodPart(20, 30), WoodPart(20, 30), 4, 6000, 0)[-1].load_n
 
 
 # 0.6 / 1.3 of 300 N: 138.4 N.
@@ -125,9 +125,15 @@ def test_gap_of_more_than_ten_diameters_is_over_or_not_known():
 
 def test_gap_and_metal_outside_the_range_are_refused():
     """A gap wider than any packing, and a part without length, are refused by name."""
-    good = {"first": Part(20, 30), "second": Part(20, 30), "diameter_mm": 4.0, "moment_nmm": 6000.0, "gap_mm": 5.0}
+    good = {
+        "first": WoodPart(20, 30),
+        "second": WoodPart(20, 30),
+        "diameter_mm": 4.0,
+        "moment_nmm": 6000.0,
+        "gap_mm": 5.0,
+    }
     check_limits(timber_gap.between_woods, good, "gap_mm", 0, 500)
     check_limits(timber_gap.between_woods, good, "diameter_mm", 1.5, 30)
     check_limits(timber_gap.between_woods, good, "moment_nmm", 1, 1e7)
     with refused("out-of-range", "wood.length_mm"):
-        timber_gap.standing_out(Part(20, 0), 4, 6000, 20)
+        timber_gap.standing_out(WoodPart(20, 0), 4, 6000, 20)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks import timber_dowel, timber_group, timber_shear, timber_splitting
-from fieldbook.checks.timber_shear import Mode, Part
+from fieldbook.checks.timber_shear import Mode, WoodPart
 from fieldbook.checks.verdict import Word
 from tests.checks import published
 from tests.checks.refusals import check_limits, refused
@@ -18,9 +18,9 @@ SOUND = {"gap_mm": 0.0, "lacking_mm": 0.0, "end_grain": False}
 
 def modes(row):
     """The ways of giving of a row, from the row's own embedment strength and yield moment."""
-    wood, metal = Part(row["embedment_1"], row["t1"]), (row["diameter"], row["moment"])
+    wood, metal = WoodPart(row["embedment_1"], row["t1"]), (row["diameter"], row["moment"])
     if row["joint"] == "woods":
-        return timber_shear.wood_to_wood(wood, Part(row["embedment_2"], row["t2"]), *metal)
+        return timber_shear.wood_to_wood(wood, WoodPart(row["embedment_2"], row["t2"]), *metal)
     return (timber_shear.thin_plate if row["joint"] == "thin" else timber_shear.thick_plate)(wood, *metal)
 
 
@@ -87,7 +87,7 @@ def test_rope_effect_is_limited_by_the_sort_of_fastener(sort, share):
 
 def test_plate_between_thin_and_thick_lies_on_the_line_between():
     """Half a diameter is thin, a whole one thick, and half-way holds half-way."""
-    wood = (Part(19.6752, 40), 3.52, 4745.52)
+    wood = (WoodPart(19.6752, 40), 3.52, 4745.52)
     loads = [timber_shear.plate_to_wood(*wood, mm, "screw").load_n for mm in (0.5, 1.76, 2.64, 3.52, 10)]
     thin, thick = 932.4, 1311.8  # the rows of the file
     assert loads == pytest.approx([thin, thin, (thin + thick) / 2, thick, thick], rel=1e-4)
@@ -137,7 +137,9 @@ def test_harder_wood_or_deeper_fastener_never_carries_less(f1, f2, t1, t2, diame
     moment = timber_dowel.yield_moment_nmm(diameter, 500)
 
     def least(f1: float, f2: float, t1: float, t2: float, moment: float) -> float:
-        return min(mode.load_n for mode in timber_shear.wood_to_wood(Part(f1, t1), Part(f2, t2), diameter, moment))
+        return min(
+            mode.load_n for mode in timber_shear.wood_to_wood(WoodPart(f1, t1), WoodPart(f2, t2), diameter, moment)
+        )
 
     base = least(f1, f2, t1, t2, moment) * (1 - 1e-9)
     assert least(f1 * more, f2, t1, t2, moment) >= base
@@ -165,10 +167,10 @@ def test_wood_and_metal_outside_the_rules_are_refused():
     with refused("not-a-choice", "sort"):
         timber_dowel.embedment_n_mm2("staple", 2, 350, 0, "softwood", False)
     with refused("out-of-range", "first.length_mm"):
-        timber_shear.wood_to_wood(Part(20, 0), Part(20, 40), 4, 5000)
+        timber_shear.wood_to_wood(WoodPart(20, 0), WoodPart(20, 40), 4, 5000)
     with refused("out-of-range", "wood.embedment_n_mm2"):
-        timber_shear.thin_plate(Part(float("nan"), 40), 4, 5000)
-    plate = {"wood": Part(20, 40), "diameter_mm": 4.0, "moment_nmm": 5000.0, "plate_mm": 3.0, "sort": "screw"}
+        timber_shear.thin_plate(WoodPart(float("nan"), 40), 4, 5000)
+    plate = {"wood": WoodPart(20, 40), "diameter_mm": 4.0, "moment_nmm": 5000.0, "plate_mm": 3.0, "sort": "screw"}
     check_limits(timber_shear.plate_to_wood, plate, "plate_mm", 0.5, 100)
     check_limits(timber_shear.plate_to_wood, {**plate, "axial_n": 0.0}, "axial_n", 0, 1e6)
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.checks.verdict import Word
-from fieldbook.drawing.load_path import Level, Part, load_path
+from fieldbook.drawing.load_path import Carrier, Level, load_path
 from tests.drawing.drawn import read, text_boxes, words_of
 
 LEVELS = (
-    Level("D4 case", [Part("loaded 18.4 kg")], "181 N down"),
+    Level("D4 case", [Carrier("loaded 18.4 kg")], "181 N down"),
     Level(
         "Fixings of D4",
-        [Part("D4.1 screw", "90 N of 410 N", Word.WITHIN), Part("D4.2 screw", "90 N of 80 N", Word.OVER)],
+        [Carrier("D4.1 screw", "90 N of 410 N", Word.WITHIN), Carrier("D4.2 screw", "90 N of 80 N", Word.OVER)],
         "181 N",
     ),
     Level("Dado board, 22 mm"),
@@ -33,7 +33,7 @@ def test_verdicts_are_words_beside_signs() -> None:
 
 def test_long_words_are_folded_and_overlap_nothing() -> None:
     """A long name takes more lines, not its neighbour's room."""
-    part = Part("D4.3 " + "hanging from the moulding " * 6, "90 N of 410 N " * 4, Word.CLOSE)
+    part = Carrier("D4.3 " + "hanging from the moulding " * 6, "90 N of 410 N " * 4, Word.CLOSE)
     boxes = text_boxes(load_path("Load path", [Level("Rail " * 40, [part, part], "181 N " * 30), LEVELS[2]]))
     for index, (_, room) in enumerate(boxes):
         assert all(room.intersection(other).area < 0.01 for _, other in boxes[:index])

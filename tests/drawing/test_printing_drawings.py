@@ -17,7 +17,7 @@ from fieldbook.drawing.climate_plot import Bound, Series, climate_plot
 from fieldbook.drawing.detail import detail
 from fieldbook.drawing.elevation import elevation
 from fieldbook.drawing.key import key
-from fieldbook.drawing.load_path import Level, Part, load_path
+from fieldbook.drawing.load_path import Carrier, Level, load_path
 from fieldbook.drawing.room_plan import room_plan
 from fieldbook.drawing.signs import hazard, sign
 from fieldbook.findings import appraise
@@ -49,7 +49,7 @@ def everything(wall: Wall) -> list[str]:
     findings = appraise(wall.site)
     start = datetime(2026, 1, 1, tzinfo=UTC)
     series = [Series("logger", [(start + timedelta(hours=hour), 50.0 + hour % 7) for hour in range(500)])]
-    part = Part("D1.1 clamp", "90 N of 410 N", Word.WITHIN)
+    part = Carrier("D1.1 clamp", "90 N of 410 N", Word.WITHIN)
     return [
         elevation(wall.site, wall.face, findings),
         room_plan(wall.site, wall.room, findings),

@@ -20,7 +20,7 @@ blueprint = Blueprint("register", __name__)
 
 
 @dataclass(frozen=True)
-class Row:
+class RegisterRow:
     """One item: what it lies in (its site goes without saying), the words of its columns, the worst verdict on it."""
 
     item: Item
@@ -35,7 +35,7 @@ class Register:
 
     kind: str
     columns: tuple[Field, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[RegisterRow, ...]
 
     @property
     def judged(self) -> bool:
@@ -55,7 +55,7 @@ def register_of(site: Site, kind: str, items: Iterable[Item], words: Mapping[str
     for item in items:
         parent = site.parent(item)
         cells = tuple(of_item(item, field.name, titles) for field in columns)
-        rows.append(Row(item, parent if parent and parent.kind != "site" else None, cells, words.get(item.id)))
+        rows.append(RegisterRow(item, parent if parent and parent.kind != "site" else None, cells, words.get(item.id)))
     return Register(kind, columns, tuple(rows))
 
 

@@ -15,7 +15,7 @@ FOUND = ("hold", "reading", "observation")
 
 
 @dataclass(frozen=True)
-class Line:
+class BookingLine:
     """One line of the booking.
 
     x_mm, x_to_mm  where it is along the face, or from where to where
@@ -37,7 +37,7 @@ class Line:
         return self.item.kind in FOUND
 
 
-def booking_of(site: Site, face: Item) -> list[Line]:
+def booking_of(site: Site, face: Item) -> list[BookingLine]:
     """Every thing on a face in the order one meets it from left to right."""
     things = [one for kind in ("zone", "limit", "hold", "fitting") for one in site.of(face, kind)]
     seen = [
@@ -50,39 +50,41 @@ def booking_of(site: Site, face: Item) -> list[Line]:
     return sorted(lines, key=lambda line: line.x_mm)
 
 
-def _zone(zone: Item, _: Item) -> Line:
+def _zone(zone: Item, _: Item) -> BookingLine:
     xs, zs = zip(*zone.outline, strict=True)
     words = f"no {joined(zone.forbids, 'or')}; margin {figure(zone.margin_mm, 'mm')}"
-    return Line(zone, min(xs), max(xs), min(zs), max(zs), words)
+    return BookingLine(zone, min(xs), max(xs), min(zs), max(zs), words)
 
 
-def _limit(limit: Item, face: Item) -> Line:
+def _limit(limit: Item, face: Item) -> BookingLine:
     left = face.left_mm or 0
     x_from = left if limit.x_from_mm is None else limit.x_from_mm
     x_to = left + face.width_mm if limit.x_to_mm is None else limit.x_to_mm
     words = f"{limit.leaf or limit.sort} to stay free; margin {figure(limit.margin_mm, 'mm')}"
-    return Line(limit, x_from, x_to, limit.z_from_mm, limit.z_to_mm, words)
+    return BookingLine(limit, x_from, x_to, limit.z_from_mm, limit.z_to_mm, words)
 
 
-def _hold(hold: Item, _: Item) -> Line:
+def _hold(hold: Item, _: Item) -> BookingLine:
     size = f", ⌀ {figure(hold.diameter_mm, 'mm')}" if hold.diameter_mm else ""
-    return Line(hold, hold.x_mm, None, hold.z_mm, None, "", f"{hold.sort}{size}; may be used: {hold.may_be_used}")
+    return BookingLine(
+        hold, hold.x_mm, None, hold.z_mm, None, "", f"{hold.sort}{size}; may be used: {hold.may_be_used}"
+    )
 
 
-def _fitting(fitting: Item, _: Item) -> Line:
+def _fitting(fitting: Item, _: Item) -> BookingLine:
     size = f"{figure(fitting.width_mm)} × {figure(fitting.height_mm, 'mm')}"
     x_to, z_to = fitting.x_mm + fitting.width_mm, fitting.z_mm + fitting.height_mm
-    return Line(fitting, fitting.x_mm, x_to, fitting.z_mm, z_to, size, _state(fitting))
+    return BookingLine(fitting, fitting.x_mm, x_to, fitting.z_mm, z_to, size, _state(fitting))
 
 
-def _fixing(fixing: Item, _: Item) -> Line:
+def _fixing(fixing: Item, _: Item) -> BookingLine:
     make = " ".join(filter(None, (fixing.sort, fixing.size)))
     found = _state(fixing)
     if fixing.fitted_x_mm is not None and fixing.fitted_z_mm is not None:
         off = math.hypot(fixing.fitted_x_mm - fixing.x_mm, fixing.fitted_z_mm - fixing.z_mm)
         place = f"x {figure(fixing.fitted_x_mm)}, z {figure(fixing.fitted_z_mm)}"
         found += f" at {place}: {figure(rounded_up(off), 'mm')} off the plan"
-    return Line(fixing, fixing.x_mm, None, fixing.z_mm, None, make, found)
+    return BookingLine(fixing, fixing.x_mm, None, fixing.z_mm, None, make, found)
 
 
 def _state(item: Item) -> str:
@@ -91,17 +93,17 @@ def _state(item: Item) -> str:
     return f"{item.state} {day(item.fitted_on if item.stands else item.taken_down_on)}".strip()
 
 
-def _reading(reading: Item, _: Item) -> Line:
-    return Line(
+def _reading(reading: Item, _: Item) -> BookingLine:
+    return BookingLine(
         reading, reading.x_mm, None, reading.z_mm, None, "", f"{figure(reading.value, reading.unit)}, {day(reading.at)}"
     )
 
 
-def _observation(seen: Item, _: Item) -> Line:
-    return Line(seen, seen.x_mm, None, seen.z_mm, None, "", f"seen {day(seen.at)}")
+def _observation(seen: Item, _: Item) -> BookingLine:
+    return BookingLine(seen, seen.x_mm, None, seen.z_mm, None, "", f"seen {day(seen.at)}")
 
 
-_LINES: Mapping[str, Callable[[Item, Item], Line]] = {
+_LINES: Mapping[str, Callable[[Item, Item], BookingLine]] = {
     "zone": _zone,
     "limit": _limit,
     "hold": _hold,

@@ -13,7 +13,7 @@ from ...model.kinds import KINDS
 
 
 @dataclass(frozen=True)
-class Sheet:
+class ItemSheet:
     """One item's page.
 
     newer    names and values that only a newer version knows, as they were written
@@ -32,7 +32,7 @@ class Sheet:
     newer: list[tuple[str, str]]
 
 
-def sheet_of(site: Site, item: Item, newer: Iterable[tuple[str, str]] = ()) -> Sheet:
+def sheet_of(site: Site, item: Item, newer: Iterable[tuple[str, str]] = ()) -> ItemSheet:
     """The sheet of an item, which may have been withdrawn from the site.
 
     newer  what only a newer version knows of it, as `Book.not_known_of` gives it
@@ -40,7 +40,7 @@ def sheet_of(site: Site, item: Item, newer: Iterable[tuple[str, str]] = ()) -> S
     kind = KINDS[item.kind]
     filled = [(field, item.values[field.name]) for field in kind.fields if item.values[field.name] not in (None, [])]
     children = [name for name, other in KINDS.items() if other.parent and other.by_name[other.parent].to == item.kind]
-    return Sheet(
+    return ItemSheet(
         _grouped(filled),
         [field.label for field in kind.asked if item.values[field.name] in (None, [])],
         [(name, found) for name in children if not KINDS[name].pictured and (found := site.of(item, name))],

@@ -14,7 +14,7 @@ from ...record.gaps import Gap, gaps_of
 
 
 @dataclass(frozen=True)
-class Money:
+class AgainstBudget:
     """What was spent and is expected in one currency, against the budget if that is in it."""
 
     currency: str
@@ -36,7 +36,7 @@ class Glance:
     words: Mapping[Word, int]
     worst: Sequence[Finding]
     gaps: Sequence[Gap]
-    money: Sequence[Money]
+    money: Sequence[AgainstBudget]
     rooms: Sequence[tuple[Item, Sequence[tuple[Item, Word | None]]]]
 
 
@@ -67,7 +67,7 @@ def _word_on(site: Site, face: Item, words: Mapping[str, Word]) -> Word | None:
     return min((words[thing.id] for thing in things if thing.id in words), key=WORST_FIRST.index, default=None)
 
 
-def money_of(site: Site) -> list[Money]:
+def money_of(site: Site) -> list[AgainstBudget]:
     """Costs by currency, the site's own first."""
     sums: dict[str, dict[str, float]] = defaultdict(lambda: defaultdict(float))
     for cost in site.all("cost"):
@@ -76,6 +76,6 @@ def money_of(site: Site) -> list[Money]:
     if own and budget is not None:
         sums[own]  # a budget shows even when nothing is spent
     return [
-        Money(currency, sums[currency]["paid"], sums[currency]["expected"], budget if currency == own else None)
+        AgainstBudget(currency, sums[currency]["paid"], sums[currency]["expected"], budget if currency == own else None)
         for currency in sorted(sums, key=lambda currency: (currency != own, currency))
     ]

@@ -135,7 +135,7 @@ def _removal(site: Site, *_: object) -> Payload:
     return {"items": [_takedown(item, names) for item in items]}
 
 
-def _takedown(item: removal.Item, names: Mapping[str, str]) -> Payload:
+def _takedown(item: removal.Thing, names: Mapping[str, str]) -> Payload:
     others = {key: [names[one] for one in getattr(item, key)] for key in ("hangs_on", "covers")}
     rest = {"tools": item.tools, "people": item.people, "minutes": item.minutes}
     return _filled({"name": names[item.id]} | others | rest)

@@ -35,7 +35,7 @@ def values_at(history: Iterable[Entry], revision: int) -> dict[str, Any]:
 
 
 @dataclass(frozen=True)
-class Step:
+class HistoryStep:
     """One entry in words.
 
     changes  label, before and after of each field it set
@@ -47,9 +47,11 @@ class Step:
     changes: tuple[tuple[str, str, str], ...]
 
 
-def steps_of(kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], titles: Mapping[str, str]) -> list[Step]:
+def steps_of(
+    kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], titles: Mapping[str, str]
+) -> list[HistoryStep]:
     """An item's history in words, the latest entry first."""
-    steps: list[Step] = []
+    steps: list[HistoryStep] = []
     now: dict[str, Any] = {}
     for entry in history:
         fields = entry["set"] if "set" in entry else {WITHDRAWN: entry["withdraw"]}
@@ -58,7 +60,7 @@ def steps_of(kind: Kind, history: Iterable[Entry], devices: Mapping[str, str], t
         changes = tuple(_change(kind, name, now.get(name), value, titles) for name, value in known.items())
         changes += tuple((f"{name} (a newer Fieldbook’s)", EMPTY, shown(value)) for name, value in unknown.items())
         device = devices.get(entry["device"], entry["device"])
-        steps.append(Step(entry["revision"], device, entry["at"], changes))
+        steps.append(HistoryStep(entry["revision"], device, entry["at"], changes))
         now |= fields
     return steps[::-1]
 
