@@ -174,7 +174,7 @@ def verdict(
         resistance_n,
         "N",
         SOURCE,
-        after=LEFT_OUT,
+        standing=LEFT_OUT,
         working=(*working, ("hangs for good", f"{permanent_n:g} N"), ("people add", f"{people_n:g} N")),
     )
 
@@ -212,7 +212,7 @@ def verdict_on_both(
         100,
         "%",
         SOURCE,
-        after=LEFT_OUT,
+        standing=LEFT_OUT,
         working=(("share of the shear", f"{shear:.3f}"), ("share of the pull", f"{tension:.3f}")),
     )
 

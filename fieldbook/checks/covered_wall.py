@@ -176,7 +176,7 @@ def covered_wall_verdict(
     )
     return at_most(
         "covered-wall", "Humidity at the wall behind it", figure, MOULD_HUMIDITY_PCT, "%", SOURCE, close=5,
-        after="Left out: damp from the ground, driven rain, salts, and a gap that the room's air moves through.",
+        standing="Left out: damp from the ground, driven rain, salts, and a gap that the room's air moves through.",
         working=working,
     )  # fmt: skip
 

@@ -180,7 +180,7 @@ def verdict(shear_n: Sequence[float], tension_n: Sequence[float], allowed_n: flo
         allowed_n,
         "N",
         SOURCE,
-        after=LEFT_OUT_OF_LOADS,
+        standing=LEFT_OUT_OF_LOADS,
         working=(("shear", f"{shear_n[worst]:.1f} N"), ("tension", f"{tension_n[worst]:.1f} N")),
     )
 

@@ -151,7 +151,7 @@ def verdict(what: str, figure: float, limit: float, unit: str) -> Verdict:
     """
     within("figure", figure, 0, FORCE_HIGH_N, unit)
     within("limit", limit, 0, FORCE_HIGH_N, unit)
-    return at_most("floor-load", what, figure, limit, unit, SOURCE, step=0.01, after=LEFT_OUT_OF_LOADS)
+    return at_most("floor-load", what, figure, limit, unit, SOURCE, step=0.01, standing=LEFT_OUT_OF_LOADS)
 
 
 def _part(foot: int, centre: Sequence[float], feet: Sequence[Sequence[float]]) -> float:

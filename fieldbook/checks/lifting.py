@@ -161,6 +161,7 @@ def verdict(mass_kg: float, guideline_kg: float, team: int = 1) -> Verdict:
         team_kg(guideline_kg, team),
         "kg",
         SOURCE,
-        after=f"{takes} {CAUTIONS['lifting'].text}",
+        after=takes,
+        standing=CAUTIONS["lifting"].text,
         working=(("guideline for one", f"{guideline_kg:g} kg"), ("people", str(team))),
     )

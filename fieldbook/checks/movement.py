@@ -90,4 +90,6 @@ def movement_verdict(
     """
     within("change_mm", change_mm, -ALLOWANCE_MM[1], ALLOWANCE_MM[1], "mm")
     within("allowance_mm", allowance_mm, *ALLOWANCE_MM, "mm")
-    return at_most("movement", "Movement", abs(change_mm), allowance_mm, "mm", source, after=LEFT_OUT, working=working)
+    return at_most(
+        "movement", "Movement", abs(change_mm), allowance_mm, "mm", source, standing=LEFT_OUT, working=working
+    )

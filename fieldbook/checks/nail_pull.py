@@ -131,6 +131,7 @@ def verdict(
         people_n,
         service_class,
         SOURCE,
-        after=f"{reason} {LEFT_OUT}".strip(),
+        after=reason,
+        standing=LEFT_OUT,
         working=working,
     )

@@ -119,7 +119,7 @@ def verdict(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str)
         "N",
         SOURCE,
         step=1,
-        after=LEFT_OUT_OF_LOADS,
+        standing=LEFT_OUT_OF_LOADS,
         working=(
             ("torque", f"{torque_nm:g} N·m"),
             ("nut factor", f"{nut_factor:g}"),

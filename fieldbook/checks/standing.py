@@ -164,7 +164,7 @@ def sliding_verdict(pushed_n: float, held_n: float) -> Verdict:
 
 def _share(check: str, what: str, use: float, working: tuple[tuple[str, str], ...]) -> Verdict:
     # Nothing that steadies at all would be an endless share, which no sentence can say.
-    return at_most(check, what, min(100 * use, 1e6), 100, "%", SOURCE, after=LEFT_OUT_OF_LOADS, working=working)
+    return at_most(check, what, min(100 * use, 1e6), 100, "%", SOURCE, standing=LEFT_OUT_OF_LOADS, working=working)
 
 
 def _about(

@@ -181,6 +181,7 @@ def verdict(
     source: str,
     *,
     after: str = "",
+    standing: str = "",
     working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a connection in wood holds what acts on it, for good and with people.
@@ -190,7 +191,8 @@ def verdict(
     permanent_n, people_n  as for `action_n`, N
     service_class          as for `k_mod`, no unit
     source                 where the characteristic resistance comes from
-    after, working         as for `at_most`
+    after, standing        as for `at_most`
+    working                as for `at_most`
     returns                verdict, N: design action of the worst case against design resistance
 
     Source: as for `worst`, and `source` for the resistance.
@@ -208,6 +210,7 @@ def verdict(
         "N",
         f"{source}; {SOURCE}",
         after=after,
+        standing=standing,
         working=(
             *working,
             ("characteristic resistance", f"{characteristic_n:.1f} N"),

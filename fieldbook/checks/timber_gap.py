@@ -136,7 +136,8 @@ def verdict(
         people_n,
         service_class,
         SOURCE,
-        after=f"It would give where {mode.name}. {LEFT_OUT}",
+        after=f"It would give where {mode.name}.",
+        standing=LEFT_OUT,
         working=(*working, ("gap", f"{gap_mm:g} mm"), ("gives first", mode.name)),
     )
     slender = (

@@ -211,7 +211,7 @@ def verdict(
     counts = counted_thread_mm(thread_mm, diameter_mm) > 0
     short = (
         f"{thread_mm:g} mm of thread stand in the wood that holds; below {LEAST_THREAD * diameter_mm:g} mm "
-        "(six diameters) they count for nothing. "
+        "(six diameters) they count for nothing."
     )
     answer = timber_design.verdict(
         "pull",
@@ -221,7 +221,8 @@ def verdict(
         people_n,
         service_class,
         f"{strength_source}; {SOURCE}",
-        after=("" if counts else short) + LEFT_OUT,
+        after="" if counts else short,
+        standing=LEFT_OUT,
         working=(*working, ("thread in the wood that holds", f"{thread_mm:g} mm"), ("pulled together", f"{count}")),
     )
     if not end_grain or answer.word is Word.OVER:

@@ -211,7 +211,8 @@ def verdict(
         people_n,
         service_class,
         SOURCE,
-        after=f"It would give where {mode.name}. {LEFT_OUT}",
+        after=f"It would give where {mode.name}.",
+        standing=LEFT_OUT,
         working=(*working, ("gives first", mode.name)),
     )
     between = (

@@ -45,6 +45,7 @@ class Verdict:
     source    edition, equation or table of the method
     missing   names of inputs that were not there or were outside the method's range
     working   (label, figure with unit) pairs: inputs and steps, in order
+    standing  what the sentence ends with whatever the figures; under a table it is said once
     """
 
     check: str
@@ -57,6 +58,12 @@ class Verdict:
     source: str
     missing: tuple[str, ...] = ()
     working: tuple[tuple[str, str], ...] = field(default=())
+    standing: str = ""
+
+    @property
+    def told(self) -> str:
+        """The sentence without what it ends with whatever the figures."""
+        return self.sentence.removesuffix(self.standing).rstrip()
 
     def as_dict(self) -> dict[str, Any]:
         """The same verdict as plain values, for JSON."""
@@ -91,6 +98,7 @@ def at_most(
     step: float = 0.1,
     close: float | None = None,
     after: str = "",
+    standing: str = "",
     working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """The verdict on a figure that may not exceed a limit.
@@ -98,11 +106,13 @@ def at_most(
     what   the figure in words, to begin the sentence with
     step   what figures are rounded to, in unit: the figure up, the limit down
     close  how much must be left for it not to be close, in unit; None: a fifth of the limit
-    after  what the sentence ends with, such as what the method leaves out
+    after     what the sentence goes on with
+    standing  what it ends with whatever the figures, such as what the method leaves out
     """
     figure, limit = rounded_up(figure, step), rounded_down(limit, step)
     margin = rounded_down(limit - figure, step)
     left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
     sentence = f"{what} is {figure:.10g} {unit}, {left} the {limit:.10g} {unit} allowed. {after}".strip()
+    sentence = f"{sentence} {standing}".strip()
     word = word_for(margin, round(CLOSE_SHARE * limit, 9) if close is None else close)
-    return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working)
+    return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working, standing=standing)

@@ -137,7 +137,7 @@ def verdict(
         allowed,
         "N",
         SOURCE,
-        after=LEFT_OUT_OF_LOADS,
+        standing=LEFT_OUT_OF_LOADS,
         working=(
             ("specific gravity", f"{specific_gravity:g}"),
             ("diameter", f"{diameter_mm:g} mm"),

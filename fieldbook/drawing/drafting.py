@@ -62,11 +62,18 @@ def element(name: str, /, *children: str, **attributes: Any) -> Drawn:
     return Drawn(f"<{name}{head}>{inside}</{name}>" if inside else f"<{name}{head}/>")
 
 
-def drawing(title: str, size_mm: Point, *children: str, interactive: bool = False, **attributes: Any) -> Drawn:
+class Drawing(Drawn):
+    """A whole sheet, and the paper it takes."""
+
+    width_mm: float
+    height_mm: float
+
+
+def drawing(title: str, size_mm: Point, *children: str, interactive: bool = False, **attributes: Any) -> Drawing:
     """The whole sheet. For paper it has its true size; an interactive one fills what holds it and may hold links."""
     width, height = size_mm
     true_size = {} if interactive else {"width": f"{number(width)}mm", "height": f"{number(height)}mm"}
-    return element(
+    whole = element(
         "svg",
         element("title", title),
         *children,
@@ -80,6 +87,9 @@ def drawing(title: str, size_mm: Point, *children: str, interactive: bool = Fals
         stroke_linejoin="round",
         **attributes,
     )
+    sheet = Drawing(whole)
+    sheet.width_mm, sheet.height_mm = size_mm
+    return sheet
 
 
 def group(*children: str, **attributes: Any) -> Drawn:

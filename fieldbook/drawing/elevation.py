@@ -38,7 +38,7 @@ def elevation(
     paper_height_mm: float = PAPER_MM[1],
     interactive: bool = False,
     z_mm: float | None = None,
-) -> d.Drawn:
+) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
     findings     the verdicts of the site: what is over, close or not known in its place carries its sign and word

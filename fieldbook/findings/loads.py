@@ -171,7 +171,7 @@ def _hold_verdict(hold: Item, on_it: Sequence[Share], in_doubt: bool) -> Verdict
         hold.load_limit_n,
         "N",
         fixing_group.SOURCE,
-        after=LEFT_OUT_OF_LOADS,
+        standing=LEFT_OUT_OF_LOADS,
         working=tuple((called, f"{force:.1f} N") for called, force in forces),
     )
 

@@ -8,13 +8,9 @@ from dataclasses import dataclass
 
 from ..book.site import Item, by_mark
 from ..book.wording import joined, marks
-from ..checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, Word
 from ..findings import WORST_FIRST, Finding
 from ..model.kinds import KINDS
-
-STANDING = (LEFT_OUT_OF_LOADS, *(caution.text for caution in CAUTIONS.values()))
-"""What some sentences end with whatever the figures; told once under a table rather than in every row."""
 
 
 @dataclass(frozen=True)
@@ -54,9 +50,7 @@ def standing(rows: Iterable[Answer]) -> tuple[str, ...]:
 
 def _told(finding: Finding, alike: int = 1) -> Answer:
     verdict = finding.verdict
-    ending = next((words for words in STANDING if verdict.sentence.endswith(words)), "")
-    sentence = verdict.sentence.removesuffix(ending).rstrip()
-    return Answer(verdict, finding.subject.called, _mark(finding.against), sentence, ending, alike)
+    return Answer(verdict, finding.subject.called, _mark(finding.against), verdict.told, verdict.standing, alike)
 
 
 def _mark(item: Item | None) -> str:

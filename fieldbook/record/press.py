@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import logging
-import re
 import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -17,6 +16,7 @@ from typing import Any
 
 VARIANT = "pdf/a-3a"
 SCHEME = "app:"
+PAGE_SET = "Step 5 - Creating layout - Page %d"  # of WeasyPrint 70
 PANGO_MISSING, NOT_WRITTEN = "pango-missing", "not-written"
 
 Tell = Callable[[Mapping[str, Any]], None]
@@ -30,12 +30,11 @@ class Ear(logging.Handler):
         self.tell = tell
 
     def emit(self, record: logging.LogRecord) -> None:
-        """Tell one line of the log; a step that is no page is told by its words."""
-        words = record.getMessage()
+        """Tell one line of the log; of its steps those that are a page, which have its number as their argument."""
         if record.levelno >= logging.WARNING:
-            self.tell({"warning": words})
-        elif page := re.search(r"\bPage (\d+)$", words):
-            self.tell({"page": int(page[1])})
+            self.tell({"warning": record.getMessage()})
+        elif record.msg == PAGE_SET and record.args:
+            self.tell({"page": record.args[0]})
 
 
 def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:

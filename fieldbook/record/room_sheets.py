@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Sequence
 from datetime import datetime
@@ -55,18 +54,12 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
         drawing=drawing,
         bow=bow(site, face, paper_width_mm=width_mm, paper_height_mm=height_mm) if face.surface else "",
         wide=wide,
-        room_beside=_height_mm(drawing) <= height_mm - BESIDE_MM + WORDS_MM,
+        room_beside=drawing.height_mm <= height_mm - BESIDE_MM + WORDS_MM,
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),
         fittings=tuple(site.of(face, "fitting")),
     )
-
-
-def _height_mm(drawing: str) -> float:
-    """The height of paper a drawing takes."""
-    found = re.search(r' height="([\d.]+)mm', drawing)
-    return float(found[1]) if found else 0.0
 
 
 def _readings(site: Site, room: Item) -> tuple[ReadingSummary, ...]:

@@ -14,7 +14,7 @@ import { Refusal, figure, shown } from "./refusal.js";
  */
 export function within(name, value, low, high, unit) {
   if (typeof value !== "number") {
-    const remedy = unit ? `Give ${name} as a number in ${unit}.` : `Give ${name} as a number.`;
+    const remedy = unit ? `Give a number in ${unit}.` : "Give a number.";
     throw new Refusal("not-a-number", `${name} is ${shown(value)}, which is not a number.`, remedy, { field: name, value });
   }
   if (!(low <= value && value <= high)) {

@@ -19,16 +19,18 @@ def fixing(number: int) -> Item:
 
 
 def found(
-    subject: Item, word: Word, margin: float, against: Item | None = None, sentence: str = "So it is."
+    subject: Item, word: Word, margin: float, against: Item | None = None, words: str = "So it is.", ends: str = ""
 ) -> Finding:
     """A verdict of the check of keep-off zones."""
-    return Finding("keep-off", subject, against, Verdict("keep-off", word, 1, 1, margin, "mm", sentence, "a source"))
+    sentence = f"{words} {ends}".strip()
+    verdict = Verdict("keep-off", word, 1, 1, margin, "mm", sentence, "a source", standing=ends)
+    return Finding("keep-off", subject, against, verdict)
 
 
 def unknown(subject: Item, *missing: str) -> Finding:
     """A verdict that something is missing for."""
     return Finding(
-        "load",
+        "tightening",
         subject,
         None,
         not_known("preload", missing, f"The {missing} of {subject.mark} is not entered.", "a source"),
@@ -65,7 +67,7 @@ def test_those_that_lack_the_same_are_told_together():
 def test_standing_caution_is_told_once(words):
     """What every sentence of a check ends with is taken off the rows and told once for all of them."""
     rows = answers(
-        [found(fixing(number), Word.OVER, -1, sentence=f"It is {number} N too much. {words}") for number in (1, 2)]
+        [found(fixing(number), Word.OVER, -1, words=f"It is {number} N too much.", ends=words) for number in (1, 2)]
     )
     assert [answer.sentence for answer in rows] == ["It is 1 N too much.", "It is 2 N too much."]
     assert standing(rows) == (words,)

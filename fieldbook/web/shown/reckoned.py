@@ -66,7 +66,7 @@ def reckoned(answer: Mapping[str, Any]) -> Reckoned:
         if key in NOTES:
             label = label_of(key)[0]
             words = [value] if isinstance(value, str) else value
-            shown.notes.append((label, "; ".join(one.removeprefix(f"{label}: ") for one in words)))
+            shown.notes.append((label, "; ".join(words)))
         elif isinstance(value, Mapping):
             shown.tables += _of_mapping(key, value)
         elif _is_records(value):

@@ -1,0 +1,322 @@
+"""Single fasteners: what screws, nails and bolts hold in wood and in steel, and how far they stay from edges."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..checks import (
+    bolt,
+    bolt_class,
+    timber_dowel,
+    timber_gap,
+    timber_pull,
+    timber_shear,
+    timber_spacing,
+)
+from ..checks.timber_design import LOAD_HIGH_N
+from ..checks.timber_dowel import BOLT_HIGH_MM, DENSITY_HIGH, DENSITY_LOW, LENGTH_HIGH_MM, THINNEST_MM
+from ..checks.timber_shear import Mode, Part
+from ..checks.verdict import Verdict
+from ..errors import WrongUse
+from ..model.description import choice, line
+from ..model.fields import Field
+from .description import Answer, Calculation, missing, mm, number, whole, yes_no
+
+DENSITY_HELP = "characteristic, as 350 for C24 of EN 338; see the materials"
+SERVICE_HELP = "1 heated indoors, 2 under a roof but damp at times, 3 in the open"
+STRENGTH = (timber_dowel.STRENGTH_LOW_N_MM2, timber_dowel.STRENGTH_HIGH_N_MM2)
+
+
+def _density(name: str = "density_kg_m3", label: str = "Density of the wood", **more: Any) -> Field:
+    more.setdefault("help", DENSITY_HELP)
+    return number(name, label, "kg/m³", DENSITY_LOW, DENSITY_HIGH, **more)
+
+
+def _loads(what: str, group: str = "What it has to hold") -> tuple[Field, ...]:
+    return (
+        number("permanent_n", f"{what} for good", "N", 0, LOAD_HIGH_N, group=group),
+        number("people_n", f"{what} by people", "N", 0, LOAD_HIGH_N, group=group, help="what they add"),
+        whole("service_class", "Service class", 1, 3, group=group, help=SERVICE_HELP),
+    )
+
+
+def _screw_pull(
+    diameter_mm: float,
+    thread_mm: float,
+    density_kg_m3: float,
+    angle_deg: float = 90,
+    core_mm: float | None = None,
+    declared_n_mm2: float | None = None,
+    declared_head_n_mm2: float | None = None,
+    declared_density_kg_m3: float | None = None,
+    head_mm: float | None = None,
+    strength_n_mm2: float | None = None,
+    count: int = 1,
+    permanent_n: float | None = None,
+    people_n: float = 0,
+    service_class: int | None = None,
+) -> Answer:
+    counted = timber_pull.counted_thread_mm(thread_mm, diameter_mm)
+    strength, head_strength, source = _strengths(
+        diameter_mm, counted, density_kg_m3, core_mm, declared_n_mm2, declared_head_n_mm2, declared_density_kg_m3
+    )
+    parts = {"withdrawal_n": timber_pull.withdrawal_n(strength, diameter_mm, counted, angle_deg)}
+    if head_mm is not None:
+        if head_strength is None:
+            raise missing("declared_head_n_mm2", "Give the head strength the maker declares, or leave the head out.")
+        parts["head_n"] = timber_pull.head_n(head_strength, head_mm)
+    if strength_n_mm2 is not None:
+        if core_mm is None:
+            raise missing("core_mm")
+        parts["metal_n"] = timber_pull.core_n(core_mm, strength_n_mm2)
+    weakest = min(parts.values())
+    figures = {"strength_n_mm2": strength, "counted_thread_mm": counted, **parts, "characteristic_n": weakest}
+    verdict = None
+    if permanent_n is not None:
+        if service_class is None:
+            raise missing("service_class")
+        verdict = timber_pull.verdict(
+            weakest, permanent_n, people_n, service_class, thread_mm=thread_mm, diameter_mm=diameter_mm,
+            end_grain=False, count=count, strength_source=source,
+        )  # fmt: skip
+    return Answer(figures | {"left_out": timber_pull.LEFT_OUT}, (timber_pull.SOURCE, source), verdict)
+
+
+def _strengths(
+    diameter_mm: float,
+    counted_mm: float,
+    density: float,
+    core_mm: float | None,
+    declared: float | None,
+    declared_head: float | None,
+    declared_density: float | None,
+) -> tuple[float, float | None, str]:
+    """Strength of thread and head, N/mm², and where they come from: declared, by rule, or as of a plain wood screw."""
+    plain, plain_head = None, None
+    if diameter_mm >= timber_pull.WOOD_SCREW_LOW_MM:
+        plain, plain_head = timber_pull.wood_screw_n_mm2(diameter_mm, density)
+    if declared is not None:
+        if declared_density is None:
+            raise missing("declared_density_kg_m3")
+        head = declared_head and timber_pull.declared_n_mm2(declared_head, declared_density, density)
+        strength = timber_pull.declared_n_mm2(declared, declared_density, density)
+        return strength, head, "strength as its maker declares it"
+    if core_mm is not None and counted_mm and diameter_mm >= timber_pull.RULE_LOW_MM:
+        rule = timber_pull.parameter_n_mm2(diameter_mm, core_mm, counted_mm, density)
+        return rule, plain_head, timber_pull.RULE_SOURCE
+    if plain is None:
+        reason = f"A screw of {diameter_mm:g} mm is in no table."
+        raise WrongUse(reason, "Give the strength its maker declares.", field="declared_n_mm2")
+    return plain, plain_head, timber_pull.WOOD_SCREW_SOURCE
+
+
+SCREW_PULL = Calculation(
+    "screw-pull",
+    "What a screw holds that is pulled straight out of wood, by design rules, with a verdict on the pull.",
+    (
+        mm("diameter_mm", "Diameter over the thread", timber_pull.DIAMETER_LOW_MM, timber_pull.DIAMETER_HIGH_MM,
+           required=True),
+        mm("thread_mm", "Thread in the wood that holds", 0, LENGTH_HIGH_MM, help="point and all", required=True),
+        _density(required=True),
+        number("angle_deg", "Between screw and grain", "°", timber_pull.LEAST_ANGLE_DEG, 90, help="empty: 90"),
+        mm("core_mm", "Core of the thread", 1, timber_pull.DIAMETER_HIGH_MM,
+           help="with it a screw of 6 to 12 mm goes by the rule of the standard"),
+        number("declared_n_mm2", "Withdrawal strength", "N/mm²", 0.1, 100, group="As its maker declares"),
+        number("declared_head_n_mm2", "Head strength", "N/mm²", 0.1, 100, group="As its maker declares"),
+        _density("declared_density_kg_m3", "Declared for wood of", help="", group="As its maker declares"),
+        mm("head_mm", "Head or washer", 3, 100, group="What else may give"),
+        number("strength_n_mm2", "Tensile strength of the metal", "N/mm²", *STRENGTH, group="What else may give"),
+        whole("count", "Screws pulled together", 1, 1000, group="What it has to hold"),
+        *_loads("Pull"),
+    ),
+    {"diameter_mm": 5, "thread_mm": 38, "density_kg_m3": 350, "permanent_n": 120, "people_n": 150, "service_class": 2},
+    _screw_pull,
+)  # fmt: skip
+
+
+def _shear(
+    sort: str,
+    diameter_mm: float,
+    strength_n_mm2: float,
+    density_kg_m3: float,
+    held_mm: float,
+    predrilled: bool,
+    wood: str = "softwood",
+    angle_deg: float = 90,
+    front_mm: float | None = None,
+    front_density_kg_m3: float | None = None,
+    plate_mm: float | None = None,
+    gap_mm: float = 0,
+    pull_holds_n: float = 0,
+    end_grain: bool = False,
+    permanent_n: float | None = None,
+    people_n: float = 0,
+    service_class: int | None = None,
+) -> Answer:
+    moment = timber_dowel.yield_moment_nmm(diameter_mm, strength_n_mm2, sort == "square nail")
+    embedment = timber_dowel.embedment_n_mm2(sort, diameter_mm, density_kg_m3, angle_deg, wood, predrilled)
+    holding = Part(embedment, held_mm)
+    if front_mm is not None:
+        front_density = front_density_kg_m3 or density_kg_m3
+        front = timber_dowel.embedment_n_mm2(sort, diameter_mm, front_density, angle_deg, wood, predrilled)
+        mode, source = _between(Part(front, front_mm), holding, diameter_mm, moment, gap_mm, sort, pull_holds_n)
+    elif gap_mm:
+        mode = min(timber_gap.standing_out(holding, diameter_mm, moment, gap_mm), key=lambda one: one.load_n)
+        source = timber_gap.SOURCE
+    elif plate_mm is not None:
+        mode = timber_shear.plate_to_wood(holding, diameter_mm, moment, plate_mm, sort, pull_holds_n)
+        source = timber_shear.SOURCE
+    else:
+        raise missing("front_mm", "Give the thickness of the wood in front, or that of a steel plate.")
+    figures = {
+        "embedment_strength_n_mm2": embedment,
+        "yield_moment_nmm": moment,
+        "gives_where": mode.name,
+        "characteristic_n": mode.load_n,
+        "left_out": timber_gap.LEFT_OUT if gap_mm else timber_shear.LEFT_OUT,
+    }
+    verdict = None
+    if permanent_n is not None:
+        if service_class is None:
+            raise missing("service_class")
+        lacking = max(timber_dowel.least_embedment_mm(sort, diameter_mm) - held_mm, 0)
+        loads = (permanent_n, people_n, service_class)
+        verdict = _shear_verdict(mode, loads, gap_mm, diameter_mm, lacking, end_grain)
+    return Answer(figures, (source, timber_dowel.SOURCE), verdict)
+
+
+def _between(
+    front: Part, holding: Part, diameter_mm: float, moment: float, gap_mm: float, sort: str, pull_n: float
+) -> tuple[Mode, str]:
+    if gap_mm:
+        modes = timber_gap.between_woods(front, holding, diameter_mm, moment, gap_mm)
+        return min(modes, key=lambda one: one.load_n), timber_gap.SOURCE
+    modes = timber_shear.wood_to_wood(front, holding, diameter_mm, moment)
+    return timber_shear.weakest(modes, sort, pull_n), timber_shear.SOURCE
+
+
+def _shear_verdict(
+    mode: Mode, loads: tuple[float, float, int], gap_mm: float, diameter_mm: float, lacking_mm: float, end_grain: bool
+) -> Verdict:
+    common: dict[str, Any] = {"gap_mm": gap_mm, "lacking_mm": lacking_mm, "end_grain": end_grain}
+    if gap_mm:
+        return timber_gap.verdict(mode, *loads, diameter_mm=diameter_mm, **common)
+    return timber_shear.verdict(mode, *loads, **common)
+
+
+SHEAR = Calculation(
+    "shear",
+    "What a nail, screw or bolt in wood holds that is pushed sideways, also across a gap, with a verdict on the load.",
+    (
+        choice("sort", "Fastener", *timber_dowel.SORTS, required=True),
+        mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, required=True,
+           help="of a screw 1.1 times its core, unless its smooth shank reaches well into the wood that holds"),
+        number("strength_n_mm2", "Tensile strength of the metal", "N/mm²", *STRENGTH, required=True),
+        _density(required=True),
+        mm("held_mm", "Length in the wood that holds", 1, LENGTH_HIGH_MM, required=True),
+        yes_no("predrilled", "A hole is drilled for it", required=True),
+        choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
+        number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
+        mm("front_mm", "Thickness of the wood in front", 1, LENGTH_HIGH_MM, group="What it holds"),
+        _density("front_density_kg_m3", "Density of the wood in front", help="empty: the same", group="What it holds"),
+        mm("plate_mm", "Or thickness of a steel plate in front", 0.5, 100, group="What it holds"),
+        mm("gap_mm", "Gap between them", 0, timber_gap.GAP_HIGH_MM, group="What it holds",
+           help="plaster, packers or air; alone, how far out of the wood the load hangs"),
+        number("pull_holds_n", "Pull it would hold", "N", 0, LOAD_HIGH_N, group="What it holds",
+               help="characteristic; empty where it is not known or is used already"),
+        yes_no("end_grain", "It stands in end grain", group="What it holds"),
+        *_loads("Load"),
+    ),
+    {"sort": "screw", "diameter_mm": 3.5, "strength_n_mm2": 500, "density_kg_m3": 350, "held_mm": 40,
+     "predrilled": False, "plate_mm": 3, "permanent_n": 90, "people_n": 100, "service_class": 1},
+    _shear,
+)  # fmt: skip
+
+
+def _bolt(
+    metal: str,
+    diameter_mm: float,
+    in_thread: bool = True,
+    countersunk: bool = False,
+    shear_permanent_n: float | None = None,
+    shear_people_n: float = 0,
+    pull_permanent_n: float | None = None,
+    pull_people_n: float = 0,
+) -> Answer:
+    of = bolt_class.metal(metal)
+    shear = bolt.shear_n(diameter_mm, of, in_thread)
+    tension = bolt.tension_n(diameter_mm, of, countersunk)
+    figures = {"shear_n": shear, "tension_n": tension, "stress_area_mm2": bolt_class.stress_area_mm2(diameter_mm)}
+    verdict = None
+    if shear_permanent_n is not None or pull_permanent_n is not None:
+        loads = ((shear_permanent_n or 0, shear_people_n), (pull_permanent_n or 0, pull_people_n))
+        verdict = bolt.verdict_on_both(*loads, shear, tension)
+    return Answer(figures | {"left_out": bolt.LEFT_OUT}, (bolt.SOURCE,), verdict)
+
+
+BOLT = Calculation(
+    "bolt",
+    "Shear and pull that one bolt, machine screw or rod of steel carries, with a verdict on both together.",
+    (
+        line("metal", "Class on the head", required=True, help="as 4.6, 8.8 or A4-70"),
+        mm("diameter_mm", "Diameter", 3, 20, required=True, help="coarse thread"),
+        yes_no("in_thread", "The thread lies where it is sheared", help="empty: yes, the weaker"),
+        yes_no("countersunk", "Its head is countersunk"),
+        number("shear_permanent_n", "Shear for good", "N", 0, LOAD_HIGH_N, group="What it has to hold"),
+        number("shear_people_n", "Shear by people", "N", 0, LOAD_HIGH_N, group="What it has to hold"),
+        number("pull_permanent_n", "Pull for good", "N", 0, LOAD_HIGH_N, group="What it has to hold"),
+        number("pull_people_n", "Pull by people", "N", 0, LOAD_HIGH_N, group="What it has to hold"),
+    ),
+    {"metal": "A2-70", "diameter_mm": 6, "shear_permanent_n": 240, "pull_permanent_n": 180, "pull_people_n": 300},
+    _bolt,
+)  # fmt: skip
+
+MEASURED = {
+    "along": "To the next along the grain",
+    "across": "To the next across the grain",
+    "loaded_end": "To the end it is pushed towards",
+    "unloaded_end": "To the end it is pushed away from",
+    "loaded_edge": "To the edge it is pushed towards",
+    "unloaded_edge": "To the edge it is pushed away from",
+}
+
+
+def _spacing(
+    sort: str,
+    diameter_mm: float,
+    density_kg_m3: float,
+    predrilled: bool,
+    angle_deg: float = 90,
+    wood: str = "softwood",
+    steel_plate: bool = False,
+    **measured: float,
+) -> Answer:
+    least = timber_spacing.required_mm(
+        sort, diameter_mm, density_kg_m3, angle_deg, predrilled=predrilled, steel_plate=steel_plate
+    )
+    figures = {f"{name}_mm": value for name, value in least._asdict().items()}
+    figures["needs_drilling"] = timber_spacing.needs_drilling(sort, diameter_mm, density_kg_m3, wood)
+    given = {name: measured[f"{name}_measured_mm"] for name in MEASURED if f"{name}_measured_mm" in measured}
+    verdict = timber_spacing.verdict(least._asdict(), given) if given else None
+    return Answer(figures, (timber_spacing.SOURCE,), verdict)
+
+
+SPACING = Calculation(
+    "spacing",
+    "How far nails, screws and bolts stay from edge, end and each other in wood, with a verdict on what is measured.",
+    (
+        choice("sort", "Fastener", *(sort for sort in timber_dowel.SORTS if sort != "dowel"), required=True),
+        mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, help="of a screw over its thread", required=True),
+        _density(required=True),
+        yes_no("predrilled", "A hole is drilled for it", required=True),
+        number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
+        choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
+        yes_no("steel_plate", "What it holds is a steel plate"),
+        *(mm(f"{name}_measured_mm", label, 0, 100_000, group="Measured") for name, label in MEASURED.items()),
+    ),
+    {"sort": "screw", "diameter_mm": 5, "density_kg_m3": 350, "predrilled": False, "angle_deg": 90,
+     "loaded_edge_measured_mm": 55, "unloaded_end_measured_mm": 48},
+    _spacing,
+)  # fmt: skip
+
+CALCULATIONS = (SCREW_PULL, SHEAR, BOLT, SPACING)
