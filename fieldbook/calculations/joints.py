@@ -15,7 +15,7 @@ from ..checks import (
 )
 from ..checks.timber_design import LOAD_HIGH_N
 from ..checks.timber_dowel import BOLT_HIGH_MM, DENSITY_HIGH, DENSITY_LOW, LENGTH_HIGH_MM, THINNEST_MM
-from ..checks.timber_shear import Mode, Part
+from ..checks.timber_shear import Mode, WoodPart
 from ..checks.verdict import Verdict
 from ..errors import WrongUse
 from ..model.description import choice, line
@@ -155,11 +155,11 @@ def _shear(
 ) -> Answer:
     moment = timber_dowel.yield_moment_nmm(diameter_mm, strength_n_mm2, sort == "square nail")
     embedment = timber_dowel.embedment_n_mm2(sort, diameter_mm, density_kg_m3, angle_deg, wood, predrilled)
-    holding = Part(embedment, held_mm)
+    holding = WoodPart(embedment, held_mm)
     if front_mm is not None:
         front_density = front_density_kg_m3 or density_kg_m3
         front = timber_dowel.embedment_n_mm2(sort, diameter_mm, front_density, angle_deg, wood, predrilled)
-        mode, source = _between(Part(front, front_mm), holding, diameter_mm, moment, gap_mm, sort, pull_holds_n)
+        mode, source = _between(WoodPart(front, front_mm), holding, diameter_mm, moment, gap_mm, sort, pull_holds_n)
     elif gap_mm:
         mode = min(timber_gap.standing_out(holding, diameter_mm, moment, gap_mm), key=lambda one: one.load_n)
         source = timber_gap.SOURCE
@@ -186,7 +186,7 @@ def _shear(
 
 
 def _between(
-    front: Part, holding: Part, diameter_mm: float, moment: float, gap_mm: float, sort: str, pull_n: float
+    front: WoodPart, holding: WoodPart, diameter_mm: float, moment: float, gap_mm: float, sort: str, pull_n: float
 ) -> tuple[Mode, str]:
     if gap_mm:
         modes = timber_gap.between_woods(front, holding, diameter_mm, moment, gap_mm)

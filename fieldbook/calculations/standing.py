@@ -114,7 +114,7 @@ def _tipping(
     fall_mm_m: float = 0,
     friction: float | None = None,
 ) -> Answer:
-    standing_parts = [standing.Part(*part) for part in parts]
+    standing_parts = [standing.StandingPart(*part) for part in parts]
     people = [standing.Push(*push) for push in pushes]
     edge = standing.tipping(feet_mm, standing_parts, people, fall_mm_m)
     verdicts = [standing.tipping_verdict(edge)]
