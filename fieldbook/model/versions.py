@@ -18,7 +18,7 @@ from .description import Kind
 from .fields import Field, Type, present_word
 from .kinds import KINDS
 
-_HOLDS: Mapping[Type, tuple[type, ...]] = {
+_HOLDS: Mapping[Type, tuple[type[Any], ...]] = {
     Type.NUMBER: (int, float),
     Type.WHOLE: (int,),
     Type.YES_NO: (int,),
@@ -97,7 +97,8 @@ def is_known(known: Field, value: Any) -> bool:
 
 
 def _holds(known: Field, value: Any) -> bool:
-    if not isinstance(value, _HOLDS.get(known.type, (str,))):
+    held: tuple[type[Any], ...] = _HOLDS.get(known.type, (str,))
+    if not isinstance(value, held):
         return False
     return known.type is not Type.ROWS or all(isinstance(row, list) for row in value)
 
@@ -117,7 +118,8 @@ def refuse_newer(sent: Mapping[str, Any], keys: Iterable[str]) -> None:
     Raises Refused with a NewerEntry for each thing that is not known.
     """
     kind = KINDS.get(str(sent.get("kind")))
-    given = sent.get("set") if isinstance(sent.get("set"), Mapping) else {}
+    said = sent.get("set")
+    given: Mapping[str, Any] = said if isinstance(said, Mapping) else {}
     unknown = [(key, sent[key]) for key in sent if key not in keys]
     if kind is None:
         unknown.append(("kind", sent.get("kind")))

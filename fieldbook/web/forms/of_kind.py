@@ -83,7 +83,8 @@ class EntryForm(MendableForm):
 
         before  the item as it stands, if it does: what was not asked for when it was made may stay empty
         """
-        values, findings = {}, []
+        values: dict[str, Any] = {}
+        findings: list[FieldbookError] = []
         for field in fields_of(self.kind):
             try:
                 values[field.name] = self._offered(field, accept(field, self.meant(field)))

@@ -102,7 +102,7 @@ def marked(item: str, kind: str) -> Response:
     return Response(told, mimetype="text/plain")
 
 
-def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: object) -> tuple[str, int]:
+def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: Any) -> tuple[str, int]:
     status = _status(form) if form.is_submitted() else 200
     if site and kind.numbered_by:
         own = more["one"].id if "one" in more else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from flask import url_for
 
@@ -59,8 +60,10 @@ def place_of(site: Site, point: Point) -> Mending:
 def entry_of(site: Site, blank: Blank) -> Mending:
     """Where something that is not entered is entered."""
     if blank.field in KINDS:
-        parent = {blank.item.kind: blank.item.id} if blank.item.kind != "site" else {}
-        address = url_for("entries.new", item=site.item.id, kind=blank.field, **parent, **dict(blank.given))
+        given: dict[str, Any] = dict(blank.given)
+        if blank.item.kind != "site":
+            given[blank.item.kind] = blank.item.id
+        address = url_for("entries.new", item=site.item.id, kind=blank.field, **given)
     else:
         address = url_for("entries.change", item=blank.item.id, _anchor=blank.field)
     return Mending(f"Enter {label_of(blank)}", address)
