@@ -126,6 +126,13 @@ def test_panel_under_a_narrow_top_is_half_as_wide_as_the_bottom():
     assert panel.corners_mm[2] == pytest.approx((900, 360_000 / 1180))
 
 
+# By hand: the same cut off at a height of 304.8, just below that: 1200 - 1180 · 304.8 / 600 = 600.56 wide there.
+def test_panel_under_a_top_just_too_low_for_that_is_as_high_as_there_is_room():
+    """A third of a millimetre too high is too high, even for a larger area."""
+    panel = largest_panel(from_corners([(0, 0), (1200, 0), (900.28, 304.8), (299.72, 304.8)]), 0)
+    assert (panel.width_mm, panel.height_mm) == (pytest.approx(600.56, abs=1e-5), pytest.approx(304.8, abs=1e-5))
+
+
 # By hand: of all rectangles on one diagonal the square is the largest, with d² / 2. In this opening the diagonal from
 # (460, 60) to (50, 510) is the shorter, d² = 410² + 450² = 370 600, and the square on it goes in. It is turned by
 # what its diagonal is off 135°.
