@@ -181,6 +181,8 @@ def test_gap_that_leaves_nothing_is_refused():
     """A gap as wide as half of the opening leaves no panel."""
     opening = from_corners(RECTANGLE)
     assert largest_panel(opening, 299.9).width_mm == pytest.approx(0.2, abs=1e-3)
+    lying = from_corners([(0, 0), (900, 0), (900, 600), (0, 600)])
+    assert largest_panel(lying, 299.9).height_mm == pytest.approx(0.2, abs=1e-3)
     for gap_mm in (300, 301, 1000):
         with refused("out-of-range", "gap_mm"):
             largest_panel(opening, gap_mm)
