@@ -28,12 +28,14 @@ async function start() {
   notebook.onChange(() => {
     changed = true;
     showWaiting();
+    showNewer();
   });
   runner.onProgress = (progress) => {
     view?.progress?.(progress);
     showWaiting();
     if (!progress.running) settled(progress);
   };
+  showNewer();
   await show();
   attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
   if (notebook.joined) {
@@ -47,6 +49,14 @@ const TROUBLES = {
   blocked: "Another window of this app holds an older version open. Close it.",
   newer: "A newer version of this app is open elsewhere. Reload this page.",
 };
+
+/** Tell once that the book holds what this version of the app does not know. */
+function showNewer() {
+  const there = at("notices").querySelector("[data-about=newer-book]");
+  if (!context.notebook.newer) return there?.remove();
+  if (!there) notice("newer-book", "Some of this book was made with a newer Fieldbook. What this app does not know of it is not shown, and not changed here.");
+  return undefined;
+}
 
 /** Show the page of the present address. */
 async function show({ stay = false } = {}) {

@@ -5,6 +5,7 @@ import { uuid7 } from "./book/identity.js";
 import { momentOf } from "./book/moments.js";
 import { findings } from "./book/rules.js";
 import { gather, sitesOf } from "./book/site.js";
+import { inPresentWords } from "./book/versions.js";
 import { apply, emptyState, laidOver, layOver } from "./projection.js";
 import { readFacts, writeFacts } from "./store/facts.js";
 import { readLedger, record } from "./store/ledger.js";
@@ -23,6 +24,8 @@ class Notebook {
   entries;
   /** @type {any[]} own entries the laptop has, that were not pulled yet */
   acknowledged;
+  /** Whether the book holds what only a newer version of this app knows. */
+  newer = false;
   #state = emptyState();
   #site = null;
   #listeners = new Set();
@@ -38,7 +41,8 @@ class Notebook {
     const [facts, ledger] = await Promise.all([readFacts(), readLedger()]);
     Object.assign(this, { facts, ...ledger });
     this.#state = emptyState();
-    for (const entry of this.entries) apply(this.#state, entry.revision, entry);
+    this.newer = false;
+    for (const entry of this.entries) this.#apply(entry);
     this.#changed();
   }
 
@@ -47,12 +51,23 @@ class Notebook {
     for (const entry of pulled) {
       if (entry.revision !== this.entries.length + 1) return this.load();
       this.entries.push(entry);
-      apply(this.#state, entry.revision, entry);
+      this.#apply(entry);
     }
     const rest = await readLedger(["acknowledged", "outbox", "shelf", "pictures"]);
     Object.assign(this, rest, { facts: await readFacts() });
     this.#windows?.postMessage("changed");
     return this.#changed();
+  }
+
+  #apply(entry) {
+    const said = inPresentWords(this.registry, entry);
+    if (Object.keys(said.unknown).length) this.newer = true;
+    if (this.registry.kinds.has(entry.kind)) apply(this.#state, entry.revision, said);
+  }
+
+  /** Entries in present words, without those of a kind this version does not know. */
+  #understood(entries) {
+    return entries.filter(({ kind }) => this.registry.kinds.has(kind)).map((entry) => inPresentWords(this.registry, entry));
   }
 
   /** Call back whenever something has changed. Returns what ends that. */
@@ -63,7 +78,7 @@ class Notebook {
 
   #changed() {
     const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
-    this.items = laidOver(this.#state, [...ahead, ...this.outbox].map(({ entry }) => entry));
+    this.items = laidOver(this.#state, this.#understood([...ahead, ...this.outbox].map(({ entry }) => entry)));
     this.#site = null;
     for (const listener of this.#listeners) listener();
   }
@@ -96,7 +111,7 @@ class Notebook {
   historyOf(id) {
     const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
     const waiting = [...ahead, ...this.outbox].map(({ entry }) => entry);
-    return [...this.entries, ...waiting].filter(({ item }) => item === id);
+    return this.#understood([...this.entries, ...waiting].filter(({ item }) => item === id));
   }
 
   /** Whether anything about an item has not gone up yet. */
@@ -116,11 +131,12 @@ class Notebook {
    */
   judge({ kind, id, before = {}, values: given }) {
     const { byName } = this.registry.kinds.get(kind);
-    const { values, findings: found } = acceptAll(byName, given);
+    const stands = this.items.has(id) ? before : null;
+    const { values, findings: found } = acceptAll(byName, given, stands);
     if (found.length) return { values, findings: found };
     const find = (target) => this.items.get(target);
     const whole = { ...before, ...values };
-    return { values, findings: findings(this.registry, { kind, id, values: whole }, find) };
+    return { values, findings: findings(this.registry, { kind, id, values: whole }, find, stands) };
   }
 
   /**

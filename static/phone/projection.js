@@ -2,13 +2,14 @@
  * The present state of a book: what its entries come to. Mirrors fieldbook/book/tables.py.
  *
  * Entries come in the order of their revisions; that order alone decides what shows. Beside the items stand who last
- * set which field, and the pairs two devices set without having seen each other.
+ * set which field, and the pairs two devices set without having seen each other. An item's `newer` holds what only a
+ * newer version knows of it. Entries come here in present words (see book/versions.js).
  */
 
 export const WITHDRAWN = "withdrawn";
 
 /** @typedef {{id: string, item: string, kind: string, device: string} & Record<string, any>} Entry */
-/** @typedef {{kind: string, id: string, revision: number, withdrawn: boolean, values: Record<string, any>}} Item */
+/** @typedef {{kind: string, id: string, revision: number, withdrawn: boolean, values: Record<string, any>, newer?: Record<string, any>}} Item */
 
 /** A book with nothing in it. */
 export function emptyState() {
@@ -23,6 +24,7 @@ export function emptyState() {
  */
 export function apply(state, revision, entry) {
   const item = itemOf(state, entry, revision);
+  Object.assign(item.newer, entry.unknown);
   for (const [name, value] of changesOf(entry)) {
     settle(state, revision, entry, name);
     open(state, revision, entry, name, item);
@@ -47,7 +49,7 @@ export function laidOver(state, entries) {
 /** Lay one more entry over items. */
 export function layOver(items, entry) {
   const known = items.get(entry.item) ?? newItem(entry, 0);
-  const item = { ...known, values: { ...known.values } };
+  const item = { ...known, values: { ...known.values }, newer: { ...known.newer, ...entry.unknown } };
   for (const [name, value] of changesOf(entry)) setField(item, name, value);
   items.set(entry.item, item);
 }
@@ -58,7 +60,7 @@ function itemOf({ items }, entry, revision) {
 }
 
 function newItem(entry, revision) {
-  return { kind: entry.kind, id: entry.item, revision, withdrawn: false, values: {} };
+  return { kind: entry.kind, id: entry.item, revision, withdrawn: false, values: {}, newer: {} };
 }
 
 function changesOf(entry) {

@@ -23,12 +23,13 @@ from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
 from fieldbook.findings import places
 from fieldbook.findings.at_point import answer
-from fieldbook.model import rules
+from fieldbook.model import rules, versions
 from fieldbook.model.choices import FORBIDDEN, STATES
+from fieldbook.model.description import Kind, choice, line, link, number, rows
 from fieldbook.model.fields import Field, Type, accept
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
-from fieldbook.web.app.descriptions import field_as_plain, registry
+from fieldbook.web.app.descriptions import field_as_plain, kind_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
 Case = dict[str, Any]
@@ -188,6 +189,53 @@ def rule_cases() -> Iterator[Case]:
         yield {"kind": kind, "values": values, "findings": [[error.code, error.field] for error in found]}
 
 
+def old_rule_cases() -> Iterator[Case]:
+    """Changes of items that broke a rule already: only what a change breaks is told."""
+    fixing = FIXING | {"hole": "none", "penetration_mm": 20.0}
+    changes: tuple[tuple[str, Case, Case], ...] = (
+        ("fixing", fixing, {"mark": "D1.9"}),
+        ("fixing", fixing, {"penetration_mm": 30.0}),
+        ("fixing", fixing | {"x_mm": -500.0}, {"z_mm": -1.0}),
+        ("fixing", {name: value for name, value in FIXING.items() if name != "trace"}, {"mark": "D1.9"}),
+        ("room", {"site": SITE, "humidity_low_pct": 60.0, "humidity_high_pct": 40.0}, {"use": "store"}),
+    )
+    for kind, before, change in changes:
+        found = rules.findings(KINDS[kind], OTHER, before | change, THINGS.get, before)
+        told = [[error.code, error.field] for error in found]
+        yield {"kind": kind, "before": before, "values": before | change, "findings": told}
+
+
+AGED = Kind("sample", "Sample", "Samples", "one field for each thing that can happen to one", "", (
+    line("name", "Name", required=True, renamed_from=("title", "called")),
+    line("batch", "Batch", retired="0.2.0", required=True),
+    choice("sort", "Sort", "linen", "cotton", renamed_choices=(("flax", "linen"),), retired_choices=("jute",)),
+    Field("uses", "Uses", Type.CHOICES, choices=("lining", "packing"), renamed_choices=(("pad", "packing"),),
+          retired_choices=("rope",)),
+    rows("layers", "Layers", line("name", "name", required=True), choice("age", "age", "old", "later",
+         renamed_choices=(("new", "later"),)), number("thick_mm", "thick", "mm", 0, 100)),
+    number("width_mm", "Width", "mm", 0, 100),
+    Field("count", "Count", Type.WHOLE),
+    Field("washed", "Washed", Type.YES_NO),
+    link("room", "Room", "room"),
+))  # fmt: skip
+ENTERED: tuple[Case, ...] = (
+    {"title": "felt", "batch": "7", "sort": "flax"},
+    {"called": "felt", "sort": "jute", "uses": ["rope", "pad"]},
+    {"name": None, "sort": "hemp", "uses": ["lining", "sails"]},
+    {"layers": [["lime", "new"], ["lath"], []]},
+    {"layers": [["lime", "older", 20.0], ["lath", "old", 3.0, "split"]]},
+    {"layers": "none", "width_mm": "wide", "count": 2.5, "washed": "yes", "room": ["a"], "uses": "rope"},
+    {"width_mm": 20.0, "count": 3, "washed": 1, "room": OTHER, "uses": None, "smell": "tar"},
+)
+
+
+def version_cases() -> Iterator[Case]:
+    """What entries of other versions mean in this one, and what of them is not known."""
+    for entered in ENTERED:
+        said = versions.meaning(AGED, entered)
+        yield {"set": entered, "values": said.values, "unknown": said.unknown}
+
+
 FIELDS = {"room": ("name", "mark", "ceiling_mm"), "zone": ("mark", "margin_mm", "forbids")}
 VALUES = {"name": ("a", "b"), "mark": ("K1", "K2", None), "ceiling_mm": (2500.0, 2600.0), "margin_mm": (5.0, 20.0)}
 
@@ -322,6 +370,9 @@ def main() -> None:
         "fields": list(field_cases()),
         "things": THINGS,
         "items": list(rule_cases()),
+        "changes": list(old_rule_cases()),
+        "aged": kind_as_plain(AGED),
+        "versions": list(version_cases()),
         "scenes": [scene(rng) for _ in range(SCENES)],
         "sequences": [sequence_case(rng) for _ in range(SEQUENCES)],
     }

@@ -11,7 +11,8 @@ import { Refusal } from "../../static/checks/refusal.js";
 import { appraise } from "../../static/phone/book/appraisal.js";
 import { answer } from "../../static/phone/book/here.js";
 import { gather } from "../../static/phone/book/site.js";
-import { accept } from "../../static/phone/book/fields.js";
+import { accept, acceptChange } from "../../static/phone/book/fields.js";
+import { inPresentWords, readyToGo } from "../../static/phone/book/versions.js";
 import { fieldOf, registryOf } from "../../static/phone/book/registry.js";
 import { findings } from "../../static/phone/book/rules.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
@@ -69,6 +70,35 @@ for (const [place, { kind, values, findings: expected }] of cases.items.entries(
     assert.deepEqual(found.map(({ code, field }) => [code, field]), expected);
   });
 }
+
+for (const [place, { kind, before, values, findings: expected }] of cases.changes.entries()) {
+  test(`change ${place} of a ${kind} that broke a rule before is found fault with as at the desk`, () => {
+    const find = (id) => cases.things[id] && { kind: cases.things[id][0], values: cases.things[id][1] };
+    const found = findings(registry, { kind, id: "00000000-0000-0000-0000-000000000009", values }, find, before);
+    assert.deepEqual(found.map(({ code, field }) => [code, field]), expected);
+  });
+}
+
+for (const [place, { set, values, unknown }] of cases.versions.entries()) {
+  test(`entry ${place} of another version means what it means at the desk`, () => {
+    const aged = registryOf({ kinds: [cases.aged] });
+    const said = inPresentWords(aged, { kind: "sample", item: "a", set });
+    assert.deepEqual({ values: said.set, unknown: said.unknown }, { values, unknown });
+  });
+}
+
+test("what a newer version made stays in the outbox, with all that was entered about the same item after it", () => {
+  const entry = (item, set, kind = "room") => ({ entry: { kind, item, set } });
+  const outbox = [entry("a", { use: "store" }), entry("b", { smell: "tar" }), entry("b", { use: "store" }), entry("c", {}, "flight"), entry("a", { mark: "R1" })];
+  assert.deepEqual(readyToGo(registry, outbox), [outbox[0], outbox[4]]);
+});
+
+test("what was not asked for when an item was made may stay empty, and cannot be emptied", () => {
+  const name = registry.kinds.get("room").byName.get("name");
+  assert.equal(acceptChange(name, " ", { name: null }), null);
+  assert.deepEqual(outcome(() => acceptChange(name, "", { name: "Loft" })), { refused: ["missing", "name"] });
+  assert.deepEqual(outcome(() => acceptChange(name, "", null)), { refused: ["missing", "name"] });
+});
 
 for (const [place, { entries, state: expected }] of cases.sequences.entries()) {
   test(`sequence ${place} of entries comes to the same tables as at the desk`, () => {

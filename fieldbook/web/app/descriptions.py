@@ -9,29 +9,14 @@ from ...checks.cautions import CAUTIONS
 from ...model import rules, versions
 from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
-from ...model.kinds import KINDS
+from ...model.kinds import KINDS, Kind
 from ..forms.of_kind import fields_of
 
 
 def registry() -> dict[str, Any]:
     """Every kind with its fields, parents before what belongs to them; the tables of the rules; the cautions."""
     return {
-        "kinds": [
-            {
-                "name": kind.name,
-                "label": kind.label,
-                "plural": kind.plural,
-                "meaning": kind.meaning,
-                "parent": kind.parent,
-                "numbered_by": kind.numbered_by,
-                "pointed_to": kind.pointed_to,
-                "pictured": kind.pictured,
-                "with_a_file": kind.with_a_file,
-                "fields": [field_as_plain(field) for field in kind.fields],
-                "in_form": [field.name for field in fields_of(kind)],
-            }
-            for kind in KINDS.values()
-        ],
+        "kinds": [kind_as_plain(kind) for kind in KINDS.values()],
         "described": versions.fingerprint(),
         "forbidden": FORBIDDEN,
         "states": STATES,
@@ -42,6 +27,23 @@ def registry() -> dict[str, Any]:
             "trace_of_new_hole": rules.TRACE_OF_NEW_HOLE,
         },
         "cautions": [asdict(caution) for caution in CAUTIONS.values()],
+    }
+
+
+def kind_as_plain(kind: Kind) -> dict[str, Any]:
+    """One kind with its fields, and which of them a form asks for."""
+    return {
+        "name": kind.name,
+        "label": kind.label,
+        "plural": kind.plural,
+        "meaning": kind.meaning,
+        "parent": kind.parent,
+        "numbered_by": kind.numbered_by,
+        "pointed_to": kind.pointed_to,
+        "pictured": kind.pictured,
+        "with_a_file": kind.with_a_file,
+        "fields": [field_as_plain(field) for field in kind.fields],
+        "in_form": [field.name for field in fields_of(kind)],
     }
 
 

@@ -7,7 +7,8 @@ import { fault } from "../../checks/polygon.js";
 import { Refusal, figure, shown } from "../../checks/refusal.js";
 import { usualUuid } from "./identity.js";
 import { usualDate, usualMoment } from "./moments.js";
-import { acceptText, stripped } from "./text.js";
+import { acceptText, isEmpty } from "./text.js";
+import { presentWord, wordsOf } from "./versions.js";
 
 const MOST_ROWS = 5_000;
 const DIGEST = /^[0-9a-f]{64}$/;
@@ -20,27 +21,32 @@ const DIGEST = /^[0-9a-f]{64}$/;
  * @throws {Refusal} with the field's name
  */
 export function accept(field, value) {
-  const empty = value === null || value === undefined || (Array.isArray(value) && !value.length);
-  if (empty || (typeof value === "string" && !stripped(value))) {
+  if (isEmpty(value)) {
     if (field.required) throw missing(field);
     return null;
   }
   return ACCEPT[field.type](field, value);
 }
 
+/** As `accept`, for a change of an item as it stands `before`: what was not asked for when it was made may stay empty. */
+export function acceptChange(field, value, before) {
+  return before && isEmpty(value) && isEmpty(before[field.name]) ? null : accept(field, value);
+}
+
 /**
  * Every given value accepted.
  * @param {Map<string, import("./registry.js").Field>} fields  by name
  * @param {Record<string, any>} given
+ * @param {Record<string, any>|null} before  the item as it stands, if it does
  * @returns {{values: Record<string, any>, findings: Refusal[]}}
  */
-export function acceptAll(fields, given) {
+export function acceptAll(fields, given, before = null) {
   const values = {};
   const findings = [];
   for (const [name, value] of Object.entries(given)) {
     try {
       if (!fields.has(name)) throw unknownField(fields, name, value);
-      values[name] = accept(fields.get(name), value);
+      values[name] = acceptChange(fields.get(name), value, before);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       findings.push(error);
@@ -86,14 +92,15 @@ function yesNo(field, value) {
 }
 
 function choice(field, value) {
-  if (field.choices.includes(value)) return value;
+  const word = presentWord(field, value);
+  if (wordsOf(field).includes(word)) return word;
   throw notAChoice(field, value, `Choose one of: ${field.choices.join(", ")}.`);
 }
 
 function choices(field, value) {
   if (!Array.isArray(value)) throw notAChoice(field, value, `Choose any of: ${field.choices.join(", ")}.`);
-  value.forEach((word) => choice(field, word));
-  return field.choices.filter((word) => value.includes(word));
+  const chosen = value.map((word) => choice(field, word));
+  return wordsOf(field).filter((word) => chosen.includes(word));
 }
 
 function notAChoice(field, value, remedy, why = "") {

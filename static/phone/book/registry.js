@@ -1,10 +1,10 @@
 /** The kinds of entry and their fields, as the server describes them once for desk and phone. */
 
 /** @typedef {{name: string, type: string} & Record<string, any>} Field */
-/** @typedef {{name: string, parent: string, fields: Field[], byName: Map<string, Field>, numbered_by: any} & Record<string, any>} Kind */
+/** @typedef {{name: string, parent: string, fields: Field[], byName: Map<string, Field>, byAnyName: Map<string, Field>, numbered_by: any} & Record<string, any>} Kind */
 /** @typedef {{kinds: Map<string, Kind>, rules: any} & Record<string, any>} Registry */
 
-const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [], listed: false, foremost: false, copied: true, ticked: false };
+const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [], listed: false, foremost: false, copied: true, ticked: false, retired: "", renamed_from: [], renamed_choices: [], retired_choices: [] };
 
 /**
  * The registry with its kinds by name, parents before what belongs to them.
@@ -18,7 +18,9 @@ export function registryOf(plain) {
 
 function kindOf(kind) {
   const fields = kind.fields.map(fieldOf);
-  return { ...kind, fields, byName: new Map(fields.map((field) => [field.name, field])) };
+  const byName = new Map(fields.map((field) => [field.name, field]));
+  const before = fields.flatMap((field) => field.renamed_from.map((name) => [name, field]));
+  return { ...kind, fields, byName, byAnyName: new Map([...before, ...byName]) };
 }
 
 /** One field with what the server left at its usual value. */

@@ -11,12 +11,22 @@ import { missing } from "./fields.js";
  * @param {import("./registry.js").Registry} registry
  * @param {{kind: string, id: string, values: Record<string, any>}} item
  * @param {(id: string) => {kind: string, values: Record<string, any>}|undefined} find
+ * @param {Record<string, any>|null} before  the item as it stands, if it does: what was wrong with it already, by a
+ *   rule younger than the item, keeps nobody from changing something else
  * @returns {Refusal[]}
  */
-export function findings(registry, { kind: name, id, values }, find) {
+export function findings(registry, { kind, id, values }, find, before = null) {
+  const found = all(registry, { kind, id, values }, find);
+  if (!found.length || !before) return found;
+  const told = ({ code, field, reason }) => [code, field, reason].join("\n");
+  const old = new Set(all(registry, { kind, id, values: before }, find).map(told));
+  return found.filter((one) => !old.has(told(one)));
+}
+
+function all(registry, { kind: name, id, values }, find) {
   const kind = registry.kinds.get(name);
   const found = [...required(kind, values), ...links(kind, id, values, find), ...order(registry, kind, values)];
-  if (!found.length) found.push(...onTheFace(registry, kind, values, find));
+  found.push(...onTheFace(registry, kind, values, find));
   if (name === "limit") found.push(...limit(registry, values));
   if (name === "fixing") found.push(...fixing(registry, values));
   return found;
@@ -58,8 +68,10 @@ function* order({ rules }, kind, values) {
 
 function* onTheFace({ rules }, kind, values, find) {
   const names = (rules.on_a_face[kind.name] ?? []).flat();
-  const face = names.length && find(values.face)?.values;
-  if (!face) return;
+  const known = names.length && find(values.face);
+  if (!known || known.kind !== "face") return;
+  const face = known.values;
+  if (!is(face.width_mm) || !is(face.height_mm)) return;
   for (const name of names) {
     const upwards = name.includes("z_mm");
     const start = (upwards ? face.bottom_mm : face.left_mm) ?? 0;
@@ -84,7 +96,7 @@ function* limit({ rules }, values) {
   }
   for (const [place, box] of (values.boxes ?? []).entries()) {
     const [u0, u1, v0, v1] = box;
-    if (u0 < u1 && v0 < v1) continue;
+    if (box.includes(null) || (u0 < u1 && v0 < v1)) continue;
     const remedy = "Give u0 u1 v0 v1 with u0 < u1 and v0 < v1.";
     yield new Refusal("unsuitable-shape", `Box ${place + 1} has no area.`, remedy, { field: "boxes", value: box });
   }

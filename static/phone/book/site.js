@@ -30,7 +30,7 @@ export function gather(registry, items, siteId) {
   const byFace = new Map();
   const bySubject = new Map();
   const found = new Map();
-  for (const item of items.values()) if (!item.withdrawn) put(found, item.kind, item);
+  for (const item of items.values()) if (!item.withdrawn && !isLeftOut(registry, item)) put(found, item.kind, item);
   const byKind = new Map();
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
@@ -55,6 +55,11 @@ export function gather(registry, items, siteId) {
     fixingsOn: (face) => byFace.get(face.id) ?? [],
     photographsOf: (subject) => bySubject.get(subject.id) ?? [],
   };
+}
+
+/** Whether an item cannot be reckoned with: something it needs stands in it as only a newer version knows it. */
+export function isLeftOut({ kinds }, { kind, newer = {} }) {
+  return Object.keys(newer).some((name) => kinds.get(kind).byAnyName.get(name)?.required);
 }
 
 function put(map, key, item) {

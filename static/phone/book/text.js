@@ -45,3 +45,9 @@ export function acceptText(field, value) {
 function unsuitable(field, value, why, remedy) {
   return new Refusal("unsuitable-text", `${field.label} ${why}.`, remedy, { field: field.name, value });
 }
+
+/** Whether nothing is entered: no value, an empty list, or a text of blanks. */
+export function isEmpty(value) {
+  if (typeof value === "string") return !stripped(value);
+  return value === null || value === undefined || (Array.isArray(value) && !value.length);
+}

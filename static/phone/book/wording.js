@@ -53,14 +53,23 @@ export function joined(words, last = "and") {
  */
 export function said(field, value, titled) {
   if (value === null || value === undefined || (Array.isArray(value) && !value.length)) return "";
-  return SAID[field.type]?.(field, value, titled) ?? String(value);
+  return SAID[field.type]?.(field, value, titled) ?? wordOf(field, String(value));
+}
+
+/** A field's label as it stands beside a value: one that is no longer asked for says so. */
+export function labelOf({ label, retired }) {
+  return retired ? `${label} (no longer asked)` : label;
+}
+
+function wordOf({ retired_choices: retired }, word) {
+  return retired?.includes(word) ? `${word} (no longer offered)` : word;
 }
 
 const SAID = {
   number: ({ unit }, value) => figureOf(value, unit),
   whole: ({ unit }, value) => figureOf(value, unit),
   "yes-no": (_, value) => (value ? "yes" : "no"),
-  choices: (_, value) => value.join(", "),
+  choices: (field, value) => value.map((word) => wordOf(field, word)).join(", "),
   date: (_, value) => dayOf(value),
   moment: (_, value) => momentInWords(value),
   link: (_, value, titled) => titled(value),

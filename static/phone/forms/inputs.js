@@ -1,6 +1,6 @@
 /** The inputs of a form the server made: what they show, what was typed, and the reason beside each. */
 
-import { accept } from "../book/fields.js";
+import { acceptChange } from "../book/fields.js";
 import { Refusal } from "../../checks/refusal.js";
 import { fromText, toText } from "../book/typed.js";
 import { filled, made, slot } from "./../pages/markup.js";
@@ -44,15 +44,18 @@ export function typedIn(form, fields) {
 
 /**
  * What was typed, as values.
+ * @param {import("../book/registry.js").Field[]} fields
+ * @param {Record<string, any>} typed
+ * @param {Record<string, any>|null} before  the item as it stands, if it does
  * @returns {{values: Record<string, any>, findings: Refusal[]}}
  */
-export function meant(fields, typed) {
+export function meant(fields, typed, before = null) {
   const values = {};
   const findings = [];
   for (const field of fields) {
     try {
       const text = typed[field.name];
-      values[field.name] = accept(field, LISTS.includes(field.type) ? text : fromText(field, text));
+      values[field.name] = acceptChange(field, LISTS.includes(field.type) ? text : fromText(field, text), before);
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       findings.push(error);

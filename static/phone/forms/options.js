@@ -12,6 +12,7 @@ import { filled } from "../pages/markup.js";
  */
 export function offer(form, fields, context, values) {
   for (const field of fields) {
+    offerRetired(form, field, [values[field.name] ?? []].flat());
     if (field.type !== "link" && field.type !== "links") continue;
     const groups = groupsOf(context.registry, context.notebook.site, field, [values[field.name] ?? []].flat());
     const place = form.querySelector(`[id="${CSS.escape(field.name)}"]`).closest(".input");
@@ -19,6 +20,15 @@ export function offer(form, fields, context, values) {
     if (field.type === "link") place.querySelector("select").append(...groups.map(optionsOf));
     else place.append(...groups.map((group) => boxesOf(field, group)));
   }
+}
+
+/** A word that is no longer offered stays to be chosen where it stands. */
+function offerRetired(form, field, chosen) {
+  const kept = field.retired_choices.filter((word) => chosen.includes(word));
+  if (!kept.length) return;
+  const group = { heading: "No longer offered", pairs: kept.map((word) => [word, word]) };
+  if (field.type === "choice") form.elements[field.name].append(optionsOf(group));
+  else form.querySelector(`[id="${CSS.escape(field.name)}"]`).closest(".input").append(boxesOf(field, group));
 }
 
 /**

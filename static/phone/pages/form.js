@@ -4,6 +4,7 @@ import { uuid7 } from "../book/identity.js";
 import { toldOfMark } from "../book/same_mark.js";
 import { momentInWords } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
+import { inPresentWords } from "../book/versions.js";
 import { draftOf } from "../forms/draft.js";
 import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn, warningAt } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
@@ -24,6 +25,7 @@ export function changePage(context, id) {
   const { registry, notebook } = context;
   const item = notebook.items.get(id);
   if (!item) return null;
+  if (Object.keys(item.newer ?? {}).length) return newerPage(trailOf(context, item));
   const kind = registry.kinds.get(item.kind);
   const title = `Change ${titleOf(registry, item)}`;
   return formPage(context, { kind, id, before: item.values, values: item.values, key: `change ${id}`, title });
@@ -34,7 +36,9 @@ export async function mendPage(context, place) {
   const { registry, notebook } = context;
   const row = notebook.shelf.find(({ n }) => n === Number(place));
   if (!row) return null;
-  const { entry, findings } = row;
+  const { findings } = row;
+  const entry = inPresentWords(registry, row.entry);
+  if (Object.keys(entry.unknown).length) return newerPage();
   const kind = registry.kinds.get(entry.kind);
   const before = notebook.items.get(entry.item)?.values ?? {};
   const values = { ...before, ...entry.set };
@@ -42,6 +46,11 @@ export async function mendPage(context, place) {
   const view = await formPage(context, about);
   blame(view.body, view.body.querySelector("form"), findings);
   return view;
+}
+
+/** Nothing is entered about what a newer version knows more of: saving could lose that. */
+function newerPage(trail = []) {
+  return { title: "Not here yet", body: made("newer-page"), trail, actions: [{ words: "Back", act: () => history.back() }] };
 }
 
 async function formPage(context, about) {
@@ -124,7 +133,7 @@ async function save({ context, about, body, form, fields, draft, signature }) {
   const { notebook } = context;
   const { kind, before, mends, refused } = about;
   const typed = typedIn(form, fields);
-  const read = meant(fields, typed);
+  const read = meant(fields, typed, about.id && notebook.items.has(about.id) ? before : null);
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });

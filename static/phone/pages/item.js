@@ -1,8 +1,9 @@
 /** One item of any kind: what is entered, whether it keeps to its limits, how it comes down, and its history. */
 
+import { shown } from "../../checks/refusal.js";
 import { appraise } from "../book/appraisal.js";
 import { stands, titleOf } from "../book/site.js";
-import { figureOf, momentInWords, said } from "../book/wording.js";
+import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
 import { cautionsOf, childrenOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
@@ -49,15 +50,17 @@ function groupsOf(context, kind, item) {
   for (const field of kind.fields) {
     const words = DRAWN.includes(field.name) ? "" : said(field, item.values[field.name], titled(context));
     if (!groups.has(field.group)) groups.set(field.group, []);
-    if (words) groups.get(field.group).push([field.label, words]);
+    if (words) groups.get(field.group).push([labelOf(field), words]);
   }
   const made = [...groups].filter(([, pairs]) => pairs.length).map(([heading, pairs]) => filled("group", { heading: heading || null, facts: rows("fact", pairs) }));
+  const newer = Object.entries(item.newer ?? {}).map(([name, value]) => [name, shown(value)]);
+  if (newer.length) made.push(filled("group", { heading: "From a newer Fieldbook", facts: rows("fact", newer) }));
   if (item.values.signature?.length) made.push(filled("signature", { drawn: drawingOf(item.values.signature) }));
   return made;
 }
 
 function emptyOf(kind, { values }) {
-  const empty = kind.fields.filter(({ name }) => values[name] === null || values[name] === undefined).map(({ label }) => label);
+  const empty = kind.fields.filter(({ name, retired }) => !retired && (values[name] ?? null) === null).map(({ label }) => label);
   return empty.length ? `Nothing entered: ${empty.join(" · ")}` : "";
 }
 
@@ -119,8 +122,9 @@ export function historyPage(context, id) {
   const steps = notebook.historyOf(id).map((entry) => {
     const changed = Object.entries(entry.set ?? {}).map(([name, value]) => {
       const field = byName.get(name);
-      return [field?.label ?? name, DRAWN.includes(name) ? "drawn" : field ? said(field, value, titled(context)) || "(emptied)" : String(value)];
+      return [field ? labelOf(field) : name, DRAWN.includes(name) ? "drawn" : field ? said(field, value, titled(context)) || "(emptied)" : String(value)];
     });
+    changed.push(...Object.entries(entry.unknown).map(([name, value]) => [`${name} (a newer Fieldbook’s)`, shown(value)]));
     if ("withdraw" in entry) changed.push(["State", entry.withdraw ? "withdrawn" : "brought back"]);
     const who = entry.device === notebook.facts.device ? "on this phone" : entry.device === "desk" ? "at the desk" : "on another phone";
     const sent = entry.revision ? `entry ${entry.revision}` : "not sent yet, or not confirmed";

@@ -4,6 +4,7 @@ import { Refusal } from "../../checks/refusal.js";
 import { momentOf } from "../book/moments.js";
 import { countOf, momentInWords, sizeOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
+import { isUnderstood } from "../book/versions.js";
 import { giveUp } from "../store/ledger.js";
 import { handOver, takeIn, writeFile } from "../sync/carried.js";
 import { fill, filled, slot, wire } from "./markup.js";
@@ -58,7 +59,8 @@ function entryLine(context, { entry, findings }) {
   const kind = registry.kinds.get(entry.kind);
   const item = notebook.items.get(entry.item);
   const words = "withdraw" in entry ? (entry.withdraw ? "withdrawn" : "brought back") : countOf(Object.keys(entry.set).length, "field");
-  const why = findings?.length ? ` · ${findings[0].reason}` : "";
+  const held = isUnderstood(registry, entry) ? "" : " · made with a newer version of this app, and waits for it";
+  const why = held || (findings?.length ? ` · ${findings[0].reason}` : "");
   const line = filled("line", { mark: kind?.label ?? entry.kind, name: item ? titleOf(registry, item) : "", aside: `${words} · ${momentInWords(entry.at)}${why}` });
   slot(line, "link").href = `#/item/${entry.item}`;
   return line;
@@ -103,7 +105,7 @@ async function carry(context, body) {
   const said = slot(body, "carried-said");
   said.textContent = "Writing the file…";
   try {
-    const file = await writeFile();
+    const file = await writeFile(context.registry);
     await handOver(file);
     said.textContent = `${file.name}, ${sizeOf(file.size)}. All of it still waits here too.`;
   } catch (error) {

@@ -5,6 +5,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { momentOf } from "../book/moments.js";
+import { readyToGo } from "../book/versions.js";
 import { readFacts } from "../store/facts.js";
 import { beginEpoch, readLedger, storeAnswers, storePulled } from "../store/ledger.js";
 import { keepCopies, notePicture, originalOf } from "../store/photographs.js";
@@ -16,12 +17,12 @@ const PROTOCOL = 1;
  * All that waits, as a file.
  * @returns {Promise<File>}
  */
-export async function writeFile() {
+export async function writeFile(registry) {
   const [{ book, epoch, device }, { outbox, pictures }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures"])]);
   const at = momentOf();
   const lines = [
-    { fieldbook: PROTOCOL, book, epoch, device, way: "back", made_at: at },
-    ...outbox.map(({ entry }) => ({ entry })),
+    { fieldbook: PROTOCOL, book, epoch, device, way: "back", described: registry.described, made_at: at },
+    ...readyToGo(registry, outbox).map(({ entry }) => ({ entry })),
   ].map((line) => JSON.stringify(line));
   for (const { sha256, mediaType } of pictures.filter(({ state }) => state === "waiting")) {
     const bytes = await originalOf(sha256);

@@ -42,9 +42,12 @@ export function join(code, name, device = null) {
   return ask("join", { method: "POST", json: { code, name, device } });
 }
 
-/** @param {import("../store/facts.js").Facts} facts */
-export function sendEntries({ token, epoch }, entries, waiting) {
-  return ask("entries", { method: "POST", token, json: { epoch, waiting, entries } });
+/**
+ * @param {import("../store/facts.js").Facts} facts
+ * @param {string} described  fingerprint of the description this app has
+ */
+export function sendEntries({ token, epoch }, entries, waiting, described) {
+  return ask("entries", { method: "POST", token, json: { epoch, waiting, described, entries } });
 }
 
 /** Entries after a revision, in the order of their revisions. */

@@ -72,9 +72,10 @@ export class Runner {
     const { notebook } = this;
     const answer = await hello(notebook.facts);
     this.#tell({ shell: answer.shell });
+    let closed = null;
     try {
       if (await followEpoch(answer)) await notebook.load();
-      await sendOutbox((done, total) => this.#tell({ words: `Sending entries: ${done} of ${total}`, share: done / total }));
+      closed = await this.#send();
       await notebook.takeUp();
       await pullAll(
         (pulled) => notebook.takeUp(pulled),
@@ -85,6 +86,7 @@ export class Runner {
       if (moved && left) return this.#oneRun(left - 1);
       throw error;
     }
+    if (closed) throw closed;
     await sendPhotographs((sent, total) => this.#tell({ words: `Sending photographs: ${mb(sent)} of ${mb(total)} MB`, share: sent / total }));
     await notebook.takeUp();
     const digests = [...notebook.items.values()].filter(({ kind, withdrawn }) => kind === "photograph" && !withdrawn);
@@ -93,6 +95,18 @@ export class Runner {
       (done, total) => this.#tell({ words: `Fetching pictures: ${done} of ${total}`, share: done / total }),
     );
     return undefined;
+  }
+
+  /** Send what waits. A laptop that can only read its book (S15) is told of in the end: what it has is fetched first. */
+  async #send() {
+    const tell = (done, total) => this.#tell({ words: `Sending entries: ${done} of ${total}`, share: done / total });
+    try {
+      await sendOutbox(this.notebook.registry, tell);
+      return null;
+    } catch (error) {
+      if (error instanceof Told && error.code === "newer-book") return error;
+      throw error;
+    }
   }
 
   #failed(error) {

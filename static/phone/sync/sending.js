@@ -1,5 +1,6 @@
 /** Sending what waits: entries in the order made, then photographs in pieces. What is refused steps aside. */
 
+import { readyToGo } from "../book/versions.js";
 import { readFacts } from "../store/facts.js";
 import { readLedger, storeAnswers } from "../store/ledger.js";
 import { notePicture, originalOf } from "../store/photographs.js";
@@ -13,11 +14,12 @@ const SIDE_BY_SIDE = 3;
 
 /**
  * Send entries until none waits that could go.
+ * @param {any} registry
  * @param {(done: number, total: number) => void} tell
  */
-export async function sendOutbox(tell) {
+export async function sendOutbox(registry, tell) {
   for (;;) {
-    const accepted = await onePass(tell);
+    const accepted = await onePass(registry, tell);
     const { outbox } = await readLedger(["outbox"]);
     // What waits for something else that has just gone up may go now.
     if (!outbox.length || !accepted) return;
@@ -25,8 +27,9 @@ export async function sendOutbox(tell) {
 }
 
 /** All of the outbox once; the number of entries the laptop has taken. */
-async function onePass(tell) {
-  const [facts, { outbox, pictures }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures"])]);
+async function onePass(registry, tell) {
+  const [facts, { outbox: all, pictures }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures"])]);
+  const outbox = readyToGo(registry, all);
   const photographs = pictures.filter(({ state }) => state === "waiting").length;
   const held = new Set(); // items of which an earlier entry waits (S14)
   let [at, accepted, done] = [0, 0, 0];
@@ -41,7 +44,7 @@ async function onePass(tell) {
     }
     if (!batch.length) break;
     tell(done, outbox.length);
-    const { answers } = await sendEntries(facts, batch, outbox.length - done + photographs);
+    const { answers } = await sendEntries(facts, batch, all.length - done + photographs, registry.described);
     const own = answers.filter(({ id }, place) => batch[place]?.id === id);
     await storeAnswers(own);
     for (const [place, { status }] of own.entries()) if (status === "waiting") held.add(batch[place].item);
