@@ -13,6 +13,7 @@ from ..errors import UnknownItem
 from ..model.choices import TAKEN_DOWN
 from ..model.kinds import KINDS
 from ..model.order import Key, counting, taken_for
+from .agreed import Then, states
 from .book import Book
 
 
@@ -62,10 +63,14 @@ class Site:
     item      the site itself
     folder    the book's folder, where the files lie that items name by their digest
     revision  latest entry, and its `digest`, which vouch for the state
+    then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
     """
 
-    def __init__(self, item: Item, items: Iterable[Item], folder: Path, revision: int, digest: str):
+    def __init__(
+        self, item: Item, items: Iterable[Item], folder: Path, revision: int, digest: str, then: Then | None = None
+    ):
         self.item = item
+        self.then: Then = then or {}
         self.folder = folder
         self.revision = revision
         self.digest = digest
@@ -128,6 +133,37 @@ class Site:
         """The fixings that touch a face, whichever fitting they hold."""
         return list(self._fixings_on.get(face.id, ()))
 
+    def rulings_on(self, item: Item, kind: str = "agreement") -> list[Item]:
+        """The agreements, or the specialists' words, that name an item."""
+        return list(self._rulings.get((kind, item.id), ()))
+
+    @cached_property
+    def _rulings(self) -> dict[tuple[str, str], list[Item]]:
+        naming: dict[tuple[str, str], list[Item]] = defaultdict(list)
+        for kind in ("agreement", "decision"):
+            for ruling in self.all(kind):
+                for named in ruling.items or ():
+                    naming[kind, named].append(ruling)
+        for fixing in self.all("fixing"):  # as books made before agreements named what they are about
+            if (ruling := self.get(fixing.values.get("agreement"))) and ruling not in naming["agreement", fixing.id]:
+                naming["agreement", fixing.id].append(ruling)
+        return naming
+
+    def covered_by(self, ruling: Item) -> list[Item]:
+        """What an agreement or a specialist's word is about: what it names, and the fixings of fittings it names."""
+        named = [one for link in ruling.items or () if (one := self.get(link))]
+        fixings = [fixing for one in named if one.kind == "fitting" for fixing in self.of(one, "fixing")]
+        linked = [one for one in self._linked.get(ruling.id, ()) if one not in named]
+        return list(dict.fromkeys([*named, *fixings, *linked]))
+
+    @cached_property
+    def _linked(self) -> dict[str, list[Item]]:
+        linked: dict[str, list[Item]] = defaultdict(list)
+        for fixing in self.all("fixing"):
+            if fixing.values.get("agreement"):
+                linked[fixing.agreement].append(fixing)
+        return linked
+
     def photographs_of(self, subject: Item) -> list[Item]:
         """The photographs of an item."""
         return self._photographs.get(subject.id, [])
@@ -157,7 +193,11 @@ def gather(book: Book, site_id: str) -> Site:
                 if row[KINDS[name].parent] in belonging and row["id"] not in left_out:
                     belonging.add(row["id"])
                     items.append(Item(name, row["id"], row))
-        return Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
+        site = Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
+        rulings = [*site.all("agreement"), *site.all("decision")]
+        revisions = {one.id: one.values.get("agreed_revision") for one in rulings}
+        site.then = states(book.db, revisions, {one.id: [it.id for it in site.covered_by(one)] for one in rulings})
+        return site
 
 
 def site_of(book: Book, item_id: str) -> str:

@@ -1,20 +1,27 @@
 """The questions that each kind of thing has to answer; none is left out, and none is silent.
 
-A question is added where its subject is: a `Question` in that module's QUESTIONS, and its name in a line below.
+A question is added where its subject is: a `Question` in that module's QUESTIONS, the module in SUBJECTS,
+and its name in AT_STAKE.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import humidity, lifting, lighting, movement
+from . import consent, humidity, lifting, lighting, movement
 from .asking import Question
 
 # What is at stake if the answer is no, the gravest first; a list of findings is in this order.
 PEOPLE, OLD_FABRIC, CONSENT, FUNCTION = "people", "old fabric", "consent", "function"
 CONSEQUENCES = (PEOPLE, OLD_FABRIC, CONSENT, FUNCTION)
 
-QUESTIONS: tuple[Question, ...] = (*lifting.QUESTIONS, *movement.QUESTIONS, *humidity.QUESTIONS, *lighting.QUESTIONS)
+QUESTIONS: tuple[Question, ...] = (
+    *lifting.QUESTIONS,
+    *movement.QUESTIONS,
+    *humidity.QUESTIONS,
+    *lighting.QUESTIONS,
+    *consent.QUESTIONS,
+)
 
 OF_KIND: Mapping[str, tuple[Question, ...]] = {
     kind: tuple(question for question in QUESTIONS if question.kind == kind)

@@ -36,7 +36,8 @@ SITE = Kind("site", "Site", "Sites", "a building or part of it", "", (
          foremost=True, wanted=ALWAYS),
     number("budget", "Budget", "", 0, 1e9, group="Money"),
     line("currency", "Currency", help="three letters of ISO 4217", group="Money"),
-    Field("asks_about_later_work", "Keeper is asked about later work too", Type.YES_NO, group="Consent"),
+    Field("asks_about_later_work", "Keeper is asked about later work too", Type.YES_NO, group="Consent",
+         read_by=("consent",)),
     number("stands_years", "Years the display is to stand", "years", 0, 200, group="Consent", read_by=("fading",)),
 ))
 
@@ -89,7 +90,7 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
     rows("layers", "Made of", line("material", "material", required=True),
          number("thickness_mm", "thickness", "mm", 0, 10_000), choice("age", "age", "old", "later"),
          help="from the surface inwards, one a line: material; thickness mm; old or later",
-         foremost=True, wanted=ALWAYS, lack="what it is made of"),
+         foremost=True, wanted=ALWAYS, lack="what it is made of", read_by=("consent",)),
     note("datum", "Datum", group="Datum", help="words to find the mark that x = 0, z = 0 is measured from",
          foremost=True, wanted=ALWAYS, copied=False),
     place("start_x_mm", "Plan x of x = 0", group="Place in the room's plan", copied=False),
@@ -161,11 +162,12 @@ HOLD = Kind("hold", "Existing hold", "Existing holds",
     place("z_mm", "z", required=True, listed=True, copied=False),
     length("diameter_mm", "Diameter", 1_000),
     length("depth_mm", "Depth", 2_000),
-    choice("may_be_used", "May be used", "yes", "no", "not known", required=True, listed=True, copied=False),
+    choice("may_be_used", "May be used", "yes", "no", "not known", required=True, listed=True, copied=False,
+         read_by=("consent",)),
     number("load_limit_n", "Load agreed", "N", 0, 1e6, help="for all that uses it together", copied=False),
     line("load_said_by", "Who stated the load", help="role, and what it rests on"),
     note("condition", "Condition", copied=False),
-    line("said_by", "Who said so", help="role", copied=False),
+    line("said_by", "Who said so", help="role", copied=False, read_by=("consent",)),
     Field("said_on", "When", Type.DATE),
 ))
 

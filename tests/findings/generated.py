@@ -79,7 +79,10 @@ class Making:
                 self.add(kind, {"site": site})
         kind, values = self.items.pop(site)
         rest = [Item(one, item, held) for item, (one, held) in self.items.items()]
-        return Site(Item(kind, site, values), rest, Path("nowhere"), 1, "")
+        made = Site(Item(kind, site, values), rest, Path("nowhere"), 1, "")
+        rulings = [*made.all("agreement"), *made.all("decision")]
+        made.then = {(one.id, thing.id): dict(thing.values) for one in rulings for thing in made.covered_by(one)}
+        return made
 
     def face(self, room: str) -> str:
         size = {"width_mm": 3000.0, "height_mm": 2500.0, "left_mm": None, "bottom_mm": None}
@@ -164,8 +167,8 @@ def changed(site: Site, item: Item, **values: Any) -> Site:
     new = Item(item.kind, item.id, dict(item.values) | values)
     everything = [one for one in every(site) if one.id != item.id]
     if item.kind == "site":
-        return Site(new, everything, site.folder, site.revision, site.digest)
-    return Site(site.item, [*everything, new], site.folder, site.revision, site.digest)
+        return Site(new, everything, site.folder, site.revision, site.digest, site.then)
+    return Site(site.item, [*everything, new], site.folder, site.revision, site.digest, site.then)
 
 
 def every(site: Site) -> Iterator[Item]:

@@ -152,7 +152,7 @@ def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
     for question in QUESTIONS:
         notes: set[str] = set()
         seen = Site(
-            _watched(site.item, notes), [_watched(one, notes) for one in every(site)], site.folder, 1, site.digest
+            _watched(site.item, notes), [_watched(one, notes) for one in every(site)], site.folder, 1, "", site.then
         )
         for subject in [seen.item] if question.kind == "site" else seen.all(question.kind):
             if subject.stands:

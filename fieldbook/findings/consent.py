@@ -1,0 +1,256 @@
+"""Who agreed to what: whether a fixing or a fitting may do to the fabric what it does.
+
+One relation, entered with the agreement and seen from both sides: an agreement names things, or a face with acts
+and depth. The latest rules, on one day the no. A yes covers what it names in the state it was in, within its
+play; what has gone past that is to be asked again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Any
+
+from ..book.site import Item, Site
+from ..book.wording import day
+from ..checks.keep_off import disc_distance, outline_of
+from ..checks.trace import TRACES
+from ..checks.verdict import Verdict, Word
+from . import geometry
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Outcome
+from .verdicts import does_not_apply
+
+SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
+PLAY_MM = 5.0
+OWN_WORK = "It joins our own work; the fabric is not touched."
+ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves."
+LATER_WORK = "It touches later work, about which the keeper need not be asked."
+NO, CONDITIONS = "no", "yes, with conditions"
+
+
+def of_fixing(asked: Asked, fixing: Item) -> Outcome:
+    """Whether the keeper has agreed to a fixing, in the state it is in now."""
+    if fixing.fabric == "another fitting":
+        return does_not_apply("consent", OWN_WORK)
+    fitting = asked.site.get(fixing.fitting)
+    latest = latest_on(asked.site, [fixing, *([fitting] if fitting else [])], acts_of(asked, fixing))
+    if latest is not None and latest.answer == NO:
+        return _judged(asked, latest, fixing)
+    hold = asked.site.get(fixing.hold) if fixing.hole == "existing" else None
+    if hold is not None and hold.may_be_used == "no":
+        return _outcome(Word.REFUSED, f"{hold.called} may not be used{_by(hold.said_by)}.", hold)
+    if latest is not None:
+        return _judged(asked, latest, fixing)
+    if hold is not None and hold.may_be_used == "yes" and hold.said_by:
+        return _outcome(Word.AGREED, f"{hold.called} may be used again{_by(hold.said_by)}.", hold)
+    return _unasked(asked, fixing, fixing.fabric == "old fabric")
+
+
+def of_fitting(asked: Asked, fitting: Item) -> Outcome:
+    """Whether the keeper has agreed that a fitting itself bears on the face."""
+    latest = latest_on(asked.site, [fitting], {"contact", *(fitting.gives or ())})
+    if latest is not None and latest.answer == NO:
+        return _judged(asked, latest, fitting)
+    if not asked.need(fitting, "touches_face"):
+        return does_not_apply("consent", ONLY_FIXINGS)
+    if latest is not None:
+        return _judged(asked, latest, fitting)
+    return _unasked(asked, fitting, surface_is_old(asked.site[fitting.face]))
+
+
+def surface_is_old(face: Item) -> bool:
+    """Whether the surface of a face is old fabric; it is, unless it was entered as later work."""
+    return not face.layers or face.layers[0][2] != "later"
+
+
+def acts_of(asked: Asked, fixing: Item) -> set[str]:
+    """What a fixing does to the fabric, in the words an agreement is about."""
+    acts = {"contact"}
+    if fixing.hole == "new":
+        acts.add("drilling")
+    if fixing.sort == "adhesive pad" or asked.need(fixing, "adhesive"):
+        acts.add("adhesive")
+    if asked.need(fixing, "carries_load"):
+        acts.add("load")
+    return acts
+
+
+def latest_on(site: Site, things: list[Item], acts: set[str]) -> Item | None:
+    """The agreement that rules: the latest about one of these things, or about their face with all these acts."""
+    rulings = [ruling for thing in things for ruling in site.rulings_on(thing)]
+    face = site.get(things[0].face)
+    if face is not None:
+        rulings += [one for one in site.rulings_on(face) if _about(one, things[0], acts)]
+    return max(rulings, key=lambda one: (one.on, one.answer == NO), default=None)
+
+
+def _about(ruling: Item, thing: Item, acts: set[str]) -> bool:
+    """Whether what is agreed for a face or an area of it is about a thing on it: a no to one act is enough."""
+    named = set(ruling.acts or ())
+    reaches = bool(named & acts) if ruling.answer == NO else acts <= named
+    return reaches and (ruling.outline is None or _inside(ruling, thing))
+
+
+def _inside(ruling: Item, thing: Item) -> bool:
+    outline = outline_of(ruling.outline)
+    if thing.kind == "fixing":
+        radius = thing.contact_radius_mm
+        distance = disc_distance(outline, geometry.place_of(thing), 0)
+        return distance <= (radius if ruling.answer == NO else -radius)
+    corners = geometry.fitting_outline(thing)
+    inside = [disc_distance(outline, corner, 0) <= 0 for corner in corners]
+    return any(inside) if ruling.answer == NO else all(inside)
+
+
+def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
+    """What an agreement that is about a thing comes to for it today."""
+    given = f"{ruling.reference}{_by(ruling.said_by)} on {day(ruling.on)}"
+    if ruling.answer == NO:
+        return _outcome(Word.REFUSED, f"No: {given}. {ruling.words}", ruling)
+    if ruling.until is not None and date.fromisoformat(ruling.until) < asked.today:
+        return _outcome(Word.NOT_AGREED, f"{given} ended on {day(ruling.until)}. Ask again.", ruling)
+    if ruling.answer == CONDITIONS and asked.need(ruling, "conditions_met") != "yes":
+        return _outcome(Word.NOT_AGREED, f"{given}: its conditions are not met: {ruling.conditions or '–'}.", ruling)
+    if changes := "; ".join(_changes(asked, ruling, thing)):
+        return _outcome(Word.NOT_AGREED, f"It has changed since {given}: {changes}. Ask again.", ruling)
+    conditions = f" On condition: {ruling.conditions}" if ruling.conditions else ""
+    until = f" Until {day(ruling.until)}." if ruling.until else ""
+    return _outcome(Word.AGREED, f"Agreed: {given}.{conditions}{until}", ruling)
+
+
+def _changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
+    """How a thing has gone past what was agreed, in words."""
+    if asked.site.get(thing.face) in asked.site.covered_by(ruling) and ruling.acts:
+        then = None  # a yes to a face is about acts and depth, not about one state
+    else:
+        then = asked.site.then.get((ruling.id, thing.id))
+        if then is None:
+            yield "it was not there yet"
+            return
+        yield from _moved(ruling, thing, then)
+    if thing.kind == "fixing":
+        yield from _done_to_fabric(asked, ruling, thing, then)
+
+
+def _moved(ruling: Item, thing: Item, then: Mapping[str, Any]) -> Iterator[str]:
+    play = PLAY_MM if ruling.play_mm is None else ruling.play_mm
+    was = Item(thing.kind, thing.id, dict.fromkeys(thing.values) | dict(then))
+    if was.values.get("x_mm") is None:
+        return
+    if was.face != thing.face:
+        yield "it is on another face"
+    place, place_then = _place(thing), _place(was)
+    for axis, now, before in zip("xz", place, place_then, strict=True):
+        if abs(now - before) > play:
+            yield f"{axis} is {now:g} mm, not {before:g} ± {play:g} mm"
+    for name, words in (("width_mm", "width"), ("height_mm", "height")) if thing.kind == "fitting" else ():
+        if thing.values[name] > was.values[name] + play:
+            yield f"its {words} is {thing.values[name]:g} mm, not {was.values[name]:g}"
+
+
+def _place(thing: Item) -> tuple[float, float]:
+    return geometry.place_of(thing) if thing.kind == "fixing" else (thing.x_mm, thing.z_mm)
+
+
+def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
+    if fixing.hole == "new":
+        depth = asked.need(fixing, "penetration_mm")
+        most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")
+        if most is None:
+            yield f"how deep it may go is not agreed; it goes {depth:g} mm deep"
+        elif depth > most:
+            yield f"it goes {depth:g} mm deep, not {most:g}"
+        if then is not None and then.get("hole") != "new":
+            yield "it needs a new hole now"
+        drilled = sum(one.hole == "new" and one.stands for one in asked.site.covered_by(ruling) if one.kind == "fixing")
+        if ruling.holes is not None and drilled > ruling.holes:
+            yield f"{drilled} new holes are planned or made, not {ruling.holes}"
+    worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
+    if worst is not None and TRACES.index(fixing.trace) > TRACES.index(worst):
+        yield f"it leaves {fixing.trace}, not {worst}"
+    if then is not None and asked.need(fixing, "adhesive") and not then.get("adhesive"):
+        yield "it is glued now"
+
+
+def _unasked(asked: Asked, thing: Item, old: bool) -> Outcome:
+    """Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked."""
+    if not old and not asked.need(asked.site.item, "asks_about_later_work"):
+        return does_not_apply("consent", LATER_WORK)
+    fabric = "old fabric" if old else "later work, about which the keeper is asked"
+    noted = f" “{thing.values['consent']}” stands with it as free text, which no one signed." if _noted(thing) else ""
+    return _outcome(Word.NOT_AGREED, f"Nobody has agreed to what it does to {fabric}. Ask the keeper.{noted}", None)
+
+
+def _noted(thing: Item) -> bool:
+    return bool(thing.values.get("consent"))
+
+
+def _by(role: str | None) -> str:
+    return f", {role}," if role else ""
+
+
+def _outcome(word: Word, sentence: str, against: Item | None) -> Outcome:
+    verdict = Verdict("consent", word, None, None, None, "", sentence.replace(",.", "."), SOURCE)
+    return Outcome(verdict, against)
+
+
+_RULING = {
+    "agreement.answer": NEITHER,
+    "agreement.on": NEITHER,
+    "agreement.until": NEITHER,
+    "agreement.said_by": NEITHER,
+    "agreement.words": NEITHER,
+    "agreement.conditions": NEITHER,
+    "agreement.conditions_met": NEITHER,
+    "agreement.acts": NEITHER,
+    "agreement.outline": NEITHER,
+    "agreement.play_mm": LESS,
+    "site.asks_about_later_work": MORE,
+    "fixing.contact_radius_mm": NEITHER,
+    "face.layers": NEITHER,
+}
+
+QUESTIONS = (
+    Question(
+        "consent",
+        "fixing",
+        "Has the keeper agreed to it as it is now?",
+        of_fixing,
+        _RULING
+        | {
+            "agreement.depth_mm": LESS,
+            "agreement.holes": LESS,
+            "agreement.trace": NEITHER,
+            "fixing.fabric": NEITHER,
+            "fixing.hole": NEITHER,
+            "fixing.sort": NEITHER,
+            "fixing.adhesive": NEITHER,
+            "fixing.carries_load": NEITHER,
+            "fixing.penetration_mm": MORE,
+            "fixing.trace": NEITHER,
+            "fixing.consent": NEITHER,
+            "fixing.x_mm": NEITHER,
+            "fixing.z_mm": NEITHER,
+            "fixing.fitted_x_mm": NEITHER,
+            "fixing.fitted_z_mm": NEITHER,
+            "hold.may_be_used": NEITHER,
+            "hold.said_by": NEITHER,
+        },
+    ),
+    Question(
+        "consent",
+        "fitting",
+        "Has the keeper agreed that it bears on the face?",
+        of_fitting,
+        _RULING
+        | {
+            "fitting.touches_face": NEITHER,
+            "fitting.gives": NEITHER,
+            "fitting.x_mm": NEITHER,
+            "fitting.z_mm": NEITHER,
+            "fitting.width_mm": NEITHER,
+            "fitting.height_mm": NEITHER,
+        },
+    ),
+)

@@ -1,0 +1,208 @@
+"""Who agreed to what: one relation, seen from the agreement and from the thing."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from fieldbook.book.site import gather
+from fieldbook.checks.verdict import Word
+from fieldbook.findings import Finding, appraise
+from tests.sites import Surveyed
+
+TODAY = date(2031, 3, 14)
+HOLE = {"hole": "new", "trace": "a new hole in old fabric", "penetration_mm": 30, "sort": "wood screw"}
+
+
+def consent(surveyed: Surveyed, thing: str) -> Finding:
+    """The finding about one thing's consent."""
+    site = gather(surveyed.book, surveyed.site)
+    (one,) = [found for found in appraise(site, TODAY) if found.question == "consent" and found.subject.id == thing]
+    return one
+
+
+def agree(surveyed: Surveyed, *things: str, **more: Any) -> str:
+    """A yes of the keeper to some things."""
+    given = {"site": surveyed.site, "reference": "A1", "items": list(things), "answer": "yes", "on": "2031-01-10"}
+    return surveyed.book.write("agreement", given | {"words": "as drawn", "said_by": "harbour trust"} | more)
+
+
+def fixing(surveyed: Surveyed, **more: Any) -> tuple[str, str]:
+    """A rail and one fixing of it."""
+    rail = surveyed.fitting(touches_face=0)
+    return rail, surveyed.fixing(rail, **{"adhesive": 0, "carries_load": 1} | more)
+
+
+def test_contact_alone_with_old_fabric_needs_an_agreement(surveyed: Surveyed) -> None:
+    """A lined clamp that leaves nothing still touches the wall."""
+    _, clamp = fixing(surveyed)
+    assert consent(surveyed, clamp).word is Word.NOT_AGREED
+    agree(surveyed, clamp)
+    found = consent(surveyed, clamp)
+    assert (found.word, found.against and found.against.reference) == (Word.AGREED, "A1")
+
+
+def test_yes_to_a_fitting_covers_its_fixings_and_so_does_a_no(surveyed: Surveyed) -> None:
+    """What the keeper said of the rail is said of its screws."""
+    rail, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, rail)
+    assert consent(surveyed, screw).word is Word.AGREED
+    agree(surveyed, rail, reference="A2", answer="no", on="2031-02-01")
+    assert consent(surveyed, screw).word is Word.REFUSED
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "word"),
+    [
+        (("yes", "2031-01-10"), ("no", "2031-01-10"), Word.REFUSED),  # on one day the no
+        (("no", "2031-01-10"), ("yes", "2031-01-11"), Word.AGREED),
+        (("yes", "2031-01-11"), ("no", "2031-01-10"), Word.AGREED),
+    ],
+)
+def test_latest_answer_rules_and_on_one_day_the_no(
+    surveyed: Surveyed, first: tuple[str, str], second: tuple[str, str], word: Word
+) -> None:
+    """The order in which they were entered does not matter."""
+    _, clamp = fixing(surveyed)
+    for number, (answer, on) in enumerate((first, second)):
+        agree(surveyed, clamp, reference=f"A{number}", answer=answer, on=on)
+    assert consent(surveyed, clamp).word is word
+
+
+def test_later_work_needs_no_agreement_unless_the_keeper_asks_for_it(surveyed: Surveyed) -> None:
+    """Whether the keeper asks is one entry for the whole site; until it is made the answer is not known."""
+    _, screw = fixing(surveyed, fabric="later work", **HOLE | {"trace": "a new hole in later work"})
+    found = consent(surveyed, screw)
+    assert (found.word, found.missing[0].field) == (Word.NOT_KNOWN, "asks_about_later_work")
+    for asks, word in ((0, Word.DOES_NOT_APPLY), (1, Word.NOT_AGREED)):
+        surveyed.book.write("site", {"asks_about_later_work": asks}, item=surveyed.site)
+        assert consent(surveyed, screw).word is word
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"x_mm": 1106}, "x is 1106 mm, not 1100 ± 5 mm"),
+        ({"fitted_x_mm": 1100, "fitted_z_mm": 1546}, "z is 1546 mm"),
+        ({"penetration_mm": 35}, "it goes 35 mm deep, not 30"),
+        ({"adhesive": 1}, "it is glued now"),
+    ],
+)
+def test_what_passes_the_play_of_an_agreement_is_asked_again(
+    surveyed: Surveyed, change: dict[str, Any], words: str
+) -> None:
+    """A yes is to the state that was shown; the finding says what has changed since."""
+    _, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, screw)
+    surveyed.book.write("fixing", change, item=screw)
+    found = consent(surveyed, screw)
+    assert found.word is Word.NOT_AGREED
+    assert words in found.verdict.sentence
+
+
+def test_what_stays_within_the_play_stays_agreed(surveyed: Surveyed) -> None:
+    """5 mm unless the agreement says otherwise; one that says 20 mm bears 20 mm."""
+    _, screw = fixing(surveyed, **HOLE)
+    ruling = agree(surveyed, screw)
+    surveyed.book.write("fixing", {"x_mm": 1105}, item=screw)
+    assert consent(surveyed, screw).word is Word.AGREED
+    surveyed.book.write("fixing", {"x_mm": 1120}, item=screw)
+    assert consent(surveyed, screw).word is Word.NOT_AGREED
+    surveyed.book.write("agreement", {"play_mm": 20}, item=ruling)
+    assert consent(surveyed, screw).word is Word.AGREED
+
+
+def test_fixing_added_after_a_fitting_was_agreed_is_asked_again(surveyed: Surveyed) -> None:
+    """The keeper has not seen it."""
+    rail, _ = fixing(surveyed)
+    agree(surveyed, rail)
+    new = surveyed.fixing(rail, mark="D1.9", x_mm=1500, adhesive=0, carries_load=1)
+    found = consent(surveyed, new)
+    assert (found.word, "not there yet" in found.verdict.sentence) == (Word.NOT_AGREED, True)
+
+
+def test_more_new_holes_than_were_agreed_are_asked_again(surveyed: Surveyed) -> None:
+    """Two holes were agreed; a third makes all of them more than that."""
+    rail = surveyed.fitting(touches_face=0)
+    screws = [
+        surveyed.fixing(rail, mark=f"D1.{at}", x_mm=1100 + at, adhesive=0, carries_load=1, **HOLE) for at in (1, 2, 3)
+    ]
+    agree(surveyed, *screws, holes=2)
+    assert consent(surveyed, screws[0]).word is Word.NOT_AGREED
+    surveyed.book.write("fixing", {"state": "taken down"}, item=screws[2])
+    assert consent(surveyed, screws[0]).word is Word.AGREED
+
+
+def test_agreement_about_an_area_covers_what_lies_in_it_with_its_acts_and_depth(surveyed: Surveyed) -> None:
+    """Drilling to 40 mm in a rectangle: inside it yes, outside no word, deeper not, gluing not."""
+    area = {
+        "acts": ["drilling", "contact", "load"],
+        "depth_mm": 40,
+        "outline": [[1000, 1400], [1300, 1400], [1300, 1700], [1000, 1700]],
+    }
+    agree(surveyed, surveyed.face, **area)
+    rail, inside = fixing(surveyed, **HOLE)
+    more = {"adhesive": 0, "carries_load": 1} | HOLE
+    outside = surveyed.fixing(rail, mark="D1.2", x_mm=1600, **more)
+    deeper = surveyed.fixing(rail, mark="D1.3", **more | {"penetration_mm": 41})
+    glued = surveyed.fixing(rail, mark="D1.4", **more | {"adhesive": 1})
+    words = [consent(surveyed, one).word for one in (inside, outside, deeper, glued)]
+    assert words == [Word.AGREED, Word.NOT_AGREED, Word.NOT_AGREED, Word.NOT_AGREED]
+
+
+@pytest.mark.parametrize(
+    ("more", "word"),
+    [
+        ({"until": "2031-03-13"}, Word.NOT_AGREED),
+        ({"until": "2031-03-14"}, Word.AGREED),
+        ({"answer": "yes, with conditions", "conditions": "felt under it"}, Word.NOT_KNOWN),
+        ({"answer": "yes, with conditions", "conditions": "felt under it", "conditions_met": "no"}, Word.NOT_AGREED),
+        ({"answer": "yes, with conditions", "conditions": "felt under it", "conditions_met": "yes"}, Word.AGREED),
+    ],
+)
+def test_end_and_conditions_of_an_agreement_count(surveyed: Surveyed, more: dict[str, Any], word: Word) -> None:
+    """One that has ended, or whose conditions are not met, no longer says yes."""
+    _, clamp = fixing(surveyed)
+    agree(surveyed, clamp, **more)
+    assert consent(surveyed, clamp).word is word
+
+
+@pytest.mark.parametrize(
+    ("may", "by", "word"),
+    [
+        ("yes", "caretaker", Word.AGREED),
+        ("yes", None, Word.NOT_AGREED),
+        ("not known", None, Word.NOT_AGREED),
+        ("no", None, Word.REFUSED),
+    ],
+)
+def test_hold_that_may_be_used_with_who_said_so_is_consent_for_it(
+    surveyed: Surveyed, may: str, by: str | None, word: Word
+) -> None:
+    """A hook that may be used is agreed to; one that may not is refused."""
+    place = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1100, "z_mm": 1540}
+    hold = surveyed.book.write("hold", place | {"may_be_used": may, "said_by": by})
+    _, hooked = fixing(surveyed, hole="existing", hold=hold, trace="an old hole used again", sort="hook")
+    assert consent(surveyed, hooked).word is word
+
+
+def test_fitting_that_bears_on_the_face_is_asked_about_itself(surveyed: Surveyed) -> None:
+    """A blank is no “no”: whether it bears is asked; where only its fixings do, the question is theirs."""
+    rail = surveyed.fitting()
+    assert consent(surveyed, rail).word is Word.NOT_KNOWN
+    surveyed.book.write("fitting", {"touches_face": 0}, item=rail)
+    assert consent(surveyed, rail).word is Word.DOES_NOT_APPLY
+    surveyed.book.write("fitting", {"touches_face": 1}, item=rail)
+    assert consent(surveyed, rail).word is Word.NOT_AGREED
+
+
+def test_agreement_of_an_older_book_entered_at_the_fixing_still_counts(surveyed: Surveyed) -> None:
+    """The fixing's own link is read as the relation; a free text is kept to be read and is no agreement."""
+    _, clamp = fixing(surveyed)
+    surveyed.book.write("fixing", {"consent": "letter of May"}, item=clamp)
+    found = consent(surveyed, clamp)
+    assert (found.word, "letter of May" in found.verdict.sentence) == (Word.NOT_AGREED, True)
+    surveyed.book.write("fixing", {"agreement": agree(surveyed)}, item=clamp)
+    assert consent(surveyed, clamp).word is Word.AGREED
