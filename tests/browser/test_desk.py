@@ -296,3 +296,15 @@ def test_everything_works_without_scripts(browser: Browser, furnished_desk: tupl
         expect(plain.get_by_role("heading", level=1)).to_contain_text("Band")
         visit(plain, f"/face/{surveyed.face}")
         expect(plain.locator("table.booking")).to_contain_text("Band")
+
+
+def test_taken_mark_is_told_while_it_is_typed(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Beside its input, and gone again when the mark is changed."""
+    page, surveyed = furnished_desk
+    visit(page, f"/site/{surveyed.site}/new/zone?face={surveyed.face}")
+    told = page.locator("#mark-told")
+    expect(told).to_be_hidden()
+    page.locator("[name=mark]").fill("k 09")
+    expect(told).to_contain_text("Taken already by keep-off zone K9")
+    page.locator("[name=mark]").fill("K91")
+    expect(told).to_be_hidden()

@@ -282,3 +282,27 @@ def test_wall_is_asked_offline_and_answers_with_reason_and_nearest_place(
     expect(page.locator(".finding", has_text="May I touch?")).to_contain_text("That is no consent")
     page.locator("#here-x").fill("9000")
     expect(page.get_by_text("the face reaches from 0 to 5000 mm")).to_be_visible()
+
+
+def test_taken_mark_is_told_while_it_is_typed_and_saved_all_the_same(
+    phone: Phone, laptop: Laptop, surveyed: Surveyed
+) -> None:
+    """Another like a fixing lacks its mark and place alone; a mark that is taken is told at once and refused never."""
+    laptop.stop()
+    rail = {"face": surveyed.face, "mark": "D1", "name": "Rail", "state": "planned"}
+    rail |= {"x_mm": 100, "z_mm": 1000, "width_mm": 900, "height_mm": 80}
+    fixing = FIXING | {"face": surveyed.face, "mark": "D1.1", "x_mm": 150, "z_mm": 1040, "trace": "none"}
+    phone.write({"kind": "fitting", "item": item(1), "set": rail})
+    phone.write({"kind": "fixing", "item": item(2), "set": fixing | {"fitting": item(1)}})
+    page = phone.go(f"#/item/{item(2)}")
+    page.get_by_role("link", name="Another like this").click()
+    expect(page.locator("#sort")).to_have_value("clamp")
+    expect(page.locator("#mark")).to_have_value("")
+    told = page.locator("#mark-told")
+    expect(told).to_be_hidden()
+    page.locator("#mark").fill("d1-01")
+    expect(told).to_contain_text("Taken already by fixing D1.1 (D1).")
+    page.locator("#x_mm").fill("200")
+    page.locator("#z_mm").fill("1040")
+    page.get_by_role("button", name="Save").click()
+    expect(page.locator("#said")).to_contain_text("Saved on this phone.")

@@ -52,11 +52,12 @@ function thing({ registry }, item, ...drawn) {
   return element("g", { class: `thing ${item.kind}`, "data-item": item.id }, element("title", {}, label), ...drawn);
 }
 
-function named({ registry, on, words }, item, at, reach, className) {
+function named({ registry, on, words }, item, at, reach, className, most = Infinity) {
   const found = words.get(item.id);
   const word = found === "within" ? undefined : found;
   // Where there is no room for all that is to be said, its mark; where there is none for that either, the sign alone.
-  for (const called of [labelOf(registry, item), calledOf(registry, item)]) {
+  const label = labelOf(registry, item);
+  for (const called of [...(on.wide(label) <= most ? [label] : []), calledOf(registry, item)]) {
     const drawn = on.label([called, word].filter(Boolean).join(" "), at, reach, className, word);
     if (drawn.length) return drawn;
   }
@@ -83,7 +84,7 @@ function zone(context, item) {
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const middle = [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
   const drawn = [...margin, ...hatched(d, item.values.forbids), path(d, "zone-edge")];
-  return thing(context, item, ...drawn, ...named(context, item, middle, 0, "limits"));
+  return thing(context, item, ...drawn, ...named(context, item, middle, 0, "limits", Math.max(...xs) - Math.min(...xs)));
 }
 
 function limit(context, item) {

@@ -10,27 +10,31 @@ const ADVANCE = 0.62; // of the size of type, for a letter on the average
 
 /**
  * @param {import("../book/site.js").Item} face
- * @returns {{u: number, part: import("../../checks/clearance.js").Stretch, at: Function, view: number[], take: Function, label: Function}} `u` is one unit of the screen, mm
+ * @returns {{u: number, part: import("../../checks/clearance.js").Stretch, at: Function, view: number[], take: Function, label: Function, wide: Function}} `u` is one unit of the screen, mm
  */
 export function sheet(face) {
   const part = drawnPart(face);
   const [width, height] = [part.xTo - part.xFrom, part.zTo - part.zFrom];
   const u = Math.max(width / ROOM.width, height / ROOM.height);
   const taken = [];
+  const wide = (words) => words.length * ADVANCE * LETTER * u;
   const view = [part.xFrom - 34 * u, -part.zTo - 22 * u, width + 50 * u, height + 38 * u];
   return {
     u,
     part,
     view,
     at: (x, z) => [x, -z],
+    /** About how wide words are, mm. */
+    wide,
     /** Take the room of a symbol, so that letters keep off it. */
     take: ([x, y], reach) => taken.push([x - reach, y - reach, x + reach, y + reach]),
-    /** Words beside a point, with a verdict's sign before them; nothing where there is no room for them. */
+    /** Words beside a point, or on it without a reach, with a verdict's sign before them; nothing where there is no room. */
     label(words, [x, y], reach, className, word = null) {
       const size = LETTER * u;
       const room = word ? 11 * u : 0;
-      const [w, h] = [words.length * ADVANCE * size + room, size];
+      const [w, h] = [wide(words) + room, size];
       const places = [
+        ...(reach ? [] : [[x - w / 2, y + h / 3]]),
         [x + reach, y + h / 3],
         [x - reach - w, y + h / 3],
         [x - w / 2, y - reach],
