@@ -18,7 +18,7 @@ from ..errors import FieldbookError
 from ..findings import geometry
 from . import drafting as d
 from . import hatching, symbols
-from .labels import label_of
+from .labels import words_beside
 from .lettering import letters
 from .placing import Box
 from .section import swept
@@ -78,7 +78,7 @@ def _reserve(
 def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
     def choice(fixing: Item) -> int:
         at = sheet.at(*geometry.place_of(fixing))
-        return sheet.plan.choice(letters(label_of(fixing), d.SMALL).size, at, _reach(sheet, fixing))
+        return sheet.plan.choice(letters(words_beside(fixing), d.SMALL).size, at, _reach(sheet, fixing))
 
     return sorted(fixings, key=choice)
 
@@ -132,7 +132,7 @@ def _margin(sheet: Sheet, zone: Item) -> LinearRing:
 
 def _letter_zone(sheet: Sheet, zone: Item) -> None:
     seen = _zone_shape(sheet, zone).intersection(_frame(sheet))
-    words = letters(label_of(zone), ink=d.VERMILION)
+    words = letters(words_beside(zone), ink=d.VERMILION)
     middle = seen.representative_point()
     around = Polygon(_margin(sheet, zone)).intersection(_frame(sheet)).bounds
     sheet.lettering.within(zone, words, (middle.x, middle.y), seen, around)
@@ -168,7 +168,7 @@ def _limits(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
 def _limit(sheet: Sheet, item: Item, edge: BaseGeometry, area: Polygon) -> d.Drawn:
     """The edge of where a limit holds, with what it allows there."""
     middle = area.centroid
-    sheet.lettering.within(item, letters(label_of(item), ink=d.VERMILION), (middle.x, middle.y), area)
+    sheet.lettering.within(item, letters(words_beside(item), ink=d.VERMILION), (middle.x, middle.y), area)
     pen = d.MEDIUM if item.sort == "headroom" else d.NARROW
     dashes = d.LONG_DASHED_DOUBLE_DOTTED if item.sort == "leaf" else d.LONG_DASHED_DOTTED
     return sheet.item(item, d.stroke(d.along(edge), pen, d.VERMILION, dashes))
@@ -197,7 +197,7 @@ def _headroom(sheet: Sheet, limit: Limit) -> LineString | None:
 
 def _hold(sheet: Sheet, hold: Item) -> d.Drawn:
     at = sheet.at(hold.x_mm, hold.z_mm)
-    sheet.lettering.beside(hold, letters(label_of(hold), d.SMALL), at, symbols.HOLD_MM)
+    sheet.lettering.beside(hold, letters(words_beside(hold), d.SMALL), at, symbols.HOLD_MM)
     return sheet.item(hold, symbols.hold(at, hold.sort, hold.may_be_used))
 
 
@@ -207,7 +207,7 @@ def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
     area = sheet.box(part)
     ink = symbols.STATE_LINES[fitting.state].ink
     middle = ((area[0] + area[2]) / 2, area[1])
-    sheet.lettering.within(fitting, letters(label_of(fitting), ink=ink, bold=True, word=word), middle, box(*area))
+    sheet.lettering.within(fitting, letters(words_beside(fitting), ink=ink, bold=True, word=word), middle, box(*area))
     outline = d.along(whole.exterior.intersection(_frame(sheet)))
     return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state))
 
@@ -220,7 +220,7 @@ def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
         symbols.fixing(at, fixing.hole, fixing.state),
     ]
     ink = symbols.STATE_LINES[fixing.state].ink
-    sheet.lettering.beside(fixing, letters(label_of(fixing), d.SMALL, ink, word=word), at, _reach(sheet, fixing))
+    sheet.lettering.beside(fixing, letters(words_beside(fixing), d.SMALL, ink, word=word), at, _reach(sheet, fixing))
     return sheet.item(fixing, *drawn)
 
 

@@ -9,7 +9,7 @@ from ..checks.limits import rounded_down
 from .dimensions import said
 
 
-def label_of(item: Item) -> str:
+def words_beside(item: Item) -> str:
     """How an item is called on a drawing, with what it forbids or allows."""
     more = _MORE.get(item.kind)
     return f"{item.called} {more(item)}" if more else item.called

@@ -119,9 +119,10 @@ class Field:
     ticked: bool = False
 
     def __post_init__(self) -> None:
-        if self.retired:  # what is not asked for cannot be demanded
-            for name, never in {"required": False, "wanted": "", "ticked": False}.items():
-                object.__setattr__(self, name, never)
+        if self.retired:  # what is not asked for cannot be demanded, nor is it spread
+            never = {"required": False, "wanted": "", "ticked": False, "copied": False, "listed": False}
+            for name, value in never.items():
+                object.__setattr__(self, name, value)
 
     @property
     def words(self) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ import { gather } from "../../static/phone/book/site.js";
 import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
 import { groupsOf } from "../../static/phone/forms/options.js";
 import { presets } from "../../static/phone/forms/presets.js";
-import { labelOf } from "../../static/phone/drawing/labels.js";
+import { wordsBeside } from "../../static/phone/drawing/labels.js";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const own = `${root}.venv/bin/python`;
@@ -72,7 +72,7 @@ test("the booking of a face is that of the desk", () => {
 });
 
 test("labels on drawings are those of the desk", () => {
-  for (const { item, label } of cases("labels")) assert.equal(labelOf(registry, site.get(item)), label);
+  for (const { item, label } of cases("labels")) assert.equal(wordsBeside(registry, site.get(item)), label);
 });
 
 for (const { what, kind: name, address, expect } of cases("presets")) {

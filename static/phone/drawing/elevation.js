@@ -4,7 +4,7 @@ import { faceStretch, fittingStretch, floorOf, outlineOf, placeOf } from "../boo
 import { calledOf, titleOf } from "../book/site.js";
 import { numberTo } from "../book/typed.js";
 import { hatched, patterns } from "./hatching.js";
-import { labelOf } from "./labels.js";
+import { wordsBeside } from "./labels.js";
 import { bandOf } from "./section.js";
 import { sheet } from "./sheet.js";
 import { marks } from "./signs.js";
@@ -56,7 +56,7 @@ function named({ registry, on, words }, item, at, reach, className, most = Infin
   const found = words.get(item.id);
   const word = found === "within" ? undefined : found;
   // Where there is no room for all that is to be said, its mark; where there is none for that either, the sign alone.
-  const label = labelOf(registry, item);
+  const label = wordsBeside(registry, item);
   for (const called of [...(on.wide(label) <= most ? [label] : []), calledOf(registry, item)]) {
     const drawn = on.label([called, word].filter(Boolean).join(" "), at, reach, className, word);
     if (drawn.length) return drawn;

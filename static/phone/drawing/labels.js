@@ -19,7 +19,7 @@ const MORE = {
 };
 
 /** How an item is called on a drawing, with what it forbids or allows. */
-export function labelOf(registry, item) {
+export function wordsBeside(registry, item) {
   const called = calledOf(registry, item);
   return MORE[item.kind] ? `${called} ${MORE[item.kind](item.values)}` : called;
 }
