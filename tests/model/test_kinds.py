@@ -71,3 +71,17 @@ def test_title_takes_mark_and_name() -> None:
     assert KINDS["fitting"].title({"mark": "D4", "name": "Rail", "purpose": "carries the panels"}) == "D4 Rail"
     assert KINDS["visit"].title({"purpose": "survey", "on": "2026-03-02"}) == "survey"
     assert KINDS["hold"].title({}) == "Existing hold"
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.name)
+def test_names_and_words_are_never_used_again(kind: Kind) -> None:
+    """A former name is nobody's present one, a former word leads to one that is still known, once."""
+    former = [name for field in kind.fields for name in field.renamed_from]
+    assert len(former) == len(set(former))
+    assert not set(former) & kind.by_name.keys()
+    for field in (*kind.fields, *(column for one in kind.fields for column in one.columns)):
+        before = [word for word, _ in field.renamed_choices]
+        assert len(before) == len(set(before))
+        assert not set(before) & set(field.words)
+        assert {word for _, word in field.renamed_choices} <= set(field.words)
+        assert len(field.words) == len(set(field.words))

@@ -11,10 +11,11 @@ from ...findings import appraise, worst_words
 from ...findings.at_point import ASKED, answer, asked_in
 from ..books import book, item_of, site_around
 from ..errors import wants_json
-from ..shown.booking import booking_of, without_place
+from ..shown.booking import BOOKED, booking_of, without_place
 from ..shown.drawings import WIDE_MM, drawing_of
 from ..shown.facts import sheet_of
 from ..shown.setting_out import setting_out
+from .register import register_of
 
 blueprint = Blueprint("faces", __name__, url_prefix="/face/<item:item>")
 
@@ -25,16 +26,18 @@ def show(item: str) -> tuple[str, int]:
     one, site = item_of(item, "face"), site_around(item)
     findings = appraise(site)
     out = setting_out(site, one, request.args)
+    words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     page = render_template(
         "faces/show.html",
         one=one,
         site=site,
-        sheet=sheet_of(site, one, book().not_known_of(item)),
+        sheet=sheet,
+        registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging if kind not in BOOKED],
         drawing=drawing_of(site, one, findings),
         bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
         lines=booking_of(site, one),
         unplaced=list(without_place(site, one)),
-        words=worst_words(findings),
+        words=words,
         asked=ASKED,
         out=out,
     )

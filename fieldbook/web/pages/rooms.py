@@ -22,17 +22,17 @@ def show(item: str) -> str:
     """The faces of a room, its plan, its conditions and what was seen and read there."""
     one, site = item_of(item, "room"), site_around(item)
     findings = appraise(site)
-    words = worst_words(findings)
+    words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     return render_template(
         "rooms/show.html",
         one=one,
         site=site,
-        sheet=sheet_of(site, one, book().not_known_of(item)),
+        sheet=sheet,
         plan=room_plan(site, one, findings, interactive=True),
         plots=[
             drawn for drawn in (plot(site, one, paper_width_mm=WIDE_MM) for plot in (humidity_of, light_of)) if drawn
         ],
         cautions=cautions_in(one),
-        registers=[register_of(site, kind, site.of(one, kind), words) for kind in ("reading", "observation", "log")],
+        registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging if kind != "face"],
         faces=faces_of(site, one, words),
     )

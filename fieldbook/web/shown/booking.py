@@ -114,6 +114,9 @@ _LINES: Mapping[str, Callable[[Item, Item], BookingLine]] = {
 }
 
 
+BOOKED = _LINES.keys()
+
+
 def without_place(site: Site, face: Item) -> Iterator[Item]:
     """Readings and observations on a face that no place was given for."""
     for kind in ("reading", "observation"):
