@@ -148,6 +148,16 @@ def test_panel_on_the_shorter_diagonal_is_a_square():
     assert panel.corners_mm[3] == pytest.approx((50, 510), abs=1e-6)
 
 
+@pytest.mark.parametrize("degrees", [-40, 40])
+def test_panel_is_found_between_sides_however_the_opening_hangs(degrees):
+    """The same opening turned by 40° takes the same panel turned as much further, told from -45° to 45°."""
+    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    corners = [(cos * x - sin * z, sin * x + cos * z) for x, z in ((-10, 10), (460, 60), (500, 550), (50, 510))]
+    panel = largest_panel(from_corners(corners), 0)
+    assert panel.width_mm * panel.height_mm == pytest.approx(185_300, rel=1e-9)
+    assert panel.turned_deg == pytest.approx(math.degrees(math.atan2(450, -410)) - 135 + degrees, abs=1e-5)
+
+
 @pytest.mark.parametrize("top", [0.1, 0.37, 0.9])
 def test_peak_is_narrowed_down(top):
     """The place of a peak is found to less than a hundred-millionth of where it was looked for."""
