@@ -8,7 +8,7 @@ from typing import Any
 
 from ..errors import NotAChoice, NotANumber, UnknownField, UnsuitableShape, shown
 from ..model.fields import Field, Type, accept
-from .description import LISTED, Calculation, has_words, is_list, missing
+from .description import LISTED, Calculation, has_words, is_list, is_single, missing
 
 Tree = dict[str, Any]  # key -> Field, the tree of an object, or None for what is not read here
 
@@ -46,7 +46,7 @@ def _object(calculation: Calculation, tree: Tree, payload: Any, inside: str) -> 
         elif isinstance(what, dict):
             found[key] = _object(calculation, what, payload[key], f"{name}.")
         else:
-            found[key] = _value(what, name, payload[key], name in calculation.single)
+            found[key] = _value(what, name, payload[key])
     return found
 
 
@@ -67,12 +67,12 @@ def _is_required(what: Field | Tree | None) -> bool:
     return what is not None and what.required
 
 
-def _value(field: Field, name: str, value: Any, is_single: bool) -> Any:
+def _value(field: Field, name: str, value: Any) -> Any:
     if field.type is Type.YES_NO and not isinstance(value, bool):
         raise NotAChoice(f"is {shown(value)}.", "Choose true or false.", field=name, value=value, about=name)
     if field.type not in {Type.ROWS, Type.OUTLINE}:
         return _cell(field, name, value)
-    if is_single:
+    if is_single(field):
         return _row(field, name, value)
     rows = _list(field, name, value)
     if is_list(field):

@@ -9,7 +9,7 @@ from typing import Any
 from ..errors import WrongUse, shown
 from . import climate, face, handling, joints, loads, making, preserving, room_record, standing
 from .accepting import accepted
-from .description import Answer, Calculation, Steps
+from .description import Calculation, Result, Steps
 
 CALCULATIONS: Mapping[str, Calculation] = {
     calculation.name: calculation
@@ -41,7 +41,7 @@ def calculate(name: str, payload: Any) -> dict[str, Any]:
     return _plain({**answer.figures, "verdict": verdict, "working": working, "source": answer.sources})
 
 
-def _working(given: Steps, answer: Answer) -> Steps:
+def _working(given: Steps, answer: Result) -> Steps:
     """What was given, then the steps on the way; one that says the same again is left out."""
     told: dict[tuple[str, str], tuple[str, str]] = {}
     for label, figure in (*given, *answer.steps, *(answer.verdict.working if answer.verdict else ())):

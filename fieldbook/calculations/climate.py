@@ -9,22 +9,22 @@ from ..checks import air, light, materials, moisture, movement
 from ..checks.limits import within
 from ..errors import UnknownField, UnsuitableShape, WrongUse
 from ..model.description import choice, line
-from .description import Answer, Calculation, missing, mm, number, table, whole, yes_no
+from .description import Calculation, Result, missing, mm, number, table, whole, yes_no
 
 
-def _air(temperature_c: float, humidity_pct: float, surface_c: float | None = None) -> Answer:
+def _air(temperature_c: float, humidity_pct: float, surface_c: float | None = None) -> Result:
     dew_point = air.dew_point(temperature_c, humidity_pct)
     figures = {
         "dew_point_c": dew_point,
         "absolute_humidity_g_m3": air.absolute_humidity(temperature_c, humidity_pct),
     }
     if surface_c is None:
-        return Answer(figures, (air.SOURCE,))
+        return Result(figures, (air.SOURCE,))
     figures |= {
         "margin_c": surface_c - dew_point,
         "surface_humidity_pct": air.surface_humidity(temperature_c, humidity_pct, surface_c),
     }
-    return Answer(figures, (air.SOURCE,), air.condensation_verdict(temperature_c, humidity_pct, surface_c))
+    return Result(figures, (air.SOURCE,), air.condensation_verdict(temperature_c, humidity_pct, surface_c))
 
 
 AIR = Calculation(
@@ -43,7 +43,7 @@ AIR = Calculation(
 
 def _moisture(
     temperature_c: float, humidity_pct: float | None = None, moisture_content_pct: float | None = None
-) -> Answer:
+) -> Result:
     if humidity_pct is not None and moisture_content_pct is not None:
         reason = "Humidity and moisture content are both given."
         raise WrongUse(reason, "Give one; the other is reckoned.", field="humidity_pct")
@@ -53,7 +53,7 @@ def _moisture(
         found = {"moisture_content_pct": moisture.equilibrium(temperature_c, humidity_pct)}
     else:
         raise missing("humidity_pct", "Give it, or the moisture content.")
-    return Answer(found, (moisture.SOURCE,))
+    return Result(found, (moisture.SOURCE,))
 
 
 MOISTURE = Calculation(
@@ -77,7 +77,7 @@ PARTS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def _movement(own_rows: Sequence[Mapping[str, Any]] = (), allowance_mm: float | None = None, **given: Any) -> Answer:
+def _movement(own_rows: Sequence[Mapping[str, Any]] = (), allowance_mm: float | None = None, **given: Any) -> Result:
     sort = _sort_of(given)
     if not isinstance(own_rows, (list, tuple)):
         raise UnsuitableShape("is no list.", "Give a list of rows of materials.", field="own_rows", about="own_rows")
@@ -92,9 +92,9 @@ def _movement(own_rows: Sequence[Mapping[str, Any]] = (), allowance_mm: float | 
     cited = figure.cited()
     steps = (("Coefficient", f"{figure.value:.6g} of the size for 1 {'°C' if sort == 'material' else '%'}"),)
     if allowance_mm is None:
-        return Answer({"change_mm": change}, (cited,), steps=steps)
+        return Result({"change_mm": change}, (cited,), steps=steps)
     verdict = movement.movement_verdict(change, allowance_mm, cited)
-    return Answer({"change_mm": change, "margin_mm": verdict.margin}, (cited,), verdict, steps)
+    return Result({"change_mm": change, "margin_mm": verdict.margin}, (cited,), verdict, steps)
 
 
 def _sort_of(given: Mapping[str, Any]) -> str:
@@ -151,7 +151,7 @@ def _light(
     category: str,
     blue_wool: int | None = None,
     uv_filtered: bool | None = None,
-) -> Answer:
+) -> Result:
     exposure = light.exposure(lux, hours_per_year)
     limit = light.CATEGORIES[category]
     figures: dict[str, Any] = {"exposure_lux_h": exposure, "limit_lux_h": limit.lux_h, "limit_lux": limit.lux}
@@ -164,7 +164,7 @@ def _light(
     elif uv_filtered is not None:
         reason = "says nothing without a blue wool grade."
         raise WrongUse(reason, "Give the grade as well.", field="uv_filtered", about="uv_filtered")
-    return Answer(figures, sources, light.light_verdict(lux, hours_per_year, category))
+    return Result(figures, sources, light.light_verdict(lux, hours_per_year, category))
 
 
 LIGHT = Calculation(

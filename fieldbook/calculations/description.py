@@ -25,7 +25,7 @@ Steps = tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
-class Answer:
+class Result:
     """What came out of a calculation.
 
     figures  its own keys with their values
@@ -48,7 +48,6 @@ class Calculation:
     fields    its keys; those that must be given are required, numbers have their bounds, and rows those of their count
     example   a payload that can be answered
     answer    takes the accepted values under the names of the keys, None left out
-    single    names of rows of which there is one only
     unread    keys whose value the calculation reads itself, whatever it is
     further   such keys that no form asks for, each with the key whose place it can take
     """
@@ -57,8 +56,7 @@ class Calculation:
     sentence: str
     fields: tuple[Field, ...]
     example: Mapping[str, Any]
-    answer: Callable[..., Answer]
-    single: frozenset[str] = frozenset()
+    answer: Callable[..., Result]
     unread: frozenset[str] = frozenset()
     further: Mapping[str, str] = field(default_factory=dict)
 
@@ -100,7 +98,7 @@ class Calculation:
             return bool(value)
         if one.type is not Type.ROWS:
             return value
-        if one.name in self.single:
+        if is_single(one):
             return value[0] if len(value) == 1 else value
         if is_list(one):
             return [row[0] for row in value]
@@ -113,13 +111,18 @@ class Calculation:
             return int(value)
         if one.type is not Type.ROWS:
             return value
-        if one.name in self.single:
+        if is_single(one):
             return [list(value)]
         if is_list(one):
             return [[cell] for cell in value]
         if has_words(one):
             return [[_cell(row.get(column.name)) for column in one.columns] for row in value]
         return [list(row) for row in value]
+
+
+def is_single(one: Field) -> bool:
+    """Whether it is one row, which stands by itself and not in a list."""
+    return one.type is Type.ROWS and one.low == one.high == 1
 
 
 def is_list(one: Field) -> bool:
@@ -148,7 +151,7 @@ def _cell(value: Any) -> Any:
 
 def _in_words(one: Field, value: Any) -> str:
     if one.type in {Type.ROWS, Type.OUTLINE, Type.NOTE}:
-        text = "; ".join(row.rstrip("; ") for row in to_text(one, value).splitlines())
+        text = " / ".join(row.rstrip("; ") for row in to_text(one, value).splitlines())
         counted = len(value.splitlines()) if isinstance(value, str) else len(value)
         return text if len(text) <= LONGEST_TEXT else f"{counted} lines"
     text = number_to(value) if isinstance(value, (int, float)) and one.type is not Type.YES_NO else to_text(one, value)
@@ -188,6 +191,11 @@ def column(name: str, label: str, unit: str = "mm", low: float = -ANYTHING, high
 def table(name: str, label: str, *columns: Field, least: int = 1, most: int = MOST_ROWS, **more: Any) -> Field:
     """Rows, from `least` to `most` of them."""
     return rows(name, label, *columns, low=least, high=most, **more)
+
+
+def row(name: str, label: str, *columns: Field, **more: Any) -> Field:
+    """One row, such as the x and z of a point."""
+    return table(name, label, *columns, least=1, most=1, **more)
 
 
 def listed(

@@ -15,7 +15,7 @@ from ..checks.sweep import FARTHEST_MM, Leaf
 from ..errors import FieldbookError
 from ..model.description import choice, line
 from ..model.fields import Field, Type
-from .description import Answer, Calculation, column, listed, missing, mm, number, table, whole
+from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole
 
 X, Y, Z = column("x", "x"), column("y", "y"), column("z", "z")
 CORNER_HELP = "one corner a line: x z"
@@ -35,7 +35,7 @@ def _keep_off(
     footprint_mm: Sequence[Row] | None = None,
     penetration_mm: float | None = None,
     safe_depth_mm: float | None = None,
-) -> Answer:
+) -> Result:
     zone = keep_off.outline_of(zone_mm)
     if footprint_mm is not None:
         distance = keep_off.area_distance(zone, keep_off.outline_of(footprint_mm))
@@ -44,7 +44,7 @@ def _keep_off(
     else:
         raise missing("point_mm", "Give the middle of what touches, or its outline.")
     verdict = keep_off.keep_off_verdict("the zone", distance, margin_mm, penetration_mm, safe_depth_mm)
-    return Answer({"distance_mm": distance, "margin_left_mm": distance - margin_mm}, (keep_off.SOURCE,), verdict)
+    return Result({"distance_mm": distance, "margin_left_mm": distance - margin_mm}, (keep_off.SOURCE,), verdict)
 
 
 KEEP_OFF = Calculation(
@@ -53,7 +53,7 @@ KEEP_OFF = Calculation(
     (
         _outline("zone_mm", "Zone", help=OUTLINE_HELP, required=True),
         mm("margin_mm", "Margin", 0, keep_off.WIDEST_MM),
-        table("point_mm", "Middle of what touches", X, Z, help="x z", group="A round footprint"),
+        row("point_mm", "Middle of what touches", X, Z, help="x z", group="A round footprint"),
         mm("radius_mm", "Its radius", 0, keep_off.WIDEST_MM, help="to its far corner", group="A round footprint"),
         _outline("footprint_mm", "Outline of what touches", help=OUTLINE_HELP, group="Or a footprint of any shape"),
         mm("penetration_mm", "Penetration", 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
@@ -63,7 +63,6 @@ KEEP_OFF = Calculation(
     {"zone_mm": [[500, 1500], [1100, 1500], [1100, 1900], [500, 1900]], "margin_mm": 50, "point_mm": [1180, 1600],
      "radius_mm": 20},
     _keep_off,
-    frozenset({"point_mm"}),
 )  # fmt: skip
 
 
@@ -74,7 +73,7 @@ def _clearance(
     stretch_mm: Row | None = None,
     projection_mm: float | None = None,
     **limit_given: Any,
-) -> Answer:
+) -> Result:
     limit = _limit(leaf, margin_mm, **limit_given)
     figures: dict[str, Any] = {}
     verdict = None
@@ -89,7 +88,7 @@ def _clearance(
             verdict = clearance.projection_verdict(projection_mm, [limit], stretch)
     elif projection_mm is not None:
         raise missing("stretch_mm", "Give where it stands out.")
-    return Answer(figures, (clearance.SOURCE,), verdict)
+    return Result(figures, (clearance.SOURCE,), verdict)
 
 
 def _limit(
@@ -139,7 +138,7 @@ CLEARANCE = Calculation(
     "clearance",
     "The clear depth in front of a face, at places or over a stretch, beside a leaf or under another limit.",
     (
-        table("leaf.hinge_mm", "Hinge", X, Y, help="x y; y out of the face, negative behind it", group="Leaf"),
+        row("leaf.hinge_mm", "Hinge", X, Y, help="x y; y out of the face, negative behind it", group="Leaf"),
         number("leaf.from_deg", "Swings from", "°", -720, 720, help="0° lies along +x, 90° points into the room",
                group="Leaf"),
         number("leaf.to_deg", "Swings to", "°", -720, 720, group="Leaf"),
@@ -157,23 +156,22 @@ CLEARANCE = Calculation(
         mm("band.z_to_mm", "To z", -FARTHEST_MM, FARTHEST_MM, group="Where it holds"),
         mm("margin_mm", "Margin", 0, clearance.WIDEST_MARGIN_MM, group="Where it holds"),
         listed("x_mm", "Places along the face", "mm", group="What is asked", help="x of each, one a line"),
-        table("stretch_mm", "Or a stretch of it", *(column(name, name) for name in ("left", "right", "low", "high")),
+        row("stretch_mm", "Or a stretch of it", *(column(name, name) for name in ("left", "right", "low", "high")),
               group="What is asked", help="left right low high: x x z z of what stands there"),
         mm("projection_mm", "How far it stands out", 0, FARTHEST_MM, group="What is asked"),
     ),
     {"leaf": {"hinge_mm": [1000, 12], "from_deg": 0, "to_deg": 160, "boxes_mm": [[0, 800, -50, -10]]},
      "margin_mm": 20, "x_mm": [100, 400, 700]},
     _clearance,
-    frozenset({"leaf.hinge_mm", "stretch_mm"}),
 )  # fmt: skip
 
 
 def _projection(
     layers: Sequence[Mapping[str, Any]], packers_mm: Sequence[float] = (), clear_mm: float | None = None
-) -> Answer:
+) -> Result:
     built = [projection.Layer(one["name"], one["thickness_mm"], one["tolerance_mm"]) for one in layers]
     verdict = None if clear_mm is None else projection.verdict(built, packers_mm, clear_mm)
-    return Answer(projection.projection(built, packers_mm)._asdict(), (projection.SOURCE,), verdict)
+    return Result(projection.projection(built, packers_mm)._asdict(), (projection.SOURCE,), verdict)
 
 
 PROJECTION = Calculation(
@@ -197,13 +195,13 @@ PROJECTION = Calculation(
 
 def _packers(
     points_mm: Sequence[Row], plane: str, stock_mm: Sequence[float] | None = None, least_mm: float = 0
-) -> Answer:
+) -> Result:
     if stock_mm is None:
         wanted = packers.packers_mm(points_mm, plane, least_mm)
-        return Answer({"packers_mm": wanted, "out_of_plane_mm": 0.0}, (packers.SOURCE,))
+        return Result({"packers_mm": wanted, "out_of_plane_mm": 0.0}, (packers.SOURCE,))
     made_of, off = packers.from_box(points_mm, plane, stock_mm, least_mm)
     sums = [float(round(math.fsum(pieces), 2)) for pieces in made_of]
-    return Answer({"packers_mm": sums, "made_of": made_of, "out_of_plane_mm": off}, (packers.SOURCE,))
+    return Result({"packers_mm": sums, "made_of": made_of, "out_of_plane_mm": off}, (packers.SOURCE,))
 
 
 PACKERS = Calculation(
@@ -226,7 +224,7 @@ def _fit_panel(
     corners_mm: Sequence[Row] | None = None,
     sides_mm: Row | None = None,
     diagonals_mm: Row | None = None,
-) -> Answer:
+) -> Result:
     if corners_mm is not None:
         measured = opening.from_corners(corners_mm)
     elif sides_mm is None or diagonals_mm is None:
@@ -245,7 +243,7 @@ def _fit_panel(
         "out_of_square_mm": opening.out_of_square_mm(measured),
         "misfit_mm": measured.misfit_mm,
     }
-    return Answer(figures, (fit_panel.SOURCE,))
+    return Result(figures, (fit_panel.SOURCE,))
 
 
 FIT_PANEL = Calculation(
@@ -253,16 +251,15 @@ FIT_PANEL = Calculation(
     "The largest panel, mm, and how far the opening is out of square.",
     (
         mm("gap_mm", "Gap all round", 0, fit_panel.GAP_HIGH_MM, required=True),
-        table("sides_mm", "Sides by tape", *(column(name, name) for name in ("bottom", "right", "top", "left")),
+        row("sides_mm", "Sides by tape", *(column(name, name) for name in ("bottom", "right", "top", "left")),
               help="bottom right top left", group="Measured by tape"),
-        table("diagonals_mm", "Diagonals by tape", column("rising", "from lower left"), column("falling", "the other"),
+        row("diagonals_mm", "Diagonals by tape", column("rising", "from lower left"), column("falling", "the other"),
               help="from lower left, then the other", group="Measured by tape"),
         table("corners_mm", "Corners", X, Z, least=4, most=4, group="Or by its corners",
               help=f"{CORNER_HELP}; four, from the lower left, anticlockwise"),
     ),
     {"sides_mm": [900, 1403, 896, 1400], "diagonals_mm": [1667, 1661], "gap_mm": 3},
     _fit_panel,
-    frozenset({"sides_mm", "diagonals_mm"}),
 )  # fmt: skip
 
 
@@ -271,7 +268,7 @@ def _level(
     line_mm: float | None = None,
     distance_m: float | None = None,
     tolerance_mm_per_m: float | None = None,
-) -> Answer:
+) -> Result:
     groups = groupby(readings, key=itemgetter("setup"))
     found = level.levels([[(one["point"], one["reading_mm"]) for one in group] for _, group in groups])
     figures: dict[str, Any] = found._asdict()
@@ -282,7 +279,7 @@ def _level(
         if tolerance_mm_per_m is None:
             raise missing("tolerance_mm_per_m")
         verdict = level.verdict(found.closing_error_mm, distance_m, tolerance_mm_per_m)
-    return Answer(figures, (level.SOURCE,), verdict)
+    return Result(figures, (level.SOURCE,), verdict)
 
 
 LEVEL = Calculation(

@@ -1,4 +1,4 @@
-"""What a calculation takes, told line by line for a person who writes its JSON."""
+"""What a calculation takes, told key by key for a person who writes its JSON."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ import json
 from collections.abc import Iterator
 
 from ..model.fields import Field, Type
-from .description import ANYTHING, Calculation, has_words, is_list
+from ..model.typed import number_to
+from .description import ANYTHING, Calculation, has_words, is_list, is_single
 
 FORMS = {
     Type.NUMBER: "a number",
@@ -17,25 +18,27 @@ FORMS = {
 }
 
 
-def lines_about(calculation: Calculation) -> Iterator[str]:
-    """Its sentence, its keys with form, unit and bounds, what they mean, and an example."""
-    yield calculation.sentence
+def keys_of(calculation: Calculation) -> Iterator[tuple[str, str, str]]:
+    """Each key, how its value is written, and what it means."""
     for field in calculation.fields:
-        yield ""
-        yield f"{field.name}: {form_of(field, field.name in calculation.single)}"
-        words = f"{field.heading}{': ' if field.help else ''}{field.help}"
-        yield f"    {words}. {'Must be given.' if field.required else 'May be left out.'}"
+        meaning = f"{field.label}{': ' if field.help else ''}{field.help}."
+        yield field.name, form_of(field), f"{meaning} Must be given." if field.required else meaning
     for key, instead in calculation.further.items():
-        yield ""
-        yield f"{key}: for programs, in place of {instead}"
-    yield ""
-    yield f"Example: {json.dumps(calculation.example, ensure_ascii=False)}"
+        yield key, "as a program has it", f"In place of {instead}."
 
 
-def form_of(field: Field, is_single: bool = False) -> str:
+def lines_about(calculation: Calculation) -> Iterator[str]:
+    """Its sentence, its keys, and an example that can be copied."""
+    yield calculation.sentence
+    for key, form, meaning in keys_of(calculation):
+        yield from ("", f"{key}: {form}", f"    {meaning}")
+    yield from ("", f"Example: {json.dumps(calculation.example, ensure_ascii=False)}")
+
+
+def form_of(field: Field) -> str:
     """How a key's value is written: a number with its unit and bounds, one of some words, rows."""
     if field.choices:
-        return f"one of {', '.join(field.choices)}"
+        return f"one of: {', '.join(field.choices)}"
     if field.type is not Type.ROWS:
         return f"{FORMS.get(field.type, 'words on one line')}{_bounds(field)}"
     if is_list(field):
@@ -44,11 +47,12 @@ def form_of(field: Field, is_single: bool = False) -> str:
     if has_words(field):
         return f"a list of objects with {', '.join(names)}"
     row = f"[{', '.join(names)}]"
-    return f"one row {row}" if is_single else f"a list of rows {row}"
+    return f"one row {row}" if is_single(field) else f"a list of rows {row}"
 
 
 def _bounds(field: Field) -> str:
     unit = f" {field.unit}" if field.unit else ""
     if field.type not in {Type.NUMBER, Type.WHOLE} or field.low <= -ANYTHING:
         return unit and f" in{unit}"
-    return f" from {field.low:g} to {field.high:g}{unit}" if field.high < ANYTHING else f" from {field.low:g}{unit}"
+    low, high = number_to(field.low), number_to(field.high)
+    return f" from {low} to {high}{unit}" if field.high < ANYTHING else f" from {low}{unit}"

@@ -9,7 +9,7 @@ from typing import Any
 from ..checks import lifting, lifting_equation, removal, trace
 from ..checks.cautions import CAUTIONS
 from ..model.description import choice, line
-from .description import Answer, Calculation, column, missing, number, table, whole
+from .description import Calculation, Result, column, missing, number, row, table, whole
 
 BY_EQUATION = {"group": "By the lifting equation as well"}
 
@@ -24,7 +24,7 @@ def _lifting(
     twist_deg: float = 0.0,
     team: int = 1,
     equation: Mapping[str, Any] | None = None,
-) -> Answer:
+) -> Result:
     if hands_mm is not None:
         zone = lifting.worst_zone(*hands_mm)
     elif zone is None:
@@ -33,9 +33,9 @@ def _lifting(
     figures = {"zone": zone, "guideline_kg": guideline, "people": lifting.people(mass_kg, guideline)}
     verdict = lifting.verdict(mass_kg, guideline, team)
     if equation is None:
-        return Answer(figures, (lifting.SOURCE,), verdict)
+        return Result(figures, (lifting.SOURCE,), verdict)
     sources = (lifting.SOURCE, lifting_equation.SOURCE)
-    return Answer(figures | _by_equation(mass_kg, **equation), sources, verdict)
+    return Result(figures | _by_equation(mass_kg, **equation), sources, verdict)
 
 
 def _by_equation(
@@ -71,7 +71,7 @@ LIFTING = Calculation(
     (
         number("mass_kg", "Mass", "kg", 0, lifting.MASS_HIGH_KG, required=True),
         choice("zone", "Where the hands are", *lifting.ZONES, help="or give their heights"),
-        table("hands_mm", "Hands above the floor", column("from", "at the start", "mm", 0, lifting.HANDS_HIGH_MM),
+        row("hands_mm", "Hands above the floor", column("from", "at the start", "mm", 0, lifting.HANDS_HIGH_MM),
               column("to", "at the end", "mm", 0, lifting.HANDS_HIGH_MM), help="at the start, at the end"),
         choice("reach", "Reach", *lifting.REACHES, help="close to the body, or at arm’s length", required=True),
         choice("lifters", "Figures for", *lifting.LIFTERS, help="women where it is not known who lifts", required=True),
@@ -88,11 +88,10 @@ LIFTING = Calculation(
     ),
     {"mass_kg": 18, "hands_mm": [700, 1500], "reach": "close", "lifters": "women", "team": 2},
     _lifting,
-    frozenset({"hands_mm"}),
 )  # fmt: skip
 
 
-def _removal(items: Sequence[Mapping[str, Any]]) -> Answer:
+def _removal(items: Sequence[Mapping[str, Any]]) -> Result:
     given = [
         removal.Thing(
             one["name"],
@@ -114,7 +113,7 @@ def _removal(items: Sequence[Mapping[str, Any]]) -> Answer:
         "not_known": [one.name for one in given if one.people is None or one.minutes is None],
         "caution": CAUTIONS["lifting"].text,
     }
-    return Answer(figures, (removal.SOURCE,))
+    return Result(figures, (removal.SOURCE,))
 
 
 def _step(step: removal.Step) -> dict[str, Any]:
@@ -138,7 +137,7 @@ REMOVAL = Calculation(
 )  # fmt: skip
 
 
-def _trace(fixings: Sequence[Mapping[str, Any]]) -> Answer:
+def _trace(fixings: Sequence[Mapping[str, Any]]) -> Result:
     left = [trace.Left(one["name"], one["trace"], one["fabric"], one["consent"] or "") for one in fixings]
     rows = trace.counts(left)
     by_fabric = Counter(one.fabric for one in left if one.trace != trace.NOTHING)
@@ -148,7 +147,7 @@ def _trace(fixings: Sequence[Mapping[str, Any]]) -> Answer:
         "counts": [row._asdict() for row in rows],
         "uncovered": [name for row in rows for name in row.uncovered],
     }
-    return Answer(figures, (trace.SOURCE,), trace.verdict(left))
+    return Result(figures, (trace.SOURCE,), trace.verdict(left))
 
 
 TRACE = Calculation(

@@ -20,7 +20,7 @@ from ..checks.verdict import Verdict
 from ..errors import WrongUse
 from ..model.description import choice, line
 from ..model.fields import Field
-from .description import Answer, Calculation, missing, mm, number, whole, yes_no
+from .description import Calculation, Result, missing, mm, number, whole, yes_no
 
 DENSITY_HELP = "characteristic, as 350 for C24 of EN 338; see the materials"
 SERVICE_HELP = "1 heated indoors, 2 under a roof but damp at times, 3 in the open"
@@ -55,7 +55,7 @@ def _screw_pull(
     permanent_n: float | None = None,
     people_n: float = 0,
     service_class: int | None = None,
-) -> Answer:
+) -> Result:
     counted = timber_pull.counted_thread_mm(thread_mm, diameter_mm)
     strength, head_strength, source = _strengths(
         diameter_mm, counted, density_kg_m3, core_mm, declared_n_mm2, declared_head_n_mm2, declared_density_kg_m3
@@ -79,7 +79,7 @@ def _screw_pull(
             weakest, permanent_n, people_n, service_class, thread_mm=thread_mm, diameter_mm=diameter_mm,
             end_grain=False, count=count, strength_source=source,
         )  # fmt: skip
-    return Answer(figures | {"left_out": timber_pull.LEFT_OUT}, (timber_pull.SOURCE, source), verdict)
+    return Result(figures | {"left_out": timber_pull.LEFT_OUT}, (timber_pull.SOURCE, source), verdict)
 
 
 def _strengths(
@@ -152,7 +152,7 @@ def _shear(
     permanent_n: float | None = None,
     people_n: float = 0,
     service_class: int | None = None,
-) -> Answer:
+) -> Result:
     moment = timber_dowel.yield_moment_nmm(diameter_mm, strength_n_mm2, sort == "square nail")
     embedment = timber_dowel.embedment_n_mm2(sort, diameter_mm, density_kg_m3, angle_deg, wood, predrilled)
     holding = WoodPart(embedment, held_mm)
@@ -182,7 +182,7 @@ def _shear(
         lacking = max(timber_dowel.least_embedment_mm(sort, diameter_mm) - held_mm, 0)
         loads = (permanent_n, people_n, service_class)
         verdict = _shear_verdict(mode, loads, gap_mm, diameter_mm, lacking, end_grain)
-    return Answer(figures, (source, timber_dowel.SOURCE), verdict)
+    return Result(figures, (source, timber_dowel.SOURCE), verdict)
 
 
 def _between(
@@ -242,7 +242,7 @@ def _bolt(
     shear_people_n: float = 0,
     pull_permanent_n: float | None = None,
     pull_people_n: float = 0,
-) -> Answer:
+) -> Result:
     of = bolt_class.metal(metal)
     shear = bolt.shear_n(diameter_mm, of, in_thread)
     tension = bolt.tension_n(diameter_mm, of, countersunk)
@@ -251,7 +251,7 @@ def _bolt(
     if shear_permanent_n is not None or pull_permanent_n is not None:
         loads = ((shear_permanent_n or 0, shear_people_n), (pull_permanent_n or 0, pull_people_n))
         verdict = bolt.verdict_on_both(*loads, shear, tension)
-    return Answer(figures | {"left_out": bolt.LEFT_OUT}, (bolt.SOURCE,), verdict)
+    return Result(figures | {"left_out": bolt.LEFT_OUT}, (bolt.SOURCE,), verdict)
 
 
 BOLT = Calculation(
@@ -290,7 +290,7 @@ def _spacing(
     wood: str = "softwood",
     steel_plate: bool = False,
     **measured: float,
-) -> Answer:
+) -> Result:
     least = timber_spacing.required_mm(
         sort, diameter_mm, density_kg_m3, angle_deg, predrilled=predrilled, steel_plate=steel_plate
     )
@@ -298,7 +298,7 @@ def _spacing(
     figures["needs_drilling"] = timber_spacing.needs_drilling(sort, diameter_mm, density_kg_m3, wood)
     given = {name: measured[f"{name}_measured_mm"] for name in MEASURED if f"{name}_measured_mm" in measured}
     verdict = timber_spacing.verdict(least._asdict(), given) if given else None
-    return Answer(figures, (timber_spacing.SOURCE,), verdict)
+    return Result(figures, (timber_spacing.SOURCE,), verdict)
 
 
 SPACING = Calculation(

@@ -10,7 +10,7 @@ from ..checks import clamp, fixing_group, preload, withdrawal
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
 from ..model.description import choice
-from .description import Answer, Calculation, column, listed, missing, mm, number, table, whole, worst
+from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole, worst
 from .face import X, Z
 
 Row = tuple[float, ...]
@@ -27,14 +27,14 @@ def _fixing_group(
     plate_mm: Row | None = None,
     areas: Sequence[float] | None = None,
     allowed_n: float | None = None,
-) -> Answer:
+) -> Result:
     plate = None if plate_mm is None else fixing_group.Plate(*plate_mm)
     parts = fixing_group.shear_parts_n(fixings_mm, load_n, at_mm, areas)
     shear = [math.hypot(*part) for part in parts]
     tension = fixing_group.tension_n(fixings_mm, load_n, at_mm, standoff_mm, pull_n, plate, areas)
     verdict = None if allowed_n is None else fixing_group.verdict(shear, tension, allowed_n)
     figures = {"shear_n": shear, "tension_n": tension, "shear_parts_n": parts, "left_out": LEFT_OUT_OF_LOADS}
-    return Answer(figures, (fixing_group.SOURCE,), verdict)
+    return Result(figures, (fixing_group.SOURCE,), verdict)
 
 
 FIXING_GROUP = Calculation(
@@ -43,12 +43,12 @@ FIXING_GROUP = Calculation(
     (
         table("fixings_mm", "Fixings", column("x", "x", "mm", *PLACE), column("z", "z", "mm", *PLACE),
               most=fixing_group.FIXINGS_HIGH, required=True, help="one fixing a line: x z"),
-        table("load_n", "Load", column("fx", "Fx", "N", *FORCE), column("fz", "Fz", "N", *FORCE), required=True,
+        row("load_n", "Load", column("fx", "Fx", "N", *FORCE), column("fz", "Fz", "N", *FORCE), required=True,
               help="to the right, upwards: a weight of 100 N is 0 -100"),
-        table("at_mm", "Where it acts", X, Z, required=True, help="x z of the middle of the mass"),
+        row("at_mm", "Where it acts", X, Z, required=True, help="x z of the middle of the mass"),
         mm("standoff_mm", "How far out it acts", 0, fixing_group.STANDOFF_HIGH_MM, required=True, help="of the face"),
         number("pull_n", "Pull by people", "N", 0, fixing_group.LOAD_HIGH_N, help="straight out"),
-        table("plate_mm", "What bears on the face",
+        row("plate_mm", "What bears on the face",
               *(column(name, name) for name in ("left", "bottom", "right", "top")), help="left bottom right top"),
         listed("areas", "How large each fixing is", "", most=fixing_group.FIXINGS_HIGH,
                help="against the others, one a line in the order above"),
@@ -57,7 +57,6 @@ FIXING_GROUP = Calculation(
     {"fixings_mm": [[0, 0], [600, 0], [0, 900], [600, 900]], "load_n": [0, -180], "at_mm": [300, 450],
      "standoff_mm": 60, "pull_n": 200, "allowed_n": 250},
     _fixing_group,
-    frozenset({"load_n", "at_mm", "plate_mm"}),
 )  # fmt: skip
 
 
@@ -69,7 +68,7 @@ def _clamp(
     jaw_mm2: float | None = None,
     load_n: float | None = None,
     bearing_n_mm2: float | None = None,
-) -> Answer:
+) -> Result:
     figures: dict[str, Any] = {"slip_n": clamp.slip_n(preload_n, bolts, faces, friction)}
     verdicts: list[Verdict] = []
     if jaw_mm2 is not None:
@@ -81,7 +80,7 @@ def _clamp(
             raise missing("jaw_mm2")
         verdicts.append(clamp.pressure_verdict(preload_n, bolts, jaw_mm2, bearing_n_mm2))
     figures |= {"verdicts": [verdict.as_dict() for verdict in verdicts], "left_out": LEFT_OUT_OF_LOADS}
-    return Answer(figures, (clamp.SOURCE,), worst(verdicts))
+    return Result(figures, (clamp.SOURCE,), worst(verdicts))
 
 
 CLAMP = Calculation(
@@ -102,7 +101,7 @@ CLAMP = Calculation(
 )  # fmt: skip
 
 
-def _preload(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str | None = None) -> Answer:
+def _preload(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str | None = None) -> Result:
     nominal = preload.preload_n(torque_nm, diameter_mm, nut_factor)
     least, most = preload.likely_n(nominal)
     figures: dict[str, Any] = {"preload_n": nominal, "least_n": least, "most_n": most}
@@ -110,7 +109,7 @@ def _preload(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str
     if grade is not None:
         figures["proof_fraction"] = nominal / preload.proof_load_n(diameter_mm, grade)
         verdict = preload.verdict(torque_nm, diameter_mm, nut_factor, grade)
-    return Answer(figures | {"left_out": LEFT_OUT_OF_LOADS}, (preload.SOURCE,), verdict)
+    return Result(figures | {"left_out": LEFT_OUT_OF_LOADS}, (preload.SOURCE,), verdict)
 
 
 PRELOAD = Calculation(
@@ -130,7 +129,7 @@ PRELOAD = Calculation(
 
 def _withdrawal(
     connector: Any, specific_gravity: float, diameter_mm: float, penetration_mm: float, tension_n: float | None = None
-) -> Answer:
+) -> Result:
     wood = (specific_gravity, diameter_mm, penetration_mm)
     figures = {
         "ultimate_n": withdrawal.ultimate_n(connector, *wood),
@@ -139,7 +138,7 @@ def _withdrawal(
         "left_out": LEFT_OUT_OF_LOADS,
     }
     verdict = None if tension_n is None else withdrawal.verdict(connector, *wood, tension_n)
-    return Answer(figures, (withdrawal.SOURCE,), verdict)
+    return Result(figures, (withdrawal.SOURCE,), verdict)
 
 
 WITHDRAWAL = Calculation(

@@ -7,10 +7,10 @@ from typing import Any
 
 from ..checks import colour_difference, cutting
 from ..model.description import choice, line
-from .description import Answer, Calculation, column, mm, table, whole
+from .description import Calculation, Result, column, mm, row, table, whole
 
 
-def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> Answer:
+def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> Result:
     wanted = [
         cutting.Part(
             one["name"], one["length_mm"], one["width_mm"], one["grain"] or cutting.GRAINS[0], one["count"] or 1
@@ -20,7 +20,7 @@ def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> An
     given: dict[str, Any] = {"width_mm": None, **stock}
     found = cutting.layout(wanted, cutting.Stock(**given))
     pieces = [piece._asdict() for piece in found.pieces]
-    return Answer({**found._asdict(), "pieces": pieces, "out_of_one": found.needed == 1}, (cutting.SOURCE,))
+    return Result({**found._asdict(), "pieces": pieces, "out_of_one": found.needed == 1}, (cutting.SOURCE,))
 
 
 SIZE = (cutting.SIZE_LOW_MM, cutting.SIZE_HIGH_MM)
@@ -44,8 +44,8 @@ YIELD = Calculation(
 )  # fmt: skip
 
 
-def _colour_difference(lab1: tuple[float, ...], lab2: tuple[float, ...]) -> Answer:
-    return Answer({"delta_e00": colour_difference.ciede2000(lab1, lab2)}, (colour_difference.SOURCE,))
+def _colour_difference(lab1: tuple[float, ...], lab2: tuple[float, ...]) -> Result:
+    return Result({"delta_e00": colour_difference.ciede2000(lab1, lab2)}, (colour_difference.SOURCE,))
 
 
 LAB = (
@@ -56,12 +56,11 @@ COLOUR_DIFFERENCE = Calculation(
     "colour-difference",
     "Colour difference of two CIELAB colours.",
     (
-        table("lab1", "First colour", *LAB, help="L* a* b*", required=True),
-        table("lab2", "Second colour", *LAB, help="L* a* b*", required=True),
+        row("lab1", "First colour", *LAB, help="L* a* b*", required=True),
+        row("lab2", "Second colour", *LAB, help="L* a* b*", required=True),
     ),
     {"lab1": [62, 4, 18], "lab2": [60.5, 5, 20]},
     _colour_difference,
-    frozenset({"lab1", "lab2"}),
 )
 
 CALCULATIONS = (YIELD, COLOUR_DIFFERENCE)

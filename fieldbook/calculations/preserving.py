@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from ..checks import covered_wall, light, metal_pair
 from ..model.description import choice, line
-from .description import Answer, Calculation, number, whole, yes_no
+from .description import Calculation, Result, number, whole, yes_no
 
 
 def _covered_wall(
@@ -15,7 +18,7 @@ def _covered_wall(
     inside_c: float,
     humidity_pct: float,
     outside_c: float,
-) -> Answer:
+) -> Result:
     factor = covered_wall.temperature_factor(surface_c, measured_inside_c, measured_outside_c)
     figures = {
         "factor": factor,
@@ -23,11 +26,11 @@ def _covered_wall(
         "least_factor": covered_wall.least_factor(inside_c, humidity_pct, outside_c),
     }
     verdict = covered_wall.covered_wall_verdict(factor, cover_m2k_w, inside_c, humidity_pct, outside_c)
-    return Answer(figures, (covered_wall.SOURCE,), verdict)
+    return Result(figures, (covered_wall.SOURCE,), verdict)
 
 
-COLD_DAY = {"group": "Measured together on a cold day"}
-WINTER = {"group": "In the coldest month"}
+COLD_DAY: Mapping[str, Any] = {"group": "Measured together on a cold day"}
+WINTER: Mapping[str, Any] = {"group": "In the coldest month"}
 COVERED_WALL = Calculation(
     "covered-wall",
     "How damp an outer wall gets at its surface behind what covers it, against the humidity mould needs.",
@@ -49,10 +52,10 @@ COVERED_WALL = Calculation(
 )  # fmt: skip
 
 
-def _metal_pair(one: str, other: str, place: str | None = None, kept_apart: bool | None = None) -> Answer:
+def _metal_pair(one: str, other: str, place: str | None = None, kept_apart: bool | None = None) -> Result:
     difference = metal_pair.difference_v(metal_pair.metal(one, "one"), metal_pair.metal(other, "other"))
     verdict = metal_pair.metal_pair_verdict(one, other, place, kept_apart)
-    return Answer({"difference_v": difference}, (metal_pair.SOURCE,), verdict)
+    return Result({"difference_v": difference}, (metal_pair.SOURCE,), verdict)
 
 
 METAL_PAIR = Calculation(
@@ -75,12 +78,12 @@ def _fading(
     blue_wool: int,
     uv_filtered: bool = False,
     stands_years: float | None = None,
-) -> Answer:
+) -> Result:
     exposure = light.exposure(lux, hours_per_year)
     years = light.years_to_noticeable_fade(exposure, blue_wool, uv_filtered)
     figures = {"exposure_lux_h": exposure, "years_to_noticeable_fade": years, "uv_filtered": uv_filtered}
     verdict = None if stands_years is None else light.fading_verdict(years, stands_years)
-    return Answer(figures, (light.DOSE_SOURCE,), verdict)
+    return Result(figures, (light.DOSE_SOURCE,), verdict)
 
 
 FADING = Calculation(

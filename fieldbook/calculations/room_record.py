@@ -17,7 +17,7 @@ from ..checks.seasonal_level import SOURCE, Band, band, outside
 from ..checks.verdict import Verdict, not_known_because
 from ..errors import FieldbookError, UnsuitableShape, UnsuitableText, WrongUse
 from ..model.description import choice, line, note
-from .description import Answer, Calculation, number
+from .description import Calculation, Result, number
 
 YEAR_S = 365 * DAY_S
 # rows that may be given as JSON; a file as text may have any number
@@ -42,12 +42,12 @@ def _humidity_band(
     rows: Any = None,
     date_order: str | None = None,
     temperature_c: float | None = None,
-) -> Answer:
+) -> Result:
     log = _log(csv, rows, columns, date_order)
     reasons: list[str] = []
     of_the_year, verdict = _of_the_year(log, reasons)
     figures = _of_the_record(log) | of_the_year | _for_movement(by_day(log), temperature_c, reasons)
-    return Answer(figures | {"not_known": reasons}, (SOURCE, moisture.SOURCE), verdict)
+    return Result(figures | {"not_known": reasons}, (SOURCE, moisture.SOURCE), verdict)
 
 
 def _log(csv: Any, rows: Any, columns: Mapping[str, str], date_order: str | None) -> logger.Log:

@@ -6,19 +6,20 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..checks import face_load, fixing_forces, fixing_lost, standing
+from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.face_load import FORCE_HIGH_N, MASS_HIGH_KG, PLACE_HIGH_MM
 from ..checks.fixing_forces import Carried, Contact, Fixing
 from ..checks.plate_contact import PAD_MM2
 from ..checks.verdict import Verdict, at_most
 from ..model.fields import Field, Type
-from .description import Answer, Calculation, column, number, table, worst, yes_no
+from .description import Calculation, Result, column, number, row, table, worst, yes_no
 
 Row = tuple[float, ...]
 PLACE = (-PLACE_HIGH_MM, PLACE_HIGH_MM)
 X, Y, Z = (column(axis, axis, "mm", *PLACE) for axis in "xyz")
 
 
-def _held(
+def _plate_contact(
     fixings: Sequence[Mapping[str, Any]],
     mass_kg: float,
     centre_mm: Row,
@@ -31,7 +32,7 @@ def _held(
     softness_mm2: float | None = None,
     strength_n: float | None = None,
     overhead: bool = False,
-) -> Answer:
+) -> Result:
     group = [Fixing(one["x_mm"], one["z_mm"], one["size"] or 1.0, one["holds"] is not False) for one in fixings]
     contact = Contact(outline_mm, pads_mm, pad_mm2)
     cases = _cases(mass_kg, centre_mm, slope_deg, pull_n, down_n, outline_mm or [(f.x_mm, f.z_mm) for f in group])
@@ -43,9 +44,10 @@ def _held(
     figures: dict[str, Any] = {
         "shear_n": [each.shear_n for each in found],
         "pull_n": [each.pull_n for each in found],
+        "left_out": LEFT_OUT_OF_LOADS,
     }
     if strength_n is None:
-        return Answer(figures, (fixing_forces.SOURCE,))
+        return Result(figures, (fixing_forces.SOURCE,))
 
     def use(_: int, each: Carried) -> float:
         return each.force_n / strength_n
@@ -55,12 +57,12 @@ def _held(
     verdicts = [whole]
     if sum(fixing.holds for fixing in group) > 1:
         lost = fixing_lost.one_lost(group, forces, use)[0]
-        figures |= {"lost_no": lost.fixing + 1, "use_when_lost": min(lost.use, 1e6), "why": lost.why or None}
+        figures |= {"worst_to_lose": lost.fixing + 1, "use_when_lost": min(lost.use, 1e6)}
         what = f"What the rest uses of its strength when fixing {lost.fixing + 1} lets go"
         verdicts.append(_use_verdict("one-lost", what, lost.use))
     figures["least_number"] = fixing_lost.least_number(group, forces, use, mass_kg, overhead)
     figures["verdicts"] = [verdict.as_dict() for verdict in verdicts]
-    return Answer(figures, (fixing_forces.SOURCE,), worst(verdicts))
+    return Result(figures, (fixing_forces.SOURCE,), worst(verdicts))
 
 
 def _cases(
@@ -73,11 +75,12 @@ def _cases(
 
 
 def _use_verdict(check: str, what: str, use: float) -> Verdict:
-    return at_most(check, what, min(100 * use, 1e6), 100, "%", fixing_forces.SOURCE)
+    figure = min(100 * use, 1e6)
+    return at_most(check, what, figure, 100, "%", fixing_forces.SOURCE, standing=LEFT_OUT_OF_LOADS)
 
 
-HELD = Calculation(
-    "held",
+PLATE_CONTACT = Calculation(
+    "plate-contact",
     "Shear and pull of each fixing of a rigid thing against a face that may lean; with a strength, one fixing lost.",
     (
         table("fixings", "Fixings", column("x_mm", "x", "mm", *PLACE), column("z_mm", "z", "mm", *PLACE),
@@ -85,7 +88,7 @@ HELD = Calculation(
               most=fixing_forces.FIXINGS_HIGH, required=True,
               help="one a line: x; z; size against the others; yes, or no for a wedge or prop"),
         number("mass_kg", "Mass", "kg", 0, MASS_HIGH_KG, required=True),
-        table("centre_mm", "Centre of mass", X, Z, column("out", "out", "mm", *PLACE), required=True,
+        row("centre_mm", "Centre of mass", X, Z, column("out", "out", "mm", *PLACE), required=True,
               help="x z out of the face"),
         number("slope_deg", "The face leans", "°", -90, 90, help="over whoever stands below: wall 0, ceiling 90"),
         number("pull_n", "Pull by people", "N", 0, FORCE_HIGH_N, help="straight out, at any corner"),
@@ -102,8 +105,7 @@ HELD = Calculation(
     {"fixings": [{"x_mm": 50, "z_mm": 30}, {"x_mm": 750, "z_mm": 30}, {"x_mm": 50, "z_mm": 470},
                  {"x_mm": 750, "z_mm": 470}], "mass_kg": 14, "centre_mm": [400, 250, 45], "pull_n": 150,
      "outline_mm": [[0, 0], [800, 0], [800, 500], [0, 500]], "strength_n": 400},
-    _held,
-    frozenset({"centre_mm"}),
+    _plate_contact,
 )  # fmt: skip
 
 
@@ -113,7 +115,7 @@ def _tipping(
     pushes: Sequence[Row] = (),
     fall_mm_m: float = 0,
     friction: float | None = None,
-) -> Answer:
+) -> Result:
     standing_parts = [standing.StandingPart(*part) for part in parts]
     people = [standing.Push(*push) for push in pushes]
     edge = standing.tipping(feet_mm, standing_parts, people, fall_mm_m)
@@ -129,7 +131,7 @@ def _tipping(
         figures |= {"pushed_n": pushed, "friction_holds_n": held}
         verdicts.append(standing.sliding_verdict(pushed, held))
     figures["verdicts"] = [verdict.as_dict() for verdict in verdicts]
-    return Answer(figures, (standing.SOURCE,), worst(verdicts))
+    return Result(figures, (standing.SOURCE,), worst(verdicts))
 
 
 TIPPING = Calculation(
@@ -151,4 +153,4 @@ TIPPING = Calculation(
     _tipping,
 )  # fmt: skip
 
-CALCULATIONS = (HELD, TIPPING)
+CALCULATIONS = (PLATE_CONTACT, TIPPING)

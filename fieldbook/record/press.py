@@ -33,7 +33,7 @@ class Ear(logging.Handler):
         """Tell one line of the log; of its steps those that are a page, which have its number as their argument."""
         if record.levelno >= logging.WARNING:
             self.tell({"warning": record.getMessage()})
-        elif record.msg == PAGE_SET and record.args:
+        elif record.msg == PAGE_SET and isinstance(record.args, tuple):
             self.tell({"page": record.args[0]})
 
 

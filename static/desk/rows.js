@@ -1,6 +1,6 @@
 /** A table typed as lines of text, offered as cells; the text stays what is sent. */
 
-/** @param {HTMLTextAreaElement} text  with data-columns (headings, one a line) and data-numeric */
+/** @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, and data-single for one row */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
   const numeric = text.dataset.numeric === "yes";
@@ -19,7 +19,7 @@ export function offerCells(text) {
   more.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
   text.classList.add("away");
-  text.after(table, more);
+  text.after(table, ...("single" in text.dataset ? [] : [more]));
   const label = text.labels[0];
   table.setAttribute("aria-label", label?.textContent.trim() ?? "");
   if (text.hasAttribute("aria-describedby")) table.setAttribute("aria-describedby", text.getAttribute("aria-describedby"));

@@ -88,7 +88,7 @@ def test_plate_on_two_screws_pulls_as_one_sided_contact() -> None:
     """Overhead, 60 kg midway between two: half of 588.6 N each; when one goes the other cannot keep it level."""
     ceiling = {"fixings": [{"x_mm": -200, "z_mm": 0}, {"x_mm": 200, "z_mm": 0}], "mass_kg": 60}
     ceiling |= {"centre_mm": [0, 0, 100], "slope_deg": 90, "pull_n": None, "outline_mm": None, "overhead": True}
-    answer = answered("held", **ceiling, strength_n=1000)
+    answer = answered("plate-contact", **ceiling, strength_n=1000)
     assert answer["pull_n"] == pytest.approx([294.3, 294.3])
     assert answer["verdicts"][0]["figure"] == pytest.approx(29.5)
     assert (answer["verdict"]["check"], answer["verdict"]["word"]) == ("one-lost", "over")

@@ -10,7 +10,7 @@ from typing import Any, ClassVar
 from flask import request
 
 from ...calculations.catalogue import CALCULATIONS
-from ...calculations.description import Calculation
+from ...calculations.description import Calculation, is_single
 from ...checks import materials
 from ...errors import FieldbookError, Missing, Refused
 from ...model.fields import Field, accept
@@ -63,7 +63,7 @@ def input_named(key: str, calculation: Calculation) -> tuple[str | None, str]:
     for field in calculation.fields:
         if found := re.fullmatch(rf"{re.escape(field.name)}{INSIDE}", key):
             columns = {column.name: column.label for column in field.columns}
-            row = f", row {int(found['row']) + 1}" if found["row"] and field.name not in calculation.single else ""
+            row = f", row {int(found['row']) + 1}" if found["row"] and not is_single(field) else ""
             column = f", {columns.get(found['column'], found['column'])}" if found["column"] else ""
             return field.name, f"“{field.label}”{row}{column}"
     return None, key

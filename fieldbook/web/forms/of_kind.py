@@ -179,6 +179,8 @@ def _rows(field: Field) -> UnboundField:
         "data-columns": "\n".join(column.heading for column in field.columns),
         "data-numeric": YES if numeric else NO,
     }
+    if field.high == 1:
+        columns["data-single"] = YES
     return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4, **columns})
 
 

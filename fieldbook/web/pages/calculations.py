@@ -9,7 +9,7 @@ from flask import Blueprint, abort, render_template, request
 
 from ...calculations.catalogue import CALCULATIONS, calculate
 from ...calculations.description import Calculation
-from ...calculations.guide import lines_about
+from ...calculations.guide import keys_of
 from ...checks.cutting import Layout, Piece, Stock
 from ...checks.logger import lines_of
 from ...drawing.cutting_plan import cutting_plan
@@ -17,7 +17,7 @@ from ...errors import FieldbookError, OutOfRange, Refused
 from ..forms.of_calculation import FILE, CalculationForm, calculation_form, in_the_address, suggested
 from ..security import csrf
 from ..shown.commands import command_for, command_for_file
-from ..shown.reckoned import reckoned
+from ..shown.reckoned import Table, reckoned
 
 blueprint = Blueprint("calculations", __name__, url_prefix="/calculations")
 TO_BE_MENDED = 422
@@ -48,7 +48,7 @@ def show(name: str) -> tuple[str, int]:
         form=form,
         example=in_the_address(calculation, calculation.example),
         suggested=suggested(calculation),
-        guide=lines_about(calculation),
+        guide=Table("What it takes", ("Key", "Written as", "What it is"), list(keys_of(calculation))),
         **({"answer": None, "drawing": None} | answer),
     )
     return page, TO_BE_MENDED if asked and not answer else 200

@@ -15,7 +15,8 @@ from ...model.typed import NO, YES
 
 DIGITS = 6  # shown of a figure; the command gives them all
 UNITS = (
-    ("_n_mm2", "N/mm²"), ("_g_m3", "g/m³"), ("_lux_h", "lx·h"), ("_lux", "lx"), ("_mm", "mm"), ("_kg", "kg"),
+    ("_n_mm2", "N/mm²"), ("_nmm", "N·mm"), ("_mm2", "mm²"), ("_v", "V"),
+    ("_g_m3", "g/m³"), ("_lux_h", "lx·h"), ("_lux", "lx"), ("_mm", "mm"), ("_kg", "kg"),
     ("_n", "N"), ("_pct", "%"), ("_c", "°C"), ("_deg", "°"), ("_h", "h"),
 )  # fmt: skip
 LABELS = {
@@ -27,6 +28,11 @@ LABELS = {
     "from_pct": "Moisture content of timber, least",
     "to_pct": "Moisture content of timber, greatest",
     "at_least": "No layout can do with fewer than",
+    "gives_where": "Gives first where",
+    "characteristic_n": "Holds (characteristic)",
+    "worst_to_lose": "Fixing whose loss is worst",
+    "use_when_lost": "Share of its strength another then uses",
+    "least_number": "Fixings that must be in before anyone lets go",
     "x_mm": "x",
     "y_mm": "y",
 }
@@ -76,6 +82,9 @@ def reckoned(answer: Mapping[str, Any]) -> Reckoned:
         else:
             label, unit = label_of(key)
             shown.figures.append((label, in_figures(value, unit)))
+    told = {words for _, words in shown.notes}
+    standing = dict.fromkeys(one.standing for one in shown.verdicts if one.standing not in told | {""})
+    shown.notes += [("Of the verdict", words) for words in standing]
     shown.tables += [_side_by_side(group) for group in columns.values()]
     return shown
 
