@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -64,6 +64,8 @@ class Site:
     folder    the book's folder, where the files lie that items name by their digest
     revision  latest entry, and its `digest`, which vouch for the state
     then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
+    notes     where it is a set, what is asked of the site is noted in it: ids, and keys as `keys_of` gives them.
+              Whatever is kept of an answer holds until one of these changes
     """
 
     def __init__(
@@ -74,36 +76,57 @@ class Site:
         self.folder = folder
         self.revision = revision
         self.digest = digest
+        self.notes: set[Any] | None = None
         self._by_id = {one.id: one for one in (item, *items)}
         self._by_kind: dict[str, list[Item]] = defaultdict(list)
-        self._by_parent: dict[tuple[str, str], list[Item]] = defaultdict(list)
-        self._fixings_on: dict[str, list[Item]] = defaultdict(list)
+        self._by_link: dict[tuple[str, str], dict[str, list[Item]]] = {}
         for one in sorted(items, key=by_mark):
             self._by_kind[one.kind].append(one)
-            self._by_parent[one.values[KINDS[one.kind].parent], one.kind].append(one)
-            if one.kind == "fixing":
-                self._fixings_on[one.face].append(one)
 
     def all(self, kind: str) -> list[Item]:
         """Every item of a kind, ordered by mark."""
+        if self.notes is not None:
+            self.notes.add(kind)
         return list(self._by_kind.get(kind, ()))
+
+    def everything(self) -> Mapping[str, Item]:
+        """Every item by its id, the site's own among them."""
+        return self._by_id
 
     def of(self, parent: Item, kind: str) -> list[Item]:
         """The items of a kind that belong to another item: the zones of a face."""
-        return list(self._by_parent.get((parent.id, kind), ()))
+        return self.pointing_at(parent, kind, KINDS[kind].parent)
+
+    def pointing_at(self, target: Item, kind: str, link: str) -> list[Item]:
+        """The items of a kind whose link names an item: what hangs on a fitting, what uses a hold."""
+        if self.notes is not None:
+            self.notes.add((kind, link, target.id))
+        return list(self._linked(kind, link).get(target.id, ()))
+
+    def _linked(self, kind: str, link: str) -> dict[str, list[Item]]:
+        known = self._by_link.get((kind, link))
+        if known is None:
+            known = self._by_link[kind, link] = defaultdict(list)
+            for one in self._by_kind.get(kind, ()):
+                for target in targets_of(one.values.get(link)):
+                    known[target].append(one)
+        return known
 
     def get(self, item_id: str | None) -> Item | None:
         """The item of this id, or None when it is not there or was withdrawn."""
-        return self._by_id.get(item_id) if item_id else None
+        if not item_id:
+            return None
+        if self.notes is not None:
+            self.notes.add(item_id)
+        return self._by_id.get(item_id)
 
     def __getitem__(self, item_id: str) -> Item:
         """The item of this id; raises UnknownItem."""
-        try:
-            return self._by_id[item_id]
-        except KeyError:
-            raise UnknownItem(
-                "There is no such item on this site.", "Go back to the site's page.", field="item", value=item_id
-            ) from None
+        if (found := self.get(item_id)) is not None:
+            return found
+        raise UnknownItem(
+            "There is no such item on this site.", "Go back to the site's page.", field="item", value=item_id
+        ) from None
 
     def __contains__(self, item_id: str) -> bool:
         return item_id in self._by_id
@@ -111,7 +134,7 @@ class Site:
     def parent(self, item: Item) -> Item | None:
         """What an item belongs to; None for the site itself."""
         field = KINDS[item.kind].parent
-        return self._by_id.get(item.values[field]) if field else None
+        return self.get(item.values[field]) if field else None
 
     def marked(self, kind: str, mark: str | None) -> list[Item]:
         """What people would take for an item of this kind and mark: marks are one row for all kinds, names are not."""
@@ -120,7 +143,7 @@ class Site:
     @cached_property
     def _by_mark(self) -> dict[Key, list[Item]]:
         by_mark: dict[Key, list[Item]] = defaultdict(list)
-        for one in (each for kind in KINDS for each in self.all(kind)):
+        for one in (each for kind in KINDS for each in self._by_kind.get(kind, ())):
             if one.mark_or_name:
                 by_mark[_sign(one.kind, one.mark_or_name)].append(one)
         return by_mark
@@ -131,49 +154,38 @@ class Site:
 
     def fixings_on(self, face: Item) -> list[Item]:
         """The fixings that touch a face, whichever fitting they hold."""
-        return list(self._fixings_on.get(face.id, ()))
+        return self.pointing_at(face, "fixing", "face")
 
     def rulings_on(self, item: Item, kind: str = "agreement") -> list[Item]:
         """The agreements, or the specialists' words, that name an item."""
-        return list(self._rulings.get((kind, item.id), ()))
-
-    @cached_property
-    def _rulings(self) -> dict[tuple[str, str], list[Item]]:
-        naming: dict[tuple[str, str], list[Item]] = defaultdict(list)
-        for kind in ("agreement", "decision"):
-            for ruling in self.all(kind):
-                for named in ruling.items or ():
-                    naming[kind, named].append(ruling)
-        for fixing in self.all("fixing"):  # as books made before agreements named what they are about
-            if (ruling := self.get(fixing.values.get("agreement"))) and ruling not in naming["agreement", fixing.id]:
-                naming["agreement", fixing.id].append(ruling)
-        return naming
+        naming = self.pointing_at(item, kind, "items")
+        own = self.get(item.values.get("agreement")) if kind == "agreement" and item.kind == "fixing" else None
+        return naming if own is None or own in naming else [*naming, own]  # as older books had it
 
     def covered_by(self, ruling: Item) -> list[Item]:
         """What an agreement or a specialist's word is about: what it names, and the fixings of fittings it names."""
         named = [one for link in ruling.items or () if (one := self.get(link))]
         fixings = [fixing for one in named if one.kind == "fitting" for fixing in self.of(one, "fixing")]
-        linked = [one for one in self._linked.get(ruling.id, ()) if one not in named]
-        return list(dict.fromkeys([*named, *fixings, *linked]))
-
-    @cached_property
-    def _linked(self) -> dict[str, list[Item]]:
-        linked: dict[str, list[Item]] = defaultdict(list)
-        for fixing in self.all("fixing"):
-            if fixing.values.get("agreement"):
-                linked[fixing.agreement].append(fixing)
-        return linked
+        return list(dict.fromkeys([*named, *fixings, *self.pointing_at(ruling, "fixing", "agreement")]))
 
     def photographs_of(self, subject: Item) -> list[Item]:
         """The photographs of an item."""
-        return self._photographs.get(subject.id, [])
+        return self.pointing_at(subject, "photograph", "subject")
 
-    @cached_property
-    def _photographs(self) -> dict[str, list[Item]]:
-        by_subject: dict[str, list[Item]] = defaultdict(list)
-        for photograph in self.all("photograph"):
-            by_subject[photograph.subject].append(photograph)
-        return by_subject
+
+def targets_of(link: Any) -> Iterable[str]:
+    """The ids a link or a list of links names."""
+    return (link,) if isinstance(link, str) else link or ()
+
+
+def keys_of(item: Item) -> Iterator[Any]:
+    """What is noted by whoever was told of an item: its id, its kind, and each of its links with what it names."""
+    yield item.id
+    yield item.kind
+    for name, field in KINDS[item.kind].by_name.items():
+        if field.to:
+            for target in targets_of(item.values.get(name)):
+                yield item.kind, name, target
 
 
 def gather(book: Book, site_id: str) -> Site:

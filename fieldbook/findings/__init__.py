@@ -10,11 +10,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 
 from ..book.site import Item, Site
-from ..checks.verdict import FINE, STOP, Verdict, Word
-from . import handling, loads, places
-from .asking import find
+from ..checks.verdict import Verdict, Word
+from . import appraisal, handling, loads, places
+from .appraisal import rank
 from .finding import WORST_FIRST, Finding
-from .questions import AT_STAKE, CONSEQUENCES, OF_KIND, QUESTIONS
+from .questions import QUESTIONS
 
 # Answers that are not yet given by a question of their own; the name of the check says which question it is.
 Appraiser = Callable[[Site], Iterable[tuple[Item, Item | None, Verdict]]]
@@ -36,20 +36,12 @@ _QUESTION_OF_CHECK: Mapping[tuple[str, str], str] = {
 
 
 def appraise(site: Site, today: date | None = None) -> list[Finding]:
-    """All findings of a site: what stops the work, then what is not known, then what is fine.
-
-    Within each, the gravest consequence comes first, then the worse word, then the least margin.
-    today  the day they are asked on, for what ends; None: this day
-    """
-    return sorted(_findings(site, today or date.today()), key=rank)
+    """All findings of a site, as `appraisal.appraise` orders them."""
+    found, legacy = appraisal.appraise(site, today), list(_legacy(site))
+    return sorted([*found, *legacy], key=rank) if legacy else found
 
 
-def _findings(site: Site, today: date) -> Iterator[Finding]:
-    for kind, questions in OF_KIND.items():
-        for subject in [site.item] if kind == "site" else site.all(kind):
-            if subject.stands:
-                for question in questions:
-                    yield find(question, subject, site, today)
+def _legacy(site: Site) -> Iterator[Finding]:
     asked = {question.name for question in QUESTIONS}
     for appraiser in APPRAISERS:
         for subject, against, verdict in appraiser(site):
@@ -58,17 +50,6 @@ def _findings(site: Site, today: date) -> Iterator[Finding]:
             )
             if name not in asked:
                 yield Finding(name, subject, against, verdict)
-
-
-def rank(finding: Finding) -> tuple[int, int, int, float]:
-    """Where a finding stands in a list."""
-    word, margin = finding.verdict.word, finding.verdict.margin
-    return (
-        0 if word in STOP else 2 if word in FINE else 1,
-        CONSEQUENCES.index(AT_STAKE[finding.question]),
-        WORST_FIRST.index(word),
-        margin if margin is not None else float("inf"),
-    )
 
 
 def about(findings: Iterable[Finding], item: Item) -> list[Finding]:

@@ -99,6 +99,7 @@ def limits_of(site: Site, face: Item) -> list[Limit]:
 
 def known_materials(site: Site) -> materials.Known:
     """The table of materials with the site's own before it, made once a site."""
+    site.all("material")  # noted each time, since what is kept depends on it
     if "_materials" not in site.__dict__:
         site.__dict__["_materials"] = materials.Known(own_materials(site))
     return site.__dict__["_materials"]

@@ -1,0 +1,120 @@
+"""All findings of a site, kept from one time to the next: what nothing has changed for is not asked again.
+
+While a thing is asked about, the site notes what is looked at. When the site is appraised again, only those things
+are asked about that looked at something which has changed since.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from operator import itemgetter
+from typing import Any
+
+from ..book.site import Item, Site, keys_of
+from ..checks.verdict import FINE, STOP
+from .asking import find
+from .finding import WORST_FIRST, Finding
+from .questions import AT_STAKE, CONSEQUENCES, OF_KIND
+
+Rank = tuple[int, int, int, float]
+MOST_KEPT = 8  # sites whose findings are kept at a time
+
+_STAKE = {name: CONSEQUENCES.index(at_stake) for name, at_stake in AT_STAKE.items()}
+_BAD = {word: (0 if word in STOP else 2 if word in FINE else 1, place) for place, word in enumerate(WORST_FIRST)}
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One thing's findings with their ranks, and what was looked at for them."""
+
+    ranked: tuple[tuple[Rank, Finding], ...]
+    notes: frozenset[Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Appraisal:
+    """Everything that was asked of a site on a day; `ordered` is all of it as a list is shown."""
+
+    site: Site
+    today: date
+    of_thing: Mapping[str, Asked]
+    ordered: list[tuple[Rank, Finding]]
+
+
+_kept: dict[tuple[str, str], Appraisal] = {}
+
+
+def appraise(site: Site, today: date | None = None) -> list[Finding]:
+    """All findings of a site: what stops the work, then what is not known, then what is fine.
+
+    Within each, the gravest consequence comes first, then the worse word, then the least margin.
+    today  the day they are asked on, for what ends; None: this day
+    """
+    key, day = (str(site.folder), site.item.id), today or date.today()
+    before = _kept.get(key)
+    now = appraised(site, day, before if before and before.today == day else None)
+    _kept.pop(key, None)
+    _kept[key] = now
+    while len(_kept) > MOST_KEPT:
+        _kept.pop(next(iter(_kept)), None)
+    return [finding for _, finding in now.ordered]
+
+
+def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appraisal:
+    """The same, with what is kept of it; `before` is what was kept of the same site on the same day."""
+    if before is None:
+        of_thing = {thing.id: _ask(site, thing, today) for thing in _things(site)}
+        return Appraisal(site, today, of_thing, _in_order(of_thing.values()))
+    changed = changed_between(before.site, site)
+    if not changed:
+        return before
+    things = {thing.id: thing for thing in _things(site)}
+    kept = {key: asked for key, asked in before.of_thing.items() if key in things and changed.isdisjoint(asked.notes)}
+    new = {key: _ask(site, thing, today) for key, thing in things.items() if key not in kept}
+    gone = before.of_thing.keys() - kept.keys()
+    ordered = [one for one in before.ordered if one[1].subject.id not in gone]
+    ordered += _in_order(new.values())
+    ordered.sort(key=itemgetter(0))
+    return Appraisal(site, today, kept | new, ordered)
+
+
+def _in_order(asked: Iterable[Asked]) -> list[tuple[Rank, Finding]]:
+    return sorted((one for each in asked for one in each.ranked), key=itemgetter(0))
+
+
+def _things(site: Site) -> Iterator[Item]:
+    for kind in OF_KIND:
+        yield from (one for one in ([site.item] if kind == "site" else site.all(kind)) if one.stands)
+
+
+def _ask(site: Site, thing: Item, today: date) -> Asked:
+    site.notes = {thing.id, site.item.id}
+    try:
+        found = [find(question, thing, site, today) for question in OF_KIND[thing.kind]]
+        return Asked(tuple((rank(one), one) for one in found), frozenset(site.notes))
+    finally:
+        site.notes = None
+
+
+def changed_between(one: Site, other: Site) -> set[Any]:
+    """What whoever looked at something that is not the same in both has noted."""
+    before, after = one.everything(), other.everything()
+    changed: set[Any] = set()
+    for key in before.keys() | after.keys():
+        was, now = before.get(key), after.get(key)
+        if was is None or now is None or was.values != now.values:
+            changed.update(keys_of(was) if was else ())
+            changed.update(keys_of(now) if now else ())
+    if one.then != other.then:
+        pairs = one.then.keys() | other.then.keys()
+        changed.update(thing for pair in pairs if one.then.get(pair) != other.then.get(pair) for thing in pair)
+    return changed
+
+
+def rank(finding: Finding) -> Rank:
+    """Where a finding stands in a list."""
+    margin = finding.verdict.margin
+    group, word = _BAD[finding.verdict.word]
+    return group, _STAKE[finding.question], word, float("inf") if margin is None else margin
