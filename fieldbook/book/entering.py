@@ -24,6 +24,8 @@ from .book import DESK, Book
 from .entry_lines import Line
 from .identity import uuid7
 from .ledger import Status
+from .same_mark import told_of_mark
+from .site import Site, gather, site_of
 
 MOST_REFUSED = 200  # findings shown: more are of one cause
 _ITEM = Field("item", "Item", Type.LINE, required=True)
@@ -182,7 +184,7 @@ class _Entering:
                 self._append({"device": device, "at": at, "base": self.book.revision()})
                 if self.refused:
                     raise Refused(self._findings())
-                warnings = list(self._files_twice())
+                warnings = [*self._files_twice(), *self._marks_twice()]
                 for number, one in self.prepared.items():
                     self._keep(number, one, kept)
         except BaseException:
@@ -223,6 +225,17 @@ class _Entering:
             if self.book.db.execute(twice, [one.change["set"]["sha256"], one.item]).fetchone():
                 reason = f"{one.file.name} is in the book under another {one.kind.label.lower()} as well."
                 yield _at(number, FieldbookError(reason, "Withdraw one if that was not meant.", field="file"))
+
+    def _marks_twice(self) -> Iterator[FieldbookError]:
+        sites: dict[str, Site] = {}
+        for number, one in self.prepared.items():
+            mark = one.change.get("set", {}).get(one.kind.numbered_by)
+            if mark and one.kind.parent:
+                at = site_of(self.book, one.item)
+                site = sites[at] = sites.get(at) or gather(self.book, at)
+                if told := told_of_mark(site, one.kind.name, mark, one.item):
+                    error = FieldbookError(told, "Change one of them.", field=one.kind.numbered_by, value=mark)
+                    yield _at(number, error)
 
     def _keep(self, number: int, one: _Prepared, kept: list[Path]) -> None:
         if one.file is None:

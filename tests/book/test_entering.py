@@ -16,7 +16,7 @@ from fieldbook.book.book import Book
 from fieldbook.book.entering import Entered, enter
 from fieldbook.book.examine import examine
 from fieldbook.errors import FieldbookError, Refused
-from tests.sites import Surveyed, picture
+from tests.sites import SQUARE, Surveyed, picture
 
 SITE = {"kind": "site", "item": "shed", "set": {"name": "Salt store"}}
 ROOM = {"kind": "room", "item": "loft", "set": {"site": "shed", "name": "Loft", "mark": "R1"}}
@@ -30,6 +30,14 @@ LOG = {
     "kind": "log",
     "item": "logger",
     "set": {"room": "loft", "name": "By the hatch", "time_column": "when", "humidity_column": "RH"},
+}
+ZONE = {
+    "face": "gable",
+    "name": "Old paint",
+    "outline": SQUARE,
+    "forbids": ["contact"],
+    "margin_mm": 20,
+    "reason": "old",
 }
 READINGS = b"when,RH\n2026-01-02 10:00,54\n2026-01-02 11:00,55.5\n"
 
@@ -104,6 +112,14 @@ def test_the_same_file_twice_is_a_warning(empty_book: Book, tmp_path: Path) -> N
     warnings = entered(empty_book, [SITE, ROOM, FACE, PHOTOGRAPH | {"file": "1.jpg"}, again], tmp_path).warnings
     assert [warning.field for warning in warnings] == ["file", "file"]
     assert warnings[1].reason.startswith("Line 5, file: ")
+
+
+def test_mark_that_something_else_carries_is_a_warning(empty_book: Book) -> None:
+    """It is taken, and both lines say what else is called so: D02 and D2 read alike."""
+    marked = {"kind": "zone", "item": "k", "set": ZONE | {"mark": "D02"}}
+    found = entered(empty_book, [SITE, ROOM, FACE, marked, marked | {"item": "l", "set": ZONE | {"mark": "D2"}}])
+    assert [(warning.field, warning.value) for warning in found.warnings] == [("mark", "D02"), ("mark", "D2")]
+    assert found.warnings[0].reason.startswith("Line 4, mark: ")
 
 
 @pytest.mark.parametrize(

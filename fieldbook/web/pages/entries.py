@@ -7,6 +7,7 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from ...book.same_mark import told_of_mark
 from ...book.site import Item, Site, gather
 from ...drawing.elevation import PAPER_MM
 from ...errors import FieldbookError
@@ -16,7 +17,6 @@ from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
 from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.presets import presets
-from ..forms.same_mark import told_of_mark
 from ..security import csrf
 from ..shown.drawings import drawing_of
 from ..shown.filters import page_of, titles_of

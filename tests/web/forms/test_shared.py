@@ -8,11 +8,11 @@ from typing import Any
 import pytest
 from werkzeug.datastructures import MultiDict
 
+from fieldbook.book.same_mark import told_of_mark
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.web.forms.options import Options
 from fieldbook.web.forms.presets import presets
-from fieldbook.web.forms.same_mark import told_of_mark
 from tests.cases.shared import cases, shared_site
 
 

@@ -1,10 +1,10 @@
-"""What is told beside a mark that something else on the site carries already; it may be saved all the same."""
+"""What is told of a mark that something else on the site carries already; it may be saved all the same."""
 
 from __future__ import annotations
 
-from ...book.site import Item, Site
-from ...book.wording import joined
-from ...model.kinds import KINDS
+from ..model.kinds import KINDS
+from .site import Item, Site
+from .wording import joined
 
 
 def told_of_mark(site: Site, kind: str, mark: str | None, item: str = "") -> str:
