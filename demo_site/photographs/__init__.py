@@ -12,7 +12,7 @@ from PIL import Image
 from . import cards, fronts
 from .camera import HEIGHT_PX, WIDTH_PX
 from .darkroom import developed
-from .looks import LOOKS, Look
+from .faces import LOOKS, Look
 from .patch import Patch
 from .scene import Light, Surface, photographed, rectangle
 from .shadows import shadow

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from ..errors import NotAChoice, shown
 from .limits import rounded_down, rounded_up, within
-from .reading import Reading, highest_verdict
+from .measurement import Reading, highest_verdict
 from .verdict import Verdict, Word, at_most, not_known, word_for
 
 FROM_MEMORY = "from memory, not seen in a readable copy"

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from ..errors import Missing
 from .humidity_record import DAY_S, spacing
-from .reading import Reading, span
+from .measurement import Reading, span
 from .seasonal_level import LEAST_S, MOST_MISSING
 from .verdict import Verdict, Word
 
@@ -48,7 +48,7 @@ class Seen(NamedTuple):
 def range_seen(quantity: str, readings: Iterable[Reading], records: Iterable[LoggedRecord] = ()) -> Seen:
     """The widest of all that was measured of a quantity, where it was measured through the year.
 
-    quantity  one of reading.QUANTITIES
+    quantity  one of measurement.QUANTITIES
     readings  spot readings, in its unit
     records   loggers' records, in its unit
     returns   lowest and highest in its unit, and what they rest on

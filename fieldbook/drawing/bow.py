@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from ..book.site import Item, Site
 from ..checks.clearance import height_at
 from ..findings import geometry
+from ..model.choices import PLANNED
 from . import drafting as d
 from .captions import LEAST_MM, caption
 from .dimensions import SCALES, said
@@ -146,7 +147,7 @@ class _Sheet:
         box = (across - PACKER_MM, top, across + PACKER_MM, bottom)
         self.lettering.plan.take(box)
         words = letters(
-            f"{fixing.called} {said(fixing.packers_mm)}", d.SMALL, d.BLUE if fixing.state == "planned" else d.BLACK
+            f"{fixing.called} {said(fixing.packers_mm)}", d.SMALL, d.BLUE if fixing.state == PLANNED else d.BLACK
         )
         self.lettering.beside(fixing, words, (across, bottom), PACKER_MM)
         drawn = outline_of_state(d.rectangle_of(box), fixing.state, d.PAPER)

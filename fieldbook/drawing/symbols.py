@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ..model.choices import FITTED, PLANNED, TAKEN_DOWN
 from . import drafting as d
 
 FIXING_MM = 1.1  # half the size of a fixing's symbol
@@ -28,9 +29,9 @@ class Line:
 
 
 STATE_LINES = {
-    "planned": Line(d.NARROW, d.BLUE),
-    "fitted": Line(d.WIDE, d.BLACK),
-    "taken down": Line(d.NARROW, d.BLACK, d.DASHED),
+    PLANNED: Line(d.NARROW, d.BLUE),
+    FITTED: Line(d.WIDE, d.BLACK),
+    TAKEN_DOWN: Line(d.NARROW, d.BLACK, d.DASHED),
 }
 
 
@@ -44,14 +45,14 @@ def fixing(at: d.Point, hole: str, state: str) -> d.Drawn:
     """A fixing's symbol."""
     line, (x, y), r = STATE_LINES[state], at, FIXING_MM
     # The whole symbol is shorter than one dash of the standard.
-    dashes = (3, 2) if state == "taken down" else d.CONTINUOUS
+    dashes = (3, 2) if state == TAKEN_DOWN else d.CONTINUOUS
     pen = min(line.pen, d.MEDIUM)
     if hole == "none":
         return d.stroke(d.rectangle(x - r, y - r, 2 * r, 2 * r), pen, line.ink, dashes, d.PAPER)
     if hole == "existing":
         cross = d.segments([((x - r, y), (x + r, y)), ((x, y - r), (x, y + r))])
         return d.stroke(d.circle(x, y, r) + cross, pen, line.ink, dashes, d.PAPER)
-    disc = d.filled(d.circle(x, y, r * 0.6), line.ink) if state != "taken down" else d.Drawn("")
+    disc = d.filled(d.circle(x, y, r * 0.6), line.ink) if state != TAKEN_DOWN else d.Drawn("")
     return d.group(d.stroke(d.circle(x, y, r), pen, line.ink, dashes, d.PAPER), disc)
 
 

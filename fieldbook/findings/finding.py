@@ -26,7 +26,7 @@ class Blank(NamedTuple):
     given: tuple[tuple[str, str], ...] = ()
 
 
-class Calculation(NamedTuple):
+class Recalculation(NamedTuple):
     """The calculation that does a figure again, and what it takes."""
 
     name: str
@@ -47,7 +47,7 @@ class Outcome:
     against: Item | None = None
     assumed: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
-    again: Calculation | None = None
+    again: Recalculation | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ class Finding:
     missing: tuple[Blank, ...] = ()
     assumed: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
-    again: Calculation | None = field(default=None, compare=False)
+    again: Recalculation | None = field(default=None, compare=False)
 
     @property
     def word(self) -> Word:

@@ -9,7 +9,7 @@ from ..checks import lifting
 from ..checks.clearance import highest
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
-from .finding import Calculation, Outcome
+from .finding import Outcome, Recalculation
 
 SET_DOWN = "It is set down on the floor below it and carried out on the level; steps and doors are judged on the spot."
 FLOOR_LEVEL = "The floor is level with the lower edge of the face; nobody measured it."
@@ -35,7 +35,7 @@ def lift(asked: Asked, fitting: Item) -> Outcome:
             *(() if asked.site[fitting.face].floor else (FLOOR_LEVEL,)),
             *((f"There is no figure for {people} people; three are counted.",) if people > team else ()),
         ),
-        again=Calculation("lifting", given),
+        again=Recalculation("lifting", given),
     )
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from ..book.site import Item, Site
 from ..checks import light
-from ..checks.reading import Reading, span
+from ..checks.measurement import Reading, span
 from ..checks.verdict import Verdict, not_known
 from . import readings
 from .asking import LESS, MORE, NEITHER, Asked, Question
-from .finding import Calculation, Outcome
+from .finding import Outcome, Recalculation
 from .verdicts import badness, does_not_apply
 
 BLUE_WOOL = "ISO Blue Wool 1 to 8"
@@ -33,12 +33,12 @@ def in_room(asked: Asked, room: Item) -> Outcome:
     return Outcome(min(found, key=badness), again=_again(asked, room, lit))
 
 
-def _again(asked: Asked, room: Item, lit: Sequence[Reading]) -> Calculation | None:
+def _again(asked: Asked, room: Item, lit: Sequence[Reading]) -> Recalculation | None:
     if room.light_category is None:
         return None
     hours = asked.need(room, "light_hours")
     given = {"lux": _highest(lit), "hours_per_year": hours, "category": room.light_category}
-    return Calculation("light", given)
+    return Recalculation("light", given)
 
 
 def _highest(lit: Sequence[Reading]) -> float:
@@ -78,7 +78,7 @@ def _in_one(asked: Asked, grade: int, room: Item) -> Outcome:
         against=room,
         assumed=("The light stays what the strongest reading says, for all the years.",),
         left_out=("Pigments in one coat can fade otherwise than the grade of the whole; look at them each year.",),
-        again=Calculation("light", given | {"uv_filtered": filtered}),
+        again=Recalculation("light", given | {"uv_filtered": filtered}),
     )
 
 

@@ -8,8 +8,8 @@ from functools import lru_cache
 
 from ..book.site import Item, Site
 from ..checks import range_seen
+from ..checks.measurement import Reading, span
 from ..checks.range_seen import LoggedRecord, Seen
-from ..checks.reading import Reading, span
 from ..errors import FieldbookError, Missing
 from . import logs
 from .asking import Asked

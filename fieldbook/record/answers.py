@@ -14,7 +14,7 @@ from ..model.kinds import KINDS
 
 
 @dataclass(frozen=True)
-class Answer:
+class AnswerRow:
     """One row of a table of verdicts.
 
     about     marks of the items it speaks for: one, or several that lack the same
@@ -31,33 +31,33 @@ class Answer:
     alike: int = 1
 
 
-def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[Answer, ...]:
+def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[AnswerRow, ...]:
     """Findings, worst first, as rows: of those within, if wanted, the tightest of each item and check."""
     by_word: dict[Word, list[Finding]] = defaultdict(list)
     for finding in findings:
         by_word[finding.verdict.word].append(finding)
-    told: dict[Word, Iterable[Answer]] = {word: map(_told, by_word[word]) for word in WORST_FIRST}
+    told: dict[Word, Iterable[AnswerRow]] = {word: map(_told, by_word[word]) for word in WORST_FIRST}
     told[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
     told[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
     told[Word.DOES_NOT_APPLY] = ()
     return tuple(answer for word in WORST_FIRST for answer in told[word])
 
 
-def standing(rows: Iterable[Answer]) -> tuple[str, ...]:
+def standing(rows: Iterable[AnswerRow]) -> tuple[str, ...]:
     """What is said under a table of these rows, each once."""
     return tuple(dict.fromkeys(answer.standing for answer in rows if answer.standing))
 
 
-def _told(finding: Finding, alike: int = 1) -> Answer:
+def _told(finding: Finding, alike: int = 1) -> AnswerRow:
     verdict = finding.verdict
-    return Answer(verdict, finding.subject.called, _mark(finding.against), verdict.told, verdict.standing, alike)
+    return AnswerRow(verdict, finding.subject.called, _mark(finding.against), verdict.told, verdict.standing, alike)
 
 
 def _mark(item: Item | None) -> str:
     return item.called if item else ""
 
 
-def _together(findings: Iterable[Finding]) -> Iterator[Answer]:
+def _together(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
     """What is not known because several items lack the same, told of all of them."""
     alike: dict[tuple[str, tuple[str, ...], str, str], list[Finding]] = defaultdict(list)
     for finding in findings:
@@ -69,7 +69,7 @@ def _together(findings: Iterable[Finding]) -> Iterator[Answer]:
         else:
             subjects = sorted({finding.subject.id: finding.subject for finding in group}.values(), key=by_mark)
             words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
-            yield Answer(group[0].verdict, marks([one.called for one in subjects]), _mark(group[0].against), words)
+            yield AnswerRow(group[0].verdict, marks([one.called for one in subjects]), _mark(group[0].against), words)
 
 
 def _label(kind: str, name: str) -> str:
@@ -80,7 +80,7 @@ def _label(kind: str, name: str) -> str:
     return (homes.get(kind) or next(iter(homes.values()), name.replace("_", " "))).lower()
 
 
-def _tightest(findings: Iterable[Finding]) -> Iterator[Answer]:
+def _tightest(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
     """Of those within, the first (least margin) of each item and check speaks for all of them."""
     alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
     for finding in findings:

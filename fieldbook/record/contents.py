@@ -13,7 +13,7 @@ from ..book.wording import Titles
 from ..checks.cautions import Caution
 from ..checks.verdict import Verdict, Word
 from ..drawing.swatch import Swatch
-from .answers import Answer
+from .answers import AnswerRow
 from .editions import Change, Edition
 from .gaps import Gap
 from .removal import Removal
@@ -67,7 +67,7 @@ class RoomSheet:
     readings: tuple[ReadingSummary, ...]
     logs: tuple[Item, ...]
     observations: tuple[Item, ...]
-    answers: tuple[Answer, ...]
+    answers: tuple[AnswerRow, ...]
     cautions: tuple[Caution, ...]
 
 
@@ -111,7 +111,7 @@ class FittingSheet:
     fixings: tuple[Item, ...]
     makes: tuple[Make, ...]
     takedowns: tuple[Takedown, ...]
-    answers: tuple[Answer, ...]
+    answers: tuple[AnswerRow, ...]
     cautions: tuple[Caution, ...]
     engineer: bool
     carries: tuple[Item, ...]
@@ -189,7 +189,7 @@ class Record:
     fixings: Mapping[str, int]
     traces: tuple[TraceCount, ...]
     consent: Verdict | None
-    answers: tuple[Answer, ...]
+    answers: tuple[AnswerRow, ...]
     counts: Mapping[Word, int]
     cautions: tuple[CautionNote, ...]
     rooms: tuple[RoomSheet, ...]

@@ -25,7 +25,7 @@ from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices
 from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import issue_edition
-from fieldbook.web.app.descriptions import registry
+from fieldbook.web.app.kinds_for_phones import registry
 
 HERE = Path(__file__).parent
 SQUARE = [[200, 300], [700, 300], [700, 900], [200, 900]]

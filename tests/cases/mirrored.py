@@ -29,7 +29,7 @@ from fieldbook.model.description import Kind, choice, line, link, number, rows
 from fieldbook.model.fields import Field, Type, accept
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
-from fieldbook.web.app.descriptions import field_as_plain, kind_as_plain, registry
+from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
 Case = dict[str, Any]

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldbook.checks.measurement import Reading
 from fieldbook.checks.range_seen import (
     A_YEAR,
     BOTH_HALVES,
@@ -18,7 +19,6 @@ from fieldbook.checks.range_seen import (
     range_seen,
     within_limits_verdict,
 )
-from fieldbook.checks.reading import Reading
 from fieldbook.checks.verdict import Word
 from tests.checks.refusals import refused
 

@@ -20,7 +20,7 @@ import { wordsBeside } from "../../static/phone/drawing/labels.js";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const own = `${root}.venv/bin/python`;
-const PRINT = "import json; from fieldbook.web.app.descriptions import registry; print(json.dumps(registry()))";
+const PRINT = "import json; from fieldbook.web.app.kinds_for_phones import registry; print(json.dumps(registry()))";
 const printed = execFileSync(existsSync(own) ? own : "python3", ["-c", PRINT], { cwd: root, maxBuffer: 1 << 28 });
 const registry = registryOf(JSON.parse(printed));
 const items = itemsOf(cases("site"));

@@ -18,8 +18,8 @@ from ...model.kinds import KINDS
 from ...serving.address import Way
 from ..forms.of_kind import entry_form, fields_of
 from ..pages.joining import WAY
-from .descriptions import registry
 from .icons import icon
+from .kinds_for_phones import registry
 
 ICONS = {"180": (180, False), "192": (192, False), "512": (512, False), "mask": (512, True)}
 SCRIPTS = ("checks", "phone")

@@ -25,7 +25,7 @@ Shown = tuple[Finding, Again | None, Mending | None]
 
 
 @dataclass(frozen=True)
-class Part:
+class FindingsPart:
     """Some of the findings of a site, in their order.
 
     word      the word they all have; None for any. question the question they all answer; "" for any
@@ -57,7 +57,7 @@ class Part:
         return self.start + AT_ONCE if self.start + AT_ONCE < self.number else None
 
 
-def part_of(site: Site, findings: list[Finding], asked: Mapping[str, str]) -> Part:
+def part_of(site: Site, findings: list[Finding], asked: Mapping[str, str]) -> FindingsPart:
     """The findings of a word and a question, or all, from one on; what means nothing is passed over."""
     word = next((one for one in Word if one == asked.get("word")), None)
     of_word = [finding for finding in findings if word in (None, finding.word)]
@@ -71,7 +71,7 @@ def part_of(site: Site, findings: list[Finding], asked: Mapping[str, str]) -> Pa
     shown = [
         (finding, repeated(site, finding), mending_of(site, finding)) for finding in chosen[first : first + AT_ONCE]
     ]
-    return Part(word, question, first, len(chosen), dict(sorted(questions.items())), shown)
+    return FindingsPart(word, question, first, len(chosen), dict(sorted(questions.items())), shown)
 
 
 def points_of(site: Site, findings: list[Finding]) -> list[tuple[str, str, list[tuple[Point, Mending]]]]:

@@ -13,7 +13,7 @@ from fieldbook.checks.light import (
     ultraviolet_verdict,
     years_to_noticeable_fade,
 )
-from fieldbook.checks.reading import QUANTITIES, Reading, checked, highest_verdict, span
+from fieldbook.checks.measurement import QUANTITIES, Reading, checked, highest_verdict, span
 from fieldbook.checks.verdict import Word
 from fieldbook.model.kinds import KINDS
 from tests.checks.refusals import refused
