@@ -26,7 +26,7 @@ _BAD = {word: (0 if word in STOP else 2 if word in FINE else 1, place) for place
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class OfOneThing:
     """One thing's findings with their ranks, and what was looked at for them."""
 
     ranked: tuple[tuple[Rank, Finding], ...]
@@ -39,7 +39,7 @@ class Appraisal:
 
     site: Site
     today: date
-    of_thing: Mapping[str, Asked]
+    of_thing: Mapping[str, OfOneThing]
     ordered: list[tuple[Rank, Finding]]
 
 
@@ -80,7 +80,7 @@ def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appra
     return Appraisal(site, today, kept | new, ordered)
 
 
-def _in_order(asked: Iterable[Asked]) -> list[tuple[Rank, Finding]]:
+def _in_order(asked: Iterable[OfOneThing]) -> list[tuple[Rank, Finding]]:
     return sorted((one for each in asked for one in each.ranked), key=itemgetter(0))
 
 
@@ -89,11 +89,11 @@ def _things(site: Site) -> Iterator[Item]:
         yield from (one for one in ([site.item] if kind == "site" else site.all(kind)) if one.stands)
 
 
-def _ask(site: Site, thing: Item, today: date) -> Asked:
+def _ask(site: Site, thing: Item, today: date) -> OfOneThing:
     site.notes = {thing.id, site.item.id}
     try:
         found = [find(question, thing, site, today) for question in OF_KIND[thing.kind]]
-        return Asked(tuple((rank(one), one) for one in found), frozenset(site.notes))
+        return OfOneThing(tuple((rank(one), one) for one in found), frozenset(site.notes))
     finally:
         site.notes = None
 
