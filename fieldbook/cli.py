@@ -170,6 +170,7 @@ def _check(given: argparse.Namespace) -> int:
 
     with open_book(given.book) as book:
         site = gather(book, _site_named(book, given.site))
+        _say_newer(book)
     findings = appraise(site)
     if given.json:
         print(json.dumps([as_plain(finding) for finding in findings], ensure_ascii=False))

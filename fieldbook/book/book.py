@@ -67,7 +67,7 @@ class Book:
         """Why this version can only read this book; None where it can write in it."""
         if not self.newer:
             return None
-        unknown = f"{'; '.join(self.newer[:MOST_NAMED])}{'; …' if len(self.newer) > MOST_NAMED else ''}"
+        unknown = "; ".join(self.newer[:MOST_NAMED]) + ("; …" if len(self.newer) > MOST_NAMED else "")
         return NewerBook(
             f"This book was made by a newer Fieldbook. This one ({__version__}) does not know: {unknown}.",
             "Update this program. Until then the book can be read, and nothing can be entered in it.",

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import datetime
+from typing import Any
 
 from .. import __version__
 from ..book.book import Book
@@ -51,7 +52,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     titles = {item.id: item.title for item in items}
     return Record(
         edition=edition,
-        newer=book.newer,
+        newer=(*book.newer, *(f"left out: {KINDS[kind].title(values)}" for kind, values in _left_out(book))),
         previous=previous,
         program=__version__,
         site=site.item,
@@ -82,6 +83,11 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         titles=titles,
         called={item.id: item.called for item in items},
     )
+
+
+def _left_out(book: Book) -> list[tuple[str, dict[str, Any]]]:
+    """Kind and values of what only a newer version can reckon with."""
+    return [book.item(item) for item in sorted(book.left_out())]
 
 
 def _all(site: Site, kind: str) -> list[Item]:

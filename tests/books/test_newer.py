@@ -156,11 +156,14 @@ COMMANDS = {
     "examine": ("BOOK",),
     "backup": ("BOOK", "OUT"),
     "record": ("BOOK", "Customs shed", "-o", "OUT"),
+    "check": ("BOOK", "Customs shed"),
     "enter": ("BOOK", "LINES"),
 }
 
 
-@pytest.mark.parametrize(("command", "status"), [("examine", 0), ("backup", 0), ("record", 0), ("enter", 1)])
+@pytest.mark.parametrize(
+    ("command", "status"), [("examine", 0), ("backup", 0), ("record", 0), ("check", 1), ("enter", 1)]
+)
 def test_command_on_a_newer_book_says_so(
     tmp_path: Path, command: str, status: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -177,6 +180,27 @@ def test_command_on_a_newer_book_says_so(
         assert (tmp_path / "out").read_bytes().startswith(b"%PDF")
         with open_book(folder) as book:
             assert [edition.number for edition in editions(book, IDS["site"])] == [1]
+
+
+@pytest.mark.parametrize("command", ["serve", *COMMANDS])
+@pytest.mark.parametrize("state", ["missing", "damaged", "cut short"])
+def test_no_remedy_names_the_command_that_failed(
+    tmp_path: Path, state: str, command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whoever is told that a book cannot be opened is not sent back to what has just failed."""
+    folder = tmp_path / "book"
+    if state != "missing":
+        file = unpacked("0.1.0", folder) / FILE
+        content = file.read_bytes()
+        file.write_bytes(b"\0" * 100 + content[100:] if state == "damaged" else content[: len(content) // 8])
+    given = {"BOOK": str(folder), "OUT": str(tmp_path / "out"), "LINES": str(tmp_path / "lines")}
+    (tmp_path / "lines").write_text("{}")
+    words = COMMANDS.get(command, ("BOOK",))
+    assert main([command, *(given.get(word, word) for word in words)]) != 0
+    said = capsys.readouterr().err + capsys.readouterr().out
+    assert said.count("fieldbook:") <= 1
+    assert f"fieldbook {command}" not in said
+    assert f": {command}" not in said
 
 
 def test_desk_shows_a_banner_and_refuses_to_write(folder: Path) -> None:
@@ -227,7 +251,8 @@ def test_words_that_are_not_known_break_no_page(tmp_path: Path, needed: bool) ->
     entries = [
         entry(kind.name, IDS[kind.name], **{field.name: "of a newer version" for field in words})
         for kind in KINDS.values()
-        if (words := [field for field in kind.fields if field.type is Type.CHOICE and field.required == needed])
+        if kind.name in IDS
+        and (words := [field for field in kind.fields if field.type is Type.CHOICE and field.required == needed])
     ]
     folder = from_a_newer_version(unpacked("0.1.0", tmp_path / "newer"), entries)
     desk = Desk(create_app(folder, access="open"))
@@ -237,7 +262,7 @@ def test_words_that_are_not_known_break_no_page(tmp_path: Path, needed: bool) ->
                 answer = desk.get(f"/item/{item}{part}", follow_redirects=True)
                 assert answer.status_code == 200
                 assert ("In no list and no drawing here" in answer.text) == needed
-        for part in ("", "/verdicts", "/record"):
+        for part in ("", "/findings", "/record"):
             assert desk.get(f"/site/{IDS['site']}{part}").status_code == 200
     with open_book(folder) as book:
         record = compile_record(book, IDS["site"])
