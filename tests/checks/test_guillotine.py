@@ -11,7 +11,7 @@ from functools import cache
 from itertools import combinations, islice, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.checks.cutting_bound import least_stock
@@ -26,6 +26,7 @@ from fieldbook.checks.guillotine import (
     _tries,
     fewest_sheets,
 )
+from tests.examples import examples
 
 PLAIN = _Rule(by_area=True, long_split=True, last_way=False)
 
@@ -251,6 +252,7 @@ def blanks_of(sizes: Sequence[tuple[int, int, bool]]) -> list[PartToPlace]:
     ]
 
 
+@examples(50)
 @given(st.lists(SIZES, min_size=2, max_size=2))
 def test_two_parts_are_laid_out_in_as_few_sheets_as_there_can_be(sizes):
     """Two parts come out of one sheet whenever any cut parts them: one lies in the corner, the other in a strip."""
@@ -258,7 +260,7 @@ def test_two_parts_are_laid_out_in_as_few_sheets_as_there_can_be(sizes):
     assert fewest_sheets(blanks, 100, 100, 1)[0] == fewest_of_all(blanks, 100, 100)
 
 
-@settings(max_examples=40)
+@examples(30)
 @given(st.lists(SIZES, min_size=3, max_size=4))
 def test_no_layout_claims_fewer_sheets_than_there_can_be(sizes):
     """The optimum over every way to cut lies between the bound and what is found."""

@@ -16,6 +16,7 @@ from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import packers
 from fieldbook.checks.packers import from_box, packers_mm
 from tests.checks.refusals import check_limits, check_refusals, refused
+from tests.examples import examples
 
 # Gap from a straightedge to the wall, x every 300 mm: more gap is less proud.
 GAPS_MM = [6.0, 3.5, 1.0, 2.0, 4.5, 8.0, 7.0]
@@ -168,6 +169,7 @@ def test_box_prefers_few_pieces_and_then_the_thinner_stack():
     assert from_box([(0, 0, 8), (300, 0, 0), (600, 0, 8)], "plumb", [2, 5, 6])[0][1] == [6, 2]
 
 
+@examples(30)
 @given(st.lists(st.integers(1, 12), min_size=1, max_size=4, unique=True), st.integers(1, 24))
 @example([1, 3, 4], 6)  # 3 and 3, not 4 and 1 and 1
 def test_stack_has_as_few_pieces_as_any_of_its_height(stock, wanted):
@@ -192,12 +194,14 @@ def test_upright_work_on_a_leaning_wall_needs_packers_where_leaning_work_needs_n
     assert from_box(points, "free", [2, 5])[0] == [[], [], [], []]
 
 
+@examples(30)
 @given(POINTS)
 def test_work_that_may_lean_never_needs_more_than_upright_work(points):
     """Every upright plane may be taken by work that may lean, so its packers come to no more."""
     assert math.fsum(packers_mm(points, "free")) <= math.fsum(packers_mm(points, "plumb")) + 1e-9
 
 
+@examples(30)
 @given(POINTS, st.integers(-200, 200).map(lambda slope: slope / 1000))
 def test_wall_that_turns_away_is_followed_and_one_that_leans_only_by_free_work(points, slope):
     """A wall turned as seen from above needs the same packers either way; a leaning one only where work may lean."""
