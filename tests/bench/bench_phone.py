@@ -168,7 +168,7 @@ def syncing(driver: Any, folder: Path) -> None:
     with create_book(book) as opened:
         known = survey(opened)
     with over_tls(create_app(book, tls=True, access="open"), book) as port, over_tls(plain_app(folder), book) as plain:
-        phone = Phone(driver, folder / "tls-phone", f"https://127.0.0.1:{port}/phone/")
+        phone = Phone(folder / "tls-phone", f"https://127.0.0.1:{port}/phone/", driver=driver)
         page = phone.open(args=[*FLAGS, "--ignore-certificate-errors"])
         with open_book(book) as opened:
             code = codes.new_join_code(opened)
@@ -205,7 +205,7 @@ def main() -> None:
         furnish(folder / "book")
         laptop = Laptop(folder / "book")
         laptop.start()
-        phone = Phone(driver, folder / "phone", laptop.address)
+        phone = Phone(folder / "phone", laptop.address, driver=driver)
         phone.open()
         phone.join(laptop.code())
         opening(phone, laptop)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 import shutil
-import subprocess
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -24,6 +22,8 @@ from playwright.sync_api import (
     sync_playwright,
 )
 
+from tests.browser.serving import Server, by_command, make_ready
+
 ROOT = Path(__file__).resolve().parents[2]
 FLAGS = (
     *("--no-sandbox", "--disable-gpu", "--disable-background-networking"),
@@ -39,6 +39,12 @@ def chromium_path() -> str:
     found = shutil.which("chromium") or shutil.which("chromium-browser")
     assert found, "Chromium is not installed"
     return found
+
+
+@pytest.fixture(scope="session", autouse=True)
+def ready_to_serve() -> None:
+    """Servers start in a moment."""
+    make_ready()
 
 
 @pytest.fixture(scope="session")
@@ -84,16 +90,13 @@ class Watch:
 @contextmanager
 def served(book: Path, *more: str) -> Iterator[str]:
     """A book served by a process of its own; the address that opens the desk."""
-    command = [sys.executable, "-m", "fieldbook", "serve", str(book), "--port", "0", "--no-browser", *more]
-    with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True) as process:
-        try:
-            assert process.stdout
-            address = re.search(r"http://\S+", process.stdout.readline())
-            assert address, "the server did not say where it is"
-            yield address[0]
-        finally:
-            process.terminate()
-            process.wait(20)
+    server = Server(by_command, str(book), "--port", "0", "--no-browser", *more)
+    try:
+        address = re.search(r"http://\S+", server.said)
+        assert address, server.said
+        yield address[0]
+    finally:
+        server.stop()
 
 
 @contextmanager

@@ -8,8 +8,6 @@ import re
 import shutil
 import signal
 import socket
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -17,12 +15,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import BrowserContext, Page, Playwright, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 from playwright.sync_api import Error as PlaywrightError
 
 from fieldbook.book.book import Book, open_book
 from fieldbook.phones import codes
-from tests.browser.conftest import FLAGS, ROOT, chromium_path
+from tests.browser.conftest import FLAGS, chromium_path
+from tests.browser.serving import Serve, Server, by_command
 
 HELD_PHONE = {"width": 390, "height": 844}
 # What a browser says by itself when the laptop does not answer, or answers that something is to be mended.
@@ -42,9 +41,9 @@ WITH_NOTEBOOK = """async (given) => {
   const notebook = await (window.ofTheTests ??= open());
   await notebook.load();
   const within = (ms, words, work) => Promise.race([
-    new Promise(work), new Promise((_, fail) => setTimeout(() => fail(new Error(words)), ms))]);
+    new Promise(work), new Promise((_, fail) => setTimeout(() => fail(new Error(words())), ms))]);
   const badge = document.getElementById("waits"), before = badge.textContent;
-  const shown = () => within(%(patience)d, "the app does not show what was written", (done) => {
+  const shown = () => within(%(patience)d, () => "the app does not show what was written", (done) => {
     const look = () => badge.textContent !== before && done();
     new MutationObserver(look).observe(badge, { childList: true });
     look();
@@ -65,12 +64,14 @@ HELD = in_the_book(
 )
 IN_STEP = in_the_book(
     """
-  let ended;
-  await within(120_000, "the phone does not come into step", (done) => {
+  let ended, found;
+  await within(120_000, () => `the phone does not come into step: ${JSON.stringify(found)}`, (done) => {
     const look = async () => {
-      const { epoch, revision } = await fetch("/phone/hello?epoch=").then((answer) => answer.json()).catch(() => ({}));
-      const waits = notebook.outbox.length || notebook.pictures.some(({ state }) => state === "waiting");
-      if (!waits && notebook.facts.epoch === epoch && notebook.cursor === revision) done();
+      const said = await fetch("/phone/hello?epoch=").then((answer) => answer.json()).catch(() => ({}));
+      const waits = notebook.outbox.length + notebook.pictures.filter(({ state }) => state === "waiting").length;
+      const { epoch, cursor } = notebook.facts;
+      found = { waits, epoch, cursor, laptop: said, badge: badge.textContent, page: document.title };
+      if (!waits && epoch === said.epoch && notebook.cursor === said.revision) done();
     };
     ended = notebook.onChange(look);
     look();
@@ -113,30 +114,23 @@ class Laptop:
 
     folder: Path
     port: int = field(default_factory=free_port)
-    process: subprocess.Popen[str] | None = None
+    server: Server | None = None
 
     @property
     def address(self) -> str:
         """Where phones find the app."""
         return f"http://127.0.0.1:{self.port}/phone/"
 
-    def start(self, *program: str) -> None:
-        """Serve, and wait until it answers; by another program than the usual one when one is named."""
-        command = [sys.executable, *(program or ("-m", "fieldbook")), "serve", str(self.folder)]
-        command += ["--port", str(self.port), "--no-browser"]
-        found = os.environ | {"PYTHONPATH": str(ROOT)}
-        self.process = subprocess.Popen(command, cwd=ROOT, env=found, stdout=subprocess.PIPE, text=True)
-        assert self.process.stdout
-        assert "http" in self.process.stdout.readline()
+    def start(self, serve: Serve = by_command) -> None:
+        """Serve, and wait until it answers; otherwise than by the usual command where that is given."""
+        self.server = Server(serve, str(self.folder), "--port", str(self.port), "--no-browser")
+        assert "http" in self.server.said
 
     def stop(self) -> None:
         """Stop the server, as when the laptop is closed."""
-        if self.process:
-            self.process.terminate()
-            self.process.wait(20)
-            assert self.process.stdout
-            self.process.stdout.close()
-            self.process = None
+        if self.server:
+            self.server.stop()
+            self.server = None
 
     def code(self) -> str:
         """A code to join with."""
@@ -152,30 +146,39 @@ class Laptop:
 
 @dataclass
 class Phone:
-    """A browser with its own store, which outlives it being closed or killed."""
+    """A browser with its own store.
 
-    driver: Playwright
+    browser  opened for all phones of a test run; the store goes when the phone is closed
+    driver   opens one for this phone alone; the store outlives it being closed or killed
+    """
+
     profile: Path
     address: str
+    browser: Browser | None = None
+    driver: Playwright | None = None
     context: BrowserContext | None = None
     troubles: list[str] = field(default_factory=list)
 
     def open(self, route: str = "", **more: Any) -> Page:
         """Open the app."""
-        # A socket's path may not be long, and a test's own folder for temporary files is.
-        environment = os.environ | {"TMPDIR": "/tmp", "HOME": str(self.profile)}
-        settings: dict[str, Any] = {"viewport": HELD_PHONE, "args": list(FLAGS), "env": environment} | more
-        self.profile.mkdir(parents=True, exist_ok=True)
-        self.context = self.driver.chromium.launch_persistent_context(
-            self.profile, executable_path=chromium_path(), **settings
-        )
+        settings = {"viewport": HELD_PHONE} | more
+        self.context = self.browser.new_context(**settings) if self.browser else self._alone(settings)
         self.context.on("weberror", lambda error: self.troubles.append(str(error.error)))
         self.context.on("console", lambda said: self._hear(said.type, said.text))
-        page = self.context.pages[0]
+        page = self.context.pages[0] if self.context.pages else self.context.new_page()
         page.set_default_timeout(PATIENCE_MS)
         page.goto(self.address + route)
         expect(page.locator("#page")).not_to_contain_text("Opening the book")
         return page
+
+    def _alone(self, settings: dict[str, Any]) -> BrowserContext:
+        assert self.driver
+        # A socket's path may not be long, and a test's own folder for temporary files is.
+        environment = os.environ | {"TMPDIR": "/tmp", "HOME": str(self.profile)}
+        self.profile.mkdir(parents=True, exist_ok=True)
+        return self.driver.chromium.launch_persistent_context(
+            self.profile, executable_path=chromium_path(), **{"args": list(FLAGS), "env": environment} | settings
+        )
 
     def _hear(self, kind: str, text: str) -> None:
         if kind == "error" and not EXPECTED.search(text):

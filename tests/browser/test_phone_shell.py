@@ -9,13 +9,14 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, Playwright, expect
+from playwright.sync_api import Browser, Page, Playwright, expect
 
 from fieldbook import folders
 from fieldbook.book.book import create_book
 from fieldbook.book.photographs import keep
 from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone, until
+from tests.browser.serving import under_another_name, with_files_from
 from tests.sites import picture, survey
 
 LEAST_TARGET_PX = 48
@@ -50,9 +51,9 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
 
 
 @pytest.fixture
-def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has not joined yet; at the end nothing may have gone wrong in it."""
-    held = Phone(driver, tmp_path / "phone", laptop.address)
+    held = Phone(tmp_path / "phone", laptop.address, browser)
     yield held
     held.close()
     assert held.troubles == []
@@ -135,7 +136,7 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     static = tmp_path / "static"
     shutil.copytree(folders.STATIC, static)
     laptop.stop()
-    start_with_files(laptop, static, tmp_path)
+    laptop.start(with_files_from(static))
     phone.open()
     phone.join(laptop.code())
     with laptop.book() as book:
@@ -157,18 +158,6 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     laptop.stop()
     page.reload()
     expect(page.get_by_role("link", name="The whole site")).to_be_visible()
-
-
-def start_with_files(laptop: Laptop, static: Path, tmp_path: Path) -> None:
-    """Serve the book with a copy of the app's files, which may then be changed."""
-    script = tmp_path / "serve.py"
-    script.write_text(
-        "import sys\nfrom pathlib import Path\nfrom fieldbook import places\n"
-        f"places.STATIC = Path({str(static)!r})\n"
-        "from fieldbook.cli import main\nsys.exit(main(sys.argv[1:]))\n",
-        encoding="utf-8",
-    )
-    laptop.start(str(script))
 
 
 def test_second_address_of_the_book_is_told_and_refuses_to_record(phone: Phone, laptop: Laptop) -> None:
@@ -195,28 +184,13 @@ def test_second_address_of_the_book_is_told_and_refuses_to_record(phone: Phone, 
         moved.stop()
 
 
-SERVE_UNDER_ANOTHER_NAME = """
-import sys
-from fieldbook.address import Way
-from fieldbook.server import prepared
-from fieldbook.web import create_app
-folder, port = sys.argv[2], int(sys.argv[4])
-hosts = ["127.0.0.1", "another.example"]
-app = create_app(folder, trusted_hosts=hosts, way=Way("https://book.example:20000/phone/"))
-server = prepared(app, port)
-print("http", flush=True)
-server.serve()
-"""
-
-
 def test_address_that_is_not_the_book_s_own_is_told_before_a_phone_joins(
-    phone: Phone, laptop: Laptop, tmp_path: Path
+    driver: Playwright, laptop: Laptop, tmp_path: Path
 ) -> None:
     """A phone that was joined under the book's name is led back there; one that cannot open it may join here."""
-    script = tmp_path / "serve.py"
-    script.write_text(SERVE_UNDER_ANOTHER_NAME, encoding="utf-8")
     laptop.stop()
-    laptop.start(str(script))
+    laptop.start(under_another_name)
+    phone = Phone(tmp_path / "another", "", driver=driver)
     phone.address = f"http://another.example:{laptop.port}/phone/"
     found = "--host-resolver-rules=MAP another.example 127.0.0.1"
     trusted = f"--unsafely-treat-insecure-origin-as-secure=http://another.example:{laptop.port}"
@@ -228,6 +202,8 @@ def test_address_that_is_not_the_book_s_own_is_told_before_a_phone_joins(
     page.get_by_role("button", name="Join under this address").click()
     expect(page.get_by_label("Code")).to_be_visible()
     phone.join(laptop.code())
+    phone.close()
+    assert phone.troubles == []
 
 
 def test_browser_that_forgets_is_led_to_the_home_screen_first(phone: Phone) -> None:
@@ -249,4 +225,3 @@ def test_list_of_the_app_names_every_file_it_loads(phone: Phone, laptop: Laptop)
     listed = json.loads(page.evaluate("fetch('/sw.js').then((one) => one.text())").split(";\n")[0].split("=", 1)[1])
     pages = {path for path in asked if not path.startswith("/phone/hello")}
     assert pages <= set(listed["files"]) | {"/sw.js"}
-    assert laptop.process

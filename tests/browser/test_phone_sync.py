@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Playwright, Route, expect
+from playwright.sync_api import Browser, Route, expect
 
 from fieldbook.book import backup
 from fieldbook.book.book import create_book, open_book
@@ -36,9 +36,9 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
 
 
 @pytest.fixture
-def phones(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
+def phones(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
     """Two phones that have joined."""
-    both = [Phone(driver, tmp_path / f"phone-{number}", laptop.address) for number in (1, 2)]
+    both = [Phone(tmp_path / f"phone-{number}", laptop.address, browser) for number in (1, 2)]
     for number, phone in enumerate(both, 1):
         phone.open()
         phone.join(laptop.code(), f"phone {number}")
@@ -49,9 +49,9 @@ def phones(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[list[
 
 
 @pytest.fixture
-def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has joined."""
-    held = Phone(driver, tmp_path / "phone", laptop.address)
+    held = Phone(tmp_path / "phone", laptop.address, browser)
     held.open()
     held.join(laptop.code())
     yield held
@@ -265,3 +265,18 @@ def test_phone_with_a_clock_wrong_by_years_does_no_harm(phone: Phone, laptop: La
         assert book.item(face)[1]["name"] == "Renamed"
         assert book.history(face)[-1]["at"].startswith("2001")
         assert book.conflicts() == []
+
+
+def test_run_that_failed_is_tried_again_by_itself_though_nothing_waits(phone: Phone, laptop: Laptop) -> None:
+    """Opened with the laptop away, the phone asks again in a while, and fetches what is new."""
+    site = ids(laptop)["site"]
+    laptop.stop()
+    phone.page.clock.install()
+    phone.page.reload()
+    expect(phone.go("#/waiting").get_by_text("Tried again by itself")).to_be_visible()
+    laptop.start()
+    with laptop.book() as book:
+        book.write("room", {"site": site, "name": "From the desk"})
+    phone.page.clock.run_for(60_000)
+    phone.rest()
+    expect(phone.go("#/").get_by_role("link", name="From the desk")).to_be_visible()

@@ -33,7 +33,7 @@ export class Runner {
     document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.run());
     addEventListener("online", () => this.run({ byHand: true }));
     serviceWorker?.addEventListener("message", ({ data }) => data === "sync" && this.run());
-    setInterval(() => document.visibilityState === "visible" && this.#waiting() && this.run(), EVERY_MS);
+    setInterval(() => document.visibilityState === "visible" && this.#due() && this.run(), EVERY_MS);
     return this.run();
   }
 
@@ -120,9 +120,10 @@ export class Runner {
     this.notebook.takeUp().catch(() => {});
   }
 
-  #waiting() {
+  /** Whether something waits, or the last run failed: the first one after joining may, when nothing waits yet. */
+  #due() {
     const { outbox, pictures } = this.notebook;
-    return outbox.length + pictures.filter(({ state }) => state === "waiting").length;
+    return Boolean(this.progress.problem || outbox.length || pictures.some(({ state }) => state === "waiting"));
   }
 
   #tell(changed) {
