@@ -9,6 +9,7 @@ from typing import Any
 from PIL import Image
 
 from fieldbook.book.book import Book
+from fieldbook.model.choices import LOOKED_FOR
 
 SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]
 
@@ -38,6 +39,11 @@ class Surveyed:
         values = {"fitting": fitting, "face": self.face, "mark": "D1.1", "sort": "clamp", "state": "planned"}
         contact = {"x_mm": 1100, "z_mm": 1540, "contact_radius_mm": 12, "hole": "none", "trace": "none"}
         return self.book.write("fixing", values | contact | {"fabric": "old fabric"} | more)
+
+    def looked(self, *what: str) -> None:
+        """Somebody looked for these in the room; for all there is to look for when none is named."""
+        rows = [[one, "the surveyor", "with a torch and a detector", "2026-05-04"] for one in what or LOOKED_FOR]
+        self.book.write("room", {"looked_for": rows}, item=self.room)
 
     def limit(self, **more: Any) -> str:
         """A door hung at x = 1,000 that opens to 160°: the leaf of the published cases."""

@@ -15,6 +15,7 @@ from ..model.kinds import KINDS
 from ..model.order import Key, counting, taken_for
 from .agreed import Then, states
 from .book import Book
+from .cells import Cell, cells_of
 
 
 @dataclass(frozen=True)
@@ -57,6 +58,9 @@ class Item:
         return self.values.get("mark") or self.title
 
 
+PLACED = ("fitting", "fixing")  # what is looked for by where it stands
+
+
 class Site:
     """Everything a book holds about one site, as it stood at `revision`.
 
@@ -80,6 +84,7 @@ class Site:
         self._by_id = {one.id: one for one in (item, *items)}
         self._by_kind: dict[str, list[Item]] = defaultdict(list)
         self._by_link: dict[tuple[str, str], dict[str, list[Item]]] = {}
+        self._by_cell: dict[str, dict[Cell, list[Item]]] = {}
         for one in sorted(items, key=by_mark):
             self._by_kind[one.kind].append(one)
 
@@ -136,8 +141,28 @@ class Site:
         field = KINDS[item.kind].parent
         return self.get(item.values[field]) if field else None
 
+    def standing_in(self, kind: str, cells: Iterable[Cell]) -> Iterator[Item]:
+        """The fittings or fixings that stand in some cells of a face, each once."""
+        found: dict[str, Item] = {}
+        for cell in cells:
+            if self.notes is not None:
+                self.notes.add((kind, *cell))
+            found |= {one.id: one for one in self._standing(kind).get(cell, ())}
+        yield from found.values()
+
+    def _standing(self, kind: str) -> Mapping[Cell, list[Item]]:
+        standing = self._by_cell.get(kind)
+        if standing is None:
+            standing = self._by_cell[kind] = defaultdict(list)
+            for one in self._by_kind.get(kind, ()):
+                for cell in cells_of(kind, one.values) if one.stands else ():
+                    standing[cell].append(one)
+        return standing
+
     def marked(self, kind: str, mark: str | None) -> list[Item]:
         """What people would take for an item of this kind and mark: marks are one row for all kinds, names are not."""
+        if self.notes is not None:
+            self.notes.add(_sign(kind, mark))
         return list(self._by_mark.get(_sign(kind, mark), ())) if mark else []
 
     @cached_property
@@ -179,9 +204,14 @@ def targets_of(link: Any) -> Iterable[str]:
 
 
 def keys_of(item: Item) -> Iterator[Any]:
-    """What is noted by whoever was told of an item: its id, its kind, and each of its links with what it names."""
+    """What is noted by whoever was told of an item: its id, its kind, its mark, each of its links with what it names,
+    and the cells of its face it stands in.
+    """
     yield item.id
     yield item.kind
+    yield _sign(item.kind, item.mark_or_name)
+    if item.kind in PLACED:
+        yield from ((item.kind, *cell) for cell in cells_of(item.kind, item.values))
     for name, field in KINDS[item.kind].by_name.items():
         if field.to:
             for target in targets_of(item.values.get(name)):

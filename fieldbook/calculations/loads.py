@@ -39,7 +39,7 @@ def _fixing_group(
 
 FIXING_GROUP = Calculation(
     "fixing-group",
-    "Shear and tension of each fixing, N; with what is allowed a verdict.",
+    "Shear and tension of each fixing, N; with a limit a verdict.",
     (
         table("fixings_mm", "Fixings", column("x", "x", "mm", *PLACE), column("z", "z", "mm", *PLACE),
               most=fixing_group.FIXINGS_HIGH, required=True, help="one fixing a line: x z"),
@@ -52,7 +52,7 @@ FIXING_GROUP = Calculation(
               *(column(name, name) for name in ("left", "bottom", "right", "top")), help="left bottom right top"),
         listed("areas", "How large each fixing is", "", most=fixing_group.FIXINGS_HIGH,
                help="against the others, one a line in the order above"),
-        number("allowed_n", "Allowed on one fixing", "N", 0, fixing_group.LOAD_HIGH_N),
+        number("allowed_n", "Limit for one fixing", "N", 0, fixing_group.LOAD_HIGH_N),
     ),
     {"fixings_mm": [[0, 0], [600, 0], [0, 900], [600, 900]], "load_n": [0, -180], "at_mm": [300, 450],
      "standoff_mm": 60, "pull_n": 200, "allowed_n": 250},

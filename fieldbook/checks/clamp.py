@@ -86,7 +86,7 @@ def slip_verdict(preload_n: float, bolts: int, faces: int, friction: float, load
         slip * TRUSTED_SHARE,
         "N",
         SOURCE,
-        after="Allowed is half of what it slips at, for creep and scatter.",
+        after="The limit is half of what it slips at, for creep and scatter.",
         standing=LEFT_OUT_OF_LOADS,
         working=(
             ("preload of one bolt", f"{preload_n:g} N"),
@@ -121,7 +121,7 @@ def pressure_verdict(preload_n: float, bolts: int, jaw_mm2: float, bearing_n_mm2
         "N/mm²",
         SOURCE,
         step=0.001,
-        after=f"Allowed is a third of the bearing strength of {bearing_n_mm2:g} N/mm².",
+        after=f"The limit is a third of the bearing strength of {bearing_n_mm2:g} N/mm².",
         standing=LEFT_OUT_OF_LOADS,
         working=(
             ("preload of one bolt", f"{preload_n:g} N"),

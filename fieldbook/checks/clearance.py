@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .limits import rounded_down, rounded_up, within
 from .sweep import FARTHEST_MM, Leaf, depth_range
-from .verdict import Verdict, Word, not_known, word_for
+from .verdict import Verdict, Word, as_entered, not_known, word_for
 
 SOURCE = "plane geometry of the leaf's swing; widths and heights as agreed for this building"
 CLOSE_MM = 5  # what setting out on uneven old walls can be trusted to; common practice, no source
@@ -164,13 +164,21 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     """
     if projection_mm is None:
         return not_known("clearance", ("projection",), "How far it stands out is not entered.", SOURCE, "mm")
-    clear = clear_depth(limits, stretch)
+    return held(projection_mm, clear_depth(limits, stretch))
+
+
+def held(projection_mm: float, clear: ClearDepth) -> Verdict:
+    """The verdict on something of this projection (mm) where this depth is clear.
+
+    Source: subtraction. The word goes by the figures themselves; they are shown rounded towards safety.
+    Raises nothing for finite figures.
+    """
     figure = rounded_up(projection_mm)
     if clear.depth_mm is None or clear.limited_by is None:
         sentence = f"It stands out {figure:g} mm; nothing limits the depth here."
         return Verdict("clearance", Word.WITHIN, figure, None, None, "mm", sentence, SOURCE)
-    limit = rounded_down(clear.depth_mm)
-    margin = rounded_down(limit - figure)
+    exact = round(clear.depth_mm - projection_mm, 9)
+    limit, margin = as_entered(clear.depth_mm), rounded_down(exact)
     left = f"{margin:g} mm are left" if margin >= 0 else f"{-margin:g} mm too much"
     sentence = f"It stands out {figure:g} mm; {limit:g} mm are clear in front of {clear.limited_by.name}: {left}."
     working = (
@@ -178,6 +186,5 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
         (f"clear depth, set by {clear.limited_by.name}", f"{limit:g} mm"),
         ("left", f"{margin:g} mm"),
     )
-    return Verdict(
-        "clearance", word_for(margin, CLOSE_MM), figure, limit, margin, "mm", sentence, SOURCE, working=working
-    )
+    word = word_for(exact, CLOSE_MM)
+    return Verdict("clearance", word, figure, limit, margin, "mm", sentence, SOURCE, working=working)

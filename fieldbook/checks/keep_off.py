@@ -93,7 +93,7 @@ def keep_off_verdict(
     zone            how it is called in a sentence
     distance_mm     edge to edge, negative inside
     penetration_mm  how far the fixing goes into the fabric; safe_depth_mm how far that is harmless there:
-                    inside the zone, a fixing that stays shallower by the margin is allowed
+                    inside the zone, a fixing that stays shallower by the margin may stand
     Source: subtraction, rounded against the fixing. Raises OutOfRange for a negative margin or depth.
     """
     finite("distance_mm", distance_mm, "mm")

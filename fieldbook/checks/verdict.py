@@ -104,15 +104,23 @@ def at_most(
     """The verdict on a figure that may not exceed a limit.
 
     what   the figure in words, to begin the sentence with
-    step   what figures are rounded to, in unit: the figure up, the limit down
+    step   what figures are shown to, in unit: the figure up, what is left down; the word goes by the figure itself
     close  how much must be left for it not to be close, in unit; None: a fifth of the limit
     after     what the sentence goes on with
     standing  what it ends with whatever the figures, such as what the method leaves out
     """
-    figure, limit = rounded_up(figure, step), rounded_down(limit, step)
-    margin = rounded_down(limit - figure, step)
-    left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
-    sentence = f"{what} is {figure:.10g} {unit}, {left} the {limit:.10g} {unit} allowed. {after}".strip()
-    sentence = f"{sentence} {standing}".strip()
+    margin = round(limit - figure, 9)  # beyond that is arithmetic noise
     word = word_for(margin, round(CLOSE_SHARE * limit, 9) if close is None else close)
+    figure, limit, margin = rounded_up(figure, step), as_entered(limit, step), rounded_down(margin, step)
+    left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
+    sentence = f"{what} is {figure:.10g} {unit}, {left} the limit of {limit:.10g} {unit}. {after}".strip()
+    sentence = f"{sentence} {standing}".strip()
     return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working, standing=standing)
+
+
+def as_entered(limit: float, step: float = 0.1) -> float:
+    """A limit as it is quoted: one told to a thousandth stands as it was entered, one that was reckoned is cut short.
+
+    step  what a reckoned limit is rounded down to, in its unit
+    """
+    return limit if limit == round(limit, 3) else rounded_down(limit, step)

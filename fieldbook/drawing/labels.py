@@ -20,10 +20,10 @@ def _zone(zone: Item) -> str:
 
 
 def _limit(limit: Item) -> str:
-    return _ALLOWED[limit.sort](limit)
+    return _STATED[limit.sort](limit)
 
 
-_ALLOWED: Mapping[str, Callable[[Item], str]] = {
+_STATED: Mapping[str, Callable[[Item], str]] = {
     "leaf": lambda limit: limit.leaf or "leaf",
     "headroom": lambda limit: f"headroom {said(limit.headroom_mm)}",
     "route": lambda limit: f"route {said(rounded_down(limit.available_mm - limit.clear_width_mm - limit.margin_mm))}",

@@ -11,7 +11,7 @@ from datetime import date
 
 from ..book.site import Item, Site
 from ..checks.verdict import Verdict, Word
-from . import appraisal, handling, loads, places
+from . import appraisal, handling, loads
 from .appraisal import rank
 from .finding import WORST_FIRST, Finding
 from .questions import QUESTIONS
@@ -19,8 +19,6 @@ from .questions import QUESTIONS
 # Answers that are not yet given by a question of their own; the name of the check says which question it is.
 Appraiser = Callable[[Site], Iterable[tuple[Item, Item | None, Verdict]]]
 APPRAISERS: tuple[Appraiser, ...] = (
-    places.keep_off,
-    places.clearance,
     loads.load_path,
     handling.order,
     handling.consents,

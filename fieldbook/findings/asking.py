@@ -228,7 +228,7 @@ def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:
         subject,
         outcome.against,
         outcome.verdict,
-        (),
+        outcome.missing,
         outcome.assumed,
         outcome.left_out,
         outcome.again,

@@ -41,6 +41,7 @@ class Outcome:
     assumed   sentences: what was taken for granted
     left_out  sentences: what the answer leaves out that matters for this thing
     again     the calculation that does its figure again; None where there is none
+    missing   the entries that would settle it, where the answer itself says that it is not known for want of them
     """
 
     verdict: Verdict
@@ -48,6 +49,7 @@ class Outcome:
     assumed: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     again: Recalculation | None = None
+    missing: tuple[Blank, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from ..book import cells
 from ..book.site import Item, Site
 from ..checks import materials
 from ..checks.clearance import Limit, Stretch
@@ -50,9 +51,7 @@ def zone_outline(zone: Item) -> Outline:
 
 def place_of(fixing: Item) -> tuple[float, float]:
     """Where a fixing is: as fitted when that was measured, else as planned."""
-    if fixing.fitted_x_mm is not None and fixing.fitted_z_mm is not None:
-        return fixing.fitted_x_mm, fixing.fitted_z_mm
-    return fixing.x_mm, fixing.z_mm
+    return cells.place_of(fixing.values)
 
 
 def projection_of(fitting: Item) -> float | None:
@@ -62,26 +61,43 @@ def projection_of(fitting: Item) -> float | None:
     return sum(thickness + (tolerance or 0) for _, thickness, tolerance in fitting.build_up)
 
 
-def limit_value(limit: Item, face: Item) -> Limit:
-    """A clearance limit as the check takes it. Raises what `Leaf` raises."""
-    band = Stretch(
-        *(
-            value if value is not None else other
-            for value, other in zip(
-                (limit.x_from_mm, limit.x_to_mm, limit.z_from_mm, limit.z_to_mm), _OPEN, strict=True
-            )
-        )
-    )
-    leaf, projection = None, limit.projection_mm
-    below: tuple[tuple[float, float], ...] = ()
+def limit_value(limit: Item, face: Item, above_mm: float | None = None) -> Limit:
+    """A clearance limit as the check takes it. Raises what `Leaf` raises.
+
+    A leaf limits wherever its sweep passes: of its band only the heights count. What must be seen leaves nothing
+    in front of it, nor within its margin beside it. Under a ceiling or soffit headroom is what its height leaves.
+    above_mm  how high such a face is above the floor, where that is known
+    """
+    ends = (limit.x_from_mm, limit.x_to_mm, limit.z_from_mm, limit.z_to_mm)
+    if limit.sort == "leaf":
+        ends = (None, None, *ends[2:])
+    band = Stretch(*(open_end if end is None else end for end, open_end in zip(ends, _OPEN, strict=True)))
+    name, margin = limit_name(limit), limit.margin_mm
     if limit.sort == "leaf":
         boxes = tuple(tuple(box) for box in limit.boxes)
         leaf = Leaf((limit.hinge_x_mm, limit.hinge_y_mm), limit.swing_from_deg, limit.swing_to_deg, boxes)
-    elif limit.sort == "route":
-        projection = limit.available_mm - limit.clear_width_mm
-    elif limit.sort == "headroom":
-        below = tuple((x, z + limit.headroom_mm) for x, z in floor_of(face))
-    return Limit(limit_name(limit), band, limit.margin_mm, leaf, projection, below, limit.id)
+        return Limit(name, band, margin, leaf, None, (), limit.id)
+    if limit.sort == "keep in view":
+        return Limit(name, band.widened(margin), 0, None, 0, (), limit.id)
+    if limit.sort == "route":
+        return Limit(name, band, margin, None, limit.available_mm - limit.clear_width_mm, (), limit.id)
+    if limit.sort == "headroom" and overhead(face):
+        left = None if above_mm is None else above_mm - limit.headroom_mm
+        return Limit(name, band, margin, None, left, (), limit.id)
+    below = tuple((x, z + limit.headroom_mm) for x, z in floor_of(face)) if limit.sort == "headroom" else ()
+    return Limit(name, band, margin, None, limit.projection_mm, below, limit.id)
+
+
+def overhead(face: Item) -> bool:
+    """Whether what stands on a face hangs over the floor."""
+    return face.sort in {"ceiling", "soffit"}
+
+
+def above_floor(site: Site, face: Item) -> float | None:
+    """How high a ceiling or soffit is above the floor, mm; a ceiling's height may be entered with its room."""
+    if face.above_floor_mm is None and face.sort == "ceiling":
+        return site[face.room].ceiling_mm
+    return face.above_floor_mm
 
 
 def limit_name(limit: Item) -> str:
@@ -92,9 +108,13 @@ def limit_name(limit: Item) -> str:
 _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 
 
-def limits_of(site: Site, face: Item) -> list[Limit]:
-    """All clearance limits of a face as the check takes them."""
-    return [limit_value(limit, face) for limit in site.of(face, "limit")]
+def limits_of(site: Site, face: Item) -> tuple[Limit, ...]:
+    """All clearance limits of a face as the check takes them, made once a site. Raises what `Leaf` raises."""
+    limits, above = site.of(face, "limit"), above_floor(site, face)
+    known = site.__dict__.setdefault("_limits", {})
+    if face.id not in known:
+        known[face.id] = tuple(limit_value(limit, face, above) for limit in limits)
+    return known[face.id]
 
 
 def known_materials(site: Site) -> materials.Known:

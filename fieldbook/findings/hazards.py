@@ -23,7 +23,7 @@ def cautions_for(site: Site, fitting: Item) -> tuple[Caution, ...]:
         within_reach=_within_reach(fitting),
         makes_holes=any(fixing.hole == "new" for fixing in fixings),
         disturbs_old_paint=_disturbs_old_paint(fixings, hazards),
-        powered=bool(fitting.gives),
+        powered=bool(set(fitting.gives or []) & {"heat", "light"}),
         on_a_route=_on_a_route(site, fitting, hazards),
     )
 

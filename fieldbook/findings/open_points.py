@@ -67,9 +67,9 @@ def open_points(site: Site, findings: Sequence[Finding]) -> OpenPoints:
     return OpenPoints(stop, walk, (*_unagreed(site, findings), *later, *_undecided(findings)))
 
 
-def blank_key(blank: Blank) -> tuple[str, str]:
-    """A missing entry as a key: the item's id and the field."""
-    return blank.item.id, blank.field
+def blank_key(blank: Blank) -> tuple[str, str, str]:
+    """A missing entry as a key: the item's id, the field, and what is missing in it."""
+    return blank.item.id, blank.field, blank.words
 
 
 def stop_words(finding: Finding) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import consent, humidity, lifting, lighting, movement
+from . import before_hole, clearance, consent, humidity, keep_off, lifting, lighting, movement, place
 from .asking import Question
 
 # What is at stake if the answer is no, the gravest first; a list of findings is in this order.
@@ -16,6 +16,10 @@ PEOPLE, OLD_FABRIC, CONSENT, FUNCTION = "people", "old fabric", "consent", "func
 CONSEQUENCES = (PEOPLE, OLD_FABRIC, CONSENT, FUNCTION)
 
 QUESTIONS: tuple[Question, ...] = (
+    *place.QUESTIONS,
+    *keep_off.QUESTIONS,
+    *clearance.QUESTIONS,
+    *before_hole.QUESTIONS,
     *lifting.QUESTIONS,
     *movement.QUESTIONS,
     *humidity.QUESTIONS,
@@ -36,7 +40,9 @@ AT_STAKE: Mapping[str, str] = {
     **dict.fromkeys(("fire", "glass"), PEOPLE),
     **dict.fromkeys(("keep-off", "pressure", "touch", "trace", "movement", "humidity"), OLD_FABRIC),
     **dict.fromkeys(("consent",), CONSENT),
-    **dict.fromkeys(("place", "clearance", "projection", "light", "ultraviolet", "fading", "gives-off"), FUNCTION),
+    **dict.fromkeys(
+        ("place", "mark", "clearance", "projection", "light", "ultraviolet", "fading", "gives-off"), FUNCTION
+    ),
     **dict.fromkeys(("tightening", "locking", "order", "condensing"), FUNCTION),
 }
 """Name of a question -> what is at stake."""

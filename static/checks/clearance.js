@@ -3,7 +3,7 @@
  * Mirrors fieldbook/checks/clearance.py. What a route's width or headroom must be is entered, not assumed.
  */
 
-import { roundedDown, roundedUp, within } from "./limits.js";
+import { asEntered, roundedDown, roundedUp, within } from "./limits.js";
 import { figure } from "./refusal.js";
 import { FARTHEST_MM, depthRange } from "./sweep.js";
 import { notKnown, verdict, wordFor } from "./verdict.js";
@@ -126,21 +126,30 @@ export function projectionVerdict(projection, limits, part) {
   if (projection === null) {
     return notKnown("clearance", ["projection"], "How far it stands out is not entered.", CLEARANCE_SOURCE);
   }
-  const clear = clearDepth(limits, part);
+  return held(projection, clearDepth(limits, part));
+}
+
+/**
+ * The verdict on something of this projection where this depth is clear. The word goes by the figures themselves; they
+ * are shown rounded towards safety.
+ * @param {number} projection  mm
+ * @param {{depth: number|null, limitedBy: Limit|null}} clear
+ * @returns {import("./verdict.js").Verdict}
+ */
+export function held(projection, { depth, limitedBy }) {
   const out = roundedUp(projection);
-  if (clear.depth === null) {
+  if (depth === null || limitedBy === null) {
     const sentence = `It stands out ${figure(out)} mm; nothing limits the depth here.`;
     return verdict("clearance", "within", [out, null, null], sentence, CLEARANCE_SOURCE);
   }
-  const limit = roundedDown(clear.depth);
-  const margin = roundedDown(limit - out);
+  const exact = Number((depth - projection).toFixed(9));
+  const [limit, margin] = [asEntered(depth), roundedDown(exact)];
   const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
-  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${clear.limitedBy.name}: ${left}.`;
-  /** @type {[string, string][]} */
+  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${limitedBy.name}: ${left}.`;
   const working = [
     ["projection", `${figure(out)} mm`],
-    [`clear depth, set by ${clear.limitedBy.name}`, `${figure(limit)} mm`],
+    [`clear depth, set by ${limitedBy.name}`, `${figure(limit)} mm`],
     ["left", `${figure(margin)} mm`],
   ];
-  return verdict("clearance", wordFor(margin, CLOSE_MM), [out, limit, margin], sentence, CLEARANCE_SOURCE, working);
+  return verdict("clearance", wordFor(exact, CLOSE_MM), [out, limit, margin], sentence, CLEARANCE_SOURCE, working);
 }

@@ -64,7 +64,7 @@ export function areaDistance(outline, footprint) {
  * @param {number} margin  mm
  * @param {number|null} penetration  mm the fixing goes into the fabric
  * @param {number|null} safeDepth  mm that is harmless there: inside the zone, a fixing that stays shallower by the
- *   margin is allowed
+ *   margin may stand
  * @returns {import("./verdict.js").Verdict}
  * @throws {Refusal} out-of-range
  */

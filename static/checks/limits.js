@@ -52,6 +52,15 @@ export function roundedUp(value) {
   return tenths(value, Math.ceil);
 }
 
+/**
+ * A limit as it is quoted: one told to a thousandth stands as it was entered, one that was reckoned is cut to a tenth.
+ * @param {number} limit  mm
+ * @returns {number} mm
+ */
+export function asEntered(limit) {
+  return limit === Number(limit.toFixed(3)) ? limit : roundedDown(limit);
+}
+
 function tenths(value, rounded) {
   if (!Number.isFinite(value)) return value;
   // 1e-9 of a step is arithmetic noise, not a quantity: 22.000000000000004 is 22.

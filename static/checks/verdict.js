@@ -1,7 +1,7 @@
-/** The answer of a check: within, close, over, or not known. Mirrors fieldbook/checks/verdict.py. */
+/** The answer of a check, in one of a few words. Mirrors fieldbook/checks/verdict.py. */
 
-/** The four answers, from worst to best. */
-export const WORDS = ["over", "not known", "close", "within"];
+/** What a question can come to, from worst to best. */
+export const WORDS = ["refused", "over", "not agreed", "not known", "close", "within", "agreed", "does not apply"];
 
 /**
  * @typedef {object} Verdict

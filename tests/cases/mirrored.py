@@ -12,6 +12,7 @@ import random
 import sqlite3
 import uuid
 from collections.abc import Iterator, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -21,10 +22,11 @@ from fieldbook.book import tables
 from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
-from fieldbook.findings import places
+from fieldbook.findings.asking import find
 from fieldbook.findings.at_point import answer
+from fieldbook.findings.questions import QUESTIONS
 from fieldbook.model import rules, versions
-from fieldbook.model.choices import FORBIDDEN, STATES
+from fieldbook.model.choices import FORBIDDEN, LOOKED_FOR, STATES
 from fieldbook.model.description import Kind, choice, line, link, number, rows
 from fieldbook.model.fields import Field, Type, accept
 from fieldbook.model.kinds import KINDS
@@ -283,18 +285,27 @@ def state_of(entries: list[Case]) -> Case:
 
 def scene(rng: random.Random) -> Case:
     """A face with random zones, limits, fittings and fixings; every finding about it, and answers at some points."""
-    items = [thing("room", {"site": SITE, "name": "R"}, ROOM), thing("face", dict(THINGS[FACE][1]), FACE)]
+    items = [thing("room", room(rng), ROOM), thing("face", THINGS[FACE][1] | surveyed(rng), FACE)]
     items += [thing("zone", zone(rng, number)) for number in range(rng.randint(0, 4))]
     items += [thing("limit", limit(rng, number)) for number in range(rng.randint(0, 3))]
-    fittings = [thing("fitting", fitting(rng, number)) for number in range(rng.randint(1, 3))]
-    items += fittings
-    items += [thing("fixing", fixing(rng, number, rng.choice(fittings).id)) for number in range(rng.randint(0, 8))]
+    holds = [thing("hold", hold(rng, number)) for number in range(rng.randint(0, 2))]
+    fittings: list[Item] = []
+    while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
+        fittings.append(thing("fitting", fitting(rng, len(fittings), fittings)))
+    items += [*holds, *fittings]
+    items += [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
     site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "")
-    found = [*places.keep_off(site), *places.clearance(site)]
+    asked = [question for question in QUESTIONS if question.name in ("place", "keep-off", "clearance")]
+    found = [
+        find(question, one, site, date(2026, 6, 1))
+        for question in asked
+        for one in site.all(question.kind)
+        if one.stands
+    ]
     points = [(rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30))) for _ in range(6)]
     return {
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
-        "findings": sorted([said(subject, against, verdict) for subject, against, verdict in found], key=str),
+        "findings": sorted([said(one.subject, one.against, one.verdict) for one in found], key=str),
         "answers": [[*point, answer(site, site[FACE], *point).as_dict()] for point in points],
     }
 
@@ -324,42 +335,90 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
     return {"face": FACE, "outline": notched, "margin_mm": float(rng.choice((0, 20, 50)))} | about
 
 
+def room(rng: random.Random) -> dict[str, Any]:
+    looks = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR if rng.random() < 0.7]
+    return {"site": SITE, "name": "R", "looked_for": looks or None, "ceiling_mm": rng.choice((None, 2400.0, 3400.0))}
+
+
+def surveyed(rng: random.Random) -> dict[str, Any]:
+    """What was measured of a face, or was not."""
+    grid = [[x, z, rng.randrange(-8, 12)] for x in (0, 2500, 5000) for z in (0, 1500, 3000)]
+    line = [[x, 1500, rng.randrange(0, 9)] for x in range(0, 5001, 1000)]
+    sort = rng.choice(("wall", "wall", "wall", "ceiling", "soffit"))
+    return {"surface": rng.choice((None, grid, line)), "sort": sort, "above_floor_mm": rng.choice((None, 2600.0))}
+
+
+def hold(rng: random.Random, number: int) -> dict[str, Any]:
+    place = {
+        "x_mm": float(rng.randrange(5000)),
+        "z_mm": float(rng.randrange(3000)),
+        "depth_mm": rng.choice((None, 25.0)),
+    }
+    about = {"sort": rng.choice(("hole", "hook", "moulding")), "may_be_used": rng.choice(("yes", "no", "not known"))}
+    return {"face": FACE, "mark": f"H{number}"} | place | about
+
+
 def limit(rng: random.Random, number: int) -> dict[str, Any]:
-    sort = rng.choice(("leaf", "route", "headroom", "flat"))
+    sort = rng.choice(("leaf", "route", "headroom", "flat", "keep in view"))
+    view = {"x_from_mm": 1000.0, "x_to_mm": 1800.0, "z_from_mm": 900.0, "z_to_mm": 1600.0}
     more: dict[str, dict[str, Any]] = {
-        "leaf": LEAF | {"hinge_x_mm": float(rng.randrange(5000)), "leaf": "door"},
+        "leaf": LEAF
+        | {"hinge_x_mm": float(rng.randrange(5000)), "leaf": "door", "x_from_mm": rng.choice((None, 4000.0))},
         "route": {"available_mm": 1350.0, "clear_width_mm": 1200.0},
         "headroom": {"headroom_mm": 2000.0, "projection_mm": 60.0},
-        "flat": {"projection_mm": 80.0, "z_from_mm": 700.0, "z_to_mm": 1500.0},
+        "flat": {"projection_mm": rng.choice((40.0, 80.25)), "z_from_mm": 700.0, "z_to_mm": 1500.0},
+        "keep in view": view,
     }
     about = {"mark": rng.choice((None, f"L{number}")), "name": f"Limit {number}", "sort": sort}
     return {"face": FACE, "margin_mm": float(rng.choice((0, 15)))} | about | more[sort]
 
 
-def fitting(rng: random.Random, number: int) -> dict[str, Any]:
-    layers = rng.choice((None, [["rail", 22.0, 1.0]], [["back", 12.0, None], ["case", 120.0, 2.0]]))
+def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, Any]:
+    thick = rng.choice(
+        ([["rail", 22.0, 1.0]], [["back", 12.0, None], ["case", 120.0, 2.0]], [["Packers", 8, 2], ["D0", 9, 0]])
+    )
     place = {
-        "x_mm": float(rng.randrange(4000)),
+        "x_mm": float(rng.randrange(-100, 4200)),
         "z_mm": float(rng.randrange(2500)),
         "width_mm": 900.0,
-        "height_mm": 300.0,
+        "height_mm": rng.choice((300.0, 900.0)),
+        "moves_mm": rng.choice((None, None, 150.0)),
     }
     about = {"mark": f"D{number}", "name": "Case", "state": rng.choice(("planned", "fitted", "taken down"))}
-    does = {"gives": rng.choice((None, ["light"], ["heat", "light"])), "touches_face": rng.choice((None, 0, 1))}
-    return {"face": FACE, "build_up": layers} | about | place | does
-
-
-def fixing(rng: random.Random, number: int, holds: str) -> dict[str, Any]:
-    hole = rng.choice(("none", "existing", "new"))
-    place = {"x_mm": float(rng.randrange(5000)), "z_mm": float(rng.randrange(3000)), "mark": f"D.{number}"}
-    fitted = {"fitted_x_mm": place["x_mm"] + 3, "fitted_z_mm": place["z_mm"] - 4} if rng.random() < 0.4 else {}
-    makes = {"hole": hole, "diameter_mm": rng.choice((None, 6.0)), "penetration_mm": rng.choice((None, 20.0, 40.0))}
     does = {
-        "carries_load": rng.choice((None, 1)),
-        "adhesive": rng.choice((None, 1)),
+        "gives": rng.choice((None, ["nothing"], ["light"], ["heat", "light"])),
+        "touches_face": rng.choice((None, 0, 1)),
+        "hangs_on": rng.choice([None, None, *(one.id for one in others)]),
+        "covers": rng.choice([None, None, *([one.id] for one in others)]),
+    }
+    return {"face": FACE, "build_up": rng.choice((None, thick, thick))} | about | place | does
+
+
+def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[Item]) -> dict[str, Any]:
+    held = rng.choice(fittings)
+    hole = rng.choice(("none", "existing", "new"))
+    near = rng.random() < 0.7
+    x = held.x_mm + rng.randrange(900) if near else rng.randrange(5000)
+    z = held.z_mm + rng.randrange(300) if near else rng.randrange(3000)
+    place = {"x_mm": float(x), "z_mm": float(z), "mark": f"D.{number}"}
+    fitted = {"fitted_x_mm": place["x_mm"] + 3, "fitted_z_mm": place["z_mm"] - 4} if rng.random() < 0.4 else {}
+    if rng.random() < 0.1:
+        fitted = {"fitted_x_mm": place["x_mm"]}
+    makes = {
+        "hole": hole,
+        "diameter_mm": rng.choice((None, 6.0, 40.0)),
+        "penetration_mm": rng.choice((None, 20.0, 40.0)),
+    }
+    does = {
+        "sort": rng.choice(("clamp", "clamp", "wood screw", "strap", "adhesive pad")),
+        "fabric": rng.choice(("old fabric", "old fabric", "later work", "another fitting")),
+        "other_fitting": rng.choice([None, None, *(one.id for one in fittings if one.id != held.id)]),
+        "hold": rng.choice([None, *(one.id for one in holds)]),
+        "packers_mm": rng.choice((None, 0.0, 6.0)),
+        "adhesive": rng.choice((None, 0, 1)),
         "stands_out_mm": rng.choice((None, 70.0)),
     }
-    return FIXING | {"fitting": holds, "state": rng.choice(STATES)} | place | fitted | makes | does
+    return FIXING | {"fitting": held.id, "state": rng.choice(STATES)} | place | fitted | makes | does
 
 
 def main() -> None:

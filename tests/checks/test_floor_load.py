@@ -65,9 +65,9 @@ def test_crowd_leans_with_the_highest_figure_of_its_category():
 
 
 def test_load_is_held_against_what_the_floor_may_carry():
-    """The verdict rounds the load up and the limit down, to a hundredth."""
+    """The load is shown rounded up to a hundredth, the limit as it was stated."""
     held = verdict("The load on the floor", 4.901, 5.009, "kN/m²")
-    assert (held.word, held.figure, held.limit, held.unit) == (Word.CLOSE, 4.91, 5.0, "kN/m²")
+    assert (held.word, held.figure, held.limit, held.unit) == (Word.CLOSE, 4.91, 5.009, "kN/m²")
     assert verdict("The load on one foot", 1.2, 1.1, "kN").word is Word.OVER
     assert verdict("The load on the floor", 1.2, 2.5, "kN/m²").word is Word.WITHIN
     assert "engineer" in held.sentence

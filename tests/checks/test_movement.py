@@ -111,15 +111,16 @@ def test_limits_of_warmth():
 @pytest.mark.parametrize(
     ("change_mm", "allowance_mm", "word", "figure", "limit", "margin"),
     [
-        (-2.92, 3.85, Word.WITHIN, 3.0, 3.8, 0.8),
-        (2.92, 3.7, Word.CLOSE, 3.0, 3.7, 0.7),
+        (-2.92, 3.85, Word.WITHIN, 3.0, 3.85, 0.9),
+        (2.92, 3.6, Word.CLOSE, 3.0, 3.6, 0.6),
         (2.92, 3.0, Word.CLOSE, 3.0, 3.0, 0.0),
-        (-2.92, 2.95, Word.OVER, 3.0, 2.9, -0.1),
+        (-2.92, 2.95, Word.CLOSE, 3.0, 2.95, 0.0),
+        (-2.96, 2.95, Word.OVER, 3.0, 2.95, -0.1),
         (0, 0, Word.WITHIN, 0.0, 0.0, 0.0),
     ],
 )
 def test_movement_is_held_against_the_gap(change_mm, allowance_mm, word, figure, limit, margin):
-    """Shrinking and swelling count alike; movement is rounded up and the gap down."""
+    """Shrinking and swelling count alike; movement is shown rounded up, and judged as it is."""
     found = movement.movement_verdict(change_mm, allowance_mm)
     assert found.word == word
     assert (found.figure, found.limit, found.margin) == pytest.approx((figure, limit, margin))

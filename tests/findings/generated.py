@@ -68,7 +68,7 @@ class Making:
         for face in faces:
             for kind, most in (("zone", 2), ("limit", 2), ("hold", 2), ("member", 2), ("patch", 1)):
                 for _ in range(self.chance.randint(0, most)):
-                    self.add(kind, {"face": face})
+                    self.add(kind, {"face": face} | (self.limit() if kind == "limit" else {}))
             for _ in range(self.chance.randint(1, 2)):
                 hung.append(self.fitting(face, hung))
         for kind, parent, most in (("reading", {"room": room}, 3), ("agreement", {"site": site}, 2)):
@@ -88,6 +88,21 @@ class Making:
         size = {"width_mm": 3000.0, "height_mm": 2500.0, "left_mm": None, "bottom_mm": None}
         layers = [[self.chance.choice(WORDS["face", "layers"]), self.chance.choice((12, 25, 400)), "old"]]
         return self.add("face", {"room": room, "layers": self.chance.choice((None, layers))} | size)
+
+    def limit(self) -> dict[str, Any]:
+        """What a limit of some sort needs to be one."""
+        x, z = self.chance.uniform(0, 2500), self.chance.uniform(0, 2000)
+        band = {"x_from_mm": x, "x_to_mm": x + 400, "z_from_mm": z, "z_to_mm": z + 300}
+        leaf = {"hinge_x_mm": x, "hinge_y_mm": 12.0, "swing_from_deg": 0.0, "swing_to_deg": 120.0}
+        return self.chance.choice(
+            (
+                dict.fromkeys(band) | leaf | {"sort": "leaf", "boxes": [[0.0, 700.0, -50.0, -10.0]]},
+                band | {"sort": "route", "available_mm": 1400.0, "clear_width_mm": self.chance.uniform(900, 1390)},
+                dict.fromkeys(band) | {"sort": "headroom", "headroom_mm": 2000.0, "projection_mm": 90.0},
+                band | {"sort": "flat", "projection_mm": self.chance.uniform(5, 200)},
+                band | {"sort": "keep in view"},
+            )
+        )
 
     def fitting(self, face: str, others: list[str]) -> str:
         width, height = self.chance.choice((200.0, 600.0, 1100.0)), self.chance.choice((80.0, 400.0, 900.0))

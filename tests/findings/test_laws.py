@@ -44,7 +44,14 @@ def told(finding: Finding) -> str:
 
 
 # What an empty field means where that is certain, in words beside the field: there is no blank to fill in.
-MEANS_SOMETHING = {"face.floor"}
+MEANS_SOMETHING = {
+    *("face.floor", "face.left_mm", "face.bottom_mm"),  # level; at the datum
+    *("zone.safe_depth_mm", "limit.x_from_mm", "limit.x_to_mm", "limit.z_from_mm", "limit.z_to_mm"),  # none; all
+    *("fixing.fitted_x_mm", "fixing.fitted_z_mm"),  # it lies where it was planned
+    *("fitting.moves_mm", "fixing.stands_out_mm"),  # it stays where it is; it lies within its fitting
+    *("face.surface", "fitting.build_up"),  # several figures, of which what is made up is more than is ordinary
+    *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
+}
 
 
 def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:

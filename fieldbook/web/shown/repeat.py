@@ -12,14 +12,11 @@ from flask import url_for
 from ...book.site import Item, Site
 from ...calculations.catalogue import CALCULATIONS
 from ...checks import materials, preload, removal
-from ...checks.keep_off import disc_distance
 from ...errors import FieldbookError
 from ...findings import Finding, geometry, handling, loads
-from ...findings.places import fixing_acts
 from ..forms.of_calculation import in_the_address
 from .commands import command_for
 
-PLACES = 9  # along the stretch a leaf is held against
 Payload = dict[str, Any]
 
 
@@ -54,31 +51,6 @@ def repeated(site: Site, finding: Finding) -> Again | None:
         return None
     entered = {key: value for key, value in (payload or {}).items() if value is not None}
     return Again(finding.verdict.check, entered) if entered else None
-
-
-def _keep_off(_: Site, subject: Item, zone: Item) -> Payload | None:
-    if subject.kind != "fixing":
-        return None
-    hole_only = fixing_acts(subject) & set(zone.forbids) == {"drilling"}
-    place, radius = geometry.place_of(subject), subject.diameter_mm / 2 if hole_only else subject.contact_radius_mm
-    deep = zone.safe_depth_mm is not None and subject.hole != "none"
-    if deep and disc_distance(geometry.zone_outline(zone), place, radius) < zone.margin_mm:
-        return None  # its depth was judged
-    return {"zone_mm": zone.outline, "margin_mm": zone.margin_mm, "point_mm": place, "radius_mm": radius}
-
-
-def _clearance(_: Site, subject: Item, limit: Item | None) -> Payload | None:
-    if limit is None or limit.sort != "leaf":
-        return None
-    stretch = geometry.fitting_stretch(subject) if subject.kind == "fitting" else geometry.fixing_stretch(subject)
-    around = stretch.widened(limit.margin_mm)
-    step = (around.x_to - around.x_from) / (PLACES - 1)
-    leaf = {"hinge_mm": [limit.hinge_x_mm, limit.hinge_y_mm], "boxes_mm": limit.boxes}
-    return {
-        "leaf": leaf | {"from_deg": limit.swing_from_deg, "to_deg": limit.swing_to_deg},
-        "margin_mm": limit.margin_mm,
-        "x_mm": [around.x_from + place * step for place in range(PLACES)],
-    }
 
 
 def _fixing_group(site: Site, _: Item, fitting: Item) -> Payload:
@@ -151,8 +123,6 @@ def _filled(values: Mapping[str, Any]) -> Payload:
 
 
 _PAYLOADS: Mapping[str, Callable[..., Payload | None]] = {
-    "keep-off": _keep_off,
-    "clearance": _clearance,
     "fixing-group": _fixing_group,
     "withdrawal": _withdrawal,
     "preload": _preload,

@@ -56,28 +56,45 @@ export function limitName({ values }) {
 }
 
 /**
- * A clearance limit as the check takes it.
+ * A clearance limit as the check takes it. A leaf limits wherever its sweep passes: of its band only the heights count.
+ * What must be seen leaves nothing in front of it, nor within its margin beside it.
+ * @param {import("./site.js").Item} limit
+ * @param {import("./site.js").Item} face
+ * @param {number|null} above  mm, how high a ceiling or soffit is above the floor
  * @returns {import("../../checks/clearance.js").Limit}
  * @throws {Refusal} what makes no leaf
  */
-export function limitValue(limit, face) {
+export function limitValue(limit, face, above = null) {
   const { values } = limit;
-  const ends = [values.x_from_mm, values.x_to_mm, values.z_from_mm, values.z_to_mm].map((end) => end ?? undefined);
-  const value = { id: limit.id, name: limitName(limit), band: stretch(...ends), margin: values.margin_mm, leaf: null, projection: values.projection_mm ?? null, below: [] };
+  const across = values.sort === "leaf" ? [null, null] : [values.x_from_mm, values.x_to_mm];
+  const band = stretch(...[...across, values.z_from_mm, values.z_to_mm].map((end) => end ?? undefined));
+  const value = { id: limit.id, name: limitName(limit), band, margin: values.margin_mm, leaf: null, projection: values.projection_mm ?? null, below: [] };
   if (values.sort === "leaf") {
     const hinge = [values.hinge_x_mm, values.hinge_y_mm];
-    value.leaf = leaf(hinge, values.swing_from_deg, values.swing_to_deg, values.boxes);
-  } else if (values.sort === "route") {
-    value.projection = values.available_mm - values.clear_width_mm;
-  } else if (values.sort === "headroom") {
-    value.below = floorOf(face).map(([x, z]) => [x, z + values.headroom_mm]);
+    const swung = leaf(hinge, values.swing_from_deg, values.swing_to_deg, values.boxes);
+    return { ...value, leaf: swung, projection: null };
   }
-  return value;
+  if (values.sort === "keep in view") return { ...value, band: widened(band, values.margin_mm), margin: 0, projection: 0 };
+  if (values.sort === "route") return { ...value, projection: values.available_mm - values.clear_width_mm };
+  if (values.sort !== "headroom") return value;
+  if (overhead(face)) return { ...value, projection: above === null ? null : above - values.headroom_mm };
+  return { ...value, below: floorOf(face).map(([x, z]) => [x, z + values.headroom_mm]) };
+}
+
+/** Whether what stands on a face hangs over the floor. */
+export function overhead({ values }) {
+  return values.sort === "ceiling" || values.sort === "soffit";
+}
+
+/** How high a ceiling or soffit is above the floor, mm; a ceiling's height may be entered with its room. */
+export function aboveFloor(site, { values }) {
+  if (!known(values.above_floor_mm) && values.sort === "ceiling") return site.get(values.room)?.values.ceiling_mm ?? null;
+  return values.above_floor_mm ?? null;
 }
 
 /** All clearance limits of a face as the check takes them. */
 export function limitsOf(site, face) {
-  return site.of(face, "limit").map((limit) => limitValue(limit, face));
+  return site.of(face, "limit").map((limit) => limitValue(limit, face, aboveFloor(site, face)));
 }
 
 export function known(value) {

@@ -6,7 +6,7 @@ import { calledOf } from "../book/site.js";
 
 const said = (value) => numberTo(Math.round(value * 10) / 10);
 
-const ALLOWED = {
+const STATED = {
   leaf: ({ leaf }) => leaf ?? "leaf",
   headroom: ({ headroom_mm: height }) => `headroom ${said(height)}`,
   route: ({ available_mm: today, clear_width_mm: clear, margin_mm: margin }) => `route ${said(roundedDown(today - clear - margin))}`,
@@ -15,7 +15,7 @@ const ALLOWED = {
 
 const MORE = {
   zone: ({ forbids }) => `no ${forbids.join(", ")}`,
-  limit: (values) => ALLOWED[values.sort](values),
+  limit: (values) => STATED[values.sort](values),
 };
 
 /** How an item is called on a drawing, with what it forbids or allows. */

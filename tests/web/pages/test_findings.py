@@ -21,12 +21,13 @@ from tests.web.conftest import Desk
 
 def crowded(surveyed: Surveyed) -> None:
     """A site with a verdict of each word."""
+    surveyed.looked()
     surveyed.zone()
     surveyed.zone(mark="K2", forbids=["drilling"], outline=[[2000, 0], [2100, 0], [2100, 100], [2000, 100]])
     surveyed.limit()
-    fitting = surveyed.fitting(x_mm=0)
-    surveyed.fixing(fitting, x_mm=110, z_mm=50)
-    surveyed.fixing(fitting, mark="D1.2", x_mm=134, z_mm=50)
+    fitting = surveyed.fitting(x_mm=0, z_mm=0, width_mm=2000, height_mm=1580)
+    surveyed.fixing(fitting, x_mm=110, z_mm=50, adhesive=0)
+    surveyed.fixing(fitting, mark="D1.2", x_mm=134, z_mm=50, adhesive=0)
     surveyed.fixing(
         fitting, mark="D1.3", x_mm=1980, z_mm=50, hole="new", trace="a new hole in old fabric", penetration_mm=30
     )
@@ -102,11 +103,12 @@ def test_distance_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk)
 
 def test_depth_that_was_judged_is_not_passed_off_as_a_distance(surveyed: Surveyed, desk: Desk) -> None:
     """Where the depth of a hole decides, the distance says nothing."""
+    surveyed.looked()
     surveyed.zone(forbids=["drilling"], safe_depth_mm=60)
     hole = {"hole": "new", "diameter_mm": 6, "penetration_mm": 30, "trace": "a new hole in old fabric"}
-    surveyed.fixing(surveyed.fitting(), x_mm=50, z_mm=50, **hole)
+    fixing = surveyed.fixing(surveyed.fitting(x_mm=0, z_mm=0), x_mm=50, z_mm=50, **hole)
     site = gather(surveyed.book, surveyed.site)
-    (finding,) = [finding for finding in appraise(site) if finding.verdict.check == "keep-off"]
+    (finding,) = [one for one in appraise(site) if (one.question, one.subject.id) == ("keep-off", fixing)]
     assert finding.verdict.figure == 30
     assert repeated(site, finding) is None
 

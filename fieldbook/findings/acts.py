@@ -1,0 +1,62 @@
+"""What a thing does to the fabric, in the words a zone forbids it with.
+
+Whatever bears or touches is seen, ticked or not: a fixing touches and bears wherever it stands, and what gives
+light warms as well. What rests on a field that is not entered is told with that field.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..book.site import Item, Site
+from .finding import Blank
+
+PIERCING = frozenset({"wood screw", "lag screw", "nail"})
+WARMING = frozenset({"heat", "light"})
+
+Act = tuple[str, Blank | None]
+"""What is done, and the empty field it rests on; None where it is done for certain."""
+
+
+def fixing_acts(site: Site, fixing: Item) -> Iterator[Act]:
+    """What a fixing does to the face it stands on; nothing where it only joins two fittings."""
+    if fixing.fabric == "another fitting":
+        return
+    yield "contact", None
+    yield "load", None
+    if makes_hole(site, fixing):
+        yield "drilling", None
+    if fixing.sort == "adhesive pad" or fixing.adhesive:
+        yield "adhesive", None
+    elif fixing.adhesive is None:
+        yield "adhesive", Blank(fixing, "adhesive")
+    if (fitting := site.get(fixing.fitting)) is not None:
+        yield from _given(fitting, ("heat",))
+
+
+def fitting_acts(fitting: Item) -> Iterator[Act]:
+    """What a fitting does to the face by itself, beyond its fixings."""
+    if fitting.touches_face is None or fitting.touches_face:
+        blank = Blank(fitting, "touches_face") if fitting.touches_face is None else None
+        yield "contact", blank
+        yield "load", blank
+    yield from _given(fitting, ("heat", "light"))
+
+
+def makes_hole(site: Site, fixing: Item) -> bool:
+    """Whether a fixing goes where no hole is yet: a new one, one made deeper, or a point driven in without one."""
+    if fixing.fabric == "another fitting":
+        return False
+    if fixing.hole == "existing":
+        hold = site.get(fixing.hold)
+        deep = hold is not None and hold.kind == "hold" and hold.depth_mm is not None
+        return bool(deep and fixing.penetration_mm is not None and fixing.penetration_mm > hold.depth_mm)
+    return fixing.hole == "new" or fixing.sort in PIERCING
+
+
+def _given(fitting: Item, asked: tuple[str, ...]) -> Iterator[Act]:
+    for act in asked:
+        if fitting.gives is None:
+            yield act, Blank(fitting, "gives")
+        elif act in fitting.gives or (act == "heat" and WARMING & set(fitting.gives)):
+            yield act, None

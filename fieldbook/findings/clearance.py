@@ -1,0 +1,185 @@
+"""Whether what stands out keeps clear of all that swings, passes, must be seen, or has heads below it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from ..book.site import Item, Site
+from ..checks import clearance as check
+from ..checks.clearance import ClearDepth, Stretch
+from ..checks.limits import rounded_up
+from ..checks.verdict import Verdict, Word, not_known
+from . import geometry
+from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
+from .finding import Blank, Outcome, Recalculation
+from .looked import SWINGS, looked, not_looked
+from .reach import Reach, fixing_reach, reach_of
+
+# Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
+HEADROOM_MM = 2_300
+PLACES = 9  # along the stretch a leaf is held against
+INSIDE = "It lies within its fitting, which is held against what must stay clear."
+SEEN = "What must be seen is judged from straight in front; whether it is hidden from the side is judged on the spot."
+
+
+def of_fitting(asked: Asked, fitting: Item) -> Outcome:
+    """A fitting's front, at worst, held against the clear depth over the part of the face it covers."""
+    part = geometry.fitting_stretch(fitting)
+    moves = fitting.moves_mm or 0  # blank: it stays where it is
+    part = replace(part, x_from=part.x_from - moves, x_to=part.x_to + moves)
+    return _held(asked.site, asked.site[fitting.face], part, reach_of(asked.site, fitting))
+
+
+def of_fixing(asked: Asked, fixing: Item) -> Outcome:
+    """What stands out of a fixing by itself, or beside its fitting; what lies within its fitting is not asked."""
+    site, part = asked.site, geometry.fixing_stretch(fixing)
+    fitting = site.get(fixing.fitting)
+    beside = fitting is None or fitting.face != fixing.face or not part.meets(geometry.fitting_stretch(fitting))
+    if fixing.stands_out_mm is None and not beside:
+        return Outcome(Verdict("clearance", Word.DOES_NOT_APPLY, None, None, None, "mm", INSIDE, check.SOURCE))
+    return _held(site, site[fixing.face], part, fixing_reach(site, fixing))
+
+
+def _held(site: Site, face: Item, part: Stretch, reach: Reach) -> Outcome:
+    clear, seen = check.clear_depth(geometry.limits_of(site, face), part), looked(site, face, SWINGS)
+    against = site.get(clear.limited_by.id) if clear.limited_by else None
+    depth = math.inf if clear.depth_mm is None else clear.depth_mm
+    if reach.low > depth or (reach.high <= depth and seen):
+        figure = reach.low if reach.low > depth else reach.high
+        if geometry.overhead(face) and reach.low <= depth and (low := _low_overhead(site, face, figure, clear)):
+            return low
+        return _outcome(part, figure, reach, clear, against, seen)
+    if reach.high > depth:
+        return _unsure(reach, clear, against)
+    return _not_looked(face, reach, against)
+
+
+def _outcome(part: Stretch, figure: float, reach: Reach, clear: ClearDepth, against: Item | None, seen: str) -> Outcome:
+    if math.isinf(figure):
+        sentence = f"Nothing limits the depth here. What swings, passes or must be seen was {seen}."
+        return Outcome(Verdict("clearance", Word.WITHIN, None, None, None, "mm", sentence, check.SOURCE))
+    verdict = check.held(figure, clear)
+    if against is None and seen:
+        verdict = replace(verdict, sentence=f"{verdict.sentence} What swings, passes or must be seen was {seen}.")
+    verdict = replace(verdict, working=(*reach.steps, *verdict.working))
+    assumed = (SEEN,) if against is not None and against.sort == "keep in view" else ()
+    return Outcome(verdict, against, assumed=assumed, again=_again(part, against))
+
+
+def _unsure(reach: Reach, clear: ClearDepth, against: Item | None) -> Outcome:
+    """Clear or not, as the case may be with what is not entered."""
+    names = "; ".join(label_of(blank) for blank in reach.missing)
+    most = "" if math.isinf(reach.high) else f", or up to {rounded_up(reach.high):g} mm"
+    name = clear.limited_by.name if clear.limited_by else ""
+    depth = check.as_entered(clear.depth_mm or 0)
+    sentence = f"It stands out {rounded_up(reach.low):g} mm{most}; {depth:g} mm are clear in front of {name}. "
+    verdict = not_known(
+        "clearance", tuple(blank.field for blank in reach.missing), f"{sentence}Not entered: {names}.", check.SOURCE
+    )
+    verdict = replace(verdict, figure=rounded_up(reach.low), limit=depth, unit="mm", working=reach.steps)
+    return Outcome(verdict, against, missing=reach.missing)
+
+
+def _not_looked(face: Item, reach: Reach, against: Item | None) -> Outcome:
+    far = "" if math.isinf(reach.high) else f" It stands out {rounded_up(reach.high):g} mm."
+    sentence = f"Nobody has looked for what swings, passes or must be seen in front of {face.called}.{far}"
+    verdict = not_known("clearance", ("looked_for",), sentence, check.SOURCE, "mm")
+    verdict = replace(verdict, figure=None if math.isinf(reach.high) else rounded_up(reach.high))
+    return Outcome(verdict, against, missing=(not_looked(face, SWINGS),))
+
+
+def _low_overhead(site: Site, face: Item, figure: float, clear: ClearDepth) -> Outcome | None:
+    """What hangs over the floor, where nobody said how much headroom must stay; None where that is settled."""
+    if clear.limited_by is not None and clear.limited_by.leaf is None and clear.limited_by.projection_mm:
+        return None  # a headroom or a depth was set for it
+    above = geometry.above_floor(site, face)
+    if above is None:
+        sentence = f"How high {face.called} is above the floor is not entered, so the headroom below it is not known."
+        verdict = not_known("clearance", ("above_floor_mm",), sentence, check.SOURCE, "mm")
+        return Outcome(verdict, missing=(Blank(face, "above_floor_mm"),))
+    if above - figure >= HEADROOM_MM:
+        return None
+    left = f"{max(above - figure, 0):g} mm above the floor" if not math.isinf(figure) else "over the floor"
+    sentence = f"It hangs {left}, and no headroom is set for {face.called}. Enter a limit of sort “headroom”."
+    return Outcome(not_known("clearance", (), sentence, check.SOURCE, "mm"))
+
+
+def _again(part: Stretch, limit: Item | None) -> Recalculation | None:
+    """The clear depth along the part, for a leaf; of anything else it is a subtraction."""
+    if limit is None or limit.sort != "leaf":
+        return None
+    around = part.widened(limit.margin_mm)
+    step = (around.x_to - around.x_from) / (PLACES - 1)
+    leaf = {"hinge_mm": [limit.hinge_x_mm, limit.hinge_y_mm], "boxes_mm": limit.boxes}
+    given = {
+        "leaf": leaf | {"from_deg": limit.swing_from_deg, "to_deg": limit.swing_to_deg},
+        "margin_mm": limit.margin_mm,
+        "x_mm": [around.x_from + place * step for place in range(PLACES)],
+    }
+    return Recalculation("clearance", given)
+
+
+WHERE = {
+    "face.looked_for": NEITHER,
+    "room.looked_for": NEITHER,
+    "face.sort": NEITHER,
+    "face.above_floor_mm": LESS,
+    "room.ceiling_mm": LESS,
+    "face.surface": NEITHER,
+    "face.floor": NEITHER,
+    "face.left_mm": NEITHER,
+    "face.bottom_mm": NEITHER,
+    "limit.sort": NEITHER,
+    "limit.margin_mm": MORE,
+    "limit.x_from_mm": NEITHER,
+    "limit.x_to_mm": NEITHER,
+    "limit.z_from_mm": NEITHER,
+    "limit.z_to_mm": NEITHER,
+    "limit.hinge_x_mm": NEITHER,
+    "limit.hinge_y_mm": NEITHER,
+    "limit.swing_from_deg": NEITHER,
+    "limit.swing_to_deg": NEITHER,
+    "limit.boxes": NEITHER,
+    "limit.available_mm": LESS,
+    "limit.clear_width_mm": MORE,
+    "limit.headroom_mm": MORE,
+    "limit.projection_mm": LESS,
+    "fitting.x_mm": NEITHER,
+    "fitting.z_mm": NEITHER,
+    "fitting.width_mm": NEITHER,
+    "fitting.height_mm": NEITHER,
+}
+STANDING_OUT = {
+    "fitting.build_up": NEITHER,
+    "fixing.packers_mm": MORE,
+    "fixing.fabric": NEITHER,
+    "fixing.x_mm": NEITHER,
+    "fixing.z_mm": NEITHER,
+    "fixing.fitted_x_mm": NEITHER,
+    "fixing.fitted_z_mm": NEITHER,
+}
+QUESTIONS = (
+    Question(
+        "clearance",
+        "fitting",
+        "Does it stay clear of all that swings, passes, must be seen, or has heads below it?",
+        of_fitting,
+        WHERE | STANDING_OUT | {"fitting.moves_mm": MORE},
+    ),
+    Question(
+        "clearance",
+        "fixing",
+        "Does what stands out of it stay clear of all that swings, passes or must be seen?",
+        of_fixing,
+        WHERE
+        | {
+            "fixing.x_mm": NEITHER,
+            "fixing.z_mm": NEITHER,
+            "fixing.fitted_x_mm": NEITHER,
+            "fixing.fitted_z_mm": NEITHER,
+            "fixing.contact_radius_mm": NEITHER,
+            "fixing.stands_out_mm": MORE,
+        },
+    ),
+)

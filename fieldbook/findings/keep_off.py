@@ -1,0 +1,215 @@
+"""Whether what stands on a face keeps off the parts of it where that is forbidden: the worst of all zones counts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from functools import lru_cache
+from typing import NamedTuple
+
+from ..book.site import Item, Site
+from ..checks import keep_off as check
+from ..checks.keep_off import Outline
+from ..checks.verdict import Verdict, Word, not_known
+from . import geometry
+from .acts import Act, fitting_acts, fixing_acts
+from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
+from .finding import Blank, Outcome, Recalculation
+from .looked import ZONES, looked, not_looked
+
+# Radius of the widest hole that is ordinarily drilled for a fixing; taken where a hole's width is not entered and
+# less than that touches: common practice, no source.
+WIDEST_HOLE_MM = 12.5
+ANOTHER = "It joins two fittings and does not touch the face."
+
+
+class Held(NamedTuple):
+    """One thing a fixing or fitting does, held against one zone.
+
+    left_mm  what is left of the margin, or of the depth that may be penetrated; negative: too near or too deep
+    missing  the empty fields on which it rests that it is done, or how deep or wide; () where that is certain
+    depth    penetration and safe depth, where these decide
+    round_at where a round footprint is, and its radius; None for any other
+    """
+
+    left_mm: float
+    act: str
+    zone: Item
+    distance_mm: float
+    missing: tuple[Blank, ...]
+    depth: tuple[float, float] | None = None
+    round_at: tuple[tuple[float, float], float] | None = None
+
+
+def of_fixing(asked: Asked, fixing: Item) -> Outcome:
+    """A fixing, with all it does, held against every zone of the face it stands on."""
+    site, face = asked.site, asked.site[fixing.face]
+    acts = list(fixing_acts(site, fixing))
+    if not acts:
+        return Outcome(Verdict("keep-off", Word.DOES_NOT_APPLY, None, None, None, "mm", ANOTHER, check.SOURCE))
+    return judged(site, face, list(fixing_held(site, fixing, acts)))
+
+
+def of_fitting(asked: Asked, fitting: Item) -> Outcome:
+    """A fitting, with what it touches and gives off, held against every zone of its face."""
+    site, face = asked.site, asked.site[fitting.face]
+    footprint, acts = geometry.fitting_outline(fitting), list(fitting_acts(fitting))
+    held = []
+    for zone, forbids, outline in zones_of(site, face):
+        for act, blank in acts:
+            if act in forbids:
+                distance = _area(outline, footprint)
+                held.append(Held(distance - zone.margin_mm, act, zone, distance, (blank,) if blank else ()))
+    return judged(site, face, held)
+
+
+def zones_of(site: Site, face: Item) -> Iterator[tuple[Item, frozenset[str], Outline]]:
+    """The zones of a face: each with what it forbids, and its outline."""
+    for zone in site.of(face, "zone"):
+        yield zone, frozenset(zone.forbids), geometry.zone_outline(zone)
+
+
+def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:
+    """What a fixing does held against each zone that forbids it."""
+    place = geometry.place_of(fixing)
+    for zone, forbids, outline in zones_of(site, site[fixing.face]):
+        here = [act for act in acts if act[0] in forbids]
+        if here:
+            away = check.disc_distance(outline, place, 0)
+            for act, blank in here:
+                if act == "drilling":
+                    yield _drilled(fixing, zone, away)
+                else:
+                    distance, missing = away - fixing.contact_radius_mm, (blank,) if blank else ()
+                    at = (place, fixing.contact_radius_mm)
+                    yield Held(distance - zone.margin_mm, act, zone, distance, missing, round_at=at)
+
+
+def _drilled(fixing: Item, zone: Item, away_mm: float) -> Held:
+    """A hole: beside the zone by its distance; inside it, where some depth may be penetrated, by how deep it goes."""
+    known = fixing.diameter_mm is not None
+    radius = fixing.diameter_mm / 2 if known else max(fixing.contact_radius_mm, WIDEST_HOLE_MM)
+    distance = away_mm - radius
+    left, missing = distance - zone.margin_mm, () if known else (Blank(fixing, "diameter_mm"),)
+    if left >= 0 or zone.safe_depth_mm is None:
+        certain = known or away_mm < zone.margin_mm  # its middle lies too near, however narrow it is
+        at = (geometry.place_of(fixing), radius)
+        return Held(left, "drilling", zone, distance, () if certain else missing, round_at=at)
+    may_go = zone.safe_depth_mm - zone.margin_mm
+    if fixing.penetration_mm is None:
+        blank = () if may_go < 0 else (Blank(fixing, "penetration_mm"),)
+        return Held(min(left, may_go), "drilling", zone, distance, blank)
+    deep = (fixing.penetration_mm, zone.safe_depth_mm)
+    return Held(may_go - fixing.penetration_mm, "drilling", zone, distance, missing, deep)
+
+
+def judged(site: Site, face: Item, held: list[Held]) -> Outcome:
+    """The answer for a thing, from what it does held against each zone."""
+    certain = [one for one in held if not one.missing and one.left_mm < 0]
+    if certain:
+        return _outcome(min(certain, key=_left))
+    doubtful = [one for one in held if one.missing and one.left_mm < 0]
+    if doubtful:
+        return _doubtful(min(doubtful, key=_left), doubtful)
+    seen = looked(site, face, ZONES)
+    if not seen:
+        nearest = min((one.distance_mm for one in held), default=None)
+        return _not_looked(face, nearest)
+    if not held:
+        sentence = f"No zone of {face.called} forbids what it does. Keep-off zones were {seen}."
+        return Outcome(Verdict("keep-off", Word.WITHIN, None, None, None, "mm", sentence, check.SOURCE))
+    return replace(_outcome(min(held, key=_left)), assumed=(f"All keep-off zones are recorded: {seen}.",))
+
+
+def _left(held: Held) -> float:
+    return held.left_mm
+
+
+def _outcome(held: Held) -> Outcome:
+    zone = held.zone
+    verdict = check.keep_off_verdict(zone.called, held.distance_mm, zone.margin_mm, *(held.depth or ()))
+    again = None
+    if held.round_at:
+        (x, z), radius = held.round_at
+        given = {"zone_mm": zone.outline, "margin_mm": zone.margin_mm, "point_mm": [x, z], "radius_mm": radius}
+        again = Recalculation("keep-off", given)
+    return Outcome(replace(verdict, sentence=f"{verdict.sentence} {why(zone, held.act)}"), zone, again=again)
+
+
+def why(zone: Item, act: str) -> str:
+    """Why a zone forbids something, and who said so."""
+    said = f", said by {zone.said_by}" if zone.said_by else ""
+    return f"No {act} in {zone.called}: {zone.reason.rstrip('.')}{said}."
+
+
+def _doubtful(worst: Held, doubtful: Iterable[Held]) -> Outcome:
+    """Too near if something is so that is not entered."""
+    missing = tuple(dict.fromkeys(blank for one in doubtful for blank in one.missing))
+    names = "; ".join(label_of(blank) for blank in missing)
+    sentence = f"Near {worst.zone.called}, and not entered: {names}. {why(worst.zone, worst.act)}"
+    fields = tuple(blank.field for blank in missing)
+    return Outcome(not_known("keep-off", fields, sentence, check.SOURCE, "mm"), worst.zone, missing=missing)
+
+
+def _not_looked(face: Item, nearest_mm: float | None) -> Outcome:
+    far = "" if nearest_mm is None else f" The nearest that is recorded lies {check.rounded_down(nearest_mm):g} mm off."
+    sentence = f"Nobody has looked for keep-off zones on {face.called}, so others may be there.{far}"
+    verdict = not_known("keep-off", ("looked_for",), sentence, check.SOURCE, "mm")
+    if nearest_mm is not None:
+        verdict = replace(verdict, figure=check.rounded_down(nearest_mm))
+    return Outcome(verdict, missing=(not_looked(face, ZONES),))
+
+
+@lru_cache(maxsize=16_384)
+def _area(outline: Outline, footprint: Outline) -> float:
+    return check.area_distance(outline, footprint)
+
+
+ZONE = {
+    "zone.outline": NEITHER,
+    "zone.forbids": NEITHER,
+    "zone.margin_mm": MORE,
+    "zone.reason": NEITHER,
+    "zone.said_by": NEITHER,
+    "face.looked_for": NEITHER,
+    "room.looked_for": NEITHER,
+    "fitting.gives": NEITHER,
+}
+QUESTIONS = (
+    Question(
+        "keep-off",
+        "fixing",
+        "Does it keep off what is not to be drilled, touched, glued, loaded or warmed?",
+        of_fixing,
+        ZONE
+        | {
+            "fixing.sort": NEITHER,
+            "fixing.hole": NEITHER,
+            "fixing.fabric": NEITHER,
+            "fixing.adhesive": NEITHER,
+            "fixing.x_mm": NEITHER,
+            "fixing.z_mm": NEITHER,
+            "fixing.fitted_x_mm": NEITHER,
+            "fixing.fitted_z_mm": NEITHER,
+            "fixing.contact_radius_mm": MORE,
+            "fixing.diameter_mm": MORE,
+            "fixing.penetration_mm": MORE,
+            "hold.depth_mm": LESS,
+            "zone.safe_depth_mm": LESS,
+        },
+    ),
+    Question(
+        "keep-off",
+        "fitting",
+        "Does it keep off what is not to be touched, loaded, warmed or lit?",
+        of_fitting,
+        ZONE
+        | {
+            "fitting.touches_face": NEITHER,
+            "fitting.x_mm": NEITHER,
+            "fitting.z_mm": NEITHER,
+            "fitting.width_mm": MORE,
+            "fitting.height_mm": MORE,
+        },
+    ),
+)

@@ -1,0 +1,191 @@
+"""Whether a thing can be where it is said to be: on its face, not through another, on its fitting, at its hold."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from ..book.cells import cells_in
+from ..book.site import Item, Site
+from ..checks.clearance import Stretch
+from ..checks.limits import rounded_up
+from ..checks.verdict import Verdict, Word
+from . import geometry
+from .asking import MORE, NEITHER, Asked, Question, label_of
+from .finding import Blank, Outcome
+from .reach import hung_on
+
+SOURCE = "plane geometry of the places entered"
+FACE_MM = 0.5  # what two measured edges may differ by and still meet: common practice, no source
+WIDEST_MM = 200.0  # the widest a fixing may be entered as: two of them touch no farther apart
+AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
+# A hold of these sorts is one place; a frame, flange or moulding runs on, and how far is not entered.
+ONE_PLACE = frozenset({"hole", "hook", "bolt"})
+# What reaches from the fabric to its fitting over some distance; all else lies on its fitting.
+REACHING = frozenset({"hook", "strap", "prop", "weight"})
+
+Wrong = tuple[float, str, Item | None]
+"""By how much, in mm; the sentence; and what it collides with."""
+
+
+def of_fitting(asked: Asked, fitting: Item) -> Outcome:
+    """A fitting's outline held against the edges of its face and the other fittings there."""
+    site = asked.site
+    part = geometry.fitting_stretch(fitting)
+    wrong = [*_beyond(site[fitting.face], part), *_through(site, fitting, part)]
+    return _outcome(wrong, f"It lies on {site[fitting.face].called} and through nothing else there.")
+
+
+def of_fixing(asked: Asked, fixing: Item) -> Outcome:
+    """A fixing's place held against its face, its fitting, its hold, and what else stands there."""
+    site = asked.site
+    half = [name for name in ("fitted_x_mm", "fitted_z_mm") if fixing.values[name] is None]
+    if len(half) == 1:
+        return _half(Blank(fixing, half[0]))
+    at = geometry.place_of(fixing)
+    face = site[fixing.face]
+    wrong = [*_beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
+    wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at)]
+    return _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
+
+
+def _outcome(wrong: list[Wrong], well: str) -> Outcome:
+    if not wrong:
+        return Outcome(Verdict("place", Word.WITHIN, None, None, None, "mm", well, SOURCE))
+    by, sentence, against = max(wrong, key=lambda one: (one[0], one[2].id if one[2] else ""))
+    if math.isinf(by):
+        return Outcome(Verdict("place", Word.OVER, None, None, None, "mm", sentence, SOURCE), against)
+    figure = rounded_up(by)
+    return Outcome(Verdict("place", Word.OVER, figure, 0, -figure, "mm", sentence, SOURCE), against)
+
+
+def _half(blank: Blank) -> Outcome:
+    sentence = f"Half a place was measured. Not entered: {label_of(blank)}."
+    verdict = Verdict("place", Word.NOT_KNOWN, None, None, None, "mm", sentence, SOURCE, (blank.field,))
+    return Outcome(verdict, missing=(blank,))
+
+
+def _beyond(face: Item, part: Stretch) -> Iterator[Wrong]:
+    whole = geometry.face_stretch(face)
+    over = max(whole.x_from - part.x_from, part.x_to - whole.x_to, whole.z_from - part.z_from, part.z_to - whole.z_to)
+    if over > 0:
+        yield over, f"It reaches {rounded_up(over):g} mm beyond the edge of {face.called}.", face
+
+
+def _through(site: Site, fitting: Item, part: Stretch) -> Iterator[Wrong]:
+    for other in near(site, "fitting", fitting.face, part):
+        if other.id != fitting.id and not _belong(site, fitting, other):
+            shared = overlap(part, geometry.fitting_stretch(other))
+            if shared > FACE_MM:
+                yield shared, f"It stands {rounded_up(shared):g} mm into the place of {other.called}.", other
+
+
+def near(site: Site, kind: str, face: str, part: Stretch) -> Iterator[Item]:
+    """The standing fittings or fixings that may share a point with a part of a face."""
+    return site.standing_in(kind, cells_in(face, part.x_from, part.x_to, part.z_from, part.z_to))
+
+
+def _belong(site: Site, one: Item, other: Item) -> bool:
+    """Whether one of two fittings hangs on, is fixed to, or covers the other, so that they may lie over each other."""
+    for first, second in ((one, other), (other, one)):
+        if second.id in (first.covers or ()) or any(carrier.id == second.id for carrier in hung_on(site, first)):
+            return True
+    return False
+
+
+def overlap(one: Stretch, other: Stretch) -> float:
+    """How deep one rectangle lies in another, mm; 0 or less where they are apart."""
+    across = min(one.x_to, other.x_to) - max(one.x_from, other.x_from)
+    return min(across, min(one.z_to, other.z_to) - max(one.z_from, other.z_from))
+
+
+def off_its_fitting(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+    """A fixing that does not lie on the fitting it is said to hold."""
+    fitting = site.get(fixing.fitting)
+    if fitting is None or fitting.face != fixing.face or fixing.sort in REACHING:
+        return
+    moves = fitting.moves_mm or 0  # blank: it stays where it is
+    off = away_from(geometry.fitting_stretch(fitting), at, moves) - fixing.contact_radius_mm
+    if off > 0:
+        yield off, f"It lies {rounded_up(off):g} mm off {fitting.called}, which it is to hold.", fitting
+
+
+def away_from(part: Stretch, at: tuple[float, float], moves_mm: float = 0) -> float:
+    """How far a place lies off a rectangle that may be moved so far to either side, mm; 0 on it."""
+    x, z = at
+    across = max(part.x_from - moves_mm - x, x - part.x_to - moves_mm, 0)
+    return math.hypot(across, max(part.z_from - z, z - part.z_to, 0))
+
+
+def _off_its_hold(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+    hold = site.get(fixing.hold)
+    if hold is None:
+        return
+    if hold.face != fixing.face:
+        yield math.inf, f"{hold.called}, which it is to use, is on another face.", hold
+    elif hold.sort in ONE_PLACE:
+        off = math.hypot(at[0] - hold.x_mm, at[1] - hold.z_mm)
+        if off > AT_HOLD_MM:
+            yield off, f"It lies {rounded_up(off):g} mm from {hold.called}, which it is to use.", hold
+
+
+def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+    """Other fixings in its place, and fittings it would go through."""
+    if fixing.fabric == "another fitting":
+        return
+    spot = Stretch(at[0], at[0], at[1], at[1])
+    radius = (fixing.diameter_mm or 0) / 2
+    for other in near(site, "fixing", fixing.face, spot.widened(WIDEST_MM)):
+        if other.id != fixing.id and other.fabric != "another fitting":
+            x, z = geometry.place_of(other)
+            into = radius + (other.diameter_mm or 0) / 2 - math.hypot(at[0] - x, at[1] - z)
+            if into > 0 or (x, z) == at:
+                yield max(into, 0.1), f"It is in the place of {other.called}.", other
+    own = site.get(fixing.fitting)
+    for other in near(site, "fitting", fixing.face, spot):
+        if own is not None and other.id != own.id and not _belong(site, own, other):
+            into = overlap(spot.widened(FACE_MM), geometry.fitting_stretch(other))
+            if into > FACE_MM and away_from(geometry.fitting_stretch(other), at) == 0:
+                yield into, f"It goes through {other.called}, which it does not hold.", other
+
+
+def mark(asked: Asked, item: Item) -> Outcome:
+    """Whether a mark tells one thing from all others on the site."""
+    others = asked.site.same_mark(item)
+    if others:
+        sentence = (
+            f"{item.mark} is the mark of {len(others) + 1} things: which is meant is not known. Give each its own."
+        )
+        return Outcome(Verdict("mark", Word.NOT_KNOWN, None, None, None, "", sentence, SOURCE), others[0])
+    return Outcome(ONE_MARK)
+
+
+ONE_MARK = Verdict("mark", Word.WITHIN, None, None, None, "", "No other has this mark.", SOURCE)
+FACE = {
+    "face.left_mm": NEITHER,
+    "face.bottom_mm": NEITHER,
+    "face.width_mm": NEITHER,
+    "face.height_mm": NEITHER,
+    "fitting.x_mm": NEITHER,
+    "fitting.z_mm": NEITHER,
+    "fitting.width_mm": NEITHER,
+    "fitting.height_mm": NEITHER,
+}
+FIXING = dict.fromkeys(
+    (
+        *("fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm", "fixing.sort", "fixing.fabric"),
+        *("fixing.contact_radius_mm", "fitting.moves_mm", "hold.sort", "hold.x_mm", "hold.z_mm"),
+    ),
+    NEITHER,
+)
+QUESTIONS = (
+    Question("place", "fitting", "Can it be where it is said to be?", of_fitting, FACE),
+    Question(
+        "place",
+        "fixing",
+        "Is it on its face, on its fitting and at its hold, and through nothing else?",
+        of_fixing,
+        FACE | FIXING | {"fixing.diameter_mm": MORE},
+    ),
+    *(Question("mark", kind, "Has it a mark of its own?", mark, {}) for kind in ("fitting", "fixing")),
+)

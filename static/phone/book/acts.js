@@ -1,0 +1,44 @@
+/** What a thing does to the fabric, in the words a zone forbids it with. Mirrors fieldbook/findings/acts.py. */
+
+const PIERCING = ["wood screw", "lag screw", "nail"];
+const unknown = (value) => value === null || value === undefined;
+
+/**
+ * What a fixing does to the face it stands on, with the empty field it rests on; none where it only joins two fittings.
+ * @returns {[string, object|null][]}
+ */
+export function fixingActs(site, fixing) {
+  const { fabric, sort, adhesive } = fixing.values;
+  if (fabric === "another fitting") return [];
+  const acts = [["contact", null], ["load", null]];
+  if (makesHole(site, fixing)) acts.push(["drilling", null]);
+  if (sort === "adhesive pad" || adhesive) acts.push(["adhesive", null]);
+  else if (unknown(adhesive)) acts.push(["adhesive", { item: fixing, field: "adhesive" }]);
+  const fitting = site.get(fixing.values.fitting);
+  return fitting ? [...acts, ...given(fitting, ["heat"])] : acts;
+}
+
+/** What a fitting does to the face by itself, beyond its fixings. */
+export function fittingActs(fitting) {
+  const touches = fitting.values.touches_face;
+  const blank = unknown(touches) ? { item: fitting, field: "touches_face" } : null;
+  const touching = blank || touches ? [["contact", blank], ["load", blank]] : [];
+  return [...touching, ...given(fitting, ["heat", "light"])];
+}
+
+/** Whether a fixing goes where no hole is yet: a new one, one made deeper, or a point driven in without one. */
+export function makesHole(site, { values }) {
+  if (values.fabric === "another fitting") return false;
+  if (values.hole === "existing") {
+    const hold = site.get(values.hold);
+    if (hold?.kind !== "hold" || unknown(hold.values.depth_mm) || unknown(values.penetration_mm)) return false;
+    return values.penetration_mm > hold.values.depth_mm;
+  }
+  return values.hole === "new" || PIERCING.includes(values.sort);
+}
+
+function given(fitting, asked) {
+  const { gives } = fitting.values;
+  if (unknown(gives)) return asked.map((act) => [act, { item: fitting, field: "gives" }]);
+  return asked.filter((act) => gives.includes(act) || (act === "heat" && gives.includes("light"))).map((act) => [act, null]);
+}

@@ -1,0 +1,90 @@
+/** Whether what stands out keeps clear of what swings, passes, must be seen, or has heads below. Mirrors fieldbook/findings/clearance.py. */
+
+import { CLEARANCE_SOURCE, clearDepth, held, meets, stretch } from "../../checks/clearance.js";
+import { asEntered, roundedUp } from "../../checks/limits.js";
+import { figure } from "../../checks/refusal.js";
+import { notKnown, verdict } from "../../checks/verdict.js";
+import { SWINGS, blankInWords, looked } from "./looked.js";
+import * as places from "./places.js";
+import { fixingReach, reachOf } from "./reach.js";
+import { calledOf } from "./site.js";
+
+const HEADROOM_MM = 2_300; // the most anybody asks for: common practice, no source
+const INSIDE = "It lies within its fitting, which is held against what must stay clear.";
+
+/** A fitting's front, at worst, held against the clear depth over the part of the face it covers. */
+export function clearanceOfFitting(registry, site, fitting) {
+  const { xFrom, xTo, zFrom, zTo } = places.fittingStretch(fitting);
+  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
+  const part = stretch(xFrom - moves, xTo + moves, zFrom, zTo);
+  return judged(registry, site, site.get(fitting.values.face), part, reachOf(registry, site, fitting));
+}
+
+/** What stands out of a fixing by itself, or beside its fitting; what lies within its fitting is not asked. */
+export function clearanceOfFixing(registry, site, fixing) {
+  const part = places.fixingStretch(fixing);
+  const fitting = site.get(fixing.values.fitting);
+  const beside = fitting?.values.face !== fixing.values.face || !meets(part, places.fittingStretch(fitting));
+  if (!places.known(fixing.values.stands_out_mm) && !beside) {
+    return { against: null, verdict: verdict("clearance", "does not apply", [null, null, null], INSIDE, CLEARANCE_SOURCE) };
+  }
+  return judged(registry, site, site.get(fixing.values.face), part, fixingReach(site, fixing));
+}
+
+function judged(registry, site, face, part, reach) {
+  const clear = clearDepth(places.limitsOf(site, face), part);
+  const seen = looked(site, face, SWINGS);
+  const against = (clear.limitedBy && site.get(clear.limitedBy.id)) ?? null;
+  const depth = clear.depth ?? Infinity;
+  if (reach.low > depth || (reach.high <= depth && seen)) {
+    const out = reach.low > depth ? reach.low : reach.high;
+    const low = places.overhead(face) && reach.low <= depth ? lowOverhead(registry, site, face, out, clear) : null;
+    return low ? { against: null, verdict: low } : { against, verdict: answerOf(out, reach, clear, against, seen) };
+  }
+  if (reach.high > depth) return { against, verdict: unsure(registry, reach, clear) };
+  return { against, verdict: notLooked(registry, face, reach) };
+}
+
+function answerOf(out, reach, clear, against, seen) {
+  const who = `What swings, passes or must be seen was ${seen}.`;
+  if (out === Infinity) {
+    return verdict("clearance", "within", [null, null, null], `Nothing limits the depth here. ${who}`, CLEARANCE_SOURCE);
+  }
+  const found = held(out, clear);
+  const sentence = !against && seen ? `${found.sentence} ${who}` : found.sentence;
+  return { ...found, sentence, working: [...reach.steps, ...found.working] };
+}
+
+/** Clear or not, as the case may be with what is not entered. */
+function unsure(registry, reach, { depth, limitedBy }) {
+  const names = reach.missing.map((blank) => blankInWords(registry, blank)).join("; ");
+  const most = reach.high === Infinity ? "" : `, or up to ${figure(roundedUp(reach.high))} mm`;
+  const limit = asEntered(depth ?? 0);
+  const out = roundedUp(reach.low);
+  const sentence =
+    `It stands out ${figure(out)} mm${most}; ${figure(limit)} mm are clear in front of ${limitedBy?.name ?? ""}. ` +
+    `Not entered: ${names}.`;
+  const found = notKnown("clearance", reach.missing.map(({ field }) => field), sentence, CLEARANCE_SOURCE);
+  return { ...found, figure: out, limit, working: reach.steps };
+}
+
+function notLooked(registry, face, { high }) {
+  const out = high === Infinity ? null : roundedUp(high);
+  const far = out === null ? "" : ` It stands out ${figure(out)} mm.`;
+  const sentence = `Nobody has looked for what swings, passes or must be seen in front of ${calledOf(registry, face)}.${far}`;
+  return { ...notKnown("clearance", ["looked_for"], sentence, CLEARANCE_SOURCE), figure: out };
+}
+
+/** What hangs over the floor, where nobody said how much headroom must stay; null where that is settled. */
+function lowOverhead(registry, site, face, out, { limitedBy }) {
+  if (limitedBy && !limitedBy.leaf && limitedBy.projection) return null; // a headroom or a depth was set for it
+  const [above, called] = [places.aboveFloor(site, face), calledOf(registry, face)];
+  if (above === null) {
+    const sentence = `How high ${called} is above the floor is not entered, so the headroom below it is not known.`;
+    return notKnown("clearance", ["above_floor_mm"], sentence, CLEARANCE_SOURCE);
+  }
+  if (above - out >= HEADROOM_MM) return null;
+  const left = out === Infinity ? "over the floor" : `${figure(Math.max(above - out, 0))} mm above the floor`;
+  const sentence = `It hangs ${left}, and no headroom is set for ${called}. Enter a limit of sort “headroom”.`;
+  return notKnown("clearance", [], sentence, CLEARANCE_SOURCE);
+}

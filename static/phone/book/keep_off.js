@@ -1,0 +1,113 @@
+/** Whether what stands on a face keeps off what is forbidden there: the worst of all zones. Mirrors fieldbook/findings/keep_off.py. */
+
+import { KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
+import { roundedDown } from "../../checks/limits.js";
+import { figure } from "../../checks/refusal.js";
+import { notKnown, verdict } from "../../checks/verdict.js";
+import { fittingActs, fixingActs } from "./acts.js";
+import { ZONES, blankInWords, looked, notLooked } from "./looked.js";
+import * as places from "./places.js";
+import { calledOf } from "./site.js";
+
+// Radius of the widest hole that is ordinarily drilled for a fixing: common practice, no source.
+const WIDEST_HOLE_MM = 12.5;
+const ANOTHER = "It joins two fittings and does not touch the face.";
+
+/** A fixing, with all it does, held against every zone of the face it stands on. */
+export function keepOffOfFixing(registry, site, fixing) {
+  const acts = fixingActs(site, fixing);
+  if (!acts.length) return { against: null, verdict: said("does not apply", ANOTHER) };
+  const face = site.get(fixing.values.face);
+  const held = site.of(face, "zone").flatMap((zone) => {
+    const here = acts.filter(([act]) => zone.values.forbids.includes(act));
+    if (!here.length) return [];
+    const away = discDistance(zone.values.outline, places.placeOf(fixing), 0);
+    return here.map(([act, blank]) => {
+      if (act === "drilling") return drilled(fixing, zone, away);
+      return heldBeside(act, zone, away - fixing.values.contact_radius_mm, blank);
+    });
+  });
+  return judged(registry, site, face, held);
+}
+
+/** A fitting, with what it touches and gives off, held against every zone of its face. */
+export function keepOffOfFitting(registry, site, fitting) {
+  const face = site.get(fitting.values.face);
+  const footprint = places.outlineOf(places.fittingStretch(fitting));
+  const acts = fittingActs(fitting);
+  const held = site.of(face, "zone").flatMap((zone) =>
+    acts
+      .filter(([act]) => zone.values.forbids.includes(act))
+      .map(([act, blank]) => heldBeside(act, zone, areaDistance(zone.values.outline, footprint), blank)),
+  );
+  return judged(registry, site, face, held);
+}
+
+function heldBeside(act, zone, distance, blank) {
+  return { left: distance - zone.values.margin_mm, act, zone, distance, missing: blank ? [blank] : [], depth: [] };
+}
+
+/** A hole: beside the zone by its distance; inside it, where some depth may be penetrated, by how deep it goes. */
+function drilled(fixing, zone, away) {
+  const { diameter_mm: diameter, contact_radius_mm: contact, penetration_mm: deep } = fixing.values;
+  const { margin_mm: margin, safe_depth_mm: safe } = zone.values;
+  const known = places.known(diameter);
+  const distance = away - (known ? diameter / 2 : Math.max(contact, WIDEST_HOLE_MM));
+  const left = distance - margin;
+  const missing = known ? [] : [{ item: fixing, field: "diameter_mm" }];
+  const held = { act: "drilling", zone, distance, depth: [] };
+  if (left >= 0 || !places.known(safe)) return { ...held, left, missing: known || away < margin ? [] : missing };
+  const mayGo = safe - margin;
+  if (!places.known(deep)) {
+    const blank = mayGo < 0 ? [] : [{ item: fixing, field: "penetration_mm" }];
+    return { ...held, left: Math.min(left, mayGo), missing: blank };
+  }
+  return { ...held, left: mayGo - deep, missing, depth: [deep, safe] };
+}
+
+function judged(registry, site, face, held) {
+  const certain = held.filter(({ missing, left }) => !missing.length && left < 0);
+  if (certain.length) return answerOf(registry, worst(certain));
+  const doubtful = held.filter(({ left }) => left < 0);
+  if (doubtful.length) return doubtfulOf(registry, worst(doubtful), doubtful);
+  const seen = looked(site, face, ZONES);
+  if (!seen) return notLookedOf(registry, face, held);
+  if (held.length) return answerOf(registry, worst(held));
+  const sentence = `No zone of ${calledOf(registry, face)} forbids what it does. Keep-off zones were ${seen}.`;
+  return { against: null, verdict: said("within", sentence) };
+}
+
+function worst(held) {
+  return held.reduce((least, one) => (one.left < least.left ? one : least));
+}
+
+function answerOf(registry, { zone, act, distance, depth }) {
+  const found = keepOffVerdict(calledOf(registry, zone), distance, zone.values.margin_mm, ...depth);
+  return { against: zone, verdict: { ...found, sentence: `${found.sentence} ${why(registry, zone, act)}` } };
+}
+
+/** Why a zone forbids something, and who said so. */
+export function why(registry, zone, act) {
+  const { reason, said_by: by } = zone.values;
+  return `No ${act} in ${calledOf(registry, zone)}: ${reason.replace(/\.+$/, "")}${by ? `, said by ${by}` : ""}.`;
+}
+
+function doubtfulOf(registry, { zone, act }, doubtful) {
+  const blanks = doubtful.flatMap(({ missing }) => missing);
+  const missing = [...new Map(blanks.map((blank) => [`${blank.item.id} ${blank.field}`, blank])).values()];
+  const names = missing.map((blank) => blankInWords(registry, blank)).join("; ");
+  const sentence = `Near ${calledOf(registry, zone)}, and not entered: ${names}. ${why(registry, zone, act)}`;
+  return { against: zone, verdict: notKnown("keep-off", missing.map(({ field }) => field), sentence, KEEP_OFF_SOURCE) };
+}
+
+function notLookedOf(registry, face, held) {
+  const nearest = held.length ? roundedDown(Math.min(...held.map(({ distance }) => distance))) : null;
+  const far = nearest === null ? "" : ` The nearest that is recorded lies ${figure(nearest)} mm off.`;
+  const sentence = `Nobody has looked for keep-off zones on ${calledOf(registry, face)}, so others may be there.${far}`;
+  const { field } = notLooked(registry, face, ZONES);
+  return { against: null, verdict: { ...notKnown("keep-off", [field], sentence, KEEP_OFF_SOURCE), figure: nearest } };
+}
+
+function said(word, sentence) {
+  return verdict("keep-off", word, [null, null, null], sentence, KEEP_OFF_SOURCE);
+}

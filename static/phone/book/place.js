@@ -1,0 +1,127 @@
+/** Whether a thing can be where it is said to be. Mirrors fieldbook/findings/place.py. */
+
+import { stretch } from "../../checks/clearance.js";
+import { roundedUp } from "../../checks/limits.js";
+import { figure } from "../../checks/refusal.js";
+import { notKnown, verdict } from "../../checks/verdict.js";
+import { blankInWords } from "./looked.js";
+import * as places from "./places.js";
+import { hungOn } from "./reach.js";
+import { calledOf, stands } from "./site.js";
+
+const SOURCE = "plane geometry of the places entered";
+const FACE_MM = 0.5; // what two measured edges may differ by and still meet: common practice, no source
+const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
+const ONE_PLACE = ["hole", "hook", "bolt"];
+const REACHING = ["hook", "strap", "prop", "weight"];
+
+/** A fitting's outline held against the edges of its face and the other fittings there. */
+export function placeOfFitting(registry, site, fitting) {
+  const face = site.get(fitting.values.face);
+  const part = places.fittingStretch(fitting);
+  const wrong = [...beyond(registry, face, part), ...through(registry, site, fitting, part)];
+  return answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
+}
+
+/** A fixing's place held against its face, its fitting, its hold, and what else stands there. */
+export function placeOfFixing(registry, site, fixing) {
+  const half = ["fitted_x_mm", "fitted_z_mm"].filter((name) => !places.known(fixing.values[name]));
+  if (half.length === 1) {
+    const sentence = `Half a place was measured. Not entered: ${blankInWords(registry, { item: fixing, field: half[0] })}.`;
+    return { against: null, verdict: notKnown("place", half, sentence, SOURCE) };
+  }
+  const face = site.get(fixing.values.face);
+  const [x, z] = places.placeOf(fixing);
+  const wrong = [
+    ...beyond(registry, face, stretch(x, x, z, z)),
+    ...offItsFitting(registry, site, fixing, [x, z]),
+    ...offItsHold(registry, site, fixing, [x, z]),
+    ...inTheWay(registry, site, fixing, [x, z]),
+  ];
+  return answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
+}
+
+function answerOf(wrong, well) {
+  if (!wrong.length) return { against: null, verdict: verdict("place", "within", [null, null, null], well, SOURCE) };
+  const worse = (one, other) => one.by > other.by || (one.by === other.by && one.against.id > other.against.id);
+  const { by, sentence, against } = wrong.reduce((most, one) => (worse(one, most) ? one : most));
+  const out = roundedUp(by);
+  return { against, verdict: verdict("place", "over", by === Infinity ? [null, null, null] : [out, 0, -out], sentence, SOURCE) };
+}
+
+function* beyond(registry, face, part) {
+  const whole = places.faceStretch(face);
+  const by = Math.max(whole.xFrom - part.xFrom, part.xTo - whole.xTo, whole.zFrom - part.zFrom, part.zTo - whole.zTo);
+  const sentence = `It reaches ${figure(roundedUp(by))} mm beyond the edge of ${calledOf(registry, face)}.`;
+  if (by > 0) yield { by, sentence, against: face };
+}
+
+function* through(registry, site, fitting, part) {
+  for (const other of site.of(site.get(fitting.values.face), "fitting")) {
+    if (other.id === fitting.id || !stands(other) || belong(site, fitting, other)) continue;
+    const by = overlap(part, places.fittingStretch(other));
+    const sentence = `It stands ${figure(roundedUp(by))} mm into the place of ${calledOf(registry, other)}.`;
+    if (by > FACE_MM) yield { by, sentence, against: other };
+  }
+}
+
+/** Whether one of two fittings hangs on, is fixed to, or covers the other, so that they may lie over each other. */
+function belong(site, one, other) {
+  const onto = (first, second) =>
+    (first.values.covers ?? []).includes(second.id) || hungOn(site, first).some(({ id }) => id === second.id);
+  return onto(one, other) || onto(other, one);
+}
+
+function overlap(one, other) {
+  const across = Math.min(one.xTo, other.xTo) - Math.max(one.xFrom, other.xFrom);
+  return Math.min(across, Math.min(one.zTo, other.zTo) - Math.max(one.zFrom, other.zFrom));
+}
+
+function* offItsFitting(registry, site, fixing, at) {
+  const fitting = site.get(fixing.values.fitting);
+  if (fitting?.values.face !== fixing.values.face || REACHING.includes(fixing.values.sort)) return;
+  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
+  const by = awayFrom(places.fittingStretch(fitting), at, moves) - fixing.values.contact_radius_mm;
+  const sentence = `It lies ${figure(roundedUp(by))} mm off ${calledOf(registry, fitting)}, which it is to hold.`;
+  if (by > 0) yield { by, sentence, against: fitting };
+}
+
+/** How far a place lies off a rectangle that may be moved so far to either side, mm; 0 on it. */
+export function awayFrom({ xFrom, xTo, zFrom, zTo }, [x, z], moves = 0) {
+  return Math.hypot(Math.max(xFrom - moves - x, x - xTo - moves, 0), Math.max(zFrom - z, z - zTo, 0));
+}
+
+function* offItsHold(registry, site, fixing, [x, z]) {
+  const hold = site.get(fixing.values.hold);
+  if (!hold) return;
+  const called = calledOf(registry, hold);
+  if (hold.values.face !== fixing.values.face) {
+    yield { by: Infinity, sentence: `${called}, which it is to use, is on another face.`, against: hold };
+  } else if (ONE_PLACE.includes(hold.values.sort)) {
+    const by = Math.hypot(x - hold.values.x_mm, z - hold.values.z_mm);
+    const sentence = `It lies ${figure(roundedUp(by))} mm from ${called}, which it is to use.`;
+    if (by > AT_HOLD_MM) yield { by, sentence, against: hold };
+  }
+}
+
+/** Other fixings in its place, and fittings it would go through. */
+function* inTheWay(registry, site, fixing, [x, z]) {
+  if (fixing.values.fabric === "another fitting") return;
+  const face = site.get(fixing.values.face);
+  const radius = ({ values }) => (values.diameter_mm ?? 0) / 2;
+  for (const other of site.fixingsOn(face)) {
+    if (other.id === fixing.id || !stands(other) || other.values.fabric === "another fitting") continue;
+    const [otherX, otherZ] = places.placeOf(other);
+    const into = radius(fixing) + radius(other) - Math.hypot(x - otherX, z - otherZ);
+    const sentence = `It is in the place of ${calledOf(registry, other)}.`;
+    if (into > 0 || (x === otherX && z === otherZ)) yield { by: Math.max(into, 0.1), sentence, against: other };
+  }
+  const own = site.get(fixing.values.fitting);
+  for (const other of site.of(face, "fitting")) {
+    if (!own || other.id === own.id || !stands(other) || belong(site, own, other)) continue;
+    const part = places.fittingStretch(other);
+    const by = overlap(stretch(x - FACE_MM, x + FACE_MM, z - FACE_MM, z + FACE_MM), part);
+    const sentence = `It goes through ${calledOf(registry, other)}, which it does not hold.`;
+    if (by > FACE_MM && awayFrom(part, [x, z]) === 0) yield { by, sentence, against: other };
+  }
+}

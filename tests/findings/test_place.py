@@ -1,0 +1,96 @@
+"""Whether a thing can be where it is said to be, and whether its mark is its own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.book.site import gather
+from fieldbook.checks.verdict import Word
+from fieldbook.findings import Finding
+from fieldbook.findings.asking import find
+from fieldbook.findings.questions import OF_KIND
+from tests.findings.asked import TODAY, one
+from tests.findings.generated import changed
+from tests.sites import Surveyed
+
+
+def old(surveyed: Surveyed, item: str, **values: Any) -> Finding:
+    """The place of an item as a book made before the rules may hold it."""
+    site = gather(surveyed.book, surveyed.site)
+    now = changed(site, site[item], **values)
+    (asked,) = [each for each in OF_KIND[now[item].kind] if each.name == "place"]
+    return find(asked, now[item], now, TODAY)
+
+
+def test_thing_beyond_its_face_is_over_by_what_it_overhangs(surveyed: Surveyed) -> None:
+    """A rail of 1,000 mm from x = 4,200 on a face of 5,000 mm overhangs by 200."""
+    rail = surveyed.fitting(x_mm=4200)
+    found = one(surveyed, "place", rail)
+    assert (found.word, found.verdict.figure) == (Word.OVER, 200)
+
+
+def test_thing_through_another_is_over_unless_it_hangs_on_it(surveyed: Surveyed) -> None:
+    """A panel 60 mm into the rail's 80 is over; one that hangs on it lies over it; one that only touches is well."""
+    rail = surveyed.fitting()
+    through = surveyed.fitting(mark="D2", z_mm=1520, height_mm=600)
+    assert (one(surveyed, "place", through).word, one(surveyed, "place", through).verdict.figure) == (Word.OVER, 60)
+    surveyed.book.write("fitting", {"hangs_on": rail}, item=through)
+    assert one(surveyed, "place", through).word is Word.WITHIN
+    above = surveyed.fitting(mark="D3", z_mm=1580, x_mm=3000, height_mm=600)
+    assert one(surveyed, "place", above).word is Word.WITHIN
+
+
+def test_half_a_place_measured_is_not_known(surveyed: Surveyed) -> None:
+    """An old book may hold an as-fitted x without its z: the other half is asked for."""
+    fixing = surveyed.fixing(surveyed.fitting())
+    found = old(surveyed, fixing, fitted_x_mm=1103)
+    assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, ["fitted_z_mm"])
+
+
+def test_fixing_off_its_fitting_is_over(surveyed: Surveyed) -> None:
+    """At z = 1,640 it lies 60 mm above a rail that ends at 1,580, less the 12 mm of its jaw; a strap may."""
+    rail = surveyed.fitting()
+    clamp, strap = surveyed.fixing(rail), surveyed.fixing(rail, sort="strap", z_mm=1700)
+    off = old(surveyed, clamp, z_mm=1640)
+    assert (off.word, off.verdict.figure) == (Word.OVER, 48)
+    assert one(surveyed, "place", strap).word is Word.WITHIN
+
+
+def test_fixing_lies_where_its_hold_is(surveyed: Surveyed) -> None:
+    """3-4-5: 30 mm right of its hole and 40 above it lies 50 mm off; 5 mm is what setting out is good for."""
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "hole", "z_mm": 1540, "may_be_used": "yes"}
+    near = surveyed.book.write("hold", hold | {"x_mm": 1097, "z_mm": 1536})
+    far = surveyed.book.write("hold", hold | {"x_mm": 1070, "z_mm": 1500, "mark": "H2"})
+    rail = surveyed.fitting()
+    used = {"hole": "existing", "trace": "an old hole used again"}
+    well, off = (surveyed.fixing(rail, hold=hold, **used) for hold in (near, far))
+    assert one(surveyed, "place", off).verdict.figure == 50
+    assert "H1" not in one(surveyed, "place", well).verdict.sentence
+
+
+def test_two_fixings_in_one_place_are_over(surveyed: Surveyed) -> None:
+    """Two holes of 8 mm whose middles lie 5 mm apart run 3 mm into each other."""
+    rail = surveyed.fitting()
+    first = surveyed.fixing(rail, diameter_mm=8)
+    surveyed.fixing(rail, mark="D1.2", x_mm=1105, diameter_mm=8)
+    assert one(surveyed, "place", first).verdict.figure == 3
+
+
+def test_fixing_through_a_fitting_it_does_not_hold_is_over(surveyed: Surveyed) -> None:
+    """A clamp of the rail where a case stands goes through the case."""
+    rail = surveyed.fitting()
+    surveyed.fitting(mark="D2", x_mm=1050, z_mm=1400, width_mm=300, height_mm=300)
+    assert "D2" in one(surveyed, "place", surveyed.fixing(rail)).verdict.sentence
+
+
+@pytest.mark.parametrize("kind", ["fitting", "fixing"])
+def test_equal_marks_stand_as_findings(surveyed: Surveyed, kind: str) -> None:
+    """Of two things with one mark it is not known which is meant."""
+    rail = surveyed.fitting()
+    make = {"fitting": lambda: surveyed.fitting(z_mm=200), "fixing": lambda: surveyed.fixing(rail, x_mm=1500)}[kind]
+    first = rail if kind == "fitting" else surveyed.fixing(rail)
+    assert one(surveyed, "mark", first).word is Word.WITHIN
+    make()
+    assert one(surveyed, "mark", first).word is Word.NOT_KNOWN
