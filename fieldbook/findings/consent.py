@@ -7,18 +7,19 @@ play; what has gone past that is to be asked again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
-from ..book.wording import day
+from ..book.wording import day, marks
 from ..checks.keep_off import disc_distance, outline_of
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
-from .finding import Outcome
+from .finding import Finding, Outcome
 from .verdicts import does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
@@ -83,6 +84,26 @@ def latest_on(site: Site, things: list[Item], acts: set[str]) -> Item | None:
     if face is not None:
         rulings += [one for one in site.rulings_on(face) if _about(one, things[0], acts)]
     return max(rulings, key=lambda one: (one.on, one.answer == NO), default=None)
+
+
+def reference(site: Site, fixing: Item) -> str:
+    """The reference of the agreement that rules a fixing, with (no) behind one that said no; "" where nobody agreed."""
+    fitting = site.get(fixing.fitting)
+    ruling = latest_on(site, [fixing, *([fitting] if fitting else [])], {"contact"})
+    return f"{ruling.reference}{' (no)' if ruling.answer == NO else ''}" if ruling else ""
+
+
+def in_words(findings: Iterable[Finding]) -> str:
+    """How many things the keeper has agreed to, and which not: a sentence or two; "" where nothing was asked."""
+    by_word: dict[Word, list[str]] = defaultdict(list)
+    for one in findings:
+        if one.question == "consent":
+            by_word[one.word].append(one.subject.called)
+    said = [f"Agreed with the keeper: {len(by_word[Word.AGREED])}."] if by_word else []
+    for word, words in ((Word.REFUSED, "Refused"), (Word.NOT_AGREED, "Not agreed"), (Word.NOT_KNOWN, "Not known")):
+        if by_word[word]:
+            said.append(f"{words}: {marks(by_word[word])}.")
+    return " ".join(said)
 
 
 def _about(ruling: Item, thing: Item, acts: set[str]) -> bool:

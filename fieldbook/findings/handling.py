@@ -8,9 +8,9 @@ from ..book.site import Item, Site
 from ..checks import removal, trace
 from ..checks.verdict import Verdict, Word, not_known_because
 from ..errors import FieldbookError
+from . import consent
 
 Found = Iterator[tuple[Item, Item | None, Verdict]]
-YES = {"yes", "yes, with conditions"}
 
 
 def takedown_items(site: Site) -> list[removal.Thing]:
@@ -56,10 +56,8 @@ def left_behind(site: Site) -> list[trace.Left]:
 
 def consent_of(site: Site, fixing: Item) -> str:
     """The reference of the consent for what a fixing leaves; "" when there is none, or it says no."""
-    agreement = site.get(fixing.agreement)
-    if agreement is not None:
-        return agreement.reference if agreement.answer in YES else ""
-    return fixing.consent or ""
+    said = consent.reference(site, fixing)
+    return "" if said.endswith("(no)") else said
 
 
 def consents(site: Site) -> Found:

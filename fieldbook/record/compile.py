@@ -16,7 +16,7 @@ from ..book.site import Item, Site, gather
 from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key
-from ..findings import Finding, appraise, counts, hazards
+from ..findings import Finding, appraise, consent, counts, hazards
 from ..model.choices import STATES, TRACES
 from ..model.kinds import KINDS
 from .album import album, numbered
@@ -59,7 +59,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         fittings=_states(site.all("fitting")),
         fixings=_states(site.all("fixing")),
         traces=_traces(site.all("fixing")),
-        consent=next((finding.verdict for finding in findings if finding.verdict.check == "trace"), None),
+        consent=consent.in_words(findings),
         answers=answers(findings, within=False),
         counts=counts(findings),
         cautions=_caution_notes(site, sheets),
@@ -69,6 +69,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         tasks=tuple(site.all("task")),
         removal=removal_of(site),
         agreements=tuple(site.all("agreement")),
+        decisions=tuple(site.all("decision")),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         costs=tuple(site.all("cost")) if costs else None,
         money=_money(site.all("cost")) if costs else (),

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..book.site import Item
 from ..book.wording import Titles
 from ..checks.cautions import Caution
-from ..checks.verdict import Verdict, Word
+from ..checks.verdict import Word
 from ..drawing.swatch import Swatch
 from .answers import AnswerRow
 from .editions import Change, Edition
@@ -35,6 +35,8 @@ class FaceSheet:
     zones: tuple[Item, ...]
     limits: tuple[Item, ...]
     holds: tuple[Item, ...]
+    members: tuple[Item, ...]
+    patches: tuple[Item, ...]
     fittings: tuple[Item, ...]
 
 
@@ -172,7 +174,7 @@ class Record:
     """Everything one edition of a site's record says.
 
     answers      what is over, not known or close, worst first
-    consent      whether every trace is covered by an agreement
+    consent      how many things the keeper has agreed to, and which not, in words; "" where nothing was asked
     counts       how many findings have each word
     photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
     numbers      id of a photograph -> its number in this record
@@ -188,7 +190,7 @@ class Record:
     fittings: Mapping[str, int]
     fixings: Mapping[str, int]
     traces: tuple[TraceCount, ...]
-    consent: Verdict | None
+    consent: str
     answers: tuple[AnswerRow, ...]
     counts: Mapping[Word, int]
     cautions: tuple[CautionNote, ...]
@@ -198,6 +200,7 @@ class Record:
     tasks: tuple[Item, ...]
     removal: Removal
     agreements: tuple[Item, ...]
+    decisions: tuple[Item, ...]
     visits: tuple[Item, ...]
     costs: tuple[Item, ...] | None
     money: tuple[Money, ...]

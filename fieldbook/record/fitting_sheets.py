@@ -10,7 +10,7 @@ from ..book.site import Item, Site
 from ..book.wording import marks
 from ..drawing.detail import detail
 from ..drawing.diagrams import load_path_of
-from ..findings import Finding, geometry, hazards
+from ..findings import Finding, consent, geometry, hazards
 from ..model.choices import TRACES
 from ..model.kinds import KINDS
 from .answers import answers
@@ -60,14 +60,13 @@ def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
 def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:
     alike: dict[tuple[bool, tuple[str, ...]], list[str]] = defaultdict(list)
     for fixing in fixings:
-        consent = _consent(site, fixing)
-        how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, consent)
+        agreed = _consent(site, fixing)
+        how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, agreed)
         alike[not fixing.stands, tuple(text or "" for text in how)].append(fixing.called)
     return tuple(Takedown(marks(names), down, *how) for (down, how), names in alike.items())
 
 
 def _consent(site: Site, fixing: Item) -> str:
-    """The agreement and the reference a fixing names; an agreement that said no is shown as such."""
-    agreement = site.get(fixing.agreement)
-    reference = f"{agreement.reference}{' (no)' if agreement.answer == 'no' else ''}" if agreement else ""
-    return ", ".join(filter(None, (reference, fixing.consent)))
+    """The agreement that rules a fixing, and what older books have as free text."""
+    noted = f"“{fixing.consent}” (not an agreement)" if fixing.consent else ""
+    return ", ".join(filter(None, (consent.reference(site, fixing), noted)))

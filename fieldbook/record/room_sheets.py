@@ -58,6 +58,8 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),
+        members=tuple(site.of(face, "member")),
+        patches=tuple(site.of(face, "patch")),
         fittings=tuple(site.of(face, "fitting")),
     )
 

@@ -41,7 +41,7 @@ def test_fitting_that_is_down_needs_no_order(surveyed: Surveyed) -> None:
         ("yes", None, Word.WITHIN),
         ("yes, with conditions", None, Word.WITHIN),
         ("no", None, Word.OVER),
-        (None, "A7 of May", Word.WITHIN),
+        (None, "A7 of May", Word.OVER),  # a free text is no agreement
         (None, None, Word.OVER),
     ],
 )

@@ -32,7 +32,7 @@ NOT_PRINTED = {
 GIVEN: dict[str, dict[str, Any]] = {
     "limit": {"sort": "flat"},
     "fixing": {"hole": "existing", "fabric": "later work", "trace": "none"},
-    "agreement": {"signature": [[0, 0, 0], [4, 3, 0], [2, 2, 1], [3, 1, 1]]},
+    "agreement": {"outline": [[0, 0], [90, 0], [90, 80]], "signature": [[0, 0, 0], [4, 3, 0], [2, 2, 1], [3, 1, 1]]},
     "face": {"floor": [[0, 0], [900, 3.25]], "surface": [[0, 0, 4], [5, 5, -3]]},
     "zone": {"outline": [[211, 0], [311, 0], [311, 97], [211, 97]]},
     "room": {"plan": [[0, 0], [10, 0], [10, 10]]},
@@ -102,6 +102,8 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     """A field filled in the book is read in the record, one that is added to a kind tomorrow too."""
     book, ids = furnished.book, furnished.ids | {"face": furnished.ids["R1-N"], "room": furnished.ids["R1"]}
     ids |= {"fitting": ids["D2"], "hold": ids["H1"], "finish": ids["P1"], "agreement": ids["A1"]}
+    member = {"face": ids["face"], "sort": "stud", "material": "larch", "x_mm": 1, "z_mm": 2, "width_mm": 60}
+    ids |= {"member": book.write("member", member | {"mark": "B9", "height_mm": 900})}
     filler = Filler(ids)
     values = {field.name: filler.value(field) for field in KINDS[kind].fields if field.name not in GIVEN.get(kind, {})}
     values |= GIVEN.get(kind, {})
@@ -116,7 +118,7 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     book.write(kind, values, item=item)
     _, words = pages(costs=True)
     titles = {ids["fitting"]: "D2", ids["room"]: "R1", ids["face"]: "R1-N"}
-    titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1"}
+    titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1", ids["member"]: "B9"}
     for name, value in values.items():
         field = KINDS[kind].by_name[name]
         if name == KINDS[kind].parent or name in NOT_PRINTED.get(kind, ()):
