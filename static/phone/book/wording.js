@@ -61,7 +61,7 @@ export function labelOf({ label, retired }) {
   return retired ? `${label} (no longer asked)` : label;
 }
 
-function wordOf({ retired_choices: retired }, word) {
+function wordOf(/** @type {import("./registry.js").Field} */ { retired_choices: retired }, word) {
   return retired?.includes(word) ? `${word} (no longer offered)` : word;
 }
 
