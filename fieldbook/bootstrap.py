@@ -24,7 +24,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from .errors import FieldbookError, WrongUse
-from .set_up.layers import PYTEST, install_type_checker, run_checks
+from .set_up.layers import PYTEST, install_type_checker, lie_in_memory, run_checks
 from .set_up.needs import last_complaint, needed_for, provide, run, say
 
 OLDEST_PYTHON = (3, 11)
@@ -149,6 +149,7 @@ def set_up(command: str) -> None:
 def test(arguments: Sequence[str]) -> int:
     """Run the tests in layers, or pytest alone with what it is to be given; the status of a layer that failed."""
     os.chdir(ROOT)
+    lie_in_memory()
     layered = PYTEST.get(tuple(arguments))
     if layered is None:
         become("pytest", *arguments)

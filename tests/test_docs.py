@@ -11,6 +11,7 @@ import pytest
 
 from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.cli import main, parser
+from fieldbook.set_up.layers import PYTEST
 
 ROOT = Path(__file__).resolve().parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -41,6 +42,16 @@ def test_both_set_up_commands_stand_in_the_readme_and_exist() -> None:
     """The two commands that do all the set-up are those of the bootstrap."""
     assert re.findall(r"^python3 -m fieldbook\.bootstrap (\w+)$", README, re.MULTILINE) == ["demo", "test"]
     assert (ROOT / "fieldbook" / "bootstrap.py").exists()
+
+
+def test_every_way_to_run_the_tests_is_one_there_is() -> None:
+    """The options the guide names are those of the set-up, all of them, and the files and scripts it names exist."""
+    named = re.findall(r"^\| `python3 -m fieldbook\.bootstrap test ?([^`]*)`", DEVELOPERS, re.MULTILINE)
+    assert {tuple(one.split()) for one in named if one.startswith("--") or not one} == set(PYTEST)
+    paths = [word for one in named for word in one.split() if word.startswith("tests/")]
+    paths += [f"{name.replace('.', '/')}.py" for name in re.findall(r"-m (tests\.[\w.]+)", DEVELOPERS)]
+    assert paths
+    assert [path for path in paths if not (ROOT / path).exists()] == []
 
 
 def test_dependency_table_equals_the_bounds_in_pyproject() -> None:

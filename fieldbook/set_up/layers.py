@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import shutil
 import subprocess
 from collections.abc import Mapping, Sequence
@@ -18,6 +19,8 @@ from .needs import last_complaint, run, say
 
 TYPES = Path("tests") / "types"
 INSTALLED = TYPES / "node_modules" / "locked.json"
+# A disk in memory: every entry of every test book is written through to disk, which costs nothing there.
+IN_MEMORY, ROOM_BYTES = Path("/dev/shm"), 2_000_000_000  # noqa: S108 - pytest makes a folder of its own in it
 EVERY_CORE = ("-n", "auto", "--maxprocesses=4", "--dist=loadgroup")
 # The same examples in the same order each time.
 FIXED = (*EVERY_CORE, "--hypothesis-profile=fixed", "--randomly-seed=1")
@@ -82,3 +85,10 @@ def install_type_checker(root: Path) -> None:
             field="packages",
         )
     installed.write_text(json.dumps(wanted), encoding="utf-8")
+
+
+def lie_in_memory() -> None:
+    """Let the tests' files lie in memory where there is room for them, unless it was said where they are to lie."""
+    is_there = "TMPDIR" not in os.environ and os.access(IN_MEMORY, os.W_OK)
+    if is_there and shutil.disk_usage(IN_MEMORY).free >= ROOM_BYTES:
+        os.environ["TMPDIR"] = str(IN_MEMORY)

@@ -308,6 +308,20 @@ def test_type_checker_that_cannot_be_had_is_told_on_one_line(checkout, equipped,
     assert "npm error network" in done.stderr
 
 
+@pytest.mark.parametrize(
+    ("free", "said", "lies"), [(3e9, {}, True), (1e6, {}, False), (3e9, {"TMPDIR": "/tmp"}, False)]
+)
+def test_files_of_tests_lie_in_memory_where_there_is_room(monkeypatch, tmp_path, free, said, lies):
+    """A small disk in memory is left alone, and so is a place that was named."""
+    monkeypatch.setattr(layers, "IN_MEMORY", tmp_path)
+    monkeypatch.setattr(shutil, "disk_usage", lambda _: shutil._ntuple_diskusage(free, 0, free))
+    monkeypatch.delenv("TMPDIR", raising=False)
+    for name, value in said.items():
+        monkeypatch.setenv(name, value)
+    layers.lie_in_memory()
+    assert (os.environ.get("TMPDIR") == str(tmp_path)) is lies
+
+
 def test_tests_do_not_start_without_a_browser(checkout, bare_path):
     """What the tests need is named before any time is spent, with exit status 1 and no trace."""
     done = run_in(checkout, str(bare_path), "test")
