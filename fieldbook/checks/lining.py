@@ -22,7 +22,10 @@ INERT_SOURCE = (
 
 # by a word in its name: what migrates out of it, what takes up water, what does neither
 STAINS = ("rubber", "neoprene", "nitrile", "latex", "epdm", "butyl", "silicone", "vinyl", "pvc", "putty", "tape")
-HOLDS_DAMP = ("felt", "wool", "leather", "cork", "cloth", "cotton", "textile", "baize", "paper", "card")
+HOLDS_DAMP = (
+    *("felt", "wool", "leather", "cork", "cloth", "cotton", "textile", "baize", "paper", "card"),
+    *("wood", "plywood", "hardboard", "ash", "beech", "birch", "larch", "oak", "pine", "spruce"),
+)
 INERT = ("polyethylene", "polypropylene", "polyester", "ptfe")
 
 

@@ -32,6 +32,7 @@ class Quantity(NamedTuple):
 # The uncertainties stand where none is entered: common practice, no source.
 QUANTITIES: Mapping[str, Quantity] = {
     "air temperature": Quantity("°C", -45, 60, plus_or_minus=1),
+    "outside temperature": Quantity("°C", -60, 60, plus_or_minus=1),
     "relative humidity": Quantity("%", 0, 100, plus_or_minus=5),
     "surface temperature": Quantity("°C", -45, 60, plus_or_minus=2),
     "wood moisture content": Quantity("% moisture content", 0, 200, plus_or_minus=2),

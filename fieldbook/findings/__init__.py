@@ -21,7 +21,6 @@ Appraiser = Callable[[Site], Iterable[tuple[Item, Item | None, Verdict]]]
 APPRAISERS: tuple[Appraiser, ...] = (
     loads.load_path,
     handling.order,
-    handling.consents,
 )
 _QUESTION_OF_CHECK: Mapping[tuple[str, str], str] = {
     ("withdrawal", ""): "pull",

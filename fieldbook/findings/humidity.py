@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
-
 from ..book.site import Item
 from ..checks import air, range_seen
 from ..checks.verdict import Verdict, not_known_because
 from ..errors import FieldbookError
-from . import logs, readings
+from . import at_surface, logs, readings
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .lighting import NOTHING_HANGS, fittings_in
 from .verdicts import badness, does_not_apply
 
-AT_THE_SAME_TIME = timedelta(hours=1)
 LIMITS = "The limits entered for the room"
 NOT_READ_TOGETHER = "No surface was read together with the air; what covers an outer wall is asked about by itself."
 
@@ -54,20 +51,13 @@ def condensing(asked: Asked, room: Item) -> Outcome:
     site = asked.site
     verdicts = []
     for surface in readings.items(site, room, "surface temperature"):
-        warmth = _beside(readings.items(site, room, "air temperature"), surface)
-        damp = _beside(readings.items(site, room, "relative humidity"), surface)
+        warmth = at_surface.beside(readings.items(site, room, "air temperature"), surface)
+        damp = at_surface.beside(readings.items(site, room, "relative humidity"), surface)
         if warmth is not None and damp is not None:
             verdicts.append(air.condensation_verdict(warmth.value, damp.value, surface.value))
     if not verdicts:
         return does_not_apply("condensing", NOT_READ_TOGETHER)
     return Outcome(min(verdicts, key=badness))
-
-
-def _beside(others: list[Item], reading: Item) -> Item | None:
-    at = datetime.fromisoformat(reading.at)
-    near = [(abs(datetime.fromisoformat(other.at) - at), other) for other in others]
-    best = min(near, key=lambda pair: pair[0], default=None)
-    return best[1] if best and best[0] <= AT_THE_SAME_TIME else None
 
 
 QUESTIONS = (

@@ -8,7 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import before_hole, clearance, consent, humidity, keep_off, lifting, lighting, movement, place
+from . import (
+    before_hole,
+    clearance,
+    consent,
+    fire,
+    gives_off,
+    glass,
+    humidity,
+    keep_off,
+    lifting,
+    lighting,
+    movement,
+    place,
+    touch,
+    trace,
+)
 from .asking import Question
 
 # What is at stake if the answer is no, the gravest first; a list of findings is in this order.
@@ -25,6 +40,11 @@ QUESTIONS: tuple[Question, ...] = (
     *humidity.QUESTIONS,
     *lighting.QUESTIONS,
     *consent.QUESTIONS,
+    *touch.QUESTIONS,
+    *trace.QUESTIONS,
+    *fire.QUESTIONS,
+    *glass.QUESTIONS,
+    *gives_off.QUESTIONS,
 )
 
 OF_KIND: Mapping[str, tuple[Question, ...]] = {

@@ -1,0 +1,130 @@
+"""How damp it gets at the surface of a face: the air of its room, and before a cold wall, the air that touches it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from ..book.site import Item, Site
+from ..checks import air
+from ..checks.measurement import Reading, span
+from ..checks.range_seen import halves_lacking
+from ..errors import FieldbookError, Missing
+from . import readings
+from .asking import Asked, NotEntered
+
+AT_THE_SAME_TIME = timedelta(hours=1)
+COLD_HALF = "October to March"
+
+READS = {**readings.READS, "face.outer_wall": "neither"}
+
+
+class Together(NamedTuple):
+    """A surface and the air read at one time, at their unfavourable ends: °C and %; outside_c: None where not read."""
+
+    at: str
+    surface_c: float
+    inside_c: float
+    humidity_pct: float
+    outside_c: float | None
+
+
+def highest_pct(asked: Asked, face: Item) -> float:
+    """The highest relative humidity at the surface of a face, %, with what the readings may be off.
+
+    Raises NotEntered where the room's air or a cold wall's surface was not read through the year, and
+    Missing where nobody said whether it is an outer wall.
+    """
+    outer = asked.need(face, "outer_wall")
+    known = face.outer_wall is not None
+    return _kept(asked.site, face, ("highest", outer, known), lambda: _highest(asked, face, outer, known))
+
+
+def wood_moisture_pct(asked: Asked, face: Item) -> float:
+    """The highest moisture content read in the wood of a face, of its room where none was read on it, %.
+
+    Raises NotEntered where none was read.
+    """
+    return _kept(asked.site, face, ("wood",), lambda: _wood(asked, face))
+
+
+def _wood(asked: Asked, face: Item) -> float:
+    quantity, room = "wood moisture content", asked.site[face.room]
+    found = readings.items(asked.site, room, quantity)
+    here = [one for one in found if one.face == face.id] or found
+    if not here:
+        words = f"a reading of the wood moisture content of {face.called}, at its dampest"
+        raise asked.lack(room, "reading", words, quantity=quantity)
+    return max(_span(quantity, one)[1] for one in here)
+
+
+def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
+    room = asked.site[face.room]
+    seen = min(readings.seen(asked, room, "relative humidity").high, 100.0)
+    if not outer:
+        return seen
+    read = together(asked.site, face)
+    if COLD_HALF in halves_lacking([datetime.fromisoformat(one.at).timestamp() for one in read]):
+        if not known:
+            reason = f"Nobody said whether {face.called} is an outer wall, which is colder than the air."
+            raise Missing(reason, "Enter it on the face.", field="outer_wall")
+        words = f"the surface temperature of {face.called} with the air, from {COLD_HALF}"
+        raise asked.lack(room, "reading", words, quantity="surface temperature")
+    at_wall = (air.surface_humidity(one.inside_c, one.humidity_pct, one.surface_c) for one in read)
+    return min(max(seen, *at_wall), 100.0)
+
+
+def together(site: Site, face: Item) -> list[Together]:
+    """The readings of a face's surface that were taken together with the air."""
+    room = site[face.room]
+    surfaces = [one for one in readings.items(site, room, "surface temperature") if one.face == face.id]
+    if not surfaces:
+        return []
+    warmth = readings.items(site, room, "air temperature")
+    damp = readings.items(site, room, "relative humidity")
+    outside = readings.items(site, room, "outside temperature")
+    found = []
+    for surface in surfaces:
+        air_then, damp_then, out_then = (beside(others, surface) for others in (warmth, damp, outside))
+        if air_then is not None and damp_then is not None:
+            found.append(
+                Together(
+                    surface.at,
+                    _span("surface temperature", surface)[0],
+                    _span("air temperature", air_then)[1],
+                    min(_span("relative humidity", damp_then)[1], 100.0),
+                    out_then and out_then.value,
+                )
+            )
+    return found
+
+
+def beside(others: list[Item], reading: Item) -> Item | None:
+    """The reading nearest in time to another, if it was taken within an hour of it."""
+    at = datetime.fromisoformat(reading.at)
+    near = [(abs(datetime.fromisoformat(other.at) - at), other) for other in others]
+    best = min(near, key=lambda pair: pair[0], default=None)
+    return best[1] if best and best[0] <= AT_THE_SAME_TIME else None
+
+
+def _span(quantity: str, one: Item) -> tuple[float, float]:
+    return span(quantity, Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty))
+
+
+def _kept(site: Site, face: Item, what: tuple[object, ...], reckon: Callable[[], float]) -> float:
+    """What was reckoned once for a site, or why it could not be: many fixings ask the same of one face."""
+    room = site[face.room]
+    for kind in ("reading", "log"):
+        site.of(room, kind)  # noted each time, since what is kept depends on them
+    kept: dict[tuple[object, ...], float | Exception] = site.__dict__.setdefault("_at_surface", {})
+    key = (face.id, *what)
+    if key not in kept:
+        try:
+            kept[key] = reckon()
+        except (NotEntered, FieldbookError) as why:
+            kept[key] = why
+    found = kept[key]
+    if isinstance(found, Exception):
+        raise found.with_traceback(None)
+    return found

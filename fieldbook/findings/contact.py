@@ -1,0 +1,58 @@
+"""What a material does to the old surface it lies on, by a published rule or by a test patch."""
+
+from __future__ import annotations
+
+from ..book.site import Item
+from ..checks.lining import lining_verdict
+from ..checks.metal_and_damp import corrodes_when_wet, metal_and_damp_verdict
+from ..checks.metal_pair import PLACES, metal_pair_verdict
+from ..checks.verdict import FINE, Verdict
+from ..checks.wood_and_metal import wood_and_metal_verdict
+from . import at_surface, fabric, patches
+from .asking import Asked
+from .verdicts import badness
+
+# By the damp of the room’s timber, service classes of EN 1995-1-1; which place is which: common practice, no source.
+PLACE_OF_DAMP = dict(zip(("dry", "damp", "wet"), PLACES, strict=True))
+ANY_PCT = 100.0
+
+READS = {**patches.READS, **at_surface.READS, "room.damp": "neither"}
+
+
+def of(asked: Asked, face: Item, material: str, surfaces: tuple[str, ...]) -> Verdict:
+    """The worst of what a material does to each of the surfaces it lies on.
+
+    surfaces  names of layers and boards
+    Raises NotEntered for what a rule needs and nobody measured.
+    """
+    if not fabric.is_metal(material):
+        return patches.settle(asked, face, material, surfaces, _lining(asked, face, material))
+    each = (
+        patches.settle(asked, face, material, (surface,), _metal(asked, face, material, surface))
+        for surface in surfaces
+    )
+    return min(each, key=badness)
+
+
+def _lining(asked: Asked, face: Item, material: str) -> Verdict:
+    general = lining_verdict(material, None)
+    if "surface_humidity_pct" not in general.missing:
+        return general
+    return lining_verdict(material, at_surface.highest_pct(asked, face))
+
+
+def _metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
+    """What a bare metal and one surface do to each other; what is measured is asked for only where it matters."""
+    if fabric.is_wood(surface):
+        found = wood_and_metal_verdict(surface, material, None, closed=False)
+        if "moisture_pct" not in found.missing:
+            return found
+        return wood_and_metal_verdict(surface, material, at_surface.wood_moisture_pct(asked, face), closed=False)
+    if fabric.is_metal(surface):
+        found = metal_pair_verdict(material, surface, None)
+        if found.word in FINE or not found.missing:
+            return found
+        room = asked.site[face.room]
+        return metal_pair_verdict(material, surface, PLACE_OF_DAMP[asked.need(room, "damp", found.figure, "V")])
+    wetness = at_surface.highest_pct(asked, face) if corrodes_when_wet(material) else ANY_PCT
+    return metal_and_damp_verdict(material, wetness)

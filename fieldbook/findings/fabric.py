@@ -1,0 +1,84 @@
+"""What of the old building a fixing touches: the layers of its face and the boards at its place, down to its tip."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import lru_cache
+
+from ..book.site import Item
+from ..checks import materials, metal_pair
+from ..checks.clearance import Stretch
+from ..errors import FieldbookError
+from . import geometry
+from .asking import Asked
+
+# Coats of paint or limewash up to this thickness keep nothing apart: common practice, no source.
+COAT_MM = 3.0
+# Words for wood in the names of layers and boards, besides the species of the table of materials.
+WOODEN = ("wood", "timber", "board", "boards", "boarding", "deal", "batten", "battens", "joist", "stud", "plank")
+
+READS = {"face.layers": "neither", "member.material": "neither", "member.behind_mm": "less"} | dict.fromkeys(
+    (
+        *("fixing.hole", "fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm"),
+        *("member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
+    ),
+    "neither",
+)
+
+
+def touched(asked: Asked, fixing: Item) -> tuple[str, ...]:
+    """The names of what a fixing touches, from the surface inwards; raises NotEntered where nobody said what is there.
+
+    Where it is not known how deep a hole goes, it is taken to go through everything.
+    """
+    depth = 0.0
+    if fixing.hole != "none":
+        depth = math.inf if fixing.penetration_mm is None else fixing.penetration_mm
+    x, z = geometry.place_of(fixing)
+    return _down_to(asked, asked.site[fixing.face], depth, Stretch(x, x, z, z))
+
+
+def behind(asked: Asked, fitting: Item) -> tuple[str, ...]:
+    """The names of what lies at the surface behind a fitting; raises as `touched` does."""
+    return _down_to(asked, asked.site[fitting.face], 0.0, geometry.fitting_stretch(fitting))
+
+
+def _down_to(asked: Asked, face: Item, depth: float, part: Stretch) -> tuple[str, ...]:
+    names, front = [], 0.0
+    for name, thickness, _ in asked.need(face, "layers"):
+        if front <= depth + COAT_MM:
+            names.append(name)
+        front += thickness or 0.0  # a layer of no known thickness hides nothing
+    for member in asked.site.of(face, "member"):
+        across = Stretch(member.x_mm, member.x_mm + member.width_mm, member.z_mm, member.z_mm + member.height_mm)
+        if (member.behind_mm or 0.0) <= depth + COAT_MM and across.meets(part):
+            names.append(member.material)
+    return tuple(dict.fromkeys(names))
+
+
+@lru_cache(maxsize=1024)
+def words(name: str) -> frozenset[str]:
+    """The words of a name, without figures and units."""
+    return frozenset(re.findall(r"[^\W\d_]+", name.casefold())) - {"mm"}
+
+
+@lru_cache(maxsize=1024)
+def is_metal(name: str) -> bool:
+    """Whether a name means a metal of the table."""
+    try:
+        metal_pair.metal(name)
+    except FieldbookError:
+        return False
+    return True
+
+
+def is_wood(name: str) -> bool:
+    """Whether a name means wood."""
+    return bool(words(name) & _wooden())
+
+
+@lru_cache(maxsize=1)
+def _wooden() -> frozenset[str]:
+    species = (name.partition(",")[0] for name in materials.names("species"))
+    return frozenset(WOODEN) | {word for name in species for word in words(name) if "(" not in name}

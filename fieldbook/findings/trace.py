@@ -1,0 +1,105 @@
+"""Whether the trace a fixing is said to leave is what its hole, its glue and a test patch mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from ..book.site import Item
+from ..checks.lining import STAINS
+from ..checks.verdict import Verdict, Word
+from ..model.choices import TRACES
+from . import fabric, patches
+from .asking import NEITHER, Asked, Question
+from .finding import Outcome
+from .touch import BARE, IN_A_HOLE
+from .verdicts import does_not_apply
+
+NOTHING_LEFT = does_not_apply("trace", "It joins two fittings and leaves nothing in the building.")
+SOURCE = "What a hole, a glue or a stain leaves behind: common practice, no source"
+NONE, CLEANS_OFF, OLD_HOLE = TRACES[:3]
+NEW_HOLE = {"later work": "a new hole in later work", "old fabric": "a new hole in old fabric"}
+SHOWN = {"no trace": NONE, patches.CLEANS_OFF: CLEANS_OFF}
+
+
+class Meant(NamedTuple):
+    """The least trace that something about a fixing means, why, and whether more has to be feared."""
+
+    trace: str
+    why: str
+    unsure: bool = False
+
+
+def left_by(asked: Asked, fixing: Item) -> Outcome:
+    """The trace foretold held against the most that anything about the fixing means."""
+    if fixing.fabric not in NEW_HOLE:
+        return NOTHING_LEFT
+    means = list(_meant(asked, fixing))
+    most = max(means, key=lambda one: (TRACES.index(one.trace), one.unsure))
+    if TRACES.index(fixing.trace) < TRACES.index(most.trace):
+        sentence = f"“{fixing.trace}” is foretold, but {most.why} leaves {most.trace}."
+        return Outcome(_found(Word.OVER, sentence))
+    unsure = next((one for one in means if one.unsure), None)
+    if unsure:
+        sentence = (
+            f"“{fixing.trace}” is foretold, but {unsure.why} may leave a mark that stays. Lay a test patch of it."
+        )
+        return Outcome(_found(Word.NOT_KNOWN, sentence))
+    return Outcome(_found(Word.WITHIN, f"“{fixing.trace}” is foretold; {most.why} leaves {most.trace}."))
+
+
+def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
+    if fixing.hole == "new":
+        yield Meant(NEW_HOLE[fixing.fabric], "a new hole")
+    elif fixing.hole == "existing":
+        yield Meant(OLD_HOLE, "an existing hole")
+    elif fixing.sort in IN_A_HOLE:
+        yield Meant(NEW_HOLE[fixing.fabric], f"a {fixing.sort}")
+    else:
+        yield Meant(NONE, "contact alone")
+    if fixing.fabric == "later work":
+        return
+    if asked.need(fixing, "adhesive"):
+        yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
+    if fixing.sort not in IN_A_HOLE:
+        lining = asked.need(fixing, "lining")
+        if lining.strip().casefold() not in BARE:
+            yield from _on_surface(asked, fixing, lining, lining, bool(fabric.words(lining) & set(STAINS)))
+
+
+def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: bool) -> Iterator[Meant]:
+    """What a lining or a glue means, by its test patches where there are any."""
+    face = asked.site[fixing.face]
+    laid = patches.of(asked, face, material, fabric.touched(asked, fixing))
+    for patch in laid:
+        found = asked.need(patch, "found")
+        asked.need(patch, "looked_on")
+        why = f"{called} on {patch.laid_against}, as {patch.called} shows,"
+        yield Meant(SHOWN[found], why) if found in SHOWN else Meant(NEW_HOLE["old fabric"], why)
+    if not laid and stains:
+        yield Meant(CLEANS_OFF, called, unsure=True)
+
+
+def _found(word: Word, sentence: str) -> Verdict:
+    return Verdict("trace-foretold", word, None, None, None, "", sentence, SOURCE)
+
+
+QUESTIONS = (
+    Question(
+        "trace",
+        "fixing",
+        "Is the trace it is said to leave what its hole, its glue and its lining mean?",
+        left_by,
+        {
+            **fabric.READS,
+            **dict.fromkeys(
+                (
+                    *("fixing.trace", "fixing.fabric", "fixing.sort", "fixing.adhesive", "fixing.material"),
+                    *("fixing.lining", "patch.material", "patch.laid_against", "patch.looked_on", "patch.found"),
+                ),
+                NEITHER,
+            ),
+            "fixing.penetration_mm": "more",
+        },
+    ),
+)
