@@ -58,11 +58,3 @@ def consent_of(site: Site, fixing: Item) -> str:
     """The reference of the consent for what a fixing leaves; "" when there is none, or it says no."""
     said = consent.reference(site, fixing)
     return "" if said.endswith("(no)") else said
-
-
-def consents(site: Site) -> Found:
-    """Whether every trace left in the building has been agreed to."""
-    try:
-        yield site.item, None, trace.verdict(left_behind(site))
-    except FieldbookError as error:
-        yield site.item, None, not_known_because("trace", error, trace.SOURCE)
