@@ -184,7 +184,7 @@ def _check(given: argparse.Namespace) -> int:
                 print("\n".join(f"- {point.line}" for point in listed[:SHOWN]))
                 if len(listed) > SHOWN:
                     print(f"  and {len(listed) - SHOWN} more: --json lists all.")
-    return 0 if all(finding.word in FINE for finding in findings) else 1
+    return 0 if all(finding.word in FINE for finding in findings) and not book.newer else 1
 
 
 def _say_newer(book: Any) -> None:

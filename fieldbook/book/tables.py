@@ -133,17 +133,21 @@ def newer_in_words(db: Database) -> tuple[str, ...]:
 
 def left_out(db: Database) -> set[str]:
     """Items that cannot be reckoned with: something they need stands in them as only a newer version knows it."""
-    rows = db.execute("SELECT item, kind, field FROM newer").fetchall()
-    known = ((item, KINDS[kind].by_any_name.get(field)) for item, kind, field in rows if kind in KINDS)
-    return {item for item, field in known if field and field.required}
+    rows = db.execute("SELECT DISTINCT item, kind, field FROM newer").fetchall()
+    known = ((item, kind, KINDS[kind].by_any_name.get(field)) for item, kind, field in rows if kind in KINDS)
+    needed = [(item, kind, field.name) for item, kind, field in known if field and field.required]
+    return {item for item, kind, name in needed if _is_empty(db, item, kind, name)}
+
+
+def _is_empty(db: Database, item: str, kind: str, name: str) -> bool:
+    return db.execute(f'SELECT "{name}" IS NULL FROM "{kind}" WHERE id = ?', [item]).fetchone()[0] == 1  # noqa: S608
 
 
 def _newer_in_words(kind: str, name: str) -> str:
     if kind not in KINDS:
         return f"entries of the kind “{shown(kind)}”"
     known = KINDS[kind].by_any_name.get(name)
-    where = f"{KINDS[kind].label}: {known.label if known else shown(name)}"
-    return f"{where}, one word or value or more" if known else where
+    return f"{KINDS[kind].label}: {f'a value of “{known.label}”' if known else shown(name)}"
 
 
 def _changes(entry: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:

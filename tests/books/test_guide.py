@@ -20,7 +20,9 @@ from tests.books.frozen import ids_by_kind, unpacked
 from tests.web.conftest import Desk, shown
 
 GUIDE = (Path(__file__).resolve().parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
-FIELD_STEPS, KIND_STEP = re.findall(r"^```python\n(.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)[:2]
+BLOCKS = re.findall(r"^```python\n(.*?)^```", GUIDE, re.DOTALL | re.MULTILINE)
+(FIELD_STEPS,) = [block for block in BLOCKS if "renamed_from=" in block]
+(KIND_STEP,) = [block for block in BLOCKS if " = Kind(" in block]
 WORDS = vars(description) | vars(fields)
 IDS = ids_by_kind("0.1.0")
 

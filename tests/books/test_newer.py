@@ -39,10 +39,10 @@ NEW_ITEM = "0197b7a0-0000-7000-8000-0000000000bb"
 CASES = {
     "kind": (entry("survey flight", NEW_ITEM, name="from above"), "entries of the kind “survey flight”"),
     "field": (entry("fixing", IDS["fixing"], hum_db=31), "Fixing: hum_db"),
-    "word": (entry("fixing", IDS["fixing"], sort="expanding collar"), "Fixing: Sort, one word"),
-    "words": (entry("zone", IDS["zone"], forbids=["contact", "breath"]), "Keep-off zone: Forbidden here, one word"),
-    "column": (entry("face", IDS["face"], layers=[["lime", 20, "old", "wet"]]), "Face: Made of, one word"),
-    "type": (entry("fixing", IDS["fixing"], size={"thread": 6}), "Fixing: Size, one word"),
+    "word": (entry("fixing", IDS["fixing"], sort="expanding collar"), "Fixing: a value of “Sort”"),
+    "words": (entry("zone", IDS["zone"], forbids=["contact", "breath"]), "Keep-off zone: a value of “Forbidden here”"),
+    "column": (entry("face", IDS["face"], layers=[["lime", 20, "old", "wet"]]), "Face: a value of “Made of”"),
+    "type": (entry("fixing", IDS["fixing"], size={"thread": 6}), "Fixing: a value of “Size”"),
     "entry": (entry("room", IDS["room"], use="store") | {"because": "moved"}, "Room: because"),
 }  # fmt: skip
 

@@ -58,8 +58,9 @@ export function gather(registry, items, siteId) {
 }
 
 /** Whether an item cannot be reckoned with: something it needs stands in it as only a newer version knows it. */
-export function isLeftOut({ kinds }, { kind, newer = {} }) {
-  return Object.keys(newer).some((name) => kinds.get(kind).byAnyName.get(name)?.required);
+export function isLeftOut({ kinds }, { kind, values, newer = {} }) {
+  const fields = Object.keys(newer).map((name) => kinds.get(kind).byAnyName.get(name));
+  return fields.some((field) => field?.required && (values[field.name] ?? null) === null);
 }
 
 function put(map, key, item) {
