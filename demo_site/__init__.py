@@ -35,7 +35,7 @@ def make(book: Book, say: Callable[[str], object] = lambda _: None) -> str:
     _plan_and_fit(desk)
     say("Entering a year of readings …")
     _watch(desk)
-    _hang_photographs(desk, say)
+    _add_photographs(desk, say)
     return desk.ids["site"]
 
 
@@ -85,7 +85,7 @@ def _watch(desk: Desk) -> None:
         desk.enter(kind, items, last)
 
 
-def _hang_photographs(desk: Desk, say: Callable[[str], object]) -> None:
+def _add_photographs(desk: Desk, say: Callable[[str], object]) -> None:
     say(f"Drawing {len(photographs.SHOTS)} photographs …")
     for number, (shot, content) in enumerate(photographs.drawn(), 1):
         values = asdict(kept_photographs.keep(desk.book, content)) | shot.values()

@@ -20,7 +20,7 @@ from pathlib import Path
 from ..errors import FieldbookError
 from .book import FILE, Book, NotABook, open_book
 from .evidence import SHELVES, path_of
-from .storage import told
+from .storage import storage_errors
 
 LIST = "contents.json"
 FORMAT = "fieldbook-backup-1"
@@ -39,7 +39,7 @@ def backup(book: Book, file: Path | str, with_keys: bool = False) -> int:
     Raises the errors of `storage`.
     """
     file = Path(file)
-    with told(file), tempfile.TemporaryDirectory(dir=file.parent, prefix=".backup-") as folder:
+    with storage_errors(file), tempfile.TemporaryDirectory(dir=file.parent, prefix=".backup-") as folder:
         snapshot = Path(folder) / FILE
         with sqlite3.connect(snapshot) as target:
             book.db.conn.backup(target)
@@ -89,7 +89,7 @@ def restore(file: Path | str, folder: Path | str) -> Book:
     Raises UnsuitableBackup, NotABook, NewerBook, and the errors of `storage`; nothing is made then.
     """
     file, folder = Path(file), Path(folder)
-    with told(folder):
+    with storage_errors(folder):
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise NotABook(
                 f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder

@@ -19,7 +19,7 @@ from . import ledger, tables
 from .identity import uuid7
 from .ledger import EntryAnswer, Status
 from .migrations import MIGRATIONS
-from .storage import connect, told
+from .storage import connect, storage_errors
 
 FILE = "book.sqlite"
 DESK = "desk"
@@ -93,7 +93,7 @@ class Book:
     @contextmanager
     def noting(self) -> Iterator[None]:
         """As `writing`, for what is no part of the record: phones, codes and addresses; in a newer book too."""
-        with told(self.folder / FILE):
+        with storage_errors(self.folder / FILE):
             self.db.conn.execute("BEGIN IMMEDIATE")
             try:
                 yield
@@ -220,7 +220,7 @@ def create_book(folder: Path | str) -> Book:
     Raises NotABook when something lies there already, and the errors of `storage`.
     """
     folder = Path(folder)
-    with told(folder):
+    with storage_errors(folder):
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise NotABook(
                 f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder
@@ -245,7 +245,7 @@ def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
 
 def _prepared(book: Book) -> Book:
     try:
-        with told(book.folder / FILE):
+        with storage_errors(book.folder / FILE):
             known = {migration.name for migration in MIGRATIONS._migrations}
             steps = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
             if not steps and MIGRATIONS.pending(book.db):

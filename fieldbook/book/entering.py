@@ -24,7 +24,7 @@ from .book import DESK, Book
 from .entry_lines import Line
 from .identity import uuid7
 from .ledger import Status
-from .same_mark import told_of_mark
+from .same_mark import same_mark_warning
 from .site import Site, gather, site_of
 
 MOST_REFUSED = 200  # findings shown: more are of one cause
@@ -233,8 +233,8 @@ class _Entering:
             if mark and one.kind.parent:
                 at = site_of(self.book, one.item)
                 site = sites[at] = sites.get(at) or gather(self.book, at)
-                if told := told_of_mark(site, one.kind.name, mark, one.item):
-                    error = FieldbookError(told, "Change one of them.", field=one.kind.numbered_by, value=mark)
+                if warning := same_mark_warning(site, one.kind.name, mark, one.item):
+                    error = FieldbookError(warning, "Change one of them.", field=one.kind.numbered_by, value=mark)
                     yield _at(number, error)
 
     def _keep(self, number: int, one: _Prepared, kept: list[Path]) -> None:

@@ -8,7 +8,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-from .storage import told
+from .storage import storage_errors
 
 # kind of entry that names a file by its digest -> the folder of the book it lies in
 SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs"}
@@ -26,7 +26,7 @@ def keep(folder: Path, kind: str, content: bytes) -> str:
     """
     sha256 = hashlib.sha256(content).hexdigest()
     path = path_of(folder, kind, sha256)
-    with told(path):
+    with storage_errors(path):
         if not path.exists():
             path.parent.mkdir(parents=True, exist_ok=True)
             write_whole(path, content)

@@ -17,7 +17,7 @@ from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 from ..errors import FieldbookError
 from . import evidence
 from .book import Book
-from .storage import told
+from .storage import storage_errors
 
 FORMATS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}
 MOST_BYTES = 50_000_000
@@ -98,7 +98,7 @@ def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
     target = book.folder / "copies" / f"{sha256}-{longest_px}.jpg"
     if not source.exists():
         raise _unsuitable("This photograph has not arrived yet.", "Let the phone that took it send it.")
-    with told(target):
+    with storage_errors(target):
         if not target.exists():
             target.parent.mkdir(parents=True, exist_ok=True)
             with Image.open(source, formats=list(FORMATS)) as image:

@@ -1,4 +1,4 @@
-"""What is told of a mark that something else on the site carries already; it may be saved all the same."""
+"""The warning beside a mark that something else on the site carries already; it may be saved all the same."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from .site import Item, Site
 from .wording import joined
 
 
-def told_of_mark(site: Site, kind: str, mark: str | None, item: str = "") -> str:
+def same_mark_warning(site: Site, kind: str, mark: str | None, item: str = "") -> str:
     """A sentence that names the others of this mark; "" where there are none.
 
     item  id of the item that is changed; "" for a new one

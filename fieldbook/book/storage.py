@@ -51,7 +51,7 @@ class StorageFailed(FieldbookError):
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
+def storage_errors(path: Path) -> Iterator[None]:
     """Turn what SQLite and the system say about a book's storage into our own errors."""
     try:
         yield
@@ -115,7 +115,7 @@ def connect(file: Path, busy_seconds: float = BUSY_SECONDS) -> Database:
 
     Raises the errors of this module.
     """
-    with told(file):
+    with storage_errors(file):
         connection = sqlite3.connect(file, timeout=busy_seconds, check_same_thread=False)
         try:
             wanted = {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}

@@ -16,7 +16,7 @@ from pathlib import Path
 from ..book import photographs
 from ..book.book import Book
 from ..book.photographs import UnsuitablePhotograph, original
-from ..book.storage import DiskFull, told
+from ..book.storage import DiskFull, storage_errors
 from ..errors import FieldbookError
 
 MOST_BYTES = 1 << 20
@@ -67,7 +67,7 @@ class Progress:
 def progress(book: Book, device: str, sha256: str) -> Progress:
     """How far a photograph of a device has come."""
     kept, part = original(book, sha256), _part(book, device, sha256)
-    with told(part):
+    with storage_errors(part):
         if kept.exists():
             return Progress(kept.stat().st_size, True)
         return Progress(part.stat().st_size if part.exists() else 0, False)
@@ -88,7 +88,7 @@ def take(book: Book, device: str, sha256: str, first: int, total: int, content: 
     if first > here.received:
         raise OutOfStep(here.received)
     part = _part(book, device, sha256)
-    with told(part):
+    with storage_errors(part):
         if not part.exists():
             _make_room(book, part, total)
         _write(part, first, content)
@@ -130,7 +130,7 @@ def _write(part: Path, first: int, content: bytes) -> None:
 
 
 def _finish(book: Book, part: Path, sha256: str) -> Progress:
-    with told(part):
+    with storage_errors(part):
         content = part.read_bytes()
     try:
         if hashlib.sha256(content).hexdigest() != sha256:

@@ -23,7 +23,7 @@ from ..errors import FieldbookError
 from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
 from .compile import Record, compile_record
 from .editions import Edition, issue_edition
-from .press import NOT_WRITTEN, PANGO_MISSING
+from .rendering import NOT_WRITTEN, PANGO_MISSING
 from .typesetting import Pages, typeset
 
 TIME_LIMIT_S = 900
@@ -102,7 +102,7 @@ def write_pdf(
         pages = typeset(record, book, Path(folder), _photographed(progress))
         warnings: list[str] = []
         count, furthest = 0, 0.0
-        for news in _press(pages, Path(folder), file, time_limit_s):
+        for news in _rendered(pages, Path(folder), file, time_limit_s):
             if "warning" in news:
                 warnings.append(news["warning"])
             if "page" in news:
@@ -113,22 +113,22 @@ def write_pdf(
 
 
 def _photographed(progress: Progress) -> Callable[[int, int], None]:
-    def told(done: int, total: int) -> None:
+    def report(done: int, total: int) -> None:
         share = GATHERED_SHARE + (1 - PAGES_SHARE - GATHERED_SHARE) * done / total
         progress(int(share * STEPS), STEPS, f"Photograph {done} of {total}")
 
-    return told
+    return report
 
 
-def _press(pages: Pages, folder: Path, target: Path, time_limit_s: float) -> Iterator[Mapping[str, Any]]:
-    """Run the press in a process of its own and hand on what it tells, until it is done or fails."""
+def _rendered(pages: Pages, folder: Path, target: Path, time_limit_s: float) -> Iterator[Mapping[str, Any]]:
+    """Run the renderer in a process of its own and yield what it reports, until it is done or fails."""
     html = folder / "record.html"
     html.write_text(pages.html, encoding="utf-8")
     identifier = hashlib.sha256(pages.html.encode()).hexdigest()[:32]
     job = {"html": str(html), "files": pages.files, "target": str(target), "identifier": identifier}
     with (folder / "complaints.txt").open("w+", encoding="utf-8", errors="replace") as complaints:
         process = subprocess.Popen(
-            [sys.executable, "-m", f"{__package__}.press"],
+            [sys.executable, "-m", f"{__package__}.rendering"],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=complaints,

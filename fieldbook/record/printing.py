@@ -9,7 +9,7 @@ from pathlib import Path
 
 from ..book.book import Book, open_book
 from ..book.identity import uuid7
-from ..book.storage import told
+from ..book.storage import storage_errors
 from ..errors import FieldbookError
 from .editions import Edition
 from .pdf import make_record
@@ -30,7 +30,7 @@ class Printing:
     site: str
     costs: bool
     share: float = 0.0
-    words: str = "Waiting until the press is free"
+    words: str = "Waiting for another record to be finished"
     edition: Edition | None = None
     error: FieldbookError | None = None
     thread: threading.Thread | None = field(default=None, repr=False)
@@ -52,7 +52,7 @@ class Printer:
         self._folder = folder
         self._printings: dict[str, Printing] = {}
         self._list = threading.Lock()
-        self._press = threading.Lock()
+        self._one_at_a_time = threading.Lock()
 
     def start(self, site: str, costs: bool) -> Printing:
         """Begin a record, or join one like it that is being made."""
@@ -74,7 +74,7 @@ class Printer:
 
     def _make(self, printing: Printing) -> None:
         try:
-            with self._press, open_book(self._folder) as book:
+            with self._one_at_a_time, open_book(self._folder) as book:
                 printing.edition = _made(book, printing)
         except FieldbookError as error:
             printing.error = error
@@ -87,10 +87,10 @@ class Printer:
 
 def _made(book: Book, printing: Printing) -> Edition:
     file = file_of(book, printing.site, printing.id, printing.costs)
-    with told(file.parent):
+    with storage_errors(file.parent):
         file.parent.mkdir(parents=True, exist_ok=True)
     edition = make_record(book, printing.site, file, costs=printing.costs, progress=printing.tell)
-    with told(file):
+    with storage_errors(file):
         file.replace(file_of(book, printing.site, str(edition.number), printing.costs))
     return edition
 

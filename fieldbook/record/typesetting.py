@@ -129,8 +129,8 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
     return tuple(chapter for there, chapter in wanted if there)
 
 
-def loosened(value: Any) -> Any:
-    """A word of extraordinary length with places where it may break; finding them itself takes the press minutes."""
+def with_breaks(value: Any) -> Any:
+    """A word of extraordinary length with places where it may break; finding them itself takes the renderer minutes."""
     if isinstance(value, str) and not isinstance(value, Markup):
         return _ENDLESS.sub(lambda word: MAY_BREAK.join(re.findall(_PIECE, word[0])), value)
     return value
@@ -142,7 +142,7 @@ def environment(record: Record) -> Environment:
         loader=FileSystemLoader(TEMPLATES / "record"),
         autoescape=True,
         undefined=StrictUndefined,
-        finalize=loosened,
+        finalize=with_breaks,
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -25,7 +25,7 @@ from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from ..book.book import Book
 from ..book.evidence import write_whole
-from ..book.storage import told
+from ..book.storage import storage_errors
 from ..errors import FieldbookError
 from .address import PRIVATE, Address
 
@@ -95,7 +95,7 @@ def keys_of(book: Book, address: Address, addresses: Iterable[str], again: bool 
     Raises AuthorityUnusable and the errors of `storage`.
     """
     folder = book.folder / "keys"
-    with told(folder):
+    with storage_errors(folder):
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         authority, signing = _authority(book, folder, address.name, again)
         certificate, key = folder / "server.crt", folder / "server.key"

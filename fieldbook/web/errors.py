@@ -14,7 +14,7 @@ from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from ..book.book import NewerBook, NotABook
-from ..book.storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, told
+from ..book.storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, storage_errors
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
 from ..phones.codes import TooManyTries
 from ..phones.devices import ShutOut, UnknownToken
@@ -86,7 +86,7 @@ def _refused(error: FieldbookError) -> Response:
 def _of_storage(error: sqlite3.Error) -> Response:
     """What SQLite says while a book is read, in the words of `storage`."""
     try:
-        with told(current_app.config[FOLDER]):
+        with storage_errors(current_app.config[FOLDER]):
             raise error
     except FieldbookError as said:
         return _refused(said)

@@ -14,7 +14,7 @@ from typing import Any
 from flask import Flask, Response, request
 from flask_wtf import CSRFProtect
 
-from ..book.storage import told
+from ..book.storage import storage_errors
 
 CONTENT_POLICY = "; ".join(
     (
@@ -73,7 +73,7 @@ def session_key(folder: Path) -> str:
     Raises the errors of `storage`.
     """
     path = folder / "keys" / "session"
-    with told(path):
+    with storage_errors(path):
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         if not path.exists():
             _make_key(path)

@@ -1,7 +1,7 @@
 /** A page with a form: what a pointer can enter, and care not to lose what was typed. */
 
 import { warnBeforeLeaving } from "./leaving.js";
-import { tellOfMark } from "./marks.js";
+import { warnOfSameMark } from "./marks.js";
 import { drawOutline } from "./outlining.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
@@ -16,7 +16,7 @@ const form = /** @type {HTMLFormElement} */ (document.querySelector("form.entry"
 const drawing = /** @type {HTMLElement|null} */ (document.querySelector(".drawing[data-face]"));
 const svg = drawing?.querySelector("svg");
 warnBeforeLeaving(form);
-if (form.dataset.marked) tellOfMark(form);
+if (form.dataset.marked) warnOfSameMark(form);
 /** @type {HTMLElement|null} */ (document.querySelector("#refused"))?.focus();
 /** @type {NodeListOf<HTMLTextAreaElement>} */
 const texts = form.querySelectorAll("textarea[data-columns]");

@@ -160,10 +160,10 @@ function notice(about, words, button = null, act = null) {
   at("notices").append(line);
 }
 
-/** A new version waits: taken up at once where nothing is being written, else when the person says so. */
-function offerUpdate(takeUp) {
-  if (!view?.writing && shown <= 1) takeUp();
-  else notice("update", "A new version of the app is ready. What you have typed stays.", "Take it up", takeUp);
+/** A new version waits: it is used at once where nothing is being written, else when the person says so. */
+function offerUpdate(useUpdate) {
+  if (!view?.writing && shown <= 1) useUpdate();
+  else notice("update", "A new version of the app is ready. What you have typed stays.", "Use it now", useUpdate);
 }
 
 async function warnWhenTight() {

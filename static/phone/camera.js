@@ -10,13 +10,13 @@ const QUALITY = 0.88;
 const MOST_BYTES = 50_000_000;
 
 /**
- * Take a file up: reduced if the fitter chose so, else byte for byte; kept on the phone before the promise is.
+ * Read a photograph from a file: reduced if the fitter chose so, else byte for byte; kept on the phone before the promise is.
  * @param {File} file
  * @param {number} longestPx  0: as taken
  * @returns {Promise<import("./store/photographs.js").Picture>}
  * @throws {Refusal} unsuitable-photograph, storage-full
  */
-export async function takeUp(file, longestPx = 0) {
+export async function readPhotograph(file, longestPx = 0) {
   if (file.size > MOST_BYTES) throw unsuitable("The file is larger than 50 MB.", "Take a smaller one.");
   let bytes = await file.arrayBuffer();
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));

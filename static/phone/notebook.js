@@ -46,8 +46,8 @@ class Notebook {
     this.#changed();
   }
 
-  /** Take up what a step of sync has stored, without reading all entries again. */
-  async takeUp(pulled = []) {
+  /** Read what a step of sync has stored, without reading all entries again. */
+  async readStored(pulled = []) {
     for (const entry of pulled) {
       if (entry.revision !== this.entries.length + 1) return this.load();
       this.entries.push(entry);

@@ -4,7 +4,7 @@ const CHECK_EVERY_MS = 3_600_000;
 const TAKEN_UP = "fieldbook-taken-up";
 
 /**
- * @param {{offer: (takeUp: () => void) => void, say: (words: string) => void}} page
+ * @param {{offer: (useUpdate: () => void) => void, say: (words: string) => void}} page
  */
 export async function attendUpdates(page) {
   const { serviceWorker } = navigator;
@@ -42,9 +42,9 @@ export async function shellVersion() {
 }
 
 function settle(worker, page) {
-  const takeUp = () => {
+  const useUpdate = () => {
     sessionStorage.setItem(TAKEN_UP, "1");
     worker.postMessage("take over");
   };
-  page.offer(takeUp);
+  page.offer(useUpdate);
 }

@@ -47,7 +47,7 @@ STORE_ONE = """async () => {
   return times;
 }"""
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
-  const [{ registryOf }, { openNotebook }, { takeUp, fieldsOf }] = await Promise.all([
+  const [{ registryOf }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
   const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
   const small = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
@@ -55,7 +55,7 @@ TAKE_UP = """async ({ base64, count, bytes, set }) => {
     const whole = new Uint8Array(bytes);
     whole.set(small);
     new DataView(whole.buffer).setUint32(bytes - 4, at); // after the picture's end: another digest, the same picture
-    const picture = await takeUp(new File([whole], "a.jpg", { type: "image/jpeg" }));
+    const picture = await readPhotograph(new File([whole], "a.jpg", { type: "image/jpeg" }));
     await notebook.write([{ kind: "photograph", item: crypto.randomUUID(), set: { ...set, ...fieldsOf(picture) } }],
       { picture: { ...picture, state: "waiting" } });
   }

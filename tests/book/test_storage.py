@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.storage import connect, told
+from fieldbook.book.storage import connect, storage_errors
 from fieldbook.errors import FieldbookError
 from tests.sites import Surveyed
 
@@ -24,7 +24,7 @@ from tests.sites import Surveyed
 )
 def test_told_system_error_becomes_our_own(number: int, code: str) -> None:
     """What the system says about a file becomes an error with a path and a remedy."""
-    with pytest.raises(FieldbookError) as refusal, told(Path("book")):
+    with pytest.raises(FieldbookError) as refusal, storage_errors(Path("book")):
         raise OSError(number, "words of the system")
     assert (refusal.value.code, refusal.value.value) == (code, Path("book"))
     assert refusal.value.remedy

@@ -80,10 +80,10 @@ IN_STEP = in_the_book(
 )
 TAKE = in_the_book(
     """
-  const { takeUp, fieldsOf } = await import("/static/phone/camera.js");
+  const { readPhotograph, fieldsOf } = await import("/static/phone/camera.js");
   for (const { base64, set } of given) {
     const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
-    const picture = await takeUp(new File([bytes], "a.jpg", { type: "image/jpeg" }));
+    const picture = await readPhotograph(new File([bytes], "a.jpg", { type: "image/jpeg" }));
     const item = crypto.randomUUID();
     const entry = { kind: "photograph", item, set: { ...set, ...fieldsOf(picture) } };
     await notebook.write([entry], { picture: { ...picture, state: "waiting" } });

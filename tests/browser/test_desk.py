@@ -302,9 +302,9 @@ def test_taken_mark_is_told_while_it_is_typed(furnished_desk: tuple[Page, Survey
     """Beside its input, and gone again when the mark is changed."""
     page, surveyed = furnished_desk
     visit(page, f"/site/{surveyed.site}/new/zone?face={surveyed.face}")
-    told = page.locator("#mark-told")
-    expect(told).to_be_hidden()
+    warning = page.locator("#mark-warning")
+    expect(warning).to_be_hidden()
     page.locator("[name=mark]").fill("k 09")
-    expect(told).to_contain_text("Taken already by keep-off zone K9")
+    expect(warning).to_contain_text("Taken already by keep-off zone K9")
     page.locator("[name=mark]").fill("K91")
-    expect(told).to_be_hidden()
+    expect(warning).to_be_hidden()

@@ -149,7 +149,7 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     page.evaluate("navigator.serviceWorker.getRegistration('/phone/').then((one) => one.update())")
     expect(page.locator("#notices")).to_contain_text("A new version of the app is ready")
     expect(page.locator("#name")).to_have_value("Old paint")
-    page.get_by_role("button", name="Take it up").click()
+    page.get_by_role("button", name="Use it now").click()
     expect(page.locator("#said")).to_contain_text("A new version of the app is in use")
     expect(page.locator("#name")).to_have_value("Old paint")
     until(lambda: page.evaluate("caches.keys()") not in ([], before))

@@ -11,7 +11,7 @@ import { linesOf } from "../../static/phone/book/booking.js";
 import { answer } from "../../static/phone/book/here.js";
 import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
-import { toldOfMark } from "../../static/phone/book/same_mark.js";
+import { sameMarkWarning } from "../../static/phone/book/same_mark.js";
 import { gather } from "../../static/phone/book/site.js";
 import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
 import { groupsOf } from "../../static/phone/forms/options.js";
@@ -98,9 +98,9 @@ test("a link to anything offers no photograph and no cost", () => {
   for (const plural of ["Photographs", "Costs"]) assert.ok(!headings.includes(plural));
 });
 
-for (const { what, kind, mark, item, told } of cases("same_mark")) {
-  test(`a mark is told of as at the desk: ${what}`, () => {
-    assert.equal(toldOfMark(registry, site, registry.kinds.get(kind), mark, item), told);
+for (const { what, kind, mark, item, warning } of cases("same_mark")) {
+  test(`a mark is warned of as at the desk: ${what}`, () => {
+    assert.equal(sameMarkWarning(registry, site, registry.kinds.get(kind), mark, item), warning);
   });
 }
 

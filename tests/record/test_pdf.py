@@ -325,7 +325,7 @@ def test_interrupted_record_leaves_the_older_one(furnished, tmp_path):
 
 
 def test_record_that_takes_too_long_is_given_up(furnished, tmp_path):
-    """After the time allowed the press is stopped, and that is said."""
+    """After the time allowed the renderer is stopped, and that is said."""
     record = compile_record(furnished.book, furnished.site)
     with pytest.raises(pdf.RecordNotMade) as refused:
         pdf.write_pdf(record, furnished.book, tmp_path / "record.pdf", quiet, time_limit_s=0.01)
@@ -334,7 +334,7 @@ def test_record_that_takes_too_long_is_given_up(furnished, tmp_path):
 
 @pytest.fixture
 def press_with(tmp_path, monkeypatch):
-    """A way to let the press find another typesetter than the real one: a module with this text."""
+    """A way to let the renderer find another typesetter than the real one: a module with this text."""
 
     def put(text: str) -> None:
         folder = tmp_path / "elsewhere"
@@ -368,7 +368,7 @@ def test_press_that_breaks_down_is_told_without_a_trace(furnished, tmp_path, pre
 
 
 def test_everything_else_works_without_the_typesetter():
-    """No part of the program but the press needs it: all can be imported where it is not there."""
+    """No part of the program but the renderer needs it: all can be imported where it is not there."""
     program = (
         "import sys, pkgutil, importlib\n"
         "sys.modules['weasyprint'] = None\n"

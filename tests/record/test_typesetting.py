@@ -16,7 +16,7 @@ from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.rules import NOT_ABOVE
 from fieldbook.record.compile import compile_record
-from fieldbook.record.typesetting import MAY_BREAK, chapters, environment, loosened, typeset
+from fieldbook.record.typesetting import MAY_BREAK, chapters, environment, typeset, with_breaks
 from tests.record.furnished import picture
 
 # What a reader of paper needs no figure of: how a file is stored, and the points a drawing or a summary is made from.
@@ -165,10 +165,10 @@ def test_text_is_escaped_wherever_it_stands(furnished, pages):
 
 def test_word_of_extraordinary_length_may_break(pages):
     """Long runs without a space get places to break; words, addresses and markup stay as they are."""
-    assert loosened("W" * 60).replace(MAY_BREAK, "") == "W" * 60
-    assert max(map(len, loosened("W" * 600).split(MAY_BREAK))) <= 5
+    assert with_breaks("W" * 60).replace(MAY_BREAK, "") == "W" * 60
+    assert max(map(len, with_breaks("W" * 600).split(MAY_BREAK))) <= 5
     for left_alone in ("W" * 59, "app:photograph/01a211ab-9ec0-732b-83d6-c78590cc45c8", "two words", 7, None):
-        assert loosened(left_alone) == left_alone
+        assert with_breaks(left_alone) == left_alone
     assert MAY_BREAK not in pages()[0]
 
 

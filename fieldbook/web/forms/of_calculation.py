@@ -52,10 +52,10 @@ class CalculationForm(MendableForm):
             return text
         raise Missing("There is no file.", "Choose the logger’s file, or paste its text.", field=FILE)
 
-    def blame_calculation(self, error: FieldbookError) -> None:
+    def add_calculation_error(self, error: FieldbookError) -> None:
         """Put what the calculation refused beside the input it is about, told by its label."""
         field, label = input_named(error.field or "", self.calculation)
-        self.blame([error.named(label, field)])
+        self.add_errors([error.named(label, field)])
 
 
 def input_named(key: str, calculation: Calculation) -> tuple[str | None, str]:

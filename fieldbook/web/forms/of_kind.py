@@ -55,7 +55,7 @@ class MendableForm(FlaskForm):
         super().__init__(*args, **more)
         self.unplaced: list[FieldbookError] = []
 
-    def blame(self, findings: Iterable[FieldbookError]) -> None:
+    def add_errors(self, findings: Iterable[FieldbookError]) -> None:
         """Put each finding beside its input."""
         for finding in findings:
             if finding.field in self:

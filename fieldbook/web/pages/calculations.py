@@ -60,12 +60,12 @@ def _answered(calculation: Calculation, form: CalculationForm) -> dict[str, Any]
         file_text, file_name = _file()
         payload = form.payload(file_text)
     except Refused as refused:
-        form.blame(refused.findings)
+        form.add_errors(refused.findings)
         return {}
     try:
         answer = calculate(calculation.name, payload)
     except FieldbookError as error:
-        form.blame_calculation(error)
+        form.add_calculation_error(error)
         return {}
     command = (
         command_for_file(calculation.name, payload, file_name) if file_text else command_for(calculation.name, payload)

@@ -7,7 +7,7 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from ...book.same_mark import told_of_mark
+from ...book.same_mark import same_mark_warning
 from ...book.site import Item, Site, gather
 from ...drawing.elevation import PAPER_MM
 from ...errors import FieldbookError
@@ -55,7 +55,7 @@ def _new(kind: Kind, site: Site | None) -> Answer:
             values = {name: value for name, value in form.accepted().items() if value is not None}
             item = book().write(kind.name, values)
         except FieldbookError as error:
-            form.blame(findings_of(error))
+            form.add_errors(findings_of(error))
         else:
             return _saved(item, site)
     return _page("entries/new.html", form, kind, site)
@@ -64,7 +64,7 @@ def _new(kind: Kind, site: Site | None) -> Answer:
 def _saved(item: str, site: Site | None) -> Response:
     one = item_of(item)
     flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
-    _tell_of_mark(one)
+    _warn_of_same_mark(one)
     if site and request.form.get("then") == "another":
         return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
     return redirect(page_of(one), 303)
@@ -80,33 +80,33 @@ def change(item: str) -> Answer:
         try:
             changed = revise(book(), one, form, titles_of(site))
         except FieldbookError as error:
-            form.blame(findings_of(error))
+            form.add_errors(findings_of(error))
         else:
             flash("Saved." if changed else "Nothing was changed.")
-            _tell_of_mark(item_of(item))
+            _warn_of_same_mark(item_of(item))
             return redirect(page_of(one), 303)
     return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
 
 
-def _tell_of_mark(one: Item) -> None:
-    if one.kind != "site" and (told := told_of_mark(site_around(one.id), one.kind, one.mark_or_name, one.id)):
-        flash(f"{one.mark_or_name}: {told}")
+def _warn_of_same_mark(one: Item) -> None:
+    if one.kind != "site" and (warning := same_mark_warning(site_around(one.id), one.kind, one.mark_or_name, one.id)):
+        flash(f"{one.mark_or_name}: {warning}")
 
 
 @blueprint.get("/site/<item:item>/marked/<kind>")
 def marked(item: str, kind: str) -> Response:
-    """What is told beside a mark while it is typed, as plain text."""
-    told = told_of_mark(
+    """The warning beside a mark while it is typed, as plain text."""
+    warning = same_mark_warning(
         gather(book(), item), kind_named(kind).name, request.args.get("mark"), request.args.get("item", "")
     )
-    return Response(told, mimetype="text/plain")
+    return Response(warning, mimetype="text/plain")
 
 
 def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: Any) -> tuple[str, int]:
     status = _status(form) if form.is_submitted() else 200
     if site and kind.numbered_by:
         own = more["one"].id if "one" in more else ""
-        form[kind.numbered_by].told = told_of_mark(site, kind.name, form[kind.numbered_by].data, own)
+        form[kind.numbered_by].warning = same_mark_warning(site, kind.name, form[kind.numbered_by].data, own)
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
     more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}

@@ -34,7 +34,7 @@ def new(item: str) -> Response | tuple[str, int]:
         try:
             log = add(book(), form.accepted(), request.files.get("files"))
         except FieldbookError as error:
-            form.blame(findings_of(error))
+            form.add_errors(findings_of(error))
         else:
             flash("The logger's file is in the book.")
             return redirect(url_for("items.show", item=log), 303)

@@ -40,7 +40,7 @@ def new(item: str) -> Response | tuple[str, int]:
         try:
             kept = add(book(), form.accepted(), request.files.getlist("files"))
         except FieldbookError as error:
-            form.blame(findings_of(error))
+            form.add_errors(findings_of(error))
         else:
             flash(f"{count(kept, 'photograph')} added.")
             return redirect(url_for("items.show", item=form.subject.data), 303)

@@ -1,6 +1,6 @@
 /**
- * What is told beside a mark that something else on the site carries already; it may be saved all the same.
- * Does what fieldbook/web/forms/same_mark.py does; tests/cases/same_mark.json holds the two together.
+ * The warning beside a mark that something else on the site carries already; it may be saved all the same.
+ * Does what fieldbook/book/same_mark.py does; tests/cases/same_mark.json holds the two together.
  */
 
 import { takenFor } from "./order.js";
@@ -15,7 +15,7 @@ import { joined } from "./wording.js";
  * @param {string} mark  as typed
  * @param {string} [item]  id of the item that is changed
  */
-export function toldOfMark(registry, site, kind, mark, item = "") {
+export function sameMarkWarning(registry, site, kind, mark, item = "") {
   const wanted = takenFor(mark.trim());
   if (!wanted) return "";
   // Marks are one row for all kinds; names are not.

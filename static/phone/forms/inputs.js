@@ -65,7 +65,7 @@ export function meant(fields, typed, before = null) {
 }
 
 /** Put each reason beside its input, and all of them on top; those of no input only on top. */
-export function blame(page, form, findings) {
+export function showErrors(page, form, findings) {
   for (const old of form.querySelectorAll(".error")) old.remove();
   for (const old of form.querySelectorAll("[aria-invalid]")) old.removeAttribute("aria-invalid");
   for (const old of form.querySelectorAll(".wrong")) old.classList.remove("wrong");
@@ -101,7 +101,7 @@ function reasonOf(form, { field, reason, remedy }) {
 export function warningAt(form, name) {
   const input = form.elements[name];
   const line = made("warning");
-  line.id = `${name}-told`;
+  line.id = `${name}-warning`;
   input.before(line);
   describe(input, line.id);
   return (words) => {

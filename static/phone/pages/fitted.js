@@ -7,10 +7,10 @@ import { calledOf, titleOf } from "../book/site.js";
 import { figureOf } from "../book/wording.js";
 import { roundedUp } from "../../checks/limits.js";
 import { draftOf } from "../forms/draft.js";
-import { addSignToggles, asTyped, blame, meant, show, typedIn } from "../forms/inputs.js";
+import { addSignToggles, asTyped, showErrors, meant, show, typedIn } from "../forms/inputs.js";
 import { fill, filled, made, rows, slot, wire } from "./markup.js";
 import { cautionsOf, findingOf, none, pageOf, titled, trailOf } from "./parts.js";
-import { sayKept } from "./form.js";
+import { sayDraftKept } from "./form.js";
 
 export async function fittedPage(context, id) {
   const { registry, notebook } = context;
@@ -25,7 +25,7 @@ export async function fittedPage(context, id) {
   form.append(...askedInputs(fields));
   addSignToggles(form, (name) => (kind.byName.get(name)?.low ?? 0) < 0);
   show(form, fields, draft.before?.typed ?? asTyped(fields, usual(notebook, fixing)));
-  if (draft.before) sayKept(body, draft.before.at);
+  if (draft.before) sayDraftKept(body, draft.before.at);
   slot(body, "whole").href = `#/change/${id}`;
   const state = { context, fixing, body, form, fields, draft };
   form.addEventListener("input", () => {
@@ -115,7 +115,7 @@ async function save({ context, fixing, body, form, fields, draft }) {
   /** @type {Record<string, any>} */
   const given = { ...read.values, state: "fitted" };
   const judged = read.findings.length ? read : notebook.judge({ kind: "fixing", id: fixing.id, before: fixing.values, values: given });
-  if (judged.findings.length) return blame(body, form, judged.findings);
+  if (judged.findings.length) return showErrors(body, form, judged.findings);
   const set = Object.fromEntries(Object.entries(judged.values).filter(([name, value]) => value !== (fixing.values[name] ?? null)));
   await draft.end();
   try {

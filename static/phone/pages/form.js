@@ -1,12 +1,12 @@
 /** The form of any kind: a new item, a change of one, or the mending of what was refused. */
 
 import { uuid7 } from "../book/identity.js";
-import { toldOfMark } from "../book/same_mark.js";
+import { sameMarkWarning } from "../book/same_mark.js";
 import { momentInWords } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { inPresentWords } from "../book/versions.js";
 import { draftOf } from "../forms/draft.js";
-import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn, warningAt } from "../forms/inputs.js";
+import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn, warningAt } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { pad } from "../forms/pad.js";
@@ -44,7 +44,7 @@ export async function mendPage(context, place) {
   const values = { ...before, ...entry.set };
   const about = { kind, id: entry.item, before, values, key: `mend ${place}`, title: `Mend ${kind.label.toLowerCase()}`, mends: row.n, refused: entry };
   const view = await formPage(context, about);
-  blame(view.body, view.body.querySelector("form"), findings);
+  showErrors(view.body, view.body.querySelector("form"), findings);
   return view;
 }
 
@@ -66,7 +66,7 @@ async function formPage(context, about) {
   const typed = draft.before?.typed ?? asTyped(fields, values);
   show(form, fields, typed);
   const state = { context, about, body, form, fields, draft, signature: typed.signature ?? values.signature ?? [] };
-  if (draft.before) sayKept(body, draft.before.at);
+  if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
   form.addEventListener("input", () => touch(state));
@@ -87,7 +87,7 @@ async function formPage(context, about) {
 }
 
 /** Tell that a form shows what was typed before. */
-export function sayKept(body, at) {
+export function sayDraftKept(body, at) {
   const kept = slot(body, "kept");
   kept.hidden = false;
   kept.textContent = `What you had typed until ${momentInWords(at)} is back.`;
@@ -107,7 +107,7 @@ function addPad(state) {
 function addMarkWarning({ context, about: { kind, id }, form }) {
   const { registry, notebook } = context;
   const warn = warningAt(form, kind.numbered_by);
-  const tell = () => warn(toldOfMark(registry, notebook.site, kind, form.elements[kind.numbered_by].value, id ?? ""));
+  const tell = () => warn(sameMarkWarning(registry, notebook.site, kind, form.elements[kind.numbered_by].value, id ?? ""));
   form.elements[kind.numbered_by].addEventListener("input", tell);
   tell();
 }
@@ -137,7 +137,7 @@ async function save({ context, about, body, form, fields, draft, signature }) {
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
-  if (judged.findings.length) return blame(body, form, judged.findings);
+  if (judged.findings.length) return showErrors(body, form, judged.findings);
   const changed = Object.entries(judged.values).filter(([name, value]) => !same(value, before[name]) || (refused?.set && name in refused.set));
   if (!changed.length && mends === undefined) {
     await draft.drop();

@@ -1,6 +1,6 @@
 /** Before the app may record: on the home screen, under the book's one address, and joined with a code. */
 
-import { Told, Unanswered, hello, join } from "../sync/channel.js";
+import { ErrorAnswer, NoAnswer, hello, join } from "../sync/channel.js";
 import { writeFacts } from "../store/facts.js";
 import { filled, made, slot, wire } from "./markup.js";
 
@@ -30,7 +30,7 @@ async function bookHere() {
   try {
     return (await hello({})).book;
   } catch (error) {
-    if (!(error instanceof Unanswered) && !(error instanceof Told)) throw error;
+    if (!(error instanceof NoAnswer) && !(error instanceof ErrorAnswer)) throw error;
     return null;
   }
 }
@@ -54,7 +54,7 @@ async function ask(context, body, form) {
   const code = form.elements.code.value.trim().toUpperCase();
   try {
     const { book, epoch, device, token } = await join(code, form.elements.name.value.trim(), notebook.facts.device ?? null);
-    if (notebook.facts.book && notebook.facts.book !== book) throw new Unanswered("This is another book than the one whose entries are on this phone.");
+    if (notebook.facts.book && notebook.facts.book !== book) throw new NoAnswer("This is another book than the one whose entries are on this phone.");
     await writeFacts({ book, device, token, name: form.elements.name.value.trim(), ...(notebook.facts.epoch ? {} : { epoch, cursor: 0 }) });
     remember(book);
     await notebook.load();
@@ -63,7 +63,7 @@ async function ask(context, body, form) {
     await context.runner.run({ byHand: true });
     context.refresh();
   } catch (error) {
-    if (!(error instanceof Told) && !(error instanceof Unanswered)) return context.fail(error);
+    if (!(error instanceof ErrorAnswer) && !(error instanceof NoAnswer)) return context.fail(error);
     refused.hidden = false;
     refused.textContent = error.message;
     refused.focus();

@@ -4,16 +4,16 @@ import { Refusal } from "../../checks/refusal.js";
 import { uuid7 } from "../book/identity.js";
 import { momentInWords, sizeOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
-import { fieldsOf, takeUp } from "../camera.js";
+import { fieldsOf, readPhotograph } from "../camera.js";
 import { draftOf } from "../forms/draft.js";
-import { addNowButtons, addSignToggles, asTyped, blame, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
+import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { dropUnused } from "../store/photographs.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, showPicture, titled, trailOf } from "./parts.js";
 import { factsOf } from "./places.js";
-import { sayKept } from "./form.js";
+import { sayDraftKept } from "./form.js";
 
 /** Taking a photograph of something. */
 export async function photographPage(context, subjectId, query) {
@@ -37,7 +37,7 @@ export async function photographPage(context, subjectId, query) {
   const camera = made("camera");
   slot(body, "before").append(camera);
   const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, subject };
-  if (draft.before) sayKept(body, draft.before.at);
+  if (draft.before) sayDraftKept(body, draft.before.at);
   if (state.picture) showTaken(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => event.preventDefault());
@@ -65,7 +65,7 @@ async function taken(state, input) {
   said.textContent = "Keeping the photograph…";
   try {
     const before = state.picture;
-    state.picture = await takeUp(file, state.context.notebook.facts.longest_px ?? 0);
+    state.picture = await readPhotograph(file, state.context.notebook.facts.longest_px ?? 0);
     await touch(state);
     if (before && before.sha256 !== state.picture.sha256) await dropUnused(before.sha256);
     showTaken(state);
@@ -108,7 +108,7 @@ async function save({ context, kind, body, form, fields, draft, picture, subject
   const id = uuid7();
   const values = Object.fromEntries(Object.entries({ ...read.values, ...(picture ? fieldsOf(picture) : {}) }).filter(([, value]) => value !== null));
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, values });
-  if (judged.findings.length) return blame(body, form, judged.findings);
+  if (judged.findings.length) return showErrors(body, form, judged.findings);
   await draft.end();
   try {
     const waits = ["draft", "refused"].includes(picture.state) ? { ...picture, state: "waiting", findings: undefined } : undefined;

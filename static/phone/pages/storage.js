@@ -35,7 +35,7 @@ export async function storagePage(context) {
   wire(body, {
     async clear() {
       const cleared = await clearSent();
-      await notebook.takeUp();
+      await notebook.readStored();
       context.say(`${countOf(cleared, "photograph")} cleared; smaller copies stay.`);
       context.refresh();
     },

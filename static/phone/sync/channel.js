@@ -4,7 +4,7 @@ const PROTOCOL = 1;
 const PATIENCE_MS = { hello: 4_000, entries: 30_000, photographs: 60_000, join: 10_000 };
 
 /** There was no answer of the protocol: no network, a time-out, a page of something else, a fault. Nothing changes. */
-export class Unanswered extends Error {
+export class NoAnswer extends Error {
   constructor(words, status = 0) {
     super(words);
     this.status = status;
@@ -12,7 +12,7 @@ export class Unanswered extends Error {
 }
 
 /** The laptop answered with an error of the protocol. */
-export class Told extends Error {
+export class ErrorAnswer extends Error {
   constructor(status, answer, waitSeconds) {
     super(`${answer.reason} ${answer.remedy ?? ""}`.trim());
     this.status = status;
@@ -26,14 +26,14 @@ export class Told extends Error {
  * Whether the laptop with this phone's book can be reached, and how far its book is.
  * @param {import("../store/facts.js").Facts} facts
  * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string}>}
- * @throws {Unanswered}
+ * @throws {NoAnswer}
  */
 export async function hello({ book, epoch }) {
   const answer = await ask(`hello${epoch ? `?epoch=${encodeURIComponent(epoch)}` : ""}`);
   if (answer.fieldbook !== PROTOCOL || typeof answer.epoch !== "string" || !Number.isInteger(answer.revision)) {
-    throw new Unanswered("What answers at this address is no book of this version.");
+    throw new NoAnswer("What answers at this address is no book of this version.");
   }
-  if (book && answer.book !== book) throw new Unanswered("Another book answers at this address.");
+  if (book && answer.book !== book) throw new NoAnswer("Another book answers at this address.");
   return answer;
 }
 
@@ -74,7 +74,7 @@ export async function fetchCopy(/** @type {import("../store/facts.js").Facts} */
   const response = await request(`photographs/${sha256}/copy/${pixels}`, { token });
   if (response.status === 404) return null;
   if (!response.ok || response.headers.get("Content-Type") !== "image/jpeg") {
-    throw new Unanswered("A smaller copy did not come.", response.status);
+    throw new NoAnswer("A smaller copy did not come.", response.status);
   }
   return response.arrayBuffer();
 }
@@ -85,16 +85,16 @@ async function ask(path, /** @type {Parameters<typeof request>[1]} */ options = 
   const answer = await readJson(response);
   if (response.ok) return answer;
   if (response.status >= 400 && response.status < 500 && typeof answer.error === "string") {
-    throw new Told(response.status, answer, Number(response.headers.get("Retry-After")) || 0);
+    throw new ErrorAnswer(response.status, answer, Number(response.headers.get("Retry-After")) || 0);
   }
-  throw new Unanswered(answer.reason ?? `The laptop answered ${response.status}.`, response.status);
+  throw new NoAnswer(answer.reason ?? `The laptop answered ${response.status}.`, response.status);
 }
 
 async function readJson(response) {
   const isJson = (response.headers.get("Content-Type") ?? "").startsWith("application/json");
   const answer = isJson ? await response.json().catch(() => null) : null;
   if (answer === null || typeof answer !== "object" || Array.isArray(answer)) {
-    throw new Unanswered("Something else answers at this address.", response.status);
+    throw new NoAnswer("Something else answers at this address.", response.status);
   }
   return answer;
 }
@@ -122,6 +122,6 @@ async function request(path, { method = "GET", token, json, headers = {}, body }
   } catch (error) {
     const { name } = /** @type {Error} */ (error);
     if (!["TypeError", "TimeoutError", "AbortError", "NetworkError"].includes(name)) throw error;
-    throw new Unanswered("The laptop does not answer.");
+    throw new NoAnswer("The laptop does not answer.");
   }
 }

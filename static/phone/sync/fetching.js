@@ -3,7 +3,7 @@
 import { readFacts } from "../store/facts.js";
 import { beginEpoch, storePulled } from "../store/ledger.js";
 import { copiesHere, keepCopies } from "../store/photographs.js";
-import { Unanswered, fetchCopy, pullEntries } from "./channel.js";
+import { NoAnswer, fetchCopy, pullEntries } from "./channel.js";
 
 export const COPY_PX = 800;
 const TIGHT_SHARE = 0.9; // of the room there is: from here on copies stay at the laptop
@@ -19,7 +19,7 @@ export async function pullAll(taken, tell) {
     const since = facts.cursor ?? 0;
     const answer = await pullEntries(facts, since);
     if (answer.epoch !== facts.epoch) throw new EpochMoved();
-    if (answer.since !== since || !Array.isArray(answer.entries)) throw new Unanswered("What came is not what was asked for.");
+    if (answer.since !== since || !Array.isArray(answer.entries)) throw new NoAnswer("What came is not what was asked for.");
     const cursor = await storePulled(answer.epoch, answer.entries);
     await taken(answer.entries);
     tell(cursor, answer.revision);

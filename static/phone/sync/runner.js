@@ -4,7 +4,7 @@
  */
 
 import { pauseAfter } from "./backoff.js";
-import { Told, Unanswered, hello } from "./channel.js";
+import { ErrorAnswer, NoAnswer, hello } from "./channel.js";
 import { EpochMoved, fetchCopies, followEpoch, pullAll } from "./fetching.js";
 import { sendOutbox, sendPhotographs } from "./sending.js";
 
@@ -76,19 +76,19 @@ export class Runner {
     try {
       if (await followEpoch(answer)) await notebook.load();
       closed = await this.#send();
-      await notebook.takeUp();
+      await notebook.readStored();
       await pullAll(
-        (pulled) => notebook.takeUp(pulled),
+        (pulled) => notebook.readStored(pulled),
         (done, total) => this.#tell({ words: `Fetching entries: ${done} of ${total}`, share: done / total }),
       );
     } catch (error) {
-      const moved = error instanceof EpochMoved || (error instanceof Told && error.code === "epoch-changed");
+      const moved = error instanceof EpochMoved || (error instanceof ErrorAnswer && error.code === "epoch-changed");
       if (moved && left) return this.#oneRun(left - 1);
       throw error;
     }
     if (closed) throw closed;
     await sendPhotographs((sent, total) => this.#tell({ words: `Sending photographs: ${mb(sent)} of ${mb(total)} MB`, share: sent / total }));
-    await notebook.takeUp();
+    await notebook.readStored();
     const digests = [...notebook.items.values()].filter(({ kind, withdrawn }) => kind === "photograph" && !withdrawn);
     await fetchCopies(
       digests.map(({ values }) => values.sha256).filter(Boolean),
@@ -104,20 +104,20 @@ export class Runner {
       await sendOutbox(this.notebook.registry, tell);
       return null;
     } catch (error) {
-      if (error instanceof Told && error.code === "newer-book") return error;
+      if (error instanceof ErrorAnswer && error.code === "newer-book") return error;
       throw error;
     }
   }
 
   #failed(error) {
     this.#failures += 1;
-    const wait = (error instanceof Told && error.waitSeconds * 1_000) || pauseAfter(this.#failures);
+    const wait = (error instanceof ErrorAnswer && error.waitSeconds * 1_000) || pauseAfter(this.#failures);
     this.#notBefore = Date.now() + wait;
-    const rejoin = error instanceof Told && error.status === 401;
-    const known = error instanceof Told || error instanceof Unanswered || error.reason;
+    const rejoin = error instanceof ErrorAnswer && error.status === 401;
+    const known = error instanceof ErrorAnswer || error instanceof NoAnswer || error.reason;
     if (!known) console.error(error);
     this.#tell({ problem: known ? error.message : "Something went wrong that this app did not foresee. All is kept.", rejoin });
-    this.notebook.takeUp().catch(() => {});
+    this.notebook.readStored().catch(() => {});
   }
 
   /** Whether something waits, or the last run failed: the first one after joining may, when nothing waits yet. */

@@ -4,7 +4,7 @@ import { readyToGo } from "../book/versions.js";
 import { readFacts } from "../store/facts.js";
 import { readLedger, storeAnswers } from "../store/ledger.js";
 import { notePicture, originalOf } from "../store/photographs.js";
-import { Told, photographProgress, putPiece, sendEntries } from "./channel.js";
+import { ErrorAnswer, photographProgress, putPiece, sendEntries } from "./channel.js";
 
 const MOST_ENTRIES = 100;
 const MOST_BYTES = 900_000; // of a megabyte, with room for what goes around the entries
@@ -90,7 +90,7 @@ async function sendPhotograph(facts, { sha256, size }, tell) {
       try {
         ({ received, complete } = await putPiece(facts, sha256, bytes.slice(first, first + PIECE_BYTES), first, size));
       } catch (error) {
-        if (!(error instanceof Told)) throw error;
+        if (!(error instanceof ErrorAnswer)) throw error;
         if (error.code === "out-of-step") received = error.answer.received;
         else if (error.code === "digest-differs" && (starts += 1) <= FRESH_STARTS) received = 0;
         else if (error.status === 422) return notePicture(sha256, { state: "refused", findings: [error.answer] });

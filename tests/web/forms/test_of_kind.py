@@ -321,7 +321,7 @@ def codes_beside(desk: Desk, surveyed: Surveyed, kind: str, sent: dict[str, Any]
         try:
             surveyed.book.write(kind, {key: one for key, one in form.accepted().items() if one is not None})
         except Refused as refused:
-            form.blame(refused.findings)
+            form.add_errors(refused.findings)
         assert not form.unplaced
         return {one.name: one.errors[0].code for one in form if one.errors}
     raise AssertionError

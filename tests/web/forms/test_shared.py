@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from werkzeug.datastructures import MultiDict
 
-from fieldbook.book.same_mark import told_of_mark
+from fieldbook.book.same_mark import same_mark_warning
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.web.forms.options import Options
@@ -55,4 +55,4 @@ def test_link_to_anything_offers_no_photograph_and_no_cost() -> None:
 @pytest.mark.parametrize("case", cases("same_mark"), ids=lambda case: case["what"])
 def test_mark_is_told_of_as_on_the_phone(case: dict[str, Any]) -> None:
     """Whoever carries it already is named, whatever its kind."""
-    assert told_of_mark(shared_site(), case["kind"], case["mark"], case["item"]) == case["told"]
+    assert same_mark_warning(shared_site(), case["kind"], case["mark"], case["item"]) == case["warning"]

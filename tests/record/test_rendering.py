@@ -1,4 +1,4 @@
-"""The press reads the files of its job and nothing else."""
+"""The renderer reads the files of its job and nothing else."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import sys
 import pikepdf
 import pytest
 
-from fieldbook.record import press
+from fieldbook.record import rendering
 from tests.sites import picture
 
 pytestmark = pytest.mark.slow
@@ -27,7 +27,7 @@ def files(tmp_path):
 
 def test_file_of_the_job_is_read(files, tmp_path):
     """An address the job names gives its file, with its type."""
-    answer = press.fetcher(files).fetch(PHOTOGRAPH)
+    answer = rendering.fetcher(files).fetch(PHOTOGRAPH)
     assert answer.read() == (tmp_path / "mine.jpg").read_bytes()
     assert answer.content_type == "image/jpeg"
 
@@ -53,7 +53,7 @@ def test_file_of_the_job_is_read(files, tmp_path):
 def test_every_other_address_is_refused(files, address, way):
     """No scheme, no other book's file, and no bending of a path gets past."""
     with pytest.raises(ValueError, match="none of this record's own files"):
-        getattr(press.fetcher(files), way)(address)
+        getattr(rendering.fetcher(files), way)(address)
 
 
 def test_page_that_asks_for_other_files_gets_none(files, tmp_path):
@@ -70,7 +70,7 @@ def test_page_that_asks_for_other_files_gets_none(files, tmp_path):
     html.write_text(page, encoding="utf-8")
     job = {"html": str(html), "files": files, "target": str(target), "identifier": "00" * 16}
     done = subprocess.run(
-        [sys.executable, "-m", press.__name__], input=json.dumps(job), text=True, capture_output=True, check=True
+        [sys.executable, "-m", rendering.__name__], input=json.dumps(job), text=True, capture_output=True, check=True
     )
     told = [json.loads(line) for line in done.stdout.splitlines()]
     with pikepdf.open(target) as document:

@@ -1,6 +1,6 @@
-"""Setting the record's pages: a program of its own, so that its memory and its faults end with it.
+"""Rendering the record as a PDF: a program of its own, so that its memory and its faults end with it.
 
-Started by `pdf.py`. Takes one job as JSON on standard input and tells what happens as JSON, a line
+Started by `pdf.py`. Takes one job as JSON on standard input and reports what happens as JSON, a line
 each, on standard output: `{"page": 12}`, `{"warning": "…"}`, `{"failure": "pango-missing", "words": "…"}`.
 It reads the files the job names and nothing else, whatever the pages ask for.
 """
@@ -19,22 +19,22 @@ SCHEME = "app:"
 PAGE_SET = "Step 5 - Creating layout - Page %d"  # of WeasyPrint 70
 PANGO_MISSING, NOT_WRITTEN = "pango-missing", "not-written"
 
-Tell = Callable[[Mapping[str, Any]], None]
+Report = Callable[[Mapping[str, Any]], None]
 
 
-class Ear(logging.Handler):
-    """Passes on what the typesetter says: the page it is at, and its warnings."""
+class ProgressHandler(logging.Handler):
+    """Passes on what the typesetter logs: the page it is at, and its warnings."""
 
-    def __init__(self, tell: Tell):
+    def __init__(self, report: Report):
         super().__init__(logging.INFO)
-        self.tell = tell
+        self.report = report
 
     def emit(self, record: logging.LogRecord) -> None:
-        """Tell one line of the log; of its steps those that are a page, which have its number as their argument."""
+        """Report one line of the log; of its steps those that are a page, which have its number as their argument."""
         if record.levelno >= logging.WARNING:
-            self.tell({"warning": record.getMessage()})
+            self.report({"warning": record.getMessage()})
         elif record.msg == PAGE_SET and isinstance(record.args, tuple):
-            self.tell({"page": record.args[0]})
+            self.report({"page": record.args[0]})
 
 
 def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:
@@ -57,7 +57,7 @@ def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:
     return OwnFiles(allowed_protocols=(SCHEME.rstrip(":"),), allow_redirects=False, timeout=1)
 
 
-def press(job: Mapping[str, Any], tell: Tell) -> None:
+def render(job: Mapping[str, Any], report: Report) -> None:
     """Set the pages of one job and write its PDF.
 
     job  {"html": path, "files": as for `fetcher`, "target": path, "identifier": hexadecimal}
@@ -68,32 +68,32 @@ def press(job: Mapping[str, Any], tell: Tell) -> None:
         logger = logging.getLogger(name)
         logger.setLevel(logging.INFO)
         logger.propagate = False
-        logger.addHandler(Ear(tell))
+        logger.addHandler(ProgressHandler(report))
     html = Path(job["html"]).read_text(encoding="utf-8")
     document = HTML(string=html, url_fetcher=fetcher(job["files"])).render(pdf_variant=VARIANT)
     with Path(job["target"]).open("wb") as target:
         document.write_pdf(target, pdf_variant=VARIANT, pdf_identifier=bytes.fromhex(job["identifier"]))
-    tell({"pages": len(document.pages)})
+    report({"pages": len(document.pages)})
 
 
 def main() -> int:
     """Do the job on standard input; 0 when the PDF is written."""
-    told = sys.stdout
+    output = sys.stdout
 
-    def tell(news: Mapping[str, Any]) -> None:
-        print(json.dumps(news), file=told, flush=True)
+    def report(news: Mapping[str, Any]) -> None:
+        print(json.dumps(news), file=output, flush=True)
 
     sys.stdout = sys.stderr  # nothing else may write between the lines
     job = json.load(sys.stdin)
     try:
         import weasyprint  # noqa: F401
     except (OSError, ImportError) as error:
-        tell({"failure": PANGO_MISSING, "words": str(error)})
+        report({"failure": PANGO_MISSING, "words": str(error)})
         return 1
     try:
-        press(job, tell)
+        render(job, report)
     except OSError as error:
-        tell({"failure": NOT_WRITTEN, "words": error.strerror or str(error), "errno": error.errno})
+        report({"failure": NOT_WRITTEN, "words": error.strerror or str(error), "errno": error.errno})
         return 1
     return 0
 
