@@ -40,7 +40,7 @@ def make(book: Book, say: Callable[[str], object] = lambda _: None) -> str:
 
 
 def _survey(desk: Desk) -> None:
-    (desk.ids["site"],) = desk.enter("site", [agreed.SITE], moment("2025-03-03", "09:00"))
+    desk.enter("site", [agreed.SITE], moment("2025-03-03", "09:00"))
     desk.enter("room", rooms.ROOMS, moment("2025-03-03", "09:20"))
     for kind, items in (("face", rooms.FACES), ("zone", rooms.ZONES), ("limit", rooms.LIMITS), ("hold", rooms.HOLDS)):
         desk.enter(kind, items, moment("2025-03-13", "16:00"), PHONE)

@@ -7,13 +7,11 @@ that an item's history tells its story.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from itertools import count
 from typing import Any
 
 from fieldbook.book.book import Book
-from fieldbook.book.identity import uuid7
-from fieldbook.book.ledger import Status
-from fieldbook.errors import Refused
-from fieldbook.model.fields import Type
+from fieldbook.book.entering import enter
 from fieldbook.model.kinds import KINDS
 
 from .booking import Values
@@ -32,49 +30,30 @@ class Desk:
     def __init__(self, book: Book):
         self.book = book
         self.ids: dict[str, str] = {}
+        self._without_mark = count(1)
 
-    def enter(self, kind: str, items: Iterable[Mapping[str, Any]], at: str, device: str = DESK) -> list[str]:
-        """New items of one kind, all in one go; returns their ids. Raises Refused."""
-        entries, ids = [], []
-        for item in items:
-            values = dict(item)
-            if "site" in KINDS[kind].by_name:
-                values["site"] = "site"
-            new = uuid7()
-            ids.append(new)
-            for name in NAMED_BY:
-                if values.get(name):
-                    self.ids[values[name]] = new
-            entries.append(self._entry(kind, new, values, at, device))
-        self._send(entries)
-        return ids
+    def enter(self, kind: str, items: Iterable[Mapping[str, Any]], at: str, device: str = DESK) -> None:
+        """New items of one kind, all in one go. Raises Refused."""
+        of_site = {"site": "site"} if "site" in KINDS[kind].by_name else {}
+        self._enter([self._line(kind, self._name(kind, item), {**item, **of_site}) for item in items], at, device)
 
     def change(self, kind: str, changes: Mapping[str, Mapping[str, Any]], at: str, device: str = PHONE) -> None:
         """Changes of items already entered, by their marks, all in one go. Raises Refused."""
-        self._send([self._entry(kind, self.ids[mark], values, at, device) for mark, values in changes.items()])
+        self._enter([self._line(kind, mark, values) for mark, values in changes.items()], at, device)
 
-    def _entry(self, kind: str, item: str, values: Mapping[str, Any], at: str, device: str) -> Values:
-        given = {name: self._linked(kind, name, value) for name, value in values.items() if value is not None}
-        base = self.book.revision()
-        return {"id": uuid7(), "device": device, "at": at, "kind": kind, "item": item, "base": base, "set": given}
+    def _name(self, kind: str, item: Mapping[str, Any]) -> str:
+        if kind == "site":
+            return kind
+        return next((item[name] for name in NAMED_BY if item.get(name)), f"{kind} {next(self._without_mark)}")
 
-    def _linked(self, kind: str, name: str, value: Any) -> Any:
-        field = KINDS[kind].by_name.get(name)
-        if field and field.type is Type.LINK:
-            return self.ids[value]
-        if field and field.type is Type.LINKS:
-            return [self.ids[mark] for mark in value]
-        return value
+    @staticmethod
+    def _line(kind: str, name: str, values: Mapping[str, Any]) -> Values:
+        given = {field: value for field, value in values.items() if value is not None}
+        return {"kind": kind, "item": name, "set": given}
 
-    def _send(self, entries: list[Values]) -> None:
-        findings = [
-            finding
-            for answer in self.book.append(entries)
-            if answer.status is not Status.ACCEPTED
-            for finding in answer.findings
-        ]
-        if findings:
-            raise Refused(findings)
+    def _enter(self, lines: list[Values], at: str, device: str) -> None:
+        if lines:
+            self.ids |= enter(self.book, lines, self.book.folder, device=device, at=at, known=self.ids).ids
 
 
 def as_planned(item: Values) -> Values:

@@ -147,7 +147,7 @@ CLEARANCE = Calculation(
               help="one box a line: u0 u1 v0 v1; u along the leaf from the hinge, v at 90° anticlockwise from u"),
         mm("available_mm", "Free width today", 0, FARTHEST_MM, group="Or a route"),
         mm("clear_width_mm", "Width to keep clear", 0, FARTHEST_MM, group="Or a route"),
-        mm("allowed_mm", "May stand out at most", 0, FARTHEST_MM, group="Or headroom, or a flat limit"),
+        mm("allowed_mm", "May stand out at most", -FARTHEST_MM, FARTHEST_MM, group="Or headroom, or a flat limit"),
         table("below_mm", "Headroom", X, Z, group="Or headroom, or a flat limit",
               help="x z of the height below which it holds, one point a line; empty for a flat limit"),
         mm("band.x_from_mm", "From x", -FARTHEST_MM, FARTHEST_MM, group="Where it holds", help="empty: everywhere"),

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import asdict, replace
+from typing import Any
 
 from ..book.site import Item, Site
 from ..checks import clearance as check
-from ..checks.clearance import ClearDepth, Stretch
+from ..checks.clearance import ClearDepth, Limit, Stretch
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
@@ -18,7 +19,6 @@ from .reach import Reach, fixing_reach, reach_of
 
 # Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
 HEADROOM_MM = 2_300
-PLACES = 9  # along the stretch a leaf is held against
 INSIDE = "It lies within its fitting, which is held against what must stay clear."
 SEEN = "What must be seen is judged from straight in front; whether it is hidden from the side is judged on the spot."
 
@@ -64,7 +64,7 @@ def _outcome(part: Stretch, figure: float, reach: Reach, clear: ClearDepth, agai
         verdict = replace(verdict, sentence=f"{verdict.sentence} What swings, passes or must be seen was {seen}.")
     verdict = replace(verdict, working=(*reach.steps, *verdict.working))
     assumed = (SEEN,) if against is not None and against.sort == "keep in view" else ()
-    return Outcome(verdict, against, assumed=assumed, again=_again(part, against))
+    return Outcome(verdict, against, assumed=assumed, again=_again(part, figure, clear.limited_by))
 
 
 def _unsure(reach: Reach, clear: ClearDepth, against: Item | None) -> Outcome:
@@ -105,19 +105,21 @@ def _low_overhead(site: Site, face: Item, figure: float, clear: ClearDepth) -> O
     return Outcome(not_known("clearance", (), sentence, check.SOURCE, "mm"))
 
 
-def _again(part: Stretch, limit: Item | None) -> Recalculation | None:
-    """The clear depth along the part, for a leaf; of anything else it is a subtraction."""
-    if limit is None or limit.sort != "leaf":
+def _again(part: Stretch, figure: float, limit: Limit | None) -> Recalculation | None:
+    """The clear depth over the part under the limit that sets it."""
+    if limit is None:
         return None
-    around = part.widened(limit.margin_mm)
-    step = (around.x_to - around.x_from) / (PLACES - 1)
-    leaf = {"hinge_mm": [limit.hinge_x_mm, limit.hinge_y_mm], "boxes_mm": limit.boxes}
-    given = {
-        "leaf": leaf | {"from_deg": limit.swing_from_deg, "to_deg": limit.swing_to_deg},
+    edges = asdict(limit.band).items()
+    given: dict[str, Any] = {
+        "band": {f"{name}_mm": edge for name, edge in edges if math.isfinite(edge)},
         "margin_mm": limit.margin_mm,
-        "x_mm": [around.x_from + place * step for place in range(PLACES)],
+        "stretch_mm": [part.x_from, part.x_to, part.z_from, part.z_to],
+        "projection_mm": figure,
     }
-    return Recalculation("clearance", given)
+    if limit.leaf is not None:
+        return Recalculation("clearance", given | {"leaf": asdict(limit.leaf)})
+    below = {"below_mm": limit.below_mm} if limit.below_mm else {}
+    return Recalculation("clearance", given | {"allowed_mm": limit.projection_mm} | below)
 
 
 WHERE = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ..book.site import Item, Site
 from ..checks import keep_off as check
@@ -30,6 +30,7 @@ class Held(NamedTuple):
     missing  the empty fields on which it rests that it is done, or how deep or wide; () where that is certain
     depth    penetration and safe depth, where these decide
     round_at where a round footprint is, and its radius; None for any other
+    outline  of a footprint that is not round
     """
 
     left_mm: float
@@ -39,6 +40,7 @@ class Held(NamedTuple):
     missing: tuple[Blank, ...]
     depth: tuple[float, float] | None = None
     round_at: tuple[tuple[float, float], float] | None = None
+    outline: Outline = ()
 
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
@@ -59,7 +61,8 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
         for act, blank in acts:
             if act in forbids:
                 distance = _area(outline, footprint)
-                held.append(Held(distance - zone.margin_mm, act, zone, distance, (blank,) if blank else ()))
+                missing = (blank,) if blank else ()
+                held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
     return judged(site, face, held)
 
 
@@ -91,16 +94,16 @@ def _drilled(fixing: Item, zone: Item, away_mm: float) -> Held:
     radius = fixing.diameter_mm / 2 if known else max(fixing.contact_radius_mm, WIDEST_HOLE_MM)
     distance = away_mm - radius
     left, missing = distance - zone.margin_mm, () if known else (Blank(fixing, "diameter_mm"),)
+    at = (geometry.place_of(fixing), radius)
     if left >= 0 or zone.safe_depth_mm is None:
         certain = known or away_mm < zone.margin_mm  # its middle lies too near, however narrow it is
-        at = (geometry.place_of(fixing), radius)
         return Held(left, "drilling", zone, distance, () if certain else missing, round_at=at)
     may_go = zone.safe_depth_mm - zone.margin_mm
     if fixing.penetration_mm is None:
         blank = () if may_go < 0 else (Blank(fixing, "penetration_mm"),)
         return Held(min(left, may_go), "drilling", zone, distance, blank)
     deep = (fixing.penetration_mm, zone.safe_depth_mm)
-    return Held(may_go - fixing.penetration_mm, "drilling", zone, distance, missing, deep)
+    return Held(may_go - fixing.penetration_mm, "drilling", zone, distance, missing, deep, at)
 
 
 def judged(site: Site, face: Item, held: list[Held]) -> Outcome:
@@ -128,12 +131,19 @@ def _left(held: Held) -> float:
 def _outcome(held: Held) -> Outcome:
     zone = held.zone
     verdict = check.keep_off_verdict(zone.called, held.distance_mm, zone.margin_mm, *(held.depth or ()))
-    again = None
+    return Outcome(replace(verdict, sentence=f"{verdict.sentence} {why(zone, held.act)}"), zone, again=_again(held))
+
+
+def _again(held: Held) -> Recalculation:
+    """The distance, or the depth, of this footprint."""
+    given: dict[str, Any] = {"zone_mm": held.zone.outline, "margin_mm": held.zone.margin_mm}
     if held.round_at:
-        (x, z), radius = held.round_at
-        given = {"zone_mm": zone.outline, "margin_mm": zone.margin_mm, "point_mm": [x, z], "radius_mm": radius}
-        again = Recalculation("keep-off", given)
-    return Outcome(replace(verdict, sentence=f"{verdict.sentence} {why(zone, held.act)}"), zone, again=again)
+        given["point_mm"], given["radius_mm"] = held.round_at
+    else:
+        given["footprint_mm"] = held.outline
+    if held.depth:
+        given["penetration_mm"], given["safe_depth_mm"] = held.depth
+    return Recalculation("keep-off", given)
 
 
 def why(zone: Item, act: str) -> str:

@@ -101,23 +101,44 @@ def test_distance_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk)
         assert result["distance_mm"] == pytest.approx(finding.verdict.figure, abs=0.1)
 
 
-def test_depth_that_was_judged_is_not_passed_off_as_a_distance(surveyed: Surveyed, desk: Desk) -> None:
-    """Where the depth of a hole decides, the distance says nothing."""
+def test_depth_that_was_judged_is_done_again_as_a_depth(surveyed: Surveyed, desk: Desk) -> None:
+    """Where the depth of a hole decides, it is the depth that comes out."""
     surveyed.looked()
     surveyed.zone(forbids=["drilling"], safe_depth_mm=60)
     hole = {"hole": "new", "diameter_mm": 6, "penetration_mm": 30, "trace": "a new hole in old fabric"}
     fixing = surveyed.fixing(surveyed.fitting(x_mm=0, z_mm=0), x_mm=50, z_mm=50, **hole)
-    site = gather(surveyed.book, surveyed.site)
-    (finding,) = [one for one in appraise(site) if (one.question, one.subject.id) == ("keep-off", fixing)]
+    done = {finding.subject.id: (finding, result) for finding, result in again_of(surveyed, desk, "keep-off")}
+    finding, result = done[fixing]
     assert finding.verdict.figure == 30
-    assert repeated(site, finding) is None
+    assert (result["verdict"]["figure"], result["verdict"]["margin"]) == (30, finding.verdict.margin)
 
 
-def test_clear_depth_done_again_by_hand_leaves_no_less(surveyed: Surveyed, desk: Desk) -> None:
-    """Single places never leave less than the whole stretch they stand for."""
-    crowded(surveyed)
-    for finding, result in again_of(surveyed, desk, "clearance"):
-        assert min(depth for depth in result["clear_mm"] if depth is not None) >= finding.verdict.limit
+def test_whole_fitting_is_held_against_a_zone_again(surveyed: Surveyed, desk: Desk) -> None:
+    """Its outline is what touches, not a point of it."""
+    surveyed.looked()
+    surveyed.zone()
+    surveyed.fitting(x_mm=150, z_mm=0, touches_face=True)
+    ((finding, result),) = again_of(surveyed, desk, "keep-off")
+    assert result["distance_mm"] == finding.verdict.figure == 50
+
+
+@pytest.mark.parametrize(
+    "limit",
+    [
+        {},
+        {"sort": "route", "available_mm": 1350, "clear_width_mm": 1250},
+        {"sort": "headroom", "headroom_mm": 2000, "projection_mm": 15},
+        {"sort": "flat", "projection_mm": 10, "x_from_mm": 900, "z_to_mm": 1600},
+    ],
+)
+def test_clear_depth_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk, limit: dict[str, Any]) -> None:
+    """Any sort of limit over the whole stretch a fitting takes up gives the figures of the finding."""
+    surveyed.looked()
+    surveyed.limit(**limit)
+    surveyed.fitting(x_mm=200)
+    ((finding, result),) = again_of(surveyed, desk, "clearance")
+    figures = (finding.verdict.word, finding.verdict.figure, finding.verdict.limit, finding.verdict.margin)
+    assert tuple(result["verdict"][key] for key in ("word", "figure", "limit", "margin")) == figures
 
 
 def loaded(surveyed: Surveyed) -> None:
