@@ -113,10 +113,6 @@ def _takedown(item: removal.Thing, names: Mapping[str, str]) -> Payload:
     return _filled({"name": names[item.id]} | others | rest)
 
 
-def _trace(site: Site, *_: object) -> Payload:
-    return {"fixings": [_filled(left._asdict()) for left in handling.left_behind(site)]}
-
-
 def _filled(values: Mapping[str, Any]) -> Payload:
     """What of these is there, lists as JSON has them."""
     return {key: list(value) if isinstance(value, tuple) else value for key, value in values.items() if value}
@@ -128,5 +124,4 @@ _PAYLOADS: Mapping[str, Callable[..., Payload | None]] = {
     "preload": _preload,
     "clamp": _clamp,
     "removal": _removal,
-    "trace": _trace,
 }

@@ -191,13 +191,11 @@ def test_reckoning_done_again_by_hand_gives_the_figure_of_the_verdict(
         assert shown == pytest.approx(again, rel=0.01, abs=0.1)
 
 
-def test_order_and_traces_done_again_by_hand_name_the_same(surveyed: Surveyed, desk: Desk) -> None:
-    """The one fitting comes down; four fixings are counted."""
+def test_order_done_again_by_hand_names_the_same(surveyed: Surveyed, desk: Desk) -> None:
+    """The one fitting comes down."""
     loaded(surveyed)
     ((_, order),) = again_of(surveyed, desk, "removal")
     assert order["order"] == ["D1 Rail"]
-    ((_, left),) = again_of(surveyed, desk, "trace")
-    assert sum(left["by_trace"].values()) == 4
 
 
 def test_share_of_a_fixing_done_again_by_hand_is_the_same(surveyed: Surveyed, desk: Desk) -> None:
