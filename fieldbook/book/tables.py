@@ -12,6 +12,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
 from sqlite_utils import Database
@@ -51,7 +52,12 @@ def table_statements() -> dict[str, str]:
 
 def fingerprint() -> str:
     """Changes when the tables' shape does, or what entries mean, so that a book knows when to make them again."""
-    made_of = [table_statements(), versions.fingerprint()]
+    return _fingerprint(versions.fingerprint())
+
+
+@lru_cache(maxsize=4)  # the statements are made from what is described
+def _fingerprint(described: str) -> str:
+    made_of = [table_statements(), described]
     return hashlib.sha256(json.dumps(made_of, sort_keys=True).encode()).hexdigest()
 
 

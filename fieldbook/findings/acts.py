@@ -49,8 +49,8 @@ def makes_hole(site: Site, fixing: Item) -> bool:
         return False
     if fixing.hole == "existing":
         hold = site.get(fixing.hold)
-        deep = hold is not None and hold.kind == "hold" and hold.depth_mm is not None
-        return bool(deep and fixing.penetration_mm is not None and fixing.penetration_mm > hold.depth_mm)
+        deep = hold.depth_mm if hold is not None and hold.kind == "hold" else None
+        return deep is not None and fixing.penetration_mm is not None and fixing.penetration_mm > deep
     return fixing.hole == "new" or fixing.sort in PIERCING
 
 

@@ -94,7 +94,7 @@ def together(site: Site, face: Item) -> list[Together]:
                     _span("surface temperature", surface)[0],
                     _span("air temperature", air_then)[1],
                     min(_span("relative humidity", damp_then)[1], 100.0),
-                    out_then and out_then.value,
+                    out_then.value if out_then else None,
                 )
             )
     return found

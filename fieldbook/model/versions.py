@@ -11,6 +11,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from ..errors import FieldbookError, Refused, UnsuitableText, shown
@@ -161,7 +162,12 @@ def present_names(kind: Kind, given: Mapping[str, Any]) -> dict[str, Any]:
 
 def fingerprint() -> str:
     """Changes exactly when what entries may say does; labels, groups and help may change freely."""
-    described = [[kind.name, kind.parent, [_described(one) for one in kind.fields]] for kind in KINDS.values()]
+    return _fingerprint(tuple(KINDS.values()))
+
+
+@lru_cache(maxsize=4)  # it is asked for whenever a book is opened
+def _fingerprint(kinds: tuple[Kind, ...]) -> str:
+    described = [[kind.name, kind.parent, [_described(one) for one in kind.fields]] for kind in kinds]
     return hashlib.sha256(json.dumps(described).encode()).hexdigest()
 
 
