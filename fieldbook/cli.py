@@ -51,15 +51,7 @@ def parser() -> argparse.ArgumentParser:
     for one in (demo, serve):
         one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
         one.add_argument("--no-browser", action="store_true", help="do not open a browser")
-    record = command("record", _record, "make the care-and-removal record of a site")
-    record.add_argument("book", metavar="BOOK")
-    record.add_argument("site", metavar="SITE", help="name or id of the site")
-    record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
-    record.add_argument("--costs", action="store_true", help="with the costs")
-    check = command("check", _check, "every finding of a site: what stops, what is not known, what is fine")
-    check.add_argument("book", metavar="BOOK")
-    check.add_argument("site", metavar="SITE", help="name or id of the site")
-    check.add_argument("--json", action="store_true", help="all of them, as a JSON list")
+    _reading(command)
     enter = command("enter", _enter, "enter what a file of JSON lines says: all of it, or nothing")
     enter.add_argument("book", metavar="BOOK")
     enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
@@ -76,6 +68,27 @@ def parser() -> argparse.ArgumentParser:
     calc.add_argument("name", metavar="NAME", nargs="?", help="left out: lists them")
     calc.add_argument("--keys", action="store_true", help="what it takes, with units and bounds, and an example")
     return top
+
+
+def _reading(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
+    """The commands that read a site of a book and say what it comes to."""
+    record = command("record", _record, "make the care-and-removal record of a site")
+    record.add_argument("book", metavar="BOOK")
+    record.add_argument("site", metavar="SITE", help="name or id of the site")
+    record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
+    record.add_argument("--costs", action="store_true", help="with the costs")
+    check = command("check", _check, "every finding of a site: what stops, what is not known, what is fine")
+    check.add_argument("book", metavar="BOOK")
+    check.add_argument("site", metavar="SITE", help="name or id of the site")
+    check.add_argument("--json", action="store_true", help="all of them, as a JSON list")
+    ask = command("ask", _ask, "may I, here? what may be done at a point of a face, act by act")
+    ask.add_argument("book", metavar="BOOK")
+    ask.add_argument("face", metavar="FACE", help="mark, name or id of the face")
+    ask.add_argument("--x", metavar="MM", required=True, help="along the face, from its datum")
+    ask.add_argument("--z", metavar="MM", required=True, help="up, from its datum")
+    ask.add_argument("--radius", metavar="MM", default="", help="of what touches; left out: a point")
+    ask.add_argument("--depth", metavar="MM", default="", help="of a hole; left out: any")
+    ask.add_argument("--json", action="store_true", help="as one JSON object")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -191,6 +204,46 @@ def _say_newer(book: Any) -> None:
     """Tell, where it is so, that the book was made by a newer version, and what this one made nothing of."""
     if error := book.newer_error():
         _say_error(error)
+
+
+def _ask(given: argparse.Namespace) -> int:
+    from .book.book import open_book
+    from .book.site import gather, site_of
+    from .findings.at_point import answer, asked_in
+
+    with open_book(given.book) as book:
+        face = _face_named(book, given.face)
+        site = gather(book, site_of(book, face))
+    typed = {"x_mm": given.x, "z_mm": given.z, "radius_mm": given.radius, "depth_mm": given.depth}
+    said = answer(site, site[face], *asked_in(typed))
+    if given.json:
+        print(json.dumps(said.as_dict(), ensure_ascii=False))
+        return 0
+    for act in said.acts:
+        print(f"{act.act}: {act.answer}. {act.why}")
+    if said.refusal:
+        print(f"How far something may stand out is not known: {said.refusal.reason} {said.refusal.remedy}")
+    elif said.clear_mm is None:
+        print("Nothing recorded limits how far something may stand out here.")
+    else:
+        print(f"Something may stand out at most {max(said.clear_mm, 0):g} mm here.")
+    if said.depth_mm is not None:
+        print(f"A hole may go at most {said.depth_mm:g} mm deep.")
+    print(f"Mind: {', '.join(caution.title.lower() for caution in said.cautions)}.")
+    return 0
+
+
+def _face_named(book: Any, wanted: str) -> str:
+    faces = book.items("face")
+    for name in ("id", "mark", "name"):
+        found = [face["id"] for face in faces if face[name] == wanted]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            reason, remedy = f"“{wanted}” is the {name} of several faces.", "Give the id of one of them."
+            raise WrongUse(f"{reason} {'; '.join(found)}.", remedy, field="face", value=wanted)
+    marks = "; ".join(face["mark"] or face["name"] for face in faces) or "none yet"
+    raise WrongUse(f"“{wanted}” is no face of this book.", f"The faces are: {marks}.", field="face", value=wanted)
 
 
 def _site_named(book: Any, wanted: str) -> str:

@@ -199,3 +199,16 @@ def test_serve_on_a_taken_port_is_one_clear_line(book_folder: Path) -> None:
     assert done.returncode == 1
     assert str(port) in done.stderr
     assert done.stderr.count("\n") == 1
+
+
+def test_ask_answers_for_a_point_of_a_face(book_folder: Path) -> None:
+    """By mark, name or id of the face; in words or as JSON; what is no face, or off it, is told."""
+    for face in ("R1-N", "North wall"):
+        said = json.loads(run("ask", str(book_folder), face, "--x", "500", "--z", "900", "--json").stdout)
+        assert said["drilling"]["answer"] == "not known"
+    words = run("ask", str(book_folder), "R1-N", "--x", "500", "--z", "900", "--radius", "12", "--depth", "30")
+    assert (words.returncode, words.stdout.count("\n")) == (0, 8)
+    assert run("ask", str(book_folder), "R9", "--x", "1", "--z", "1").returncode == 2
+    off = run("ask", str(book_folder), "R1-N", "--x", "-1", "--z", "1")
+    assert off.returncode == 1
+    assert "reaches from 0 to 5000 mm" in off.stderr

@@ -27,6 +27,7 @@ _STATED: Mapping[str, Callable[[Item], str]] = {
     "leaf": lambda limit: limit.leaf or "leaf",
     "headroom": lambda limit: f"headroom {said(limit.headroom_mm)}",
     "route": lambda limit: f"route {said(rounded_down(limit.available_mm - limit.clear_width_mm - limit.margin_mm))}",
+    "keep in view": lambda _: "keep in view",
     "flat": lambda limit: f"flat {said(rounded_down(limit.projection_mm - limit.margin_mm))}",
 }
 _MORE: Mapping[str, Callable[[Item], str]] = {"zone": _zone, "limit": _limit}

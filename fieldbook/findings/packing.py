@@ -51,6 +51,11 @@ def packing_on(site: Site, face: Item, stock_mm: Sequence[float] = ()) -> list[P
     return [_packing(site[fitting], face, fixed, stock_mm) for fitting, fixed in fixings.items() if len(fixed) > 1]
 
 
+def packing_of(site: Site, face: Item, fitting: Item, stock_mm: Sequence[float] = ()) -> Packing:
+    """One fitting, packed so that it is plumb and stands out least."""
+    return _packing(fitting, face, _on(site, face, fitting), stock_mm)
+
+
 def _on(site: Site, face: Item, fitting: Item) -> list[Item]:
     """The fixings that bear on the face itself, not on another fitting."""
     own = [fixing for fixing in site.of(fitting, "fixing") if fixing.face == face.id and fixing.stands]

@@ -71,7 +71,7 @@ def test_click_on_a_free_place_is_answered_there(furnished_desk: tuple[Page, Sur
     page, surveyed = furnished_desk
     visit(page, f"/face/{surveyed.face}")
     click_on(page, 4000, 2500)
-    expect(page.locator("[data-answer]")).to_contain_text("That is no consent")
+    expect(page.locator("[data-answer]")).to_contain_text("Before you begin")
     assert abs(float(page.locator("#ask-x_mm").input_value()) - 4000) <= NEAR_MM
     page.locator("#ask-z_mm").fill("9999")
     page.get_by_role("button", name="Answer").click()
@@ -80,7 +80,7 @@ def test_click_on_a_free_place_is_answered_there(furnished_desk: tuple[Page, Sur
     page.locator("#ask-z_mm").fill("50")
     page.locator("#ask-x_mm").fill("50")
     page.keyboard.press("Enter")
-    expect(page.locator("[data-answer] .finding.over")).to_contain_text("contact")
+    expect(page.locator("[data-answer] .finding.refused")).to_contain_text("contact")
 
 
 def test_zone_is_drawn_in_three_ways_and_figures_move_the_drawing(furnished_desk: tuple[Page, Surveyed]) -> None:

@@ -269,17 +269,17 @@ def test_agreement_is_signed_with_a_finger(phone: Phone, laptop: Laptop, surveye
 def test_wall_is_asked_offline_and_answers_with_reason_and_nearest_place(
     phone: Phone, laptop: Laptop, surveyed: Surveyed
 ) -> None:
-    """A point inside a zone: over, why, and where it would be allowed: 100 + 20 mm to the right, 3-4-5 aside."""
+    """A point inside a zone: no, why, and where no zone forbids it: 100 + 20 mm to the right, 3-4-5 aside."""
     phone.write({"kind": "zone", "item": item(50), "set": {"face": surveyed.face, "name": "Paint", "mark": "K1",
                  "outline": [[1000, 1000], [1100, 1000], [1100, 2000], [1000, 2000]], "forbids": ["drilling"],
                  "margin_mm": 20, "reason": "painted scheme"}})  # fmt: skip
     laptop.stop()
     page = phone.go(f"#/here/{surveyed.face}?x_mm=1080&z_mm=1500")
     drill = page.locator(".finding", has_text="May I drill?")
-    expect(drill).to_contain_text("over")
+    expect(drill).to_contain_text("no")
     expect(drill).to_contain_text("painted scheme")
-    expect(drill).to_contain_text("Allowed at x 1120, z 1500: 40 mm away.")
-    expect(page.locator(".finding", has_text="May I touch?")).to_contain_text("That is no consent")
+    expect(drill).to_contain_text("No zone forbids it at x 1120, z 1500: 40 mm away.")
+    expect(page.locator(".finding", has_text="May I touch?")).to_contain_text("not known")
     page.locator("#here-x").fill("9000")
     expect(page.get_by_text("the face reaches from 0 to 5000 mm")).to_be_visible()
 

@@ -36,6 +36,7 @@ from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, re
 SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
+TODAY = date(2026, 6, 1)
 
 TEXTS = (
     "Dado rail",
@@ -293,20 +294,21 @@ def scene(rng: random.Random) -> Case:
     while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
         fittings.append(thing("fitting", fitting(rng, len(fittings), fittings)))
     items += [*holds, *fittings]
+    items += [thing("member", member(rng, number)) for number in range(rng.randint(0, 2))]
+    items += [thing("agreement", agreement(rng, number)) for number in range(rng.randint(0, 3))]
     items += [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
     site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "")
     asked = [question for question in QUESTIONS if question.name in ("place", "keep-off", "clearance")]
-    found = [
-        find(question, one, site, date(2026, 6, 1))
-        for question in asked
-        for one in site.all(question.kind)
-        if one.stands
+    found = [find(question, one, site, TODAY) for question in asked for one in site.all(question.kind) if one.stands]
+    points = [
+        (rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30)), rng.choice((None, 15.0, 45.0)))
+        for _ in range(6)
     ]
-    points = [(rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30))) for _ in range(6)]
+    points += [(one.x_mm, one.z_mm, 4, None) for one in holds]
     return {
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
         "findings": sorted([said(one.subject, one.against, one.verdict) for one in found], key=str),
-        "answers": [[*point, answer(site, site[FACE], *point).as_dict()] for point in points],
+        "answers": [[*point, answer(site, site[FACE], *point, TODAY).as_dict()] for point in points],
     }
 
 
@@ -337,7 +339,14 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
 
 def room(rng: random.Random) -> dict[str, Any]:
     looks = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR if rng.random() < 0.7]
-    return {"site": SITE, "name": "R", "looked_for": looks or None, "ceiling_mm": rng.choice((None, 2400.0, 3400.0))}
+    hazards = rng.choice((None, None, None, ["asbestos"], ["dust"]))
+    return {
+        "site": SITE,
+        "name": "R",
+        "hazards": hazards,
+        "looked_for": looks or None,
+        "ceiling_mm": rng.choice((None, 2400.0, 3400.0)),
+    }
 
 
 def surveyed(rng: random.Random) -> dict[str, Any]:
@@ -345,7 +354,41 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     grid = [[x, z, rng.randrange(-8, 12)] for x in (0, 2500, 5000) for z in (0, 1500, 3000)]
     line = [[x, 1500, rng.randrange(0, 9)] for x in range(0, 5001, 1000)]
     sort = rng.choice(("wall", "wall", "wall", "ceiling", "soffit"))
-    return {"surface": rng.choice((None, grid, line)), "sort": sort, "above_floor_mm": rng.choice((None, 2600.0))}
+    later, old = (
+        [["limewash", 1, "later"], ["brick", 30, "later"]],
+        [["limewash", None, "later"], ["stone", 500, "old"]],
+    )
+    made = rng.choice((None, later, old, [["stone", 500, None]]))
+    return {
+        "layers": made,
+        "surface": rng.choice((None, grid, line)),
+        "sort": sort,
+        "above_floor_mm": rng.choice((None, 2600.0)),
+    }
+
+
+def member(rng: random.Random, number: int) -> dict[str, Any]:
+    place = {"x_mm": float(rng.randrange(4000)), "z_mm": 0.0, "width_mm": 1500.0, "height_mm": 3000.0}
+    more = {"thickness_mm": rng.choice((None, 20.0)), "behind_mm": rng.choice((None, 0.0, 25.0))}
+    return (
+        {"face": FACE, "mark": f"B{number}", "sort": "board", "age": rng.choice((None, "old", "later"))} | place | more
+    )
+
+
+def agreement(rng: random.Random, number: int) -> dict[str, Any]:
+    x, z = rng.randrange(0, 3000), rng.randrange(0, 1500)
+    area = [[x, z], [x + 2000, z], [x + 2000, z + 1500], [x, z + 1500]]
+    about = {"items": rng.choice(([FACE], [FACE, ROOM], [ROOM])), "outline": rng.choice((None, area))}
+    said_ = {"answer": rng.choice(("yes", "yes, with conditions", "no")), "words": "as drawn", "said_by": "the keeper"}
+    more = {
+        "acts": rng.choice((None, ["drilling", "contact"], ["contact", "load", "light"])),
+        "depth_mm": rng.choice((None, 30.0)),
+        "conditions": rng.choice((None, "by hand.")),
+        "conditions_met": rng.choice((None, "yes", "not yet", "no")),
+        "until": rng.choice((None, "2026-01-01", "2027-01-01")),
+        "on": rng.choice(("2025-03-01", "2025-04-01")),
+    }
+    return {"site": SITE, "reference": f"A{number}"} | about | said_ | more
 
 
 def hold(rng: random.Random, number: int) -> dict[str, Any]:
@@ -355,6 +398,7 @@ def hold(rng: random.Random, number: int) -> dict[str, Any]:
         "depth_mm": rng.choice((None, 25.0)),
     }
     about = {"sort": rng.choice(("hole", "hook", "moulding")), "may_be_used": rng.choice(("yes", "no", "not known"))}
+    about |= {"said_by": rng.choice((None, "the keeper")), "said_on": rng.choice((None, "2025-05-01"))}
     return {"face": FACE, "mark": f"H{number}"} | place | about
 
 

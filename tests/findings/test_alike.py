@@ -28,7 +28,7 @@ def test_answer_at_a_point_names_the_one_that_decides(at: dict) -> None:
     site = site_of_cases(CASE["items"])
     said = answer(site, site[CASE["face"]], at["x"], at["z"])
     (contact,) = [act for act in said.acts if act.act == "contact"]
-    assert (contact.verdict.word, contact.zone.id) == (at["contact"], at["zone"])
+    assert (contact.answer, contact.against and contact.against.id) == (at["contact"], at["zone"])
     assert (said.clear_mm, said.limited_by and said.limited_by.id) == (at["clear"], at["limited_by"])
 
 

@@ -146,10 +146,13 @@ for (const [place, { items, findings: expected, answers }] of cases.scenes.entri
   });
 
   test(`points of scene ${place} are answered at the wall as at the desk`, () => {
-    for (const [x, z, radius, desk] of answers) {
-      const { acts, clear, limitedBy } = answer(registry, site, face, [x, z], radius);
-      const plain = acts.map(({ act, verdict, zone }) => ({ act, verdict: verdict.word, zone: zone?.id ?? null, sentence: verdict.sentence }));
-      assert.deepEqual({ acts: plain, clear_mm: clear, limited_by: limitedBy && { id: limitedBy.id, name: limitedBy.name } }, { acts: desk.acts, clear_mm: desk.clear_mm, limited_by: desk.limited_by });
+    for (const [x, z, radius, depth, desk] of answers) {
+      const said = answer(registry, site, face, [x, z], { radius, depth, today: "2026-06-01" });
+      for (const { act, answer: found, why, nearest } of said.acts) {
+        assert.deepEqual({ answer: found, why, nearest_mm: nearest }, desk[act], `${act} at ${x} ${z}`);
+      }
+      const limited = said.limitedBy && { id: said.limitedBy.id, name: said.limitedBy.name };
+      assert.deepEqual([said.clear, limited, said.deep], [desk.clear_mm, desk.limited_by, desk.depth_mm]);
     }
   });
 }

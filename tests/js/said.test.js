@@ -119,8 +119,8 @@ test("things that share mark and name never answer for each other", () => {
     }
   }
   for (const { x, z, contact, zone, clear, limited_by: limitedBy } of alike.answers) {
-    const said = answer(registry, both, face, [x, z]);
+    const said = answer(registry, both, face, [x, z], { today: "2026-06-01" });
     const act = said.acts.find((one) => one.act === "contact");
-    assert.deepEqual([act.verdict.word, act.zone.id, said.clear, said.limitedBy?.id ?? null], [contact, zone, clear, limitedBy]);
+    assert.deepEqual([act.answer, act.against?.id ?? null, said.clear, said.limitedBy?.id ?? null], [contact, zone, clear, limitedBy]);
   }
 });

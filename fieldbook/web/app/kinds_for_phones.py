@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from ...checks.cautions import CAUTIONS
+from ...findings.at_point import AT_THE_WALL
 from ...model import rules, versions
 from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
@@ -19,6 +20,7 @@ def registry() -> dict[str, Any]:
         "kinds": [kind_as_plain(kind) for kind in KINDS.values()],
         "described": versions.fingerprint(),
         "forbidden": FORBIDDEN,
+        "at_the_wall": AT_THE_WALL,
         "states": STATES,
         "rules": {
             "needed_by_limit": rules.NEEDED_BY_LIMIT,

@@ -1,34 +1,45 @@
-/** What may be done at a point of a face, how deep something may stand there, and where the nearest place is that will do. */
+/** May I, here? What may be done at a point of a face, act by act, and how deep. Mirrors fieldbook/findings/at_point.py. */
 
 import { clearDepth, stretch, widened } from "../../checks/clearance.js";
-import { KEEP_OFF_SOURCE, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
 import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
-import { WORDS, notKnownBecause, verdict } from "../../checks/verdict.js";
-import { faceStretch, limitsOf } from "./places.js";
+import { fabricAt } from "./ages.js";
+import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, looked } from "./looked.js";
+import { faceStretch, known, limitsOf } from "./places.js";
+import { givenBy, holdHere, rulingAt, saidBy } from "./rulings.js";
 import { calledOf } from "./site.js";
+import { dayOf, joined } from "./wording.js";
+import { forbidden, mayGo, zonesAt } from "./zones_here.js";
 
-const FREE = "No zone on this face forbids it here. That is no consent: ask the keeper.";
 const RING_STEP_MM = 5;
 const RINGS = 400; // as far as 2 m
 const BEARINGS = 48;
+// The sign that stands with an answer: those of the findings, so that nobody learns two sets.
+export const SIGNS = {
+  no: "refused",
+  "ask the keeper": "not agreed",
+  agreed: "agreed",
+  "nothing against it": "within",
+  "not known": "not known",
+};
+const BY_HOLD = ["contact", "load"];
+const NO = "no";
 
 /**
- * What zones and limits say about a round footprint at a point.
+ * What may be done by a round footprint at a point, and how deep something may stand there.
  * @param {import("./registry.js").Registry} registry
  * @param {import("./site.js").Site} site
  * @param {import("./site.js").Item} face
- * @param {[number, number]} point  x and z, mm
- * @param {number} radius  mm
- * @returns {{acts: {act: string, verdict: import("../../checks/verdict.js").Verdict, zone: import("./site.js").Item|null}[], clear: number|null, limitedBy: import("../../checks/clearance.js").Limit|null, refusal: Refusal|null}}
+ * @param {[number, number]} at  x and z, mm
+ * @param {{radius?: number, depth?: number|null, today: string}} asked  mm; the depth of a hole, null for any; the day
  * @throws {Refusal} outside-the-face
  */
-export function answer(registry, site, face, point, radius = 0) {
-  const off = offTheFace(face, point);
+export function answer(registry, site, face, at, { radius = 0, depth = null, today }) {
+  const off = offTheFace(face, at);
   if (off) throw off;
-  const zones = site.of(face, "zone");
-  const acts = registry.forbidden.map((act) => ({ act, ...actAt(registry, zones, act, point, radius) }));
-  return { acts, ...depthAt(site, face, point, radius) };
+  const place = { registry, site, face, at, radius, depth, today };
+  const acts = registry.forbidden.map((act) => ({ act, ...actAt(place, act) }));
+  return { acts, ...depthAt(site, face, at, radius), deep: deepest(place), cautions: registry.at_the_wall };
 }
 
 /** The refusal of a point beyond the edges of a face; null when it is on it. */
@@ -44,25 +55,83 @@ export function offTheFace(face, /** @type {number[]} */ [x, z]) {
   return null;
 }
 
-function actAt(registry, zones, act, point, radius) {
-  const held = zones
-    .filter((zone) => zone.values.forbids.includes(act))
-    .map((zone) => ({ zone, verdict: heldAgainst(registry, zone, point, radius) }));
-  if (!held.length) {
-    return { zone: null, verdict: verdict("keep-off", "within", [null, null, null], FREE, KEEP_OFF_SOURCE) };
-  }
-  const rank = ({ verdict: { word, margin } }) => WORDS.indexOf(word) * 1e12 + (margin ?? 0);
-  return held.reduce((worst, one) => (rank(one) < rank(worst) ? one : worst));
+/** No before all else; then what is not known before a hole; then what was agreed; then what is old. */
+function actAt(place, act) {
+  const near = zonesAt(place, act);
+  const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
+  const [found, reason, against] = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
+  return { answer: found, why: reason, against, nearest };
 }
 
-function heldAgainst(registry, zone, point, radius) {
-  try {
-    const distance = discDistance(zone.values.outline, point, radius);
-    return keepOffVerdict(calledOf(registry, zone), distance, zone.values.margin_mm);
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error;
-    return notKnownBecause("keep-off", error, KEEP_OFF_SOURCE);
+/** What the keeper said no to: for the face, or for a hold that is here. */
+function refused(place, act) {
+  const ruling = rulingAt(place, act);
+  if (ruling?.values.answer === NO) return [NO, `${givenBy(ruling)}: no. ${ruling.values.words}`, ruling];
+  const hold = holdHere(place);
+  if (!BY_HOLD.includes(act) || hold?.values.may_be_used !== NO) return null;
+  return [NO, `${calledOf(place.registry, hold)} is not to be used${saidBy(hold)}.`, hold];
+}
+
+/** What the keeper said yes to, unless it has ended or does not reach so far. */
+function agreed(place, act) {
+  const [ruling, hold] = [rulingAt(place, act), holdHere(place)];
+  if (!ruling) {
+    if (!BY_HOLD.includes(act) || hold?.values.may_be_used !== "yes" || !hold.values.said_by) return null;
+    return ["agreed", `${calledOf(place.registry, hold)} may be used again${saidBy(hold)}.`, hold];
   }
+  const { until, conditions, conditions_met: met, depth_mm: most } = ruling.values;
+  const given = givenBy(ruling);
+  if (until && until < place.today) return ["ask the keeper", `${given} ended on ${dayOf(until)}.`, ruling];
+  if (met === NO) return ["ask the keeper", `${given} has conditions that were not kept: ${conditions || "–"}.`, ruling];
+  const unseen = act === "drilling" ? unseenAt(place) : "";
+  if (unseen) return ["not known", `${given} agrees to it, but ${unseen}`, ruling];
+  if (act === "drilling" && known(most) && place.depth !== null && place.depth > most) {
+    return ["ask the keeper", `${given} agrees to ${figure(most)} mm, not to ${figure(place.depth)} mm.`, ruling];
+  }
+  const deep = act === "drilling" ? deepest(place) : null;
+  const parts = [
+    `${given}.`,
+    deep === null ? "" : `Not deeper than ${figure(deep)} mm.`,
+    conditions ? `On condition: ${conditions.replace(/\.+$/, "")}.` : "",
+    until ? `Until ${dayOf(until)}.` : "",
+  ];
+  return ["agreed", parts.filter(Boolean).join(" "), ruling];
+}
+
+/** Where nothing was said about it: old fabric is asked about, and later work where nobody looked is not known. */
+function byFabric(place, act) {
+  const { registry, site, face, at, depth } = place;
+  const fabric = fabricAt(site, face, at, act === "drilling" ? depth : 0);
+  const unseen = act === "drilling" ? unseenAt(place) : "";
+  const also = unseen ? ` Also, ${unseen}` : "";
+  const called = calledOf(registry, face);
+  if (fabric === "old") return ["ask the keeper", `Nothing is agreed here, and it is old fabric.${also}`, null];
+  if (fabric !== "later") return ["not known", `Whether ${called} is old or later work here is not entered.`, null];
+  if (site.item.values.asks_about_later_work) {
+    return ["ask the keeper", `It is later work, about which the keeper is asked too.${also}`, null];
+  }
+  const seen = looked(site, face, ZONES);
+  if (!seen) return ["not known", `It is later work, but nobody has looked for keep-off zones on ${called}.`, null];
+  if (unseen) return ["not known", `It is later work, but ${unseen}`, null];
+  const deep = act === "drilling" ? deepest(place) : null;
+  const most = deep === null ? "" : ` Not deeper than ${figure(deep)} mm.`;
+  return ["nothing against it", `It is later work, and no zone forbids it: keep-off zones were ${seen}.${most}`, null];
+}
+
+/** What nobody looked for that must be looked for before a hole, as the end of a sentence; "" for nothing. */
+function unseenAt({ site, face }) {
+  const unseen = [SERVICES, ASBESTOS, LEAD_PAINT].filter((what) => !looked(site, face, what));
+  return unseen.length ? `nobody has looked for ${joined(unseen)}.` : "";
+}
+
+/** The least of what zones and agreements here say about how deep a hole may go; null where none does. */
+function deepest(place) {
+  const zones = zonesAt(place, "drilling").filter(({ zone, distance }) => distance < zone.values.margin_mm);
+  const bounds = zones.map(({ zone }) => mayGo(zone));
+  const ruling = rulingAt(place, "drilling")?.values;
+  if (ruling?.answer === NO) bounds.push(0);
+  else if (known(ruling?.depth_mm)) bounds.push(ruling.depth_mm);
+  return bounds.length ? Math.min(...bounds) : null;
 }
 
 function depthAt(site, face, [x, z], radius) {
@@ -78,17 +147,20 @@ function depthAt(site, face, [x, z], radius) {
 /**
  * The nearest point of the face where no zone forbids an act any more, for the same footprint; null within 2 m.
  * Looked for on rings 5 mm apart, so it is never nearer to a zone than it may be, but up to 5 mm farther off than needed.
- * @returns {{point: number[], distance: number}|null} mm
+ * @returns {{point: [number, number], distance: number}|null} mm
  */
-export function nearestAllowed(registry, site, face, act, point, radius = 0) {
-  const zones = site.of(face, "zone").filter((zone) => zone.values.forbids.includes(act));
-  const allowed = (at) => !offTheFace(face, at) && !["over", "not known"].includes(actAt(registry, zones, act, at, radius).verdict.word);
+export function nearestFree(registry, site, face, act, point, { radius = 0, depth = null }) {
+  const place = { registry, site, face, radius, depth };
+  const free = (at) => {
+    const here = { ...place, at };
+    return !offTheFace(face, at) && !forbidden(here, act, zonesAt(here, act));
+  };
   for (let ring = 1; ring <= RINGS; ring += 1) {
     for (let bearing = 0; bearing < BEARINGS; bearing += 1) {
       const angle = (2 * Math.PI * bearing) / BEARINGS;
       const distance = ring * RING_STEP_MM;
       const at = [Math.round(point[0] + distance * Math.cos(angle)), Math.round(point[1] + distance * Math.sin(angle))];
-      if (allowed(at)) return { point: at, distance: Math.hypot(at[0] - point[0], at[1] - point[1]) };
+      if (free(at)) return { point: at, distance: Math.hypot(at[0] - point[0], at[1] - point[1]) };
     }
   }
   return null;

@@ -10,6 +10,7 @@ const STATED = {
   leaf: ({ leaf }) => leaf ?? "leaf",
   headroom: ({ headroom_mm: height }) => `headroom ${said(height)}`,
   route: ({ available_mm: today, clear_width_mm: clear, margin_mm: margin }) => `route ${said(roundedDown(today - clear - margin))}`,
+  "keep in view": () => "keep in view",
   flat: ({ projection_mm: out, margin_mm: margin }) => `flat ${said(roundedDown(out - margin))}`,
 };
 

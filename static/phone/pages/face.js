@@ -2,7 +2,8 @@
 
 import { appraise, worstWords } from "../book/appraisal.js";
 import { linesOf } from "../book/booking.js";
-import { answer, offTheFace } from "../book/here.js";
+import { SIGNS, answer, offTheFace } from "../book/here.js";
+import { today } from "../book/moments.js";
 import { figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { elevation, markPoint } from "../drawing/elevation.js";
@@ -10,7 +11,7 @@ import { section } from "../drawing/section.js";
 import { sheet } from "../drawing/sheet.js";
 import { depthWords } from "./here.js";
 import { fill, filled, slot, wire } from "./markup.js";
-import { listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.js";
+import { cautionTitles, listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.js";
 import { factsOf } from "./places.js";
 
 const WIDTHS = ["", "wide", "wider", "widest"];
@@ -106,11 +107,12 @@ function pick({ body }, id, into) {
 function quickAnswer({ context, face, body, drawing }, [x, z]) {
   const { registry, notebook } = context;
   markPoint(drawing, [x, z], 0, sheet(face).u);
-  const said = answer(registry, notebook.site, face, [x, z]);
+  const said = answer(registry, notebook.site, face, [x, z], { today: today() });
   const quick = filled("quick-answer", {
     at: `At x ${figureOf(x)}, z ${figureOf(z, "mm")}`,
     depth: depthWords(said),
-    acts: said.acts.map(({ act, verdict }) => filled("act-line", { act, word: wordOf(verdict.word) })),
+    acts: said.acts.map(({ act, answer: found }) => filled("act-line", { act, word: wordOf(SIGNS[found], found) })),
+    mind: `Mind: ${cautionTitles(context, said.cautions)}.`,
   });
   slot(quick, "more").href = `#/here/${face.id}?x_mm=${x}&z_mm=${z}`;
   slot(quick, "new").href = `#/new/fixing?face=${face.id}&x_mm=${x}&z_mm=${z}`;

@@ -59,8 +59,8 @@ export function childrenOf(registry, item) {
 }
 
 /** A verdict's sign and word. */
-export function wordOf(word) {
-  const shown = filled("word", { sign: sign(word), word });
+export function wordOf(word, said = word) {
+  const shown = filled("word", { sign: sign(word), word: said });
   shown.classList.add(classOf(word));
   return shown;
 }
@@ -77,6 +77,11 @@ export function findingOf({ registry }, { against, verdict }) {
   });
   line.classList.add(classOf(verdict.word));
   return line;
+}
+
+/** The titles of cautions by their keys, in one line. */
+export function cautionTitles({ registry }, keys) {
+  return registry.cautions.filter(({ key }) => keys.includes(key)).map(({ title }) => title.toLowerCase()).join(", ");
 }
 
 /** Cautions by their keys. */

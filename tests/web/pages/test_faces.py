@@ -10,6 +10,7 @@ import pytest
 from fieldbook.book.site import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
+from fieldbook.model.choices import FORBIDDEN
 from fieldbook.web.shown.booking import booking_of
 from fieldbook.web.shown.drawings import drawing_of
 from tests.sites import Surveyed
@@ -52,17 +53,13 @@ def test_every_thing_on_the_drawing_has_its_line_and_the_other_way_round(surveye
 
 
 def test_answer_names_what_forbids_and_how_deep_it_may_stand(surveyed: Surveyed, desk: Desk) -> None:
-    """Inside a zone 20 mm of margin is kept: at x = 115 the edge of a 10 mm foot is 5 mm from it, 15 too near."""
-    surveyed.zone(forbids=["drilling", "contact"])
+    """Inside a zone 20 mm of margin is kept: at x = 115 the edge of a 10 mm foot is 5 mm from it."""
+    surveyed.zone(forbids=["drilling", "contact"], said_by="the conservator")
     surveyed.limit(margin_mm=0)
     said = desk.get(f"/face/{surveyed.face}/answer?x_mm=115&z_mm=50&radius_mm=10", headers=JSON).json
-    acts = {act["act"]: act for act in said["acts"]}
-    assert {act: one["verdict"] for act, one in acts.items()} == {
-        **{"drilling": "over", "contact": "over", "adhesive": "within", "load": "within"},
-        **{"heat": "within", "light": "within"},
-    }
-    assert "15 mm too near" in acts["contact"]["sentence"]
-    assert "consent" in acts["heat"]["sentence"]
+    assert [said[act]["answer"] for act in FORBIDDEN] == ["no", "no", *["not known"] * 4]
+    assert said["contact"]["nearest_mm"] == 5
+    assert "said by the conservator" in said["contact"]["why"]
 
 
 def test_answer_gives_the_clear_depth_beside_a_door(surveyed: Surveyed, desk: Desk) -> None:
@@ -75,13 +72,14 @@ def test_answer_gives_the_clear_depth_beside_a_door(surveyed: Surveyed, desk: De
 
 
 def test_answer_of_the_page_and_of_json_agree(surveyed: Surveyed, desk: Desk) -> None:
-    """Each act's word stands in the page as in the values."""
+    """Each act's answer stands in the page as in the values, with the cautions."""
     surveyed.zone(forbids=["load"])
     address = f"/face/{surveyed.face}/answer?x_mm=50&z_mm=50"
-    words = [act["verdict"] for act in desk.get(address, headers=JSON).json["acts"]]
-    assert re.findall(r'<li class="finding ([\w-]+)"', desk.get(address).text) == [
-        word.replace(" ", "-") for word in words
-    ]
+    said = desk.get(address, headers=JSON).json
+    page = desk.get(address).text
+    told = re.findall(r'</svg></span>([a-z ]+)</span><span class="check">([a-z]+)<', page)
+    assert [(act, answer) for answer, act in told] == [(act, said[act]["answer"]) for act in FORBIDDEN]
+    assert all(title in page for title in said["cautions"])
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,42 @@
+/** What the zones of a face say at a place of it, as fieldbook/findings/at_point.py has it. */
+
+import { discDistance } from "../../checks/keep_off.js";
+import { roundedDown } from "../../checks/limits.js";
+import { figure } from "../../checks/refusal.js";
+import { why } from "./keep_off.js";
+import { known } from "./places.js";
+
+/** The zones that forbid an act, with the distance of the footprint's edge. */
+export function zonesAt({ site, face, at, radius }, act) {
+  return site
+    .of(face, "zone")
+    .filter(({ values }) => values.forbids.includes(act))
+    .map((zone) => ({ zone, distance: discDistance(zone.values.outline, at, radius) }));
+}
+
+/** What zones forbid: all of them hold. */
+export function forbidden(place, act, near) {
+  const struck = near.filter(({ zone, distance }) => distance < zone.values.margin_mm && !bears(place, act, zone));
+  if (struck.length) {
+    const left = ({ zone, distance }) => distance - zone.values.margin_mm;
+    const { zone, distance } = struck.reduce((least, one) => (left(one) < left(least) ? one : least));
+    const where = distance >= 0 ? `${figure(roundedDown(distance))} mm from it` : `${figure(-roundedDown(distance))} mm inside it`;
+    const deep = act === "drilling" && mayGo(zone) > 0 ? ` A hole may go ${figure(mayGo(zone))} mm deep there.` : "";
+    const keep = `The edge lies ${where}; ${figure(zone.values.margin_mm)} mm must be kept.`;
+    return ["no", `${why(place.registry, zone, act)} ${keep}${deep}`, zone];
+  }
+  const hazards = place.site.get(place.face.values.room)?.values.hazards ?? [];
+  if (act !== "drilling" || !hazards.includes("asbestos")) return null;
+  return ["no", "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", null];
+}
+
+/** Whether a zone about depth leaves room for the hole that is asked about. */
+function bears({ depth }, act, zone) {
+  const room = mayGo(zone);
+  return act === "drilling" && room > 0 && (depth === null || depth <= room);
+}
+
+/** How deep a hole may go in a zone, mm; 0 where not at all. */
+export function mayGo({ values }) {
+  return known(values.safe_depth_mm) ? Math.max(values.safe_depth_mm - values.margin_mm, 0) : 0;
+}

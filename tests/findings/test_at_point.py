@@ -1,0 +1,180 @@
+"""May I, here? The five answers, worst first: no, ask the keeper, agreed, nothing against it, not known."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.book.site import gather
+from fieldbook.findings.at_point import ANSWERS, Act, Answer, answer
+from tests.findings.asked import TODAY
+from tests.sites import Surveyed
+
+OLD, LATER = [["lime plaster", 25, "old"]], [["brick", 103, "later"]]
+AREA = [[0, 0], [2000, 0], [2000, 2000], [0, 2000]]
+
+
+def made_of(surveyed: Surveyed, layers: Any) -> None:
+    """Say what the face is made of."""
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+
+
+def agree(surveyed: Surveyed, **more: Any) -> str:
+    """The keeper's yes to drilling and touching an area of 2 m square, not deeper than 30 mm."""
+    said = {"reference": "A1", "answer": "yes", "words": "as drawn", "said_by": "the keeper", "on": "2026-03-01"}
+    about = {"items": [surveyed.face], "acts": ["drilling", "contact"], "outline": AREA, "depth_mm": 30}
+    return surveyed.book.write("agreement", {"site": surveyed.site} | said | about | more)
+
+
+def at(surveyed: Surveyed, x: float = 500, z: float = 500, **more: Any) -> Answer:
+    """The answer at a point."""
+    site = gather(surveyed.book, surveyed.site)
+    return answer(site, site[surveyed.face], x, z, today=TODAY, **more)
+
+
+def of(said: Answer, act: str) -> Act:
+    """The answer for one act."""
+    return next(one for one in said.acts if one.act == act)
+
+
+def test_bare_face_is_not_known(surveyed: Surveyed) -> None:
+    """Nothing recorded is not nothing there, for any act."""
+    assert {act.answer for act in at(surveyed).acts} == {"not known"}
+
+
+def test_old_fabric_without_a_word_is_for_the_keeper(surveyed: Surveyed) -> None:
+    """Whether or not somebody looked: the keeper is asked first; what was not looked for is told as well."""
+    made_of(surveyed, OLD)
+    assert {act.answer for act in at(surveyed).acts} == {"ask the keeper"}
+    assert "services in the wall" in of(at(surveyed), "drilling").why
+
+
+def test_later_work_that_was_looked_at_has_nothing_against_it(surveyed: Surveyed) -> None:
+    """Only once zones were looked for, and before a hole services, asbestos and lead; unless the keeper asks for it."""
+    made_of(surveyed, LATER)
+    assert {act.answer for act in at(surveyed).acts} == {"not known"}
+    surveyed.looked("keep-off zones")
+    assert of(at(surveyed), "contact").answer == "nothing against it"
+    assert of(at(surveyed), "drilling").answer == "not known"
+    surveyed.looked()
+    assert of(at(surveyed), "drilling").answer == "nothing against it"
+    surveyed.book.write("site", {"asks_about_later_work": 1}, item=surveyed.site)
+    assert of(at(surveyed), "drilling").answer == "ask the keeper"
+
+
+def test_hole_through_later_work_into_old_is_for_the_keeper(surveyed: Surveyed) -> None:
+    """12 mm of later board before old stone: 10 mm deep stays in the board, 20 mm does not, and any depth may not."""
+    surveyed.looked()
+    made_of(surveyed, [["board", 12, "later"], ["stone", 500, "old"]])
+    assert of(at(surveyed, depth_mm=10), "drilling").answer == "nothing against it"
+    assert of(at(surveyed, depth_mm=20), "drilling").answer == "ask the keeper"
+    assert of(at(surveyed), "drilling").answer == "ask the keeper"
+    assert of(at(surveyed), "contact").answer == "nothing against it"
+
+
+def test_agreed_says_by_whom_on_what_condition_and_how_deep(surveyed: Surveyed) -> None:
+    """For the acts and the area it names; beside it, for other acts and deeper than it says the keeper is asked."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed, answer="yes, with conditions", conditions="By hand.", until="2027-01-01")
+    said = at(surveyed)
+    drilling = of(said, "drilling")
+    assert (drilling.answer, said.depth_mm) == ("agreed", 30)
+    for words in ("A1, given by the keeper", "Not deeper than 30 mm", "On condition: By hand.", "Until"):
+        assert words in drilling.why
+    assert of(said, "load").answer == "ask the keeper"
+    assert of(at(surveyed, x=1995, radius_mm=10), "contact").answer == "ask the keeper"
+    assert of(at(surveyed, depth_mm=31), "drilling").answer == "ask the keeper"
+
+
+def test_latest_word_rules_and_on_one_day_the_no(surveyed: Surveyed) -> None:
+    """A later yes lifts a no; a no of the same day stands; what has ended is asked again."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed, answer="no", on="2026-02-01", reference="A0", acts=None, outline=None, depth_mm=None)
+    assert of(at(surveyed), "contact").answer == "no"
+    first = agree(surveyed)
+    assert of(at(surveyed), "contact").answer == "agreed"
+    agree(surveyed, answer="no", reference="A2")
+    assert (of(at(surveyed), "contact").answer, of(at(surveyed), "light").answer) == ("no", "no")
+    surveyed.book.withdraw(first)
+    assert "A2" in of(at(surveyed), "drilling").why
+
+
+def test_ended_agreement_is_asked_again(surveyed: Surveyed) -> None:
+    """The day after its last it is no yes any more."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed, until="2026-05-31")
+    assert of(at(surveyed), "contact").answer == "ask the keeper"
+
+
+def test_yes_is_no_fine_word_for_a_hole_before_services_were_looked_for(surveyed: Surveyed) -> None:
+    """The keeper agrees to the hole and does not see through the wall."""
+    made_of(surveyed, OLD)
+    agree(surveyed)
+    assert (of(at(surveyed), "drilling").answer, of(at(surveyed), "contact").answer) == ("not known", "agreed")
+
+
+def test_zone_says_no_with_why_by_whom_and_how_near(surveyed: Surveyed) -> None:
+    """At x = 150 a foot of 40 mm radius lies 150 − 100 − 40 = 10 mm from the zone, which keeps 20."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed)
+    zone = surveyed.zone(said_by="the conservator")
+    contact = of(at(surveyed, 150, 50, radius_mm=40), "contact")
+    assert (contact.answer, contact.nearest_mm, contact.against and contact.against.id) == ("no", 10, zone)
+    assert "painted scheme below, said by the conservator" in contact.why
+    assert of(at(surveyed, 150, 50, radius_mm=40), "drilling").answer == "agreed"
+
+
+def test_where_zones_overlap_all_hold_and_the_depth_is_the_least(surveyed: Surveyed) -> None:
+    """40 − 10 = 30, 30 − 10 = 20 and 30 agreed: 20 mm; with one that gives no depth at all it is no."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed)
+    surveyed.zone(mark="K1", forbids=["drilling"], safe_depth_mm=40, margin_mm=10)
+    surveyed.zone(mark="K2", forbids=["drilling"], safe_depth_mm=30, margin_mm=10)
+    said = at(surveyed, 50, 50)
+    assert (of(said, "drilling").answer, said.depth_mm) == ("agreed", 20)
+    assert "Not deeper than 20 mm" in of(said, "drilling").why
+    assert of(at(surveyed, 50, 50, depth_mm=20.5), "drilling").answer == "no"
+    surveyed.zone(mark="K3", forbids=["drilling"])
+    assert (of(at(surveyed, 50, 50), "drilling").answer, at(surveyed, 50, 50).depth_mm) == ("no", 0)
+
+
+@pytest.mark.parametrize(
+    ("used", "found"),
+    [
+        ({"may_be_used": "yes", "said_by": "the keeper"}, "agreed"),
+        ({"may_be_used": "yes"}, "ask the keeper"),
+        ({"may_be_used": "no", "said_by": "the keeper"}, "no"),
+        ({"may_be_used": "not known"}, "ask the keeper"),
+    ],
+)
+def test_hold_answers_for_itself(surveyed: Surveyed, used: dict[str, str], found: str) -> None:
+    """A yes with who said it is consent for that hold, and for nothing 6 mm beside it."""
+    made_of(surveyed, OLD)
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 500, "z_mm": 500}
+    surveyed.book.write("hold", hold | used)
+    assert of(at(surveyed), "load").answer == found
+    assert of(at(surveyed, 506), "load").answer == "ask the keeper"
+
+
+def test_asbestos_is_no_to_any_hole(surveyed: Surveyed) -> None:
+    """Whatever the keeper agreed to."""
+    surveyed.looked()
+    agree(surveyed)
+    surveyed.book.write("room", {"hazards": ["asbestos"]}, item=surveyed.room)
+    assert of(at(surveyed), "drilling").answer == "no"
+
+
+def test_plain_values_hold_every_act_depth_and_caution(surveyed: Surveyed) -> None:
+    """As `fieldbook ask --json` prints them; cautions stand with every answer."""
+    said = at(surveyed).as_dict()
+    for act in ("drilling", "contact", "adhesive", "load", "heat", "light"):
+        assert said[act].keys() == {"answer", "why", "nearest_mm"}
+        assert said[act]["answer"] in ANSWERS
+    assert (said["clear_mm"], said["depth_mm"]) == (None, None)
+    assert len(said["cautions"]) == 7
