@@ -123,7 +123,7 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
         assert page.locator("[name=mark]").input_value() == "D1.1"
         click_on(page, 1000, 1600)  # on the wall, but on the lettering
         save(page)
-        expect(page.get_by_role("heading", name="Verdicts")).to_be_visible()
+        expect(page.get_by_role("heading", name="Findings")).to_be_visible()
         expect(page.locator(".finding.over").first).to_contain_text("K1")
 
         page.get_by_role("navigation", name="Where you are").get_by_role("link", name="D1", exact=True).click()

@@ -10,6 +10,7 @@ const unknown = (value) => value === null || value === undefined;
 export function fixingActs(site, fixing) {
   const { fabric, sort, adhesive } = fixing.values;
   if (fabric === "another fitting") return [];
+  /** @type {[string, object][]} */
   const acts = [["contact", null], ["load", null]];
   if (makesHole(site, fixing)) acts.push(["drilling", null]);
   if (sort === "adhesive pad" || adhesive) acts.push(["adhesive", null]);
