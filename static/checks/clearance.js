@@ -146,6 +146,7 @@ export function held(projection, { depth, limitedBy }) {
   const [limit, margin] = [asEntered(depth), roundedDown(exact)];
   const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
   const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${limitedBy.name}: ${left}.`;
+  /** @type {[string, string][]} */
   const working = [
     ["projection", `${figure(out)} mm`],
     [`clear depth, set by ${limitedBy.name}`, `${figure(limit)} mm`],

@@ -131,7 +131,7 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
         click_on(page, 1500, 1830)
         save(page)
         expect(page.locator(".finding.over")).to_have_count(0)
-        expect(page.locator(".finding.within").first).to_contain_text("K1")
+        expect(page.locator(".finding.within", has_text="K1").first).to_be_visible()
 
         page.get_by_role("link", name="Add photographs").click()
         page.locator("#files").set_input_files(

@@ -25,8 +25,8 @@ export function notLooked(registry, face, what) {
 
 /**
  * A missing entry in words.
- * @param {object} registry
- * @param {{item: object, field: string, words?: string}} blank
+ * @param {import("./registry.js").Registry} registry
+ * @param {{item: import("./site.js").Item, field: string, words?: string}} blank
  */
 export function blankInWords(registry, { item, field, words = "" }) {
   if (words) return words;
