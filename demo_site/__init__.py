@@ -58,8 +58,8 @@ def _plan_and_fit(desk: Desk) -> None:
             one for one in agreed.AGREEMENTS if set(one["items"]) <= {fitting["mark"] for fitting in fittings}
         ]
         desk.enter("fitting", map(as_planned, fittings), at)
-        desk.enter("agreement", agreements, moment(agreements[0]["on"], "15:00"))
         desk.enter("fixing", map(as_planned, fixings), moment(planned_on, "16:30"))
+        desk.enter("agreement", agreements, moment(agreements[0]["on"], "15:00"))
         _put_up(desk, fittings, fixings)
 
 

@@ -14,7 +14,8 @@ SITE: Values = {
     "divided in brick in the twentieth century. The display is to stand for ten years and come away without "
     "trace.",
     "access": "Keys and alarm at the trust’s office. Assembly point: the bollard opposite the quay doors. In an "
-    "emergency call the local number, then the keeper.", "budget": 9800, "currency": "GBP",
+    "emergency call the local number, then the keeper.", "budget": 9800, "currency": "GBP", "stands_years": 10,
+    "asks_about_later_work": 0,
 }  # fmt: skip
 
 FINISHES: tuple[Values, ...] = (
@@ -42,8 +43,8 @@ FINISHES: tuple[Values, ...] = (
      "where_used": "Faces of D2, D3, D11, D14", "applied_on": "2025-04-24"},
     {"mark": "P4", "name": "Partition distemper, buff", "sort": "distemper",
      "pigments": [["PW 18", 88], ["PY 42", 8], ["PBr 7", 4]], "binder": "skin glue", "sheen": "dead matt",
-     "coats": 2, "batch": "mixed on the spot, May 2025", "lightfastness": "I",
-     "lightfastness_scale": "ASTM D4303 I to V", "comes_off_with": "cold water and a sponge",
+     "coats": 2, "batch": "mixed on the spot, May 2025", "lightfastness": "7",
+     "lightfastness_scale": "ISO Blue Wool 1 to 8", "comes_off_with": "cold water and a sponge",
      "touch_up": "Warm it to thin cream; it dries three tones lighter. Try it on a card first.", "lab_l": 82.3,
      "lab_a": 1.9, "lab_b": 17.4, "lab_white": "D65", "colour_from": "matched by eye to a chart",
      "where_used": "Making good on R3-E; D10", "applied_on": "2025-05-07"},
@@ -81,13 +82,16 @@ AGREEMENTS: tuple[Values, ...] = (
     {"reference": "A2", "items": ["D4", "D11"], "answer": "yes, with conditions",
      "words": "New holes of 8 mm in the later brick of R1-S and R3-E.",
      "conditions": "Not deeper than the bell wire and the bond timber allow. Dust taken away at the tool. Sixteen "
-     "holes in all, in brick, not in joints.", "said_by": "conservation adviser", "on": "2025-04-09"},
+     "holes in all, in brick, not in joints.", "conditions_met": "yes", "holes": 16,
+     "depth_mm": 40, "said_by": "conservation adviser", "on": "2025-04-09"},
     {"reference": "A3", "items": ["D10"], "answer": "yes, with conditions",
      "words": "Pads that part in their paper layer may be stuck to the distemper of R3-E.",
-     "conditions": "Tried first behind D11, for a week.", "said_by": "conservation adviser", "on": "2025-04-09"},
+     "conditions": "Tried first behind D11, for a week.", "conditions_met": "yes",
+     "said_by": "conservation adviser", "on": "2025-04-09"},
     {"reference": "A4", "items": ["D13"], "answer": "yes, with conditions",
      "words": "Two new holes in the lime joints of R4-N, for the trial shelf.",
      "conditions": "In joints only, at most 60 mm deep; pointed in lime when the shelf comes down, in two years.",
+     "conditions_met": "yes", "holes": 2, "depth_mm": 60,
      "said_by": "conservation adviser", "on": "2025-04-09"},
     {"reference": "A5", "items": ["D6"], "answer": "no",
      "words": "Not where it is drawn: the left quay door must hook back as before. Draw it again.",
@@ -100,10 +104,10 @@ TASKS: tuple[Values, ...] = (
     {"what": "Walk round with the record", "every_months": 3, "first_on": "2025-08-01", "who": "keeper",
      "minutes": 40, "tools": "torch", "how": "Each fitting: is it where the drawing says, does anything move or rub?"},
     {"what": "Linings of the clamps", "fitting": "D1", "every_months": 12, "first_on": "2026-04-01", "who": "keeper",
-     "minutes": 20, "tools": "torch", "how": "Felt whole and dry at all four jaws; nuts no more than hand-tight.",
+     "minutes": 20, "tools": "torch", "how": "Foam whole and dry at all four jaws; nuts no more than hand-tight.",
      "caution": "Do not stand on the frame."},
     {"what": "Straps of the column sign", "fitting": "D5", "every_months": 12, "first_on": "2026-04-01",
-     "who": "keeper", "minutes": 10, "tools": "torch", "how": "No rust on the paint below, leather not squeezed out."},
+     "who": "keeper", "minutes": 10, "tools": "torch", "how": "No rust on the paint below, foam not squeezed out."},
     {"what": "Clean the case", "fitting": "D4", "every_months": 6, "first_on": "2025-11-01", "who": "keeper",
      "minutes": 30, "tools": "damp cloth, key 4", "how": "Outside only; the inside with the adviser.",
      "caution": "Two people when the front is open."},

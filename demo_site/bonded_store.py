@@ -108,13 +108,13 @@ _PEG: Values = {
     "into": "old peg hole in the lime joint, with an oak plug", "adhesive": 0, "carries_load": 1,
     "lining": "cork 5 mm", "packers_mm": 5, "torque_nm": 4, "locking": "second nut",
     "removal_tool": "spanner, 17 mm", "removal": "Unscrew, draw the plug.", "make_good": "Left open, as found.",
-    "trace": "an old hole used again", "agreement": "A4",
+    "trace": "an old hole used again",
 } | _TAKEN_DOWN  # fmt: skip
 _JOINT_BOLT: Values = _PEG | {
     "sort": "lag screw", "size": "M8 × 80", "diameter_mm": 8, "length_mm": 80, "hole": "new", "penetration_mm": 55,
     "into": "lime joint, with an oak plug of 12 mm", "torque_nm": 3, "locking": None,
     "removal_tool": "spanner, 13 mm", "make_good": "Point the joint 15 mm deep in lime putty and sand.",
-    "note": "Pointed on 10 February 2026.", "trace": "a new hole in old fabric", "consent": "MQ-14/2025/3",
+    "note": "Pointed on 10 February 2026.", "trace": "a new hole in old fabric",
 }  # fmt: skip
 _WEDGE: Values = _PEG | {
     "sort": "wedge", "size": "60 × 40", "diameter_mm": None, "length_mm": None, "material": "oak",
@@ -126,7 +126,7 @@ _PANEL_HOOK: Values = {
     "sort": "clamp", "state": "planned", "size": "jaw 40 × 40, M6", "diameter_mm": 6, "length_mm": 60,
     "material": "zinc-plated steel", "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0,
     "fabric": "old fabric", "into": "raked bed joint of old brick", "adhesive": 0, "carries_load": 1,
-    "lining": "lead-free sheet 2 mm over cork 3 mm", "torque_nm": 2, "grade": "4.6", "nut_factor": 0.2, "bolts": 1,
+    "lining": "polyethylene foam 5 mm", "torque_nm": 2, "grade": "4.6", "nut_factor": 0.2, "bolts": 1,
     "friction_faces": 1, "friction": 0.4, "jaw_mm2": 1600, "bears_on": "Old brick of the store",
     "locking": "second nut", "removal_tool": "spanner, 10 mm", "removal": "Slacken, turn the jaw, draw it out.",
     "trace": "none",

@@ -145,7 +145,7 @@ FITTINGS: tuple[Values, ...] = (
      "state": "fitted", "phase": "1, spring 2025", "x_mm": 3652, "z_mm": 1700, "width_mm": 140, "height_mm": 260,
      "build_up": [["old lamp board", 28, 1], ["oak pad", 18, 0.5], ["arm and shade, folded out", 300, 4]],
      "touches_face": 0, "mass_empty_kg": 1.9, "mass_loaded_kg": 1.9, "centre_out_mm": 160, "lift_reach": "close",
-     "pull_n": 60, "climbable": 0, "gives": ["heat", "light"], "people_to_remove": 1, "minutes_to_remove": 15,
+     "pull_n": 60, "climbable": 0, "people_to_remove": 1, "minutes_to_remove": 15,
      "removal": "Pull the plug, coil the lead, undo the four clamps on the old lamp board.",
      "care": "Lamp of 4 W only. Electrical test by a licensed electrician each year.", "finishes": ["P5"],
      "fitted_on": "2025-05-07"},
@@ -177,7 +177,7 @@ _RACK_SCREW: Values = {
     "contact_radius_mm": 8, "hole": "existing", "penetration_mm": 21, "fabric": "old fabric",
     "into": "dado board, 22 mm", "grips": "Old dado deal", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
     "removal_tool": "slot screwdriver, 6 mm", "removal": "Unscrew by hand.",
-    "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again", "agreement": "A1",
+    "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again",
 } | _FITTED  # fmt: skip
 _RACK_PAD: Values = _RACK_SCREW | {
     "sort": "prop", "size": "60 × 40", "diameter_mm": None, "length_mm": None, "material": "wool felt on plywood",
@@ -190,7 +190,7 @@ _HOOK: Values = {
     "contact_radius_mm": 12, "hole": "existing", "penetration_mm": 60, "fabric": "old fabric", "into": "old brick",
     "adhesive": 0, "carries_load": 1, "lining": "leather on the hook", "locking": "leather wedge over the eye",
     "removal_tool": "by hand", "removal": "Lift the frame 20 mm.", "make_good": "Leave the hook.",
-    "trace": "an old hole used again", "agreement": "A1",
+    "trace": "an old hole used again",
 } | _FITTED  # fmt: skip
 _CORK: Values = _HOOK | {
     "sort": "prop", "size": "pad of 40", "diameter_mm": None, "length_mm": None, "material": "cork 8 mm",
@@ -205,7 +205,6 @@ _LAMP_CLAMP: Values = {
     "torque_nm": 0.4, "grade": "4.6", "nut_factor": 0.2, "bolts": 1, "friction_faces": 2, "friction": 0.2,
     "jaw_mm2": 1600, "bears_on": "Old dado deal", "locking": "second nut", "removal_tool": "spanner, 8 mm",
     "removal": "Slacken both nuts, draw the jaw off.", "make_good": "Wipe.", "trace": "a mark that cleans off",
-    "agreement": "A1",
 } | _FITTED  # fmt: skip
 
 FIXINGS: tuple[Values, ...] = (

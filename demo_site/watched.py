@@ -73,6 +73,9 @@ _LEVEL: Values = {"instrument": "rotating laser and staff", "uncertainty": 1, "t
 _PINS: Values = {"instrument": "pin meter, set to softwood", "uncertainty": 1.5, "taken_by": "fitter"}
 _LUX: Values = {"instrument": "lux meter, flat on the face", "uncertainty": 5, "taken_by": "conservation adviser"}
 
+_UV: Values = {"instrument": "ultraviolet meter", "uncertainty": 10, "taken_by": "conservation adviser"}
+_HYGROMETER: Values = {"instrument": "hand-held hygrometer", "uncertainty": 3, "taken_by": "fitter"}
+
 SPOT_READINGS: tuple[Values, ...] = (
     *_at_places(
         "level", "mm", _LEVEL | {"room": "R1", "face": "R1-N", "at": moment("2025-03-11", "11:20")},
@@ -111,6 +114,26 @@ SPOT_READINGS: tuple[Values, ...] = (
         "ultraviolet", "µW/lm", _LUX | {"room": "R2", "face": "R2-W", "at": moment("2025-05-07", "12:35")}
         | {"instrument": "ultraviolet meter", "note": "Window film put up in 2024 still works."},
         (1000, 900, 22),
+    ),
+    *(
+        {"room": room, "quantity": quantity, "unit": unit, "value": value, "at": at} | meter
+        for quantity, unit, meter, figures in (
+            ("illuminance", "lx", _LUX, (("R3", 64), ("R4", 38))),
+            ("ultraviolet", "µW/lm", _UV, (("R1", 160), ("R3", 120), ("R4", 45))),
+        )
+        for room, value in figures
+        for at in (moment("2025-05-07", "12:50"),)
+    ),
+    *(
+        {"room": "R3", "quantity": quantity, "unit": unit, "value": value, "at": moment(day, "10:30")} | _HYGROMETER
+        for day, air_c, humidity in (("2025-07-14", 18.2, 66), ("2026-01-19", 7.4, 71))
+        for quantity, unit, value in (("air temperature", "°C", air_c), ("relative humidity", "%", humidity))
+    ),
+    *_at_places(
+        "surface temperature", "°C",
+        {"instrument": "infra-red thermometer", "uncertainty": 1, "taken_by": "fitter", "room": "R2", "face": "R2-N"}
+        | {"at": moment("2026-01-19", "09:10")},
+        (3720, 1830, 13.1),
     ),
     *_at_places(
         "surface temperature", "°C",

@@ -8,7 +8,8 @@ FITTINGS: tuple[Values, ...] = (
     {"face": "R1-N", "mark": "D1", "name": "Hanging frame",
      "purpose": "Carries the panels of the north wall without a hole in the stone.", "state": "fitted",
      "phase": "1, spring 2025", "x_mm": 6010, "z_mm": -10, "width_mm": 2680, "height_mm": 2090,
-     "build_up": [["wool felt pad", 4, 1], ["cork packers", 12, 4], ["ash upright", 32, 0.5]], "touches_face": 0,
+     "build_up": [["polyethylene foam pad", 4, 1], ["cork packers", 12, 4], ["ash upright", 32, 0.5]],
+     "touches_face": 0,
      "mass_empty_kg": 19.2, "mass_loaded_kg": 19.2, "centre_out_mm": 32, "lift_reach": "close", "pull_n": 250,
      "climbable": 0, "people_to_remove": 3, "minutes_to_remove": 40,
      "removal": "Take D2 and D3 off first. Slacken the four clamps on the capping, one person holding the frame; "
@@ -20,7 +21,7 @@ FITTINGS: tuple[Values, ...] = (
      "purpose": "Text and drawing of the great beam.", "state": "fitted", "phase": "1, spring 2025", "x_mm": 6110,
      "z_mm": 1230, "width_mm": 1150, "height_mm": 780,
      "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
-      ["birch plywood", 12, 0.4], ["frame moulding", 10, 0.5]], "touches_face": 0, "mass_empty_kg": 8.9,
+      ["birch plywood", 12, 0.4], ["frame moulding", 6, 0.5]], "touches_face": 0, "mass_empty_kg": 8.9,
      "mass_loaded_kg": 8.9, "centre_out_mm": 78, "lift_reach": "close", "pull_n": 100, "climbable": 0,
      "hangs_on": "D1", "people_to_remove": 2, "minutes_to_remove": 10,
      "removal": "Undo the three lower screws, then the upper ones with the panel held; lift straight off.",
@@ -44,7 +45,7 @@ FITTINGS: tuple[Values, ...] = (
     {"face": "R1-C", "mark": "D5", "name": "Sign for the great beam",
      "purpose": "Names the beam and what it could weigh.", "state": "fitted", "phase": "1, spring 2025", "x_mm": -75,
      "z_mm": 1560, "width_mm": 150, "height_mm": 420,
-     "build_up": [["leather lining", 3, 0.5], ["steel strap", 4, 0.1], ["steel plate", 3, 0.1]], "touches_face": 0,
+     "build_up": [["polyethylene foam", 3, 0.5], ["steel strap", 4, 0.1], ["steel plate", 3, 0.1]], "touches_face": 0,
      "mass_empty_kg": 2.1, "mass_loaded_kg": 2.1, "centre_out_mm": 8, "lift_reach": "close", "pull_n": 60,
      "climbable": 0, "people_to_remove": 1, "minutes_to_remove": 15,
      "removal": "Hold the sign, undo the four bolts behind the column, open the straps.", "finishes": ["P5"],
@@ -74,23 +75,23 @@ _CLAMP: Values = {
     "sort": "clamp", "size": "jaw 60 × 60, M8", "diameter_mm": 8, "length_mm": 90,
     "material": "mild steel, blackened", "contact_radius_mm": 45, "hole": "none", "hold": "H5", "penetration_mm": 0,
     "fabric": "old fabric", "into": "dado capping, 30 mm", "adhesive": 0, "carries_load": 1,
-    "lining": "wool felt 4 mm over cork 3 mm", "packers_mm": 0, "torque_nm": 1.5, "grade": "4.6", "nut_factor": 0.2,
+    "lining": "polyethylene foam 5 mm", "packers_mm": 0, "torque_nm": 1.5, "grade": "4.6", "nut_factor": 0.2,
     "bolts": 1, "friction_faces": 2, "friction": 0.2, "jaw_mm2": 3600, "bears_on": "Old dado deal",
     "locking": "wing nut with a second nut", "removal_tool": "by hand",
     "removal": "Slacken, open the jaw, draw it off downwards.", "make_good": "Brush the capping.",
-    "trace": "a mark that cleans off", "agreement": "A1",
+    "trace": "a mark that cleans off",
 } | _FITTED  # fmt: skip
 _FOOT: Values = _CLAMP | {
     "sort": "wedge", "size": "100 × 60", "diameter_mm": None, "length_mm": None, "material": "ash",
     "contact_radius_mm": 58, "hold": None, "into": "in front of the skirting, on the flags", "carries_load": 1,
-    "lining": "wool felt 4 mm", "torque_nm": None, "grade": None, "nut_factor": None, "bolts": None,
+    "lining": "polyethylene foam 5 mm", "torque_nm": None, "grade": None, "nut_factor": None, "bolts": None,
     "friction_faces": None, "friction": None, "jaw_mm2": None, "bears_on": None,
     "locking": "the frame’s own weight", "removal": "Draw the wedge when the frame is off.", "trace": "none",
 }  # fmt: skip
 _PAD: Values = _FOOT | {
     "sort": "prop", "size": "70 × 70", "contact_radius_mm": 50, "into": "limewashed rubble", "carries_load": 0,
     "packers_mm": 20, "locking": "pressed by the frame’s lean", "removal": "Comes away with the frame.",
-    "make_good": "Brush off felt hairs.", "trace": "a mark that cleans off",
+    "make_good": "Brush off.", "trace": "a mark that cleans off",
 }  # fmt: skip
 _BRICK_SCREW: Values = {
     "sort": "machine screw", "size": "M6 × 50", "diameter_mm": 8, "length_mm": 50,
@@ -98,7 +99,7 @@ _BRICK_SCREW: Values = {
     "penetration_mm": 32, "fabric": "later work", "into": "brick, 103 mm", "adhesive": 0, "carries_load": 1,
     "packers_mm": 8, "removal_tool": "hexagon key, 5 mm", "removal": "Unscrew, draw the plug with its own screw.",
     "make_good": "Fill with brick dust in lime putty, 10 mm below the face first.",
-    "trace": "a new hole in later work", "agreement": "A2",
+    "trace": "a new hole in later work",
 } | _FITTED  # fmt: skip
 _TALLY_BOLT: Values = {
     "sort": "bolt", "state": "planned", "size": "M8 × 110", "diameter_mm": 8, "length_mm": 110,
@@ -107,13 +108,12 @@ _TALLY_BOLT: Values = {
     "carries_load": 1, "lining": "cork 3 mm under the washer", "packers_mm": 10,
     "locking": "nylon-ringed nut, a quarter turn past snug", "removal_tool": "socket, 13 mm",
     "removal": "Unscrew, draw the oak plug.", "make_good": "Leave the old hole open, as found.",
-    "trace": "an old hole used again", "consent": "Adviser’s letter of 16 March 2026, for the holes alone",
+    "trace": "an old hole used again",
 }  # fmt: skip
 
 _TALLY_PROP: Values = _PAD | {
     "state": "planned", "size": "60 × 60", "contact_radius_mm": 43, "packers_mm": 10,
-    "locking": "pressed by the board", "removal": "Comes away with the board.", "agreement": None,
-    "consent": "Adviser’s letter of 16 March 2026", "fitted_on": None, "fitted_by": None,
+    "locking": "pressed by the board", "removal": "Comes away with the board.", "fitted_on": None, "fitted_by": None,
 }  # fmt: skip
 
 FIXINGS: tuple[Values, ...] = (
@@ -133,7 +133,7 @@ FIXINGS: tuple[Values, ...] = (
     *fixings(
         "D2",
         "R1-N",
-        _SCREW_TO_FRAME | _FITTED | {"agreement": "A1"},
+        _SCREW_TO_FRAME | _FITTED,
         (1, 6160, 1960, 6161, 1960),
         (2, 6685, 1960, 6685, 1962),
         (3, 7210, 1960, 7208, 1961),
@@ -177,7 +177,7 @@ FIXINGS: tuple[Values, ...] = (
             "hold": None,
             "into": "cast iron, 24 mm",
             "carries_load": 1,
-            "lining": "leather 3 mm",
+            "lining": "polyethylene foam 3 mm",
             "torque_nm": 3,
             "friction": 0.4,
             "jaw_mm2": 6400,

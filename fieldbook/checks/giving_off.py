@@ -24,6 +24,7 @@ TEMPORARY_DAYS = 183.0
 STAYS_DAYS = (1.0, 365_250.0)
 # by a word in its name: give off nothing when bare and clean
 INERT = ("glass", "steel", "aluminium", "brass", "stainless", "ceramic", "stone", "iron")
+_BETWEEN = re.compile(r"[,;+/]|\band\b|\bwith\b|\bon\b")
 # words of a coating or a glue, which count before what they lie on
 COATINGS = ("paint", "painted", "lacquer", "lacquered", "varnish", "varnished", "powder", "coated", "glued", "adhesive")
 
@@ -58,8 +59,8 @@ def giving_off_verdict(
             sentence = f"{found.sentence} Enter whether the case is closed."
             return replace(found, word=Word.NOT_KNOWN, sentence=sentence, missing=("closed",))
         return found
-    words = re.findall(r"[^\W_]+", material.casefold())
-    if set(words) & set(INERT) and not set(words) & set(COATINGS):
+    parts = [set(re.findall(r"[^\W_]+", part)) for part in _BETWEEN.split(material.casefold())]
+    if all(words & set(INERT) and not words & set(COATINGS) for words in parts):
         return _found(Word.WITHIN, f"Bare {material} gives off nothing.")
     sentence = (
         f"Boards, glues, paints and fabrics give off acids and sulphur in a closed case, and no limit is published. "

@@ -74,6 +74,7 @@ def test_pane_on_a_face_that_leans_is_overhead(surveyed: Surveyed) -> None:
         ({"closed": 0}, Word.DOES_NOT_APPLY),
         ({"closed": 1, "made_of": "glass, steel"}, Word.WITHIN),
         ({"closed": 1, "made_of": "plywood", "tested_as": "not tested"}, Word.NOT_KNOWN),
+        ({"closed": 1, "made_of": "glass on plywood", "tested_as": "not tested"}, Word.NOT_KNOWN),
         ({"closed": 1, "made_of": "plywood", "tested_as": "permanent"}, Word.WITHIN),
         ({"closed": 1, "made_of": "plywood", "tested_as": "unsuitable"}, Word.OVER),
         ({"closed": 1, "made_of": "plywood", "tested_as": "temporary"}, Word.OVER),  # two years against six months
