@@ -131,7 +131,7 @@ _BRICK_SCREW: Values = {
 _POLE: Values = {
     "sort": "prop", "state": "planned", "size": "pad of 60", "contact_radius_mm": 30,
     "material": "spruce, with a steel spring inside", "hole": "none", "penetration_mm": 0, "fabric": "old fabric",
-    "adhesive": 0, "carries_load": 0, "lining": "wool felt 3 mm", "locking": "spring, 200 N",
+    "adhesive": 0, "carries_load": 0, "lining": "wool felt 3 mm", "packers_mm": 0, "locking": "spring, 200 N",
     "removal_tool": "by hand", "removal": "Press up, swing out.", "make_good": "Brush.", "trace": "none",
 }  # fmt: skip
 

@@ -58,7 +58,7 @@ class OpenPoints:
 
 def open_points(site: Site, findings: Sequence[Finding]) -> OpenPoints:
     """What is open, from findings in the order of `appraise`."""
-    stop = tuple(Point(stop_words(one), one.subject, None, 1) for one in findings if one.word in STOP)
+    stop = tuple(_alike(one for one in findings if one.word in STOP))
     missing = Counter(blank_key(blank) for one in findings if one.word in UNKNOWN for blank in one.missing)
     blanks = {blank_key(blank): blank for one in findings for blank in one.missing}
     entries = [_entry(blanks[key], settles) for key, settles in missing.most_common()]
@@ -70,11 +70,6 @@ def open_points(site: Site, findings: Sequence[Finding]) -> OpenPoints:
 def blank_key(blank: Blank) -> tuple[str, str, str]:
     """A missing entry as a key: the item's id, the field, and what is missing in it."""
     return blank.item.id, blank.field, blank.words
-
-
-def stop_words(finding: Finding) -> str:
-    """A finding that stops the work, in one line."""
-    return f"{finding.subject.called}: {finding.verdict.sentence}"
 
 
 def _entry(blank: Blank, settles: int) -> Point:
@@ -108,10 +103,14 @@ def _unagreed(site: Site, findings: Iterable[Finding]) -> list[Point]:
 
 def _undecided(findings: Iterable[Finding]) -> list[Point]:
     """What no entry settles: a method that does not reach, or a specialist who has to decide."""
+    return _alike(one for one in findings if one.word is Word.NOT_KNOWN and not one.missing)
+
+
+def _alike(findings: Iterable[Finding]) -> list[Point]:
+    """One line for all that are told the same: a fitting that was refused, and its fixings with it."""
     of: dict[str, list[Finding]] = {}
     for one in findings:
-        if one.word is Word.NOT_KNOWN and not one.missing:
-            of.setdefault(one.verdict.sentence, []).append(one)
+        of.setdefault(one.verdict.sentence, []).append(one)
     return [Point(f"{_names(alike)}: {sentence}", alike[0].subject, None, len(alike)) for sentence, alike in of.items()]
 
 

@@ -27,3 +27,14 @@ def test_what_stops_the_work_stands_first_and_by_itself(surveyed: Surveyed) -> N
     site = gather(surveyed.book, surveyed.site)
     points = open_points(site, appraise(site))
     assert any(point.line.startswith("D1.1: ") and "K1" in point.line for point in points.stop)
+
+
+def test_no_to_a_fitting_and_its_fixings_is_one_line(surveyed: Surveyed) -> None:
+    """A keeper's no to a fitting is told once, with the marks it stops."""
+    fitting = surveyed.fitting()
+    surveyed.fixing(fitting, mark="D1.1")
+    no = {"site": surveyed.site, "reference": "A1", "items": [fitting], "answer": "no", "words": "Not there."}
+    surveyed.book.write("agreement", no | {"said_by": "keeper", "on": "2026-05-31"})
+    site = gather(surveyed.book, surveyed.site)
+    (line,) = open_points(site, appraise(site)).stop
+    assert line.line.startswith("D1, D1.1: No: A1")
