@@ -21,6 +21,7 @@ from . import (
     lighting,
     movement,
     place,
+    projection,
     touch,
     trace,
 )
@@ -34,6 +35,7 @@ QUESTIONS: tuple[Question, ...] = (
     *place.QUESTIONS,
     *keep_off.QUESTIONS,
     *clearance.QUESTIONS,
+    *projection.QUESTIONS,
     *before_hole.QUESTIONS,
     *lifting.QUESTIONS,
     *movement.QUESTIONS,
