@@ -112,7 +112,7 @@ def _strengths(
 
 SCREW_PULL = Calculation(
     "screw-pull",
-    "What a screw holds that is pulled straight out of wood, by design rules, with a verdict on the pull.",
+    "What a screw holds that is pulled straight out of wood, by design rules, with a finding on the pull.",
     (
         mm("diameter_mm", "Diameter over the thread", timber_pull.DIAMETER_LOW_MM, timber_pull.DIAMETER_HIGH_MM,
            required=True),
@@ -206,7 +206,7 @@ def _shear_verdict(
 
 SHEAR = Calculation(
     "shear",
-    "What a nail, screw or bolt in wood holds that is pushed sideways, also across a gap, with a verdict on the load.",
+    "What a nail, screw or bolt in wood holds that is pushed sideways, also across a gap, with a finding on the load.",
     (
         choice("sort", "Fastener", *timber_dowel.SORTS, required=True),
         mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, required=True,
@@ -256,7 +256,7 @@ def _bolt(
 
 BOLT = Calculation(
     "bolt",
-    "Shear and pull that one bolt, machine screw or rod of steel carries, with a verdict on both together.",
+    "Shear and pull that one bolt, machine screw or rod of steel carries, with a finding on both together.",
     (
         line("metal", "Class on the head", required=True, help="as 4.6, 8.8 or A4-70"),
         mm("diameter_mm", "Diameter", 3, 20, required=True, help="coarse thread"),
@@ -303,7 +303,7 @@ def _spacing(
 
 SPACING = Calculation(
     "spacing",
-    "How far nails, screws and bolts stay from edge, end and each other in wood, with a verdict on what is measured.",
+    "How far nails, screws and bolts stay from edge, end and each other in wood, with a finding on what is measured.",
     (
         choice("sort", "Fastener", *(sort for sort in timber_dowel.SORTS if sort != "dowel"), required=True),
         mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, help="of a screw over its thread", required=True),

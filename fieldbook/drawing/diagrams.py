@@ -124,7 +124,7 @@ def _readings(site: Site, room: Item, quantity: str, whole: timedelta | None) ->
 
 
 def _days(site: Site, log: Item) -> Sequence[Day]:
-    """A logger's days; none of one that is not here or cannot be read, which its verdict says."""
+    """A logger's days; none of one that is not here or cannot be read, which its finding says."""
     try:
         return logs.days(site, log)
     except FieldbookError:

@@ -41,7 +41,7 @@ def elevation(
 ) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
-    findings     the verdicts of the site: what is over, close or not known in its place carries its sign and word
+    findings     those of the site: what is over, close or not known in its place carries its sign and word
     interactive  without a fixed size, and with each item leading to its page
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     """

@@ -15,12 +15,12 @@ from ..model.kinds import KINDS
 
 @dataclass(frozen=True)
 class AnswerRow:
-    """One row of a table of verdicts.
+    """One row of a table of findings.
 
     about     marks of the items it speaks for: one, or several that lack the same
     against   mark of what they were held against; "" for nothing
     sentence  the answer in words, without what all of its kind end with, which is `standing`
-    alike     how many verdicts were within of which this is the tightest; 1 for all others
+    alike     how many findings were within of which this is the tightest; 1 for all others
     """
 
     verdict: Verdict
@@ -32,13 +32,14 @@ class AnswerRow:
 
 
 def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[AnswerRow, ...]:
-    """Findings, worst first, as rows: of those within, if wanted, the tightest of each item and check."""
+    """Findings, worst first, as rows; if `within`, also what is agreed, and the tightest of what is within."""
     by_word: dict[Word, list[Finding]] = defaultdict(list)
     for finding in findings:
         by_word[finding.verdict.word].append(finding)
     told: dict[Word, Iterable[AnswerRow]] = {word: map(_told, by_word[word]) for word in WORST_FIRST}
     told[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
     told[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
+    told[Word.AGREED] = told[Word.AGREED] if within else ()
     told[Word.DOES_NOT_APPLY] = ()
     return tuple(answer for word in WORST_FIRST for answer in told[word])
 

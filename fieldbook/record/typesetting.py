@@ -112,7 +112,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("summary", "What was put up, and what trace it will leave")),
         (True, Chapter("cautions", "Before anyone works on it")),
         (previous, Chapter("changes", f"What changed since edition {previous}")),
-        (True, Chapter("verdicts", "What is over a limit, close to one, or not known")),
+        (True, Chapter("findings", "What is refused, over, not agreed, not known or close")),
         (record.rooms, Chapter("rooms", "Rooms and faces")),
         (record.sheets, Chapter("fittings", "Fittings, a sheet for each")),
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),

@@ -186,7 +186,7 @@ def test_chapters_without_anything_to_say_are_left_out(surveyed, furnished):
     """An empty site has no sheets, finishes, costs or removal; what a reader must find is always there."""
     bare = [chapter.name for chapter in chapters(compile_record(surveyed.book, surveyed.site))]
     assert not {"fittings", "finishes", "removal", "costs", "changes", "photographs"} & set(bare)
-    assert {"summary", "cautions", "verdicts", "maintenance", "agreements", "gaps", "sources"} <= set(bare)
+    assert {"summary", "cautions", "findings", "maintenance", "agreements", "gaps", "sources"} <= set(bare)
     full = [chapter.name for chapter in chapters(compile_record(furnished.book, furnished.site, costs=True))]
     assert {"fittings", "finishes", "removal", "costs", "visits"} <= set(full)
 

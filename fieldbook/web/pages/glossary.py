@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template
 
-from ...record.glossary import WORDS
+from ...record.glossary import FINDING_WORDS, WORDS
 
 blueprint = Blueprint("glossary", __name__)
 
@@ -12,4 +12,4 @@ blueprint = Blueprint("glossary", __name__)
 @blueprint.get("/glossary")
 def words() -> str:
     """Every kind with its fields."""
-    return render_template("glossary/words.html", words=WORDS)
+    return render_template("glossary/words.html", words=WORDS, finding_words=FINDING_WORDS)

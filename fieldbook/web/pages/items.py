@@ -28,7 +28,7 @@ NO_FITTING: dict[str, Any] = {"cautions": (), "page": None}
 
 @blueprint.get("")
 def show(item: str) -> str:
-    """Every field, verdict, photograph and link of an item."""
+    """Every field, finding, photograph and link of an item."""
     one, site = item_of(item), site_around(item)
     findings = appraise(site)
     words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))

@@ -21,7 +21,7 @@ blueprint = Blueprint("register", __name__)
 
 @dataclass(frozen=True)
 class RegisterRow:
-    """One item: what it lies in (its site goes without saying), the words of its columns, the worst verdict on it."""
+    """One item: what it lies in (its site goes without saying), the words of its columns, its worst finding."""
 
     item: Item
     parent: Item | None

@@ -19,7 +19,7 @@ _lock = threading.Lock()
 
 
 def drawing_of(site: Site, face: Item, findings: Iterable[Finding], *, paper_width_mm: float = WIDE_MM) -> Drawn:
-    """The interactive elevation of a face; drawn anew when an entry or a verdict on it has changed."""
+    """The interactive elevation of a face; drawn anew when an entry or a finding on it has changed."""
     findings = list(findings)
     words = words_of_place(findings)
     here = [*site.of(face, "fitting"), *site.fixings_on(face)]

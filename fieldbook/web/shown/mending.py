@@ -1,4 +1,4 @@
-"""Where a verdict that is not known can be mended: the form that holds what is missing, at its input."""
+"""Where a finding that is not known can be mended: the form that holds what is missing, at its input."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ HELD_IN = {"projection": ("build_up", "stands_out_mm"), "connector": ("sort",), 
 
 @dataclass(frozen=True)
 class Mending:
-    """What to do about a verdict, and the address where."""
+    """What to do about a finding, and the address where."""
 
     words: str
     address: str
@@ -70,7 +70,7 @@ def entry_of(site: Site, blank: Blank) -> Mending:
 
 
 def _around(site: Site, finding: Finding) -> Iterator[Item]:
-    """The items a verdict is reckoned from, the nearest first."""
+    """The items a finding is reckoned from, the nearest first."""
     for item in (finding.subject, finding.against):
         if item is None:
             continue

@@ -84,7 +84,7 @@ def reckoned(answer: Mapping[str, Any]) -> Reckoned:
             shown.figures.append((label, in_figures(value, unit)))
     told = {words for _, words in shown.notes}
     standing = dict.fromkeys(one.standing for one in shown.verdicts if one.standing not in told | {""})
-    shown.notes += [("Of the verdict", words) for words in standing]
+    shown.notes += [("Of the finding", words) for words in standing]
     shown.tables += [_side_by_side(group) for group in columns.values()]
     return shown
 

@@ -1,4 +1,4 @@
-"""How a verdict can be reckoned again by hand: the JSON that `fieldbook calc`, or its page, takes."""
+"""How a finding can be reckoned again by hand: the JSON that `fieldbook calc`, or its page, takes."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class Again:
 
 
 def repeated(site: Site, finding: Finding) -> Again | None:
-    """How to do a verdict again; None where nothing was reckoned, or no more than a subtraction."""
+    """How to do a finding again; None where nothing was reckoned, or no more than a subtraction."""
     if finding.again is not None:
         return Again(finding.again.name, dict(finding.again.payload))
     make = _PAYLOADS.get(finding.verdict.check)
