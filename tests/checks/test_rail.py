@@ -172,3 +172,23 @@ def test_beams_outside_their_range_are_refused():
         rail_carried([Fixing(0, 0, holds=False)], [], Contact())
     with refused("unsuitable-shape", "fixings"):
         rail_carried(ROW, [Force(0, -90, 0, 500, 30, 50)], Contact(pads_mm=[(500, 70)]))
+
+
+def test_rows_set_out_a_millimetre_apart_share_as_those_that_stand_above_one_another():
+    """Eight screws of two rows, each a little beside the one below it, carry what they would in line, and not tons."""
+    case = Force(0, -188, 40, 410, 300, 92)
+    true = [Fixing(x, z) for z in (110, 600) for x in (60, 300, 540, 760)]
+    measured = [
+        fixing._replace(x_mm=fixing.x_mm + off) for fixing, off in zip(true, (1, 3, -2, 2, 2, -1, 3, -2), strict=True)
+    ]
+    outline = Contact([(0, 0), (820, 0), (820, 620), (0, 620)])
+    for one, other in zip(rail_carried(measured, [case], outline), rail_carried(true, [case], outline), strict=True):
+        assert one.force_n == pytest.approx(other.force_n, rel=0.05, abs=2)
+
+
+def test_weight_along_a_rail_turns_no_single_fixing():
+    """A channel upright on a wall, its pads a millimetre off its middle: a seventh of 70 N along it is on each pad."""
+    row = [Fixing(x, 1.0) for x in range(0, 1400, 200)]
+    pads = Contact([(0, -30), (1200, -30), (1200, 30), (0, 30)])
+    for each in rail_carried(row, [Force(-70, 0, 0, 600, 0, 8)], pads):
+        assert each.shear_n == pytest.approx(10, rel=0.05)
