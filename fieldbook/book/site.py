@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -70,6 +71,7 @@ class Site:
     then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
     notes     where it is a set, what is asked of the site is noted in it: ids, and keys as `keys_of` gives them.
               Whatever is kept of an answer holds until one of these changes
+    worked    what findings worked out of it on the way, by a key of theirs
     """
 
     def __init__(
@@ -81,6 +83,7 @@ class Site:
         self.revision = revision
         self.digest = digest
         self.notes: set[Any] | None = None
+        self.worked: dict[Any, Any] = {}
         self._by_id = {one.id: one for one in (item, *items)}
         self._by_kind: dict[str, list[Item]] = defaultdict(list)
         self._by_link: dict[tuple[str, str], dict[str, list[Item]]] = {}
@@ -192,6 +195,34 @@ class Site:
         named = [one for link in ruling.items or () if (one := self.get(link))]
         fixings = [fixing for one in named if one.kind == "fitting" for fixing in self.of(one, "fixing")]
         return list(dict.fromkeys([*named, *fixings, *self.pointing_at(ruling, "fixing", "agreement")]))
+
+    def goes_through(self, fitting: Item) -> list[Item]:
+        """The fittings that another hangs on or is fixed to, which carry it; what was taken down carries nothing."""
+        links = [fitting.hangs_on, *(one.other_fitting for one in self.of(fitting, "fixing") if one.stands)]
+        carriers = [self.get(link) for link in dict.fromkeys(links) if link != fitting.id]
+        return [one for one in carriers if one is not None and one.stands]
+
+    def hung_on(self, fitting: Item) -> list[Item]:
+        """The fittings that hang on this one or are fixed to it, and stand."""
+        joined = [self.get(one.fitting) for one in self.pointing_at(fitting, "fixing", "other_fitting") if one.stands]
+        both = dict.fromkeys([*self.pointing_at(fitting, "fitting", "hangs_on"), *joined])
+        return [one for one in both if one is not None and one.stands and one.id != fitting.id]
+
+    def let_into(self, carrier: Item) -> list[Item]:
+        """The fixings that use an existing hold, or are let into a board or timber, and stand."""
+        return [one for one in self.pointing_at(carrier, "fixing", carrier.kind) if one.stands]
+
+    def with_changed(self, *items: Item) -> Site:
+        """The same site with items that have other values; each keeps its kind, its id and its mark."""
+        other = copy(self)
+        other.__dict__.pop("_by_mark", None)
+        other.notes, other.worked, other._by_link = None, {}, {}
+        new = {one.id: one for one in items}
+        other._by_id = {**self._by_id, **new}
+        other._by_kind = defaultdict(list, self._by_kind)
+        for kind in {one.kind for one in items}:
+            other._by_kind[kind] = [new.get(one.id, one) for one in self._by_kind[kind]]
+        return other
 
     def photographs_of(self, subject: Item) -> list[Item]:
         """The photographs of an item."""

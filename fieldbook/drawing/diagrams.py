@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from ..book.site import Item, Site
 from ..book.wording import figure, marks
 from ..checks.humidity_record import DAY_S, Day
 from ..checks.limits import rounded_up
 from ..errors import FieldbookError
-from ..findings import Finding, about, loads, logs, readings, worst
+from ..findings import Finding, about, logs, readings, worst
+from ..findings.asking import Asked, NotEntered
+from ..findings.fixing_loads import Share
+from ..findings.fixing_loads import shares as shares_of
+from ..findings.load_paths import Weight, people_pull_n, weights
 from . import drafting as d
 from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
 from .load_path import Carrier, Level, load_path
 
-LOAD_CHECKS = {"fixing-group", "withdrawal", "preload", "clamp"}
+LOAD_QUESTIONS = {"pull", "shear", "together", "spacing", "slip", "pressure", "carrier", "tightening"}
 STEP_N = 1.0  # forces are shown rounded up to it
 MOST_FIXINGS = 24  # in one diagram
 WHOLE, NEVER = timedelta(days=1.5), timedelta(seconds=-1)  # values further apart than this are not joined
@@ -26,44 +29,52 @@ SHORT_LETTERS = 18  # of a logger's name, beside its line
 
 def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Drawn | None:
     """From what weighs on a fitting's fixings down to the fabric; None where something for it is not entered."""
+    # Where nobody said whether people can lean on it, the figures are without them.
+    nobody = {(one.id, "climbable"): 0 for one in site.all("fitting")}
+    asked = Asked(site, date.today(), nobody)
     try:
-        load, shares = loads.weight(site, fitting), loads.shares(site, fitting)
-    except FieldbookError:
+        parts, shares = weights(asked, fitting), list(shares_of(asked, fitting).values())
+        pull = sum(people_pull_n(asked, part.part) for part in parts)
+    except (FieldbookError, NotEntered):
         return None
-    of_loads = [finding for finding in findings if finding.verdict.check in LOAD_CHECKS]
-    pull = f", {_force(load.pull_n)} pulled straight out" if load.pull_n else ""
-    weight = f"{_force(load.force_n)} down, {figure(rounded_up(load.out_mm, 1), 'mm')} out of the face{pull}"
-    masses = [
-        Carrier(part.title, figure(loads.own_weight(part).mass_kg, "kg")) for part in loads.carried(site, fitting)
-    ]
+    if not shares:
+        return None
+    of_loads = [finding for finding in findings if finding.question in LOAD_QUESTIONS]
+    pulled = f", {_force(pull)} by people" if pull else ""
+    mass = figure(round(sum(part.mass_kg for part in parts), 3), "kg")
+    masses = [Carrier(one.part.title, _where(one)) for one in parts]
     return load_path(
         f"Load path of {fitting.called}",
         [
-            Level(f"What weighs, {figure(round(load.mass_kg, 3), 'kg')} in all", masses, weight),
+            Level(f"What weighs, {mass} in all", masses, f"{_force(sum(one.force_n for one in parts))} down{pulled}"),
             Level(f"Fixings of {fitting.called}", list(_fixings(shares, of_loads)), _hardest(shares)),
-            Level("Fabric", list(_fabric(site, [share.fixing for share in shares]))),
+            Level("What carries it", list(_fabric(site, [share.fixing for share in shares]))),
         ],
     )
 
 
-def _fixings(shares: Sequence[loads.Share], findings: Sequence[Finding]) -> Iterator[Carrier]:
+def _where(weight: Weight) -> str:
+    return f"{figure(weight.mass_kg, 'kg')}, {figure(rounded_up(weight.at_mm[2], 1), 'mm')} out"
+
+
+def _fixings(shares: Sequence[Share], findings: Sequence[Finding]) -> Iterator[Carrier]:
     """Each fixing with what it carries; where they are many, those that carry most."""
     shown = shares if len(shares) <= MOST_FIXINGS else sorted(shares, key=_along, reverse=True)[:MOST_FIXINGS]
     for share in shown:
-        figures = f"{_force(share.shear_n)} shear, {_force(share.tension_n)} tension"
+        figures = f"{_force(share.whole_shear_n)} shear, {_force(share.whole_pull_n)} pull"
         yield Carrier(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
     if len(shares) > len(shown):
         yield Carrier(f"and {len(shares) - len(shown)} more, none of which carries more than these")
 
 
-def _along(share: loads.Share) -> float:
-    return math.hypot(share.shear_n, share.tension_n)
+def _along(share: Share) -> float:
+    return share.force_n
 
 
-def _hardest(shares: Sequence[loads.Share]) -> str:
+def _hardest(shares: Sequence[Share]) -> str:
     """The greatest of each force on any one fixing, which the fabric has to bear there."""
-    shear, tension = max(share.shear_n for share in shares), max(share.tension_n for share in shares)
-    return f"at most {_force(shear)} along, {_force(tension)} out"
+    shear, pull = max(share.whole_shear_n for share in shares), max(share.whole_pull_n for share in shares)
+    return f"at most {_force(shear)} along, {_force(pull)} out"
 
 
 def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Carrier]:
@@ -75,12 +86,13 @@ def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Carrier]:
         yield Carrier(f"{words} ({marks(names)})")
     held: dict[str, list[str]] = defaultdict(list)
     for fixing in fixings:
-        if fixing.hold in site:
-            held[fixing.hold].append(fixing.called)
-    for hold, names in held.items():
-        limit = site[hold].load_limit_n
+        for carrier in (fixing.hold, fixing.member):
+            if carrier in site:
+                held[carrier].append(fixing.called)
+    for carrier, names in held.items():
+        limit, sort = site[carrier].load_limit_n, "hold" if site[carrier].kind == "hold" else site[carrier].sort
         agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
-        yield Carrier(f"hold {site[hold].called}, for {marks(names)}", agreed)
+        yield Carrier(f"{sort} {site[carrier].called}, for {marks(names)}", agreed)
 
 
 def _force(newtons: float) -> str:

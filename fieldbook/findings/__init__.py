@@ -6,47 +6,13 @@ depends on it is reckoned again.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from datetime import date
+from collections.abc import Iterable, Mapping
 
-from ..book.site import Item, Site
-from ..checks.verdict import Verdict, Word
-from . import appraisal, handling, loads
-from .appraisal import rank
+from ..book.site import Item
+from ..checks.verdict import Word
+from .appraisal import appraise as appraise
+from .appraisal import rank as rank
 from .finding import WORST_FIRST, Finding
-from .questions import QUESTIONS
-
-# Answers that are not yet given by a question of their own; the name of the check says which question it is.
-Appraiser = Callable[[Site], Iterable[tuple[Item, Item | None, Verdict]]]
-APPRAISERS: tuple[Appraiser, ...] = (
-    loads.load_path,
-    handling.order,
-)
-_QUESTION_OF_CHECK: Mapping[tuple[str, str], str] = {
-    ("withdrawal", ""): "pull",
-    ("preload", ""): "tightening",
-    ("fixing-group", ""): "load",
-    ("removal", ""): "order",
-    ("clamp", "N"): "slip",
-    ("clamp", "N/mm²"): "pressure",
-}
-
-
-def appraise(site: Site, today: date | None = None) -> list[Finding]:
-    """All findings of a site, as `appraisal.appraise` orders them."""
-    found, legacy = appraisal.appraise(site, today), list(_legacy(site))
-    return sorted([*found, *legacy], key=rank) if legacy else found
-
-
-def _legacy(site: Site) -> Iterator[Finding]:
-    asked = {question.name for question in QUESTIONS}
-    for appraiser in APPRAISERS:
-        for subject, against, verdict in appraiser(site):
-            name = _QUESTION_OF_CHECK.get((verdict.check, verdict.unit)) or _QUESTION_OF_CHECK.get(
-                (verdict.check, ""), verdict.check
-            )
-            if name not in asked:
-                yield Finding(name, subject, against, verdict)
 
 
 def about(findings: Iterable[Finding], item: Item) -> list[Finding]:

@@ -7,7 +7,7 @@ So a blank gives a fine word only where the least favourable ordinary value woul
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -16,6 +16,7 @@ from ..book.site import Item, Site
 from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
 from ..model.kinds import KINDS
+from .decisions import applied
 from .finding import WORST_FIRST, Blank, Finding, Outcome
 
 MOST_TRIES = 64  # beyond that too much is missing for an answer
@@ -46,11 +47,12 @@ class NotEntered(Exception):
     """A question needs a field that is not entered, and nothing was taken for it.
 
     figure, unit  what could be reckoned all the same: a figure is given even where its limit is not known
+    why           a sentence on why nothing else settles it; "" where the field says enough
     """
 
-    def __init__(self, blank: Blank, figure: float | None, unit: str):
+    def __init__(self, blank: Blank, figure: float | None, unit: str, why: str = ""):
         super().__init__(blank.field)
-        self.blank, self.figure, self.unit = blank, figure, unit
+        self.blank, self.figure, self.unit, self.why = blank, figure, unit, why
 
 
 class Asked:
@@ -86,9 +88,49 @@ class Asked:
         """
         return NotEntered(Blank(item, kind, words, tuple(given.items())), None, "")
 
+    def once(self, key: Hashable, work: Callable[[], Any]) -> Any:
+        """What `work` gives or raises, done once for a site; questions, and things that share a carrier, need the same.
+
+        What was worked out with nothing taken needed no missing entry, so it holds whatever is taken.
+        """
+        site = self.site
+        if (known := site.worked.get(key)) is not None:
+            found, noted = known
+            if site.notes is not None:
+                site.notes |= noted
+            return _given(found)
+        around, site.notes = site.notes, set()
+        try:
+            found = _tried_once(work)
+        finally:
+            noted, site.notes = frozenset(site.notes), around
+            if around is not None:
+                around |= noted
+        if not self.taken:
+            site.worked[key] = found, noted
+        return _given(found)
+
+
+def _tried_once(work: Callable[[], Any]) -> tuple[Any, FieldbookError | None]:
+    try:
+        return work(), None
+    except FieldbookError as error:
+        return None, error
+
+
+def _given(found: tuple[Any, FieldbookError | None]) -> Any:
+    value, error = found
+    if error is not None:
+        raise error
+    return value
+
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
-    """The one finding of a question about a thing."""
+    """The one finding of a question about a thing, as a decision has it where somebody entitled made one."""
+    return applied(site, _found(question, subject, site, today), today)
+
+
+def _found(question: Question, subject: Item, site: Site, today: date) -> Finding:
     try:
         return _finding(question, subject, question.answer(Asked(site, today, {}), subject))
     except NotEntered as first:
@@ -130,7 +172,8 @@ def _tries(
         key = (lack.blank.item.id, lack.blank.field)
         blanks[key] = lack.blank
         field = KINDS[lack.blank.item.kind].by_name.get(lack.blank.field)
-        values = field.tried if field else ()
+        # What was tried and is asked for all the same, no value settles.
+        values = field.tried if field and key not in taken else ()
         if not values:
             yield _Try({**taken, key: None}, None, lack)
         for value in values:
@@ -208,6 +251,8 @@ def _not_entered(
         figure, unit = worst.verdict.figure, worst.verdict.unit
     if figure is not None:
         sentence += f" The figure is {figure:.10g} {unit}."
+    if lack and lack.why:
+        sentence += f" {lack.why}"
     source = worst.verdict.source if worst else ""
     fields = tuple(blank.field for blank in missing)
     verdict = Verdict(question.name, Word.NOT_KNOWN, figure, None, None, unit, sentence, source, fields)

@@ -61,17 +61,25 @@ def projection_of(fitting: Item) -> float | None:
     return sum(thickness + (tolerance or 0) for _, thickness, tolerance in fitting.build_up)
 
 
-def limit_value(limit: Item, face: Item, above_mm: float | None = None) -> Limit:
-    """A clearance limit as the check takes it. Raises what `Leaf` raises.
+def band_of(limit: Item) -> Stretch:
+    """The part of its face a limit is about; a side that is not entered is open.
 
-    A leaf limits wherever its sweep passes: of its band only the heights count. What must be seen leaves nothing
-    in front of it, nor within its margin beside it. Under a ceiling or soffit headroom is what its height leaves.
-    above_mm  how high such a face is above the floor, where that is known
+    A leaf limits wherever its sweep passes: of its band only the heights count.
     """
     ends = (limit.x_from_mm, limit.x_to_mm, limit.z_from_mm, limit.z_to_mm)
     if limit.sort == "leaf":
         ends = (None, None, *ends[2:])
-    band = Stretch(*(open_end if end is None else end for end, open_end in zip(ends, _OPEN, strict=True)))
+    return Stretch(*(open_end if end is None else end for end, open_end in zip(ends, _OPEN, strict=True)))
+
+
+def limit_value(limit: Item, face: Item, above_mm: float | None = None) -> Limit:
+    """A clearance limit as the check takes it. Raises what `Leaf` raises.
+
+    What must be seen leaves nothing in front of it, nor within its margin beside it. Under a ceiling or soffit
+    headroom is what its height leaves.
+    above_mm  how high such a face is above the floor, where that is known
+    """
+    band = band_of(limit)
     name, margin = limit_name(limit), limit.margin_mm
     if limit.sort == "leaf":
         boxes = tuple(tuple(box) for box in limit.boxes)

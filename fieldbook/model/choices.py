@@ -34,3 +34,4 @@ LOOKED_FOR = (
 FIRE_CLASSES = ("A1", "A2", "B", "C", "D", "E", "F")  # reaction to fire, EN 13501-1, best first
 STEEL_GRADES = ("4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "10.9", "A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80")
 SPECIALISTS = ("structural engineer", "conservator", "electrician", "fire officer", "keeper", "other")
+STATES_LOADS = ("maker", "structural engineer", "keeper", "other")  # who may state a load, and others

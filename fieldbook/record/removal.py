@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..book.site import Item, Site
 from ..checks import removal
 from ..errors import FieldbookError
-from ..findings.handling import takedown_items
+from ..findings.taking_down import takedown_items
 
 
 @dataclass(frozen=True)

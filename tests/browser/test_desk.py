@@ -202,7 +202,10 @@ def pages_of(surveyed: Surveyed) -> list[str]:
         f"/item/{surveyed.book.items('fitting')[0]['id']}",
         "/materials",
         "/calculations",
-        *(f"/calculations/{name}?{urlencode(example_of(name))}" for name in ("plate-contact", "movement", "yield", "removal")),
+        *(
+            f"/calculations/{name}?{urlencode(example_of(name))}"
+            for name in ("plate-contact", "movement", "yield", "removal")
+        ),
         "/calculations/humidity-band?temperature_c=warm",
     ]
     paths += [

@@ -19,8 +19,8 @@ from fieldbook.book.site import Item, Site
 from fieldbook.checks import removal
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
-from fieldbook.findings.handling import takedown_items
 from fieldbook.findings.open_points import open_points
+from fieldbook.findings.taking_down import takedown_items
 from fieldbook.model.choices import CLASSES, FABRICS, STATES, TRACES
 
 TODAY = date(2026, 3, 20)

@@ -6,7 +6,7 @@ import pytest
 
 from fieldbook.findings import appraise
 from fieldbook.findings.at_point import answer
-from fieldbook.findings.handling import takedown_items
+from fieldbook.findings.taking_down import takedown_items
 from tests.cases.shared import cases, site_of_cases
 
 CASE = cases("alike")

@@ -1,179 +1,157 @@
-"""From weight to fabric: what each fixing carries, and whether what it is may carry that."""
+"""From weight to fixing: where it pulls, what it turns about, and what people add."""
 
 from __future__ import annotations
 
-from typing import Any
-
 import pytest
 
-from fieldbook.book.site import gather
 from fieldbook.checks.verdict import Word
-from fieldbook.errors import Missing
-from fieldbook.findings import Finding, appraise
-from fieldbook.findings.geometry import own_materials
-from fieldbook.findings.loads import shares, weight
+from tests.findings.hung import CLAMP, HUNG, SCREW, STATED, ceiling, found, joist
 from tests.sites import Surveyed
 
-HUNG = {"mass_loaded_kg": 20, "centre_out_mm": 60, "x_mm": 1000, "z_mm": 1000, "width_mm": 400, "height_mm": 300}
-CLAMP = {"torque_nm": 5, "diameter_mm": 8, "nut_factor": 0.2, "grade": "8.8", "bolts": 1, "friction_faces": 2}
-GRIP = {"friction": 0.4, "jaw_mm2": 2500, "bears_on": "test block"}
-BLOCK = {"name": "test block", "group": "substrate", "bearing_n_mm2": 6.0, "source": "crushed on the bench"}
+
+def test_sixty_kilograms_on_two_screws_overhead_pull_straight(surveyed: Surveyed) -> None:
+    """Item 1: 60 kg on two screws overhead is 294.3 N of straight pull each, and no shear.
+
+    60 · 9.81 / 2 = 294.3; raised by 1.35 it is 397.31. Thread 55 in the joist (80 deep, 25 of plaster) counts 49:
+    0.52 · 6^-0.5 · 49^-0.1 · 350^0.8 · 0.75 = 11.70; · 6 · 49 = 3439.9; 0.6/1.3 · 3439.9 · 2^0.9/2 = 1481.4.
+    """
+    face = ceiling(surveyed)
+    beam = joist(surveyed, face)
+    lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900, "height_mm": 80, "mass_loaded_kg": 60})
+    for number, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(lamp, face=face, mark=f"D1.{number}", x_mm=x, z_mm=940, member=beam, **SCREW)
+    for one in found(surveyed, "pull"):
+        assert one.verdict.figure == pytest.approx(397.4, abs=0.05)
+        assert one.verdict.limit == pytest.approx(1481.4, abs=0.05)
+        assert one.word is Word.WITHIN
+    assert {one.word for one in found(surveyed, "shear")} == {Word.DOES_NOT_APPLY}
+    assert "294.3 N out of it" in found(surveyed, "load")[0].verdict.sentence
 
 
-def found(surveyed: Surveyed, check: str) -> list[Finding]:
-    """The findings of one check, worst first."""
-    return [one for one in appraise(gather(surveyed.book, surveyed.site)) if one.verdict.check == check]
+def test_raking_soffit_shares_weight_between_pull_and_shear(surveyed: Surveyed) -> None:
+    """Item 1: under a face that leans over by 30° half of 20 kg (98.1 N) pulls out and 169.9 N go along it."""
+    surveyed.book.write("face", {"slope_deg": 30}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
+    (slip,) = found(surveyed, "slip")
+    assert slip.verdict.figure == pytest.approx(196.2, abs=0.1)  # √(98.1² + 169.9²)
+    assert "170 N along the face and 98.1 N out of it" in found(surveyed, "load")[0].verdict.sentence
 
 
-def test_weight_of_a_fitting_with_another_hung_on_it_is_both(surveyed: Surveyed) -> None:
-    """20 kg at x 1,200 and 10 kg at x 1,500 weigh 30 kg at x 1,300; the lever arm is the mean by mass."""
-    rail = surveyed.fitting(**HUNG)
-    surveyed.fitting(
-        **HUNG | {"mark": "D2", "x_mm": 1300, "mass_loaded_kg": 10, "centre_out_mm": 120, "hangs_on": rail}
-    )
-    gone = {"mark": "D3", "hangs_on": rail, "state": "taken down"}
-    surveyed.fitting(**HUNG | gone)
-    site = gather(surveyed.book, surveyed.site)
-    carried = weight(site, site[rail])
-    assert carried.mass_kg == 30
-    assert carried.at_mm == pytest.approx((1300, 1150))
-    assert carried.out_mm == pytest.approx(80)
-    assert carried.force_n == pytest.approx(294.3)
+def test_what_bears_on_its_fixings_alone_turns_about_them(surveyed: Surveyed) -> None:
+    """Item 4: 20 kg 60 mm out on fixings 160 mm apart pull the upper with 11 772 / 160 = 73.6 N."""
+    rail = surveyed.fitting(**HUNG | {"touches_face": 0})
+    for number, z in enumerate((1070, 1230), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
+    upper = found(surveyed, "pull", "D1.2")[0]
+    assert upper.verdict.figure == pytest.approx(73.6, abs=0.05)
 
 
-def test_two_fixings_share_a_weight_that_hangs_between_them(surveyed: Surveyed) -> None:
-    """Each takes half of 20 kg × 9.81 in shear; the tension follows from the lever arm over what presses below.
+def test_nothing_said_of_what_it_bears_on_is_the_worse_case(surveyed: Surveyed) -> None:
+    """Item 4: a blank is no better than bearing on the fixings alone."""
+    rail = surveyed.fitting(**HUNG | {"touches_face": None})
+    for number, z in enumerate((1070, 1230), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
+    assert found(surveyed, "pull", "D1.2")[0].verdict.figure >= 73.5
 
-    M = 196.2 N × 60 mm; both 250 mm above the edge of a plate 400 wide, soft ground of 10 000 mm² a fixing:
-    ½ · 400 · x² = 2 · 10 000 · (250 − x), x = 115.83; T = M / (250 − x/3) / 2 = 27.844 N each.
+
+def test_people_pull_at_the_worst_corner_of_the_outline(surveyed: Surveyed) -> None:
+    """Item 5: 100 N at a corner of a rail on two hooks at its ends is all on the nearer, not half.
+
+    Without weight (0.001 kg) hooks at both ends, 400 mm apart, each with 100 N out at the corner beside it.
+    """
+    light = HUNG | {"mass_loaded_kg": 0.001, "pull_n": 100, "touches_face": 0, "height_mm": 0, "z_mm": 1000}
+    rail = surveyed.fitting(**light)
+    for number, x in enumerate((1000, 1400), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=x, z_mm=1000, stated_load_n=900, **STATED)
+    pulls = [one.verdict.figure for one in found(surveyed, "pull")]
+    assert pulls == [pytest.approx(pulls[0]), pytest.approx(pulls[0])]
+    assert min(pulls) >= 100
+    assert min(one.verdict.figure for one in found(surveyed, "shear")) >= 100  # and down on the front edge
+
+
+def test_climbable_without_a_figure_is_not_known(surveyed: Surveyed) -> None:
+    """Item 5: where people can climb and nobody says how hard they pull, the pull is asked for."""
+    rail = surveyed.fitting(**HUNG | {"climbable": 1})
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
+    (load,) = found(surveyed, "load")
+    assert (load.word, load.missing[0].field) == (Word.NOT_KNOWN, "pull_n")
+    (slip,) = found(surveyed, "slip")
+    assert slip.word is Word.NOT_KNOWN
+
+
+@pytest.mark.parametrize(("field", "asked"), [("mass_loaded_kg", "mass_loaded_kg"), ("climbable", "pull_n")])
+def test_what_nobody_entered_of_a_load_is_asked_for(surveyed: Surveyed, field: str, asked: str) -> None:
+    """Item 5: without a loaded mass, or without knowing whether people lean on it, nothing is said to hold."""
+    rail = surveyed.fitting(**HUNG | {"mass_empty_kg": 3, field: None})
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
+    for question in ("load", "slip"):
+        (one,) = found(surveyed, question)
+        assert one.word is Word.NOT_KNOWN
+        assert asked in {blank.field for blank in one.missing}
+
+
+def test_centre_of_mass_lies_no_further_out_than_the_front(surveyed: Surveyed) -> None:
+    """Item 5: with layers of 23 mm in all and no centre entered, 23 mm are taken: 196.2 · 23 / 160 = 28.2 N."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": None, "touches_face": 0})
+    for number, z in enumerate((1070, 1230), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
+    assert found(surveyed, "pull", "D1.2")[0].verdict.figure == pytest.approx(28.3, abs=0.1)
+
+
+def test_weight_goes_through_what_a_fitting_is_fixed_to(surveyed: Surveyed) -> None:
+    """Item 6: a panel of 10 kg fixed to the rail, though it “hangs on” nothing, weighs on the rail: 30 kg, 294.3 N.
+
+    M = 294.3 · 60; soft ground: ½ · 400 · x² = 10 000 · (150 − x), x = 65.1; T = M / (150 − x/3) = 137.6;
+    √(294.3² + 137.6²) = 324.9 N on the clamp.
     """
     rail = surveyed.fitting(**HUNG)
-    for number, x in enumerate((1100, 1300)):
-        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=x, z_mm=1250)
-    site = gather(surveyed.book, surveyed.site)
-    assert [(share.shear_n, share.tension_n) for share in shares(site, site[rail])] == [
-        pytest.approx((98.1, 27.844), abs=0.001),
-        pytest.approx((98.1, 27.844), abs=0.001),
-    ]
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
+    panel = surveyed.fitting(**HUNG | {"mark": "D2", "name": "Panel", "mass_loaded_kg": 10})
+    joined = {"fabric": "another fitting", "other_fitting": rail, "sort": "bolt"}
+    surveyed.fixing(panel, mark="D2.1", x_mm=1200, z_mm=1200, **joined)
+    assert found(surveyed, "load", "D1")[0].verdict.figure == pytest.approx(294.3)
+    assert found(surveyed, "slip", "D1.1")[0].verdict.figure == pytest.approx(324.9, abs=0.1)
+    (order,) = found(surveyed, "order")
+    assert "2 stages" in order.verdict.sentence  # the panel comes off first
 
 
-def test_only_fixings_said_to_carry_load_share_it(surveyed: Surveyed) -> None:
-    """Where some fixings are said to carry load, the others only keep the fitting in place."""
+def test_weights_across_a_corner_keep_their_own_places(surveyed: Surveyed) -> None:
+    """Item 6: what hangs on the next wall pulls where it is, brought into the axes of the wall that carries it.
+
+    The west wall begins at the corner (0, 0) and runs north; x on it is out of the south wall. 10 kg at x = 500 on it,
+    50 mm out of it, are 500 mm out of the south wall at x = 50.
+    """
+    plan = {"start_x_mm": 0, "start_y_mm": 0}
+    surveyed.book.write("face", plan | {"bearing_deg": 180}, item=surveyed.face)  # its x runs west, out is north
+    size = {"width_mm": 4000, "height_mm": 3000, "sort": "wall", "room": surveyed.room, "name": "Next wall"}
+    beside = surveyed.book.write("face", plan | size | {"bearing_deg": 90})  # its x runs north, out is east
+    rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 0.001, "touches_face": 0})
+    for number, z in enumerate((1070, 1230), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=9000, **STATED)
+    part = HUNG | {"mark": "D2", "mass_loaded_kg": 10, "centre_out_mm": 50, "x_mm": 300, "face": beside}
+    surveyed.fitting(**part | {"hangs_on": rail})
+    # 98.1 N · 500 mm / 160 mm = 306.6 N for the upper hook; its arm along x only turns the rail in its plane
+    assert found(surveyed, "pull", "D1.2")[0].verdict.figure == pytest.approx(306.6, abs=0.5)
+    surveyed.book.write("face", {"bearing_deg": None}, item=beside)
+    assert found(surveyed, "pull", "D1.2")[0].word is Word.NOT_KNOWN
+
+
+def test_weight_that_goes_round_in_a_circle_is_not_known(surveyed: Surveyed) -> None:
+    """Item 6: two fittings that carry each other carry nothing."""
     rail = surveyed.fitting(**HUNG)
-    bearer = surveyed.fixing(rail, x_mm=1200, z_mm=1250, carries_load=1)
-    surveyed.fixing(rail, x_mm=1300, z_mm=1250)
-    site = gather(surveyed.book, surveyed.site)
-    assert [share.fixing.id for share in shares(site, site[rail])] == [bearer]
+    panel = surveyed.fitting(**HUNG | {"mark": "D2", "hangs_on": rail})
+    surveyed.book.write("fitting", {"covers": [panel]}, item=rail)
+    joined = {"fabric": "another fitting", "sort": "bolt"}
+    surveyed.fixing(panel, mark="D2.1", x_mm=1200, z_mm=1200, other_fitting=rail, **joined)
+    (order,) = found(surveyed, "order")
+    assert order.word is Word.OVER
 
 
-@pytest.mark.parametrize("field", ["mass_loaded_kg", "centre_out_mm"])
-def test_missing_mass_or_lever_arm_is_not_known_and_named(surveyed: Surveyed, field: str) -> None:
-    """Without its mass or its lever arm nothing is said of a fitting's load."""
-    rail = surveyed.fitting(**HUNG | {field: None})
-    surveyed.fixing(rail)
-    site = gather(surveyed.book, surveyed.site)
-    with pytest.raises(Missing) as refusal:
-        weight(site, site[rail])
-    assert refusal.value.field == field
-    (one,) = found(surveyed, "fixing-group")
-    assert (one.verdict.word, one.verdict.missing) == (Word.NOT_KNOWN, (field,))
-
-
-def test_screw_in_wood_is_held_against_its_withdrawal(surveyed: Surveyed) -> None:
-    """A 4.17 mm screw 25 mm deep in wood of specific gravity 0.48 may be pulled with 472 N (NDS; check values)."""
-    rail = surveyed.fitting(**HUNG)
-    own = {"name": "test softwood", "group": "species", "specific_gravity": 0.48, "source": "weighed on the bench"}
-    surveyed.book.write("material", own | {"site": surveyed.site})
-    screw = {"sort": "wood screw", "hole": "existing", "trace": "an old hole used again", "diameter_mm": 4.17}
-    surveyed.fixing(rail, z_mm=1250, x_mm=1200, penetration_mm=25, grips="test softwood", **screw)
-    (one,) = found(surveyed, "withdrawal")
-    assert one.verdict.limit == pytest.approx(472, abs=1)
-    # ½ · 400 · x² = 10 000 · (250 − x), x = 89.56; 11 772 N·mm / (250 − x/3) = 53.47 N
-    assert one.verdict.figure == pytest.approx(53.5, abs=0.05)
-    assert one.verdict.word is Word.WITHIN
-
-
-def test_clamp_is_held_against_slip_proof_and_pressure(surveyed: Surveyed) -> None:
-    """5 N·m on M8 with K 0.2 is 3,125 N: slips at 2 × 0.4 × 3,125 = 2,500 N, of which half; presses 1.25 N/mm²."""
-    rail = surveyed.fitting(**HUNG)
-    surveyed.book.write("material", BLOCK | {"site": surveyed.site})
-    surveyed.fixing(rail, x_mm=1200, z_mm=1250, **CLAMP, **GRIP)
-    slip, pressure = sorted(found(surveyed, "clamp"), key=lambda one: one.verdict.unit)
-    assert slip.verdict.limit == 1250
-    assert slip.verdict.figure == pytest.approx(203.4, abs=0.1)  # √(196.2² + 53.47²)
-    assert pressure.verdict.figure == pytest.approx(1.625)  # 30 % above the nominal pressure
-    assert pressure.verdict.limit == 2
-    (proof,) = found(surveyed, "preload")
-    assert proof.verdict.limit == 21_200  # EN ISO 898-1, M8, class 8.8
-
-
-@pytest.mark.parametrize(
-    ("missing", "check"),
-    [
-        ("torque_nm", "preload"),
-        ("nut_factor", "preload"),
-        ("grade", "preload"),
-        ("friction", "clamp"),
-        ("bears_on", "clamp"),
-        ("jaw_mm2", "clamp"),
-    ],
-)
-def test_clamp_with_something_not_entered_is_not_known_and_named(surveyed: Surveyed, missing: str, check: str) -> None:
-    """Whatever a clamp's figure needs and nobody entered is named."""
-    rail = surveyed.fitting(**HUNG)
-    surveyed.book.write("material", BLOCK | {"site": surveyed.site})
-    values: dict[str, Any] = CLAMP | GRIP | {missing: None}
-    surveyed.fixing(rail, x_mm=1200, z_mm=1250, **values)
-    unknown = [one.verdict for one in found(surveyed, check) if one.verdict.word is Word.NOT_KNOWN]
-    assert [verdict.missing for verdict in unknown] == [(missing,)]
-
-
-def test_existing_hold_is_held_against_the_load_agreed_for_it(surveyed: Surveyed) -> None:
-    """A hook for which 150 N are agreed is over with 203.4 N; one for which nothing is agreed is not known."""
-    hold = {"face": surveyed.face, "sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes"}
-    agreed = surveyed.book.write("hold", hold | {"load_limit_n": 150, "mark": "H1"})
-    unsaid = surveyed.book.write("hold", hold | {"mark": "H2"})
-    for mark, used in (("D1", agreed), ("D2", unsaid)):
-        rail = surveyed.fitting(**HUNG | {"mark": mark})
-        surveyed.fixing(rail, x_mm=1200, z_mm=1250, hole="existing", trace="an old hole used again", hold=used)
-    words = {(one.verdict.word, one.verdict.limit) for one in found(surveyed, "fixing-group")}
-    assert words == {(Word.OVER, 150), (Word.NOT_KNOWN, None)}
-
-
-def test_load_verdict_says_what_it_leaves_out(surveyed: Surveyed) -> None:
-    """Every sentence about a load names what was not reckoned and who decides."""
-    rail = surveyed.fitting(**HUNG)
-    surveyed.fixing(rail, x_mm=1200, z_mm=1250, **CLAMP, **GRIP)
-    sentence = found(surveyed, "preload")[0].verdict.sentence
-    assert "true strength of old fabric" in sentence
-    assert "engineer" in sentence
-
-
-def test_own_material_goes_before_the_table_and_is_marked(surveyed: Surveyed) -> None:
-    """A site's own rows carry the site's own source."""
-    surveyed.book.write("material", BLOCK | {"site": surveyed.site})
-    (row,) = own_materials(gather(surveyed.book, surveyed.site))
-    assert (row["material"], row["bearing_n_mm2"], row["source"]) == ("test block", 6.0, "crushed on the bench")
-    assert "friction" not in row
-
-
-def test_loads_on_one_hold_are_added_up(surveyed: Surveyed) -> None:
-    """Two fittings of 20 kg on one hook put 2 × 203.4 N on it: over 300 N, though each alone would be within."""
-    hold = {"face": surveyed.face, "sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes", "mark": "H1"}
-    hook = surveyed.book.write("hold", hold | {"load_limit_n": 300})
-    for mark in ("D1", "D2"):
-        rail = surveyed.fitting(**HUNG | {"mark": mark})
-        surveyed.fixing(rail, x_mm=1200, z_mm=1250, hole="existing", trace="an old hole used again", hold=hook)
-    verdicts = [one.verdict for one in found(surveyed, "fixing-group")]
-    assert {(verdict.word, verdict.limit) for verdict in verdicts} == {(Word.OVER, 300)}
-    assert verdicts[0].figure == pytest.approx(406.8, abs=0.2)
-
-
-def test_hold_with_something_of_unknown_load_on_it_is_not_known(surveyed: Surveyed) -> None:
-    """As long as the load of one fitting on a hold is not known, nothing is said of the hold."""
-    hold = {"face": surveyed.face, "sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes", "mark": "H1"}
-    hook = surveyed.book.write("hold", hold | {"load_limit_n": 300})
-    for mark, mass in (("D1", 5), ("D2", None)):
-        rail = surveyed.fitting(**HUNG | {"mark": mark, "mass_loaded_kg": mass})
-        surveyed.fixing(rail, x_mm=1200, z_mm=1250, hole="existing", trace="an old hole used again", hold=hook)
-    assert {one.verdict.word for one in found(surveyed, "fixing-group")} == {Word.NOT_KNOWN}
+def test_fixings_said_to_carry_do_without_those_of_which_nothing_is_said(surveyed: Surveyed) -> None:
+    """Item 6: one of two said to carry takes the whole 196.2 N; the other is still held to its half."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, carries_load=1, sort="hook", stated_load_n=900, **STATED)
+    surveyed.fixing(rail, mark="D1.2", x_mm=1200, z_mm=1250, sort="hook", stated_load_n=900, **STATED)
+    first, second = (one.verdict.figure for one in found(surveyed, "shear"))
+    assert (first, second) == (pytest.approx(196.2), pytest.approx(98.1))

@@ -68,9 +68,7 @@ def part_of(site: Site, findings: list[Finding], asked: Mapping[str, str]) -> Fi
     chosen = [finding for finding in of_word if question in ("", finding.question)]
     start = asked.get("from", "")
     first = int(start) if start.isdecimal() and len(start) < 9 else 0
-    shown = [
-        (finding, repeated(site, finding), mending_of(site, finding)) for finding in chosen[first : first + AT_ONCE]
-    ]
+    shown = [(finding, repeated(finding), mending_of(site, finding)) for finding in chosen[first : first + AT_ONCE]]
     return FindingsPart(word, question, first, len(chosen), dict(sorted(questions.items())), shown)
 
 

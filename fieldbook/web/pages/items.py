@@ -39,7 +39,7 @@ def show(item: str) -> str:
         sheet=sheet,
         **(_of_fitting(site, one, findings) if one.kind == "fitting" and one.id in site else NO_FITTING),
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
-        findings=[(finding, repeated(site, finding), mending_of(site, finding)) for finding in about(findings, one)],
+        findings=[(finding, repeated(finding), mending_of(site, finding)) for finding in about(findings, one)],
     )
 
 

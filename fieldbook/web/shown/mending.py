@@ -10,9 +10,11 @@ from flask import url_for
 
 from ...book.site import Item, Site
 from ...checks.verdict import Word
-from ...findings import Finding, loads
+from ...errors import FieldbookError
+from ...findings import Finding
 from ...findings.asking import label_of
 from ...findings.finding import Blank
+from ...findings.load_paths import carried
 from ...findings.open_points import Point
 from ...model.kinds import KINDS
 from ..forms.of_kind import fields_of
@@ -37,9 +39,6 @@ def mending_of(site: Site, finding: Finding) -> Mending | None:
         return None
     missing = next(iter(finding.verdict.missing), "")
     around = list(_around(site, finding))
-    if missing == "fixings":
-        address = url_for("entries.new", item=site.item.id, kind="fixing", fitting=finding.subject.id)
-        return Mending(f"Enter the fixings of {finding.subject.called}", address)
     for empty_only in (True, False):
         for item in around:
             for field in fields_of(KINDS[item.kind]):
@@ -69,6 +68,13 @@ def entry_of(site: Site, blank: Blank) -> Mending:
     return Mending(f"Enter {label_of(blank)}", address)
 
 
+def _carried(site: Site, fitting: Item) -> list[Item]:
+    try:
+        return carried(site, fitting)
+    except FieldbookError:  # round in a circle, which is what is to be mended
+        return [fitting]
+
+
 def _around(site: Site, finding: Finding) -> Iterator[Item]:
     """The items a finding is reckoned from, the nearest first."""
     for item in (finding.subject, finding.against):
@@ -79,7 +85,7 @@ def _around(site: Site, finding: Finding) -> Iterator[Item]:
             yield hold
         fitting = item if item.kind == "fitting" else site.get(item.values.get("fitting"))
         if fitting:
-            yield from loads.carried(site, fitting)
+            yield from _carried(site, fitting)
         parent = site.parent(item)
         while parent is not None:
             yield parent

@@ -15,17 +15,18 @@ from fieldbook.web.shown.mending import Mending, mending_of
 from tests.sites import Surveyed
 from tests.web.conftest import Desk
 
+HUNG = {"mass_loaded_kg": 9, "centre_out_mm": 30, "climbable": 0, "touches_face": 0}
 SCREW = {"sort": "wood screw", "hole": "existing", "trace": "an old hole used again"}
 
 
-def mendings(surveyed: Surveyed, desk: Desk, check: str) -> list[Mending | None]:
-    """Where each verdict of a check that is not known leads."""
+def mendings(surveyed: Surveyed, desk: Desk, question: str) -> list[Mending | None]:
+    """Where each answer to a question that is not known leads."""
     site = gather(surveyed.book, surveyed.site)
     with desk.app.test_request_context():
         return [
             mending_of(site, finding)
             for finding in appraise(site)
-            if finding.verdict.check == check and finding.verdict.word is Word.NOT_KNOWN
+            if finding.question == question and finding.verdict.word is Word.NOT_KNOWN
         ]
 
 
@@ -41,8 +42,8 @@ def test_missing_mass_leads_to_the_fitting_that_has_none(surveyed: Surveyed, des
     rail = surveyed.fitting(mass_loaded_kg=9, mass_empty_kg=9, centre_out_mm=30)
     panel = surveyed.fitting(mark="D2", hangs_on=rail, mass_empty_kg=None, centre_out_mm=30)
     surveyed.fixing(rail)
-    (mending,) = mendings(surveyed, desk, "fixing-group")
-    assert leads_to_input(desk, mending, panel, "mass_loaded_kg")
+    for mending in mendings(surveyed, desk, "load"):
+        assert leads_to_input(desk, mending, panel, "mass_loaded_kg")
     (lift,) = [one for one in mendings(surveyed, desk, "lifting") if one and "D2" in one.words]
     assert leads_to_input(desk, lift, panel, "mass_empty_kg")
     assert lift.words == "Enter “mass empty” of D2"
@@ -53,29 +54,28 @@ def test_missing_load_of_a_hold_leads_to_the_hold(surveyed: Surveyed, desk: Desk
     hold = surveyed.book.write(
         "hold", {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1, "z_mm": 1, "may_be_used": "yes"}
     )
-    rail = surveyed.fitting(mass_loaded_kg=9, centre_out_mm=30)
-    surveyed.fixing(rail, hold=hold)
-    surveyed.fixing(rail, mark="D1.2", x_mm=1900)
-    (mending,) = mendings(surveyed, desk, "fixing-group")
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, hold=hold, sort="hook", x_mm=1500)
+    (mending,) = mendings(surveyed, desk, "carrier")
     assert leads_to_input(desk, mending, hold, "load_limit_n")
 
 
 @pytest.mark.parametrize(
-    ("more", "check", "field"),
+    ("more", "question", "field"),
     [
-        (SCREW | {"diameter_mm": 5, "penetration_mm": 40}, "withdrawal", "grips"),
-        (SCREW | {"grips": "white oak", "penetration_mm": 40}, "withdrawal", "diameter_mm"),
-        (SCREW | {"grips": "unobtainium", "diameter_mm": 5, "penetration_mm": 40}, "withdrawal", "grips"),
-        ({"sort": "clamp"}, "preload", "torque_nm"),
+        (SCREW | {"grips": "white oak", "penetration_mm": 40, "fabric": "another fitting"}, "pull", "length_mm"),
+        (SCREW | {"grips": "oak", "length_mm": 60, "fabric": "another fitting"}, "pull", "penetration_mm"),
+        ({"sort": "magnet"}, "pull", "stated_load_n"),
+        ({"sort": "clamp"}, "slip", "torque_nm"),
     ],
 )
 def test_missing_figure_of_a_fixing_leads_to_its_input(
-    surveyed: Surveyed, desk: Desk, more: dict[str, Any], check: str, field: str
+    surveyed: Surveyed, desk: Desk, more: dict[str, Any], question: str, field: str
 ) -> None:
-    """Empty, or filled with what cannot be used."""
-    rail = surveyed.fitting(mass_loaded_kg=9, centre_out_mm=30)
+    """Whatever a fixing's answer needs is asked for where it is entered."""
+    rail = surveyed.fitting(**HUNG)
     fixings = [surveyed.fixing(rail, mark=f"D1.{number}", x_mm=900 + 200 * number, **more) for number in (1, 2)]
-    found = mendings(surveyed, desk, check)
+    found = mendings(surveyed, desk, question)
     assert len(found) == 2
     assert all(leads_to_input(desk, mending, fixing, field) for mending, fixing in zip(found, fixings, strict=True))
 

@@ -1,13 +1,10 @@
-"""The order of taking down, and what is left behind."""
+"""The order of taking down: what hangs on a thing, is fixed to it or covers it comes off first."""
 
 from __future__ import annotations
 
-import pytest
-
 from fieldbook.book.site import gather
-from fieldbook.checks import trace
 from fieldbook.checks.verdict import Word
-from fieldbook.findings import Finding, appraise, handling
+from fieldbook.findings import Finding, appraise
 from tests.sites import Surveyed
 
 
@@ -34,28 +31,3 @@ def test_fitting_that_is_down_needs_no_order(surveyed: Surveyed) -> None:
     rail = surveyed.fitting(mark="D1", state="taken down")
     surveyed.fitting(mark="D2", hangs_on=rail)
     assert found(surveyed, "removal")[0].verdict.figure == 1
-
-
-@pytest.mark.parametrize(
-    ("answer", "consent", "word"),
-    [
-        ("yes", None, Word.WITHIN),
-        ("yes, with conditions", None, Word.WITHIN),
-        ("no", None, Word.OVER),
-        (None, "A7 of May", Word.OVER),  # a free text is no agreement
-        (None, None, Word.OVER),
-    ],
-)
-def test_trace_is_covered_by_an_agreement_that_says_yes(
-    surveyed: Surveyed, answer: str | None, consent: str | None, word: Word
-) -> None:
-    """A new hole needs a consent, and a no is none."""
-    agreement = None
-    if answer:
-        values = {"site": surveyed.site, "reference": "A1", "answer": answer, "words": "one hole", "said_by": "keeper"}
-        agreement = surveyed.book.write("agreement", values | {"on": "2026-05-31"})
-    hole = {"hole": "new", "trace": "a new hole in old fabric", "agreement": agreement, "consent": consent}
-    surveyed.fixing(surveyed.fitting(), **hole)
-    counted = trace.verdict(handling.left_behind(gather(surveyed.book, surveyed.site)))
-    assert counted.word is word
-    assert ("D1.1" in counted.sentence) is (word is Word.OVER)

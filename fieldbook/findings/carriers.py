@@ -1,0 +1,175 @@
+"""Whether what a fixing is fixed to carries it: a board or timber, an existing hold, another fitting, masonry.
+
+The load agreed for one of these is for all that uses it together; forces are added as if they pulled one way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache, partial
+from typing import Any
+
+from ..book.site import Item
+from ..checks import clamp, fixing_forces
+from ..checks.cautions import LEFT_OUT_OF_LOADS
+from ..checks.verdict import Verdict, at_most
+from . import geometry
+from .asking import LESS, NEITHER, Asked, NotEntered, Question
+from .finding import Blank, Outcome
+from .fixing_loads import NEGLIGIBLE_N, carries, holds
+from .grounds import FITTING, MASONRY, ground_of
+from .load_paths import carried, own_weight
+from .pulls import CARRIES_NOTHING, LOADED, PRESSES
+from .verdicts import badness, does_not_apply
+
+SURFACE = "What it holds is what its surface holds: a load stated for it, or a pull, stands for both."
+ON_SURFACE = {"adhesive pad", "magnet"}
+HELD_BY = "What a clamp, hook or strap grips is an existing hold, with the load agreed for it."
+SOURCE = "Forces added as if they pulled one way, against the load agreed"
+ONE_WAY = "All that uses it pulls one way."
+
+
+def carrier(asked: Asked, fixing: Item) -> Outcome:
+    """All that uses what a fixing is fixed to, against what that may carry."""
+    if not holds(fixing):
+        return does_not_apply("carrier", PRESSES)
+    share = carries(asked, fixing)
+    if share is None:
+        return does_not_apply("carrier", CARRIES_NOTHING)
+    if (other := asked.site.get(fixing.other_fitting)) is not None and other.stands:
+        return _on_fitting(asked, other)
+    named = [one for one in (asked.site.get(fixing.member), asked.site.get(fixing.hold)) if one is not None]
+    if named:
+        outcomes = [asked.once(("agreed", one.id), partial(_agreed, asked, one)) for one in named]
+        return min(outcomes, key=lambda outcome: badness(outcome.verdict))
+    if fixing.sort in ON_SURFACE:
+        return does_not_apply("carrier", SURFACE)
+    ground = ground_of(asked, fixing)
+    if ground == FITTING:
+        raise NotEntered(Blank(fixing, "other_fitting"), share.force_n, "N")
+    if ground == MASONRY and fixing.hole != "none":
+        return _in_masonry(asked, fixing, share.whole_shear_n)
+    name = "hold" if fixing.hole == "none" else "member"
+    raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")
+
+
+def on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
+    """What each fixing puts on a board, timber or existing hold, with its mark, N."""
+    return asked.once(("on", carrying.id), lambda: _on_it_n(asked, carrying))
+
+
+def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
+    found = []
+    for fixing in asked.site.let_into(carrying):
+        if holds(fixing) and asked.site[fixing.fitting].stands:
+            share = carries(asked, fixing)
+            if share is not None:
+                found.append((fixing.called, share.force_n))
+    return tuple(found)
+
+
+def _agreed(asked: Asked, carrying: Item) -> Outcome:
+    on_it = on_it_n(asked, carrying)
+    whole = sum(force for _, force in on_it)
+    limit = asked.need(carrying, "load_limit_n", whole, "N")
+    said = asked.need(carrying, "load_said_by", whole, "N")
+    what = "existing hold" if carrying.kind == "hold" else carrying.sort
+    return Outcome(_sum(f"the {what} {carrying.called}", on_it, limit, said), carrying, (ONE_WAY,))
+
+
+def _on_fitting(asked: Asked, other: Item) -> Outcome:
+    """What hangs on a fitting against what it is made to carry."""
+    parts = [own_weight(asked, part) for part in carried(asked.site, other) if part.id != other.id]
+    whole = sum(part.mass_kg for part in parts)
+    limit = asked.need(other, "carries_kg", whole, "kg")
+    verdict = at_most(
+        "carrier",
+        f"What hangs on {other.called}",
+        whole,
+        limit,
+        "kg",
+        SOURCE,
+        after=LEFT_OUT_OF_LOADS,
+        working=tuple((part.part.called, f"{part.mass_kg:g} kg") for part in parts),
+    )
+    return Outcome(verdict, other)
+
+
+def _in_masonry(asked: Asked, fixing: Item, shear_n: float) -> Outcome:
+    """The pressure of a fixing on the side of its hole; what pulls it out is held against its own strength."""
+    if shear_n <= NEGLIGIBLE_N:
+        return does_not_apply(
+            "carrier", "Nothing presses on the side of its hole; its pull is held against its own strength."
+        )
+    face = asked.site[fixing.face]
+    layers = asked.need(face, "layers", shear_n, "N")
+    deep, diameter = (asked.need(fixing, name, shear_n, "N") for name in ("penetration_mm", "diameter_mm"))
+    bearing, length = _masonry(asked, layers, deep)
+    verdict = _side(shear_n, diameter, length, bearing)
+    return Outcome(verdict, None, ("The load is spread evenly along the hole, less the plaster in front.",))
+
+
+def _masonry(asked: Asked, layers: Sequence[Sequence[Any]], deep_mm: float) -> tuple[float, float]:
+    """Bearing strength of the layer a fixing ends in, N/mm², and how much of the fixing stands in it, mm."""
+    front, ends_in = 0.0, layers[-1][0]
+    for material, thickness, _ in layers:
+        if thickness is None or front + thickness >= deep_mm:
+            ends_in = material
+            break
+        front += thickness
+    found = geometry.known_materials(asked.site).lookup(ends_in, "layers").figure("bearing_n_mm2", field="layers")
+    return found.value, max(0.0, deep_mm - front)
+
+
+def _sum(what: str, on_it: tuple[tuple[str, float], ...], limit: float, said: str) -> Verdict:
+    return at_most(
+        "carrier",
+        f"The force on {what} from all that uses it",
+        sum(force for _, force in on_it),
+        limit,
+        "N",
+        SOURCE,
+        after=f"Stated by: {said}. {LEFT_OUT_OF_LOADS}",
+        working=tuple((called, f"{force:.1f} N") for called, force in on_it),
+    )
+
+
+@lru_cache(maxsize=4096)
+def _side(shear_n: float, diameter_mm: float, length_mm: float, bearing: float) -> Verdict:
+    return at_most(
+        "carrier",
+        "What presses on the side of its hole",
+        shear_n,
+        diameter_mm * length_mm * bearing / clamp.BEARING_DIVISOR,
+        "N",
+        fixing_forces.SOURCE,
+        after=f"Allowed is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
+        working=(("hole", f"{diameter_mm:g} mm, {length_mm:g} mm in what bears"),),
+    )
+
+
+QUESTIONS = (
+    Question(
+        "carrier",
+        "fixing",
+        "Does what it is fixed to carry it?",
+        carrier,
+        LOADED
+        | {
+            "hold.load_limit_n": LESS,
+            "hold.load_said_by": NEITHER,
+            "member.sort": NEITHER,
+            "member.load_limit_n": LESS,
+            "member.load_said_by": NEITHER,
+            "fitting.carries_kg": LESS,
+            "face.layers": NEITHER,
+            "fixing.hold": NEITHER,
+            "fixing.member": NEITHER,
+            "fixing.hole": NEITHER,
+            "fixing.fabric": NEITHER,
+            "fixing.grips": NEITHER,
+            "fixing.penetration_mm": LESS,
+            "fixing.diameter_mm": LESS,
+        },
+    ),
+)

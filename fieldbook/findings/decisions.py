@@ -1,0 +1,66 @@
+"""What somebody entitled has decided about a thing: it is shown as that, and never as within.
+
+A decision counts on the day it is asked on: given, not past its end, about this question, and naming the thing or the
+fitting it belongs to. The latest rules; on one day the no.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+
+from ..book.site import Item, Site
+from ..checks.verdict import Verdict, Word
+from .finding import Finding
+
+ENGINEER = ("structural engineer",)
+CARE = ("conservator", "keeper")
+# Question -> who may decide it: common practice, no source.
+ENTITLED = {
+    **dict.fromkeys(("load", "pull", "shear", "together", "spacing", "slip", "pressure", "carrier"), ENGINEER),
+    **dict.fromkeys(("one-lost", "tipping", "sliding", "floor", "glass"), ENGINEER),
+    "fire": ("fire officer",),
+    **dict.fromkeys(("touch", "gives-off", "humidity", "light", "fading"), CARE),
+}
+
+
+def decisions(site: Site, subject: Item, question: str, today: date) -> list[Item]:
+    """The decisions on a question about a thing that count on a day, the one that rules first."""
+    about = site.rulings_on(subject, "decision")
+    if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
+        about = [*about, *site.rulings_on(fitting, "decision")]
+    day = today.isoformat()
+    counting = [
+        one for one in about if one.question == question and one.on <= day and (one.until is None or day <= one.until)
+    ]
+    return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)
+
+
+def in_words(decision: Item) -> str:
+    """Who decided, by which document, until when, and what."""
+    until = f", until {decision.until}" if decision.until else ""
+    return f"{decision.document} of {decision.on}{until}: {decision.words}"
+
+
+def applied(site: Site, finding: Finding, today: date) -> Finding:
+    """A finding as a decision has it: agreed, or refused; its figure stays."""
+    roles = ENTITLED.get(finding.question)
+    if roles is None:
+        return finding
+    ruling = next((one for one in decisions(site, finding.subject, finding.question, today) if one.role in roles), None)
+    if ruling is None or (finding.word is Word.DOES_NOT_APPLY and ruling.answer == "yes"):
+        return finding
+    return replace(finding, verdict=_verdict(finding.verdict, ruling), missing=())
+
+
+def ruling_of(given: Sequence[Item], role: str) -> Item | None:
+    """The decision of one role that rules, of those that count."""
+    return next((one for one in given if one.role == role), None)
+
+
+def _verdict(verdict: Verdict, ruling: Item) -> Verdict:
+    word = Word.AGREED if ruling.answer == "yes" else Word.REFUSED
+    said = "Decided" if ruling.answer == "yes" else "Refused"
+    sentence = f"{said} by the {ruling.role} ({in_words(ruling)})"
+    return replace(verdict, word=word, sentence=sentence, missing=())

@@ -1,0 +1,223 @@
+"""What is tightened and what grips: slip, pressure on the fabric, the bolt's own tension, and the nut that stays."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import lru_cache
+
+from ..book.site import Item
+from ..checks import bolt_class, clamp, preload
+from ..checks.cautions import LEFT_OUT_OF_LOADS
+from ..checks.tightness import tightness_verdict
+from ..checks.verdict import Verdict, at_most
+from ..errors import FieldbookError
+from . import geometry
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Outcome, Recalculation
+from .fixing_loads import carries
+from .load_paths import weights
+from .pulls import CARRIES_NOTHING, LOADED
+from .verdicts import does_not_apply
+
+NO_JAW = "It presses on nothing with a jaw."
+NOT_TIGHT = "No torque is set for it: it holds by its shape, and its tension is not counted on."
+BOLTED = {"bolt", "machine screw"}
+YIELD_SOURCE = "ISO 3506-1 and ISO 898-1: stress area times yield strength"
+TAKES_ALL = "It is pressed with all the weight, at the worst; what else presses with it is not counted."
+
+
+def slip(asked: Asked, fixing: Item) -> Outcome:
+    """The load on a clamp, along and out of the face, against what it may be trusted with."""
+    if fixing.sort != "clamp":
+        return does_not_apply("slip", "It does not hold by friction.")
+    share = carries(asked, fixing)
+    if share is None:
+        return does_not_apply("slip", CARRIES_NOTHING)
+    along = share.force_n
+    tension = tension_n(asked, fixing, along)
+    bolts, faces = (asked.need(fixing, name, along, "N") for name in ("bolts", "friction_faces"))
+    friction = _friction(asked, fixing, along)
+    given = {"preload_n": tension, "bolts": bolts, "faces": faces, "friction": friction, "load_n": along}
+    verdict = _slip(tension, bolts, faces, friction, along)
+    return Outcome(verdict, asked.site[fixing.fitting], again=Recalculation("clamp", given))
+
+
+def pressure(asked: Asked, fixing: Item) -> Outcome:
+    """The pressure of a jaw on what it presses on; of a prop, with the weight it may come to take."""
+    if fixing.sort == "clamp":
+        tension = tension_n(asked, fixing)
+        bolts, jaw = asked.need(fixing, "bolts"), asked.need(fixing, "jaw_mm2")
+        bears = _bearing(asked, fixing)
+        given = {"preload_n": tension, "bolts": bolts, "faces": 1, "friction": 0, "jaw_mm2": jaw}
+        again = Recalculation("clamp", given | {"bearing_n_mm2": bears})
+        return Outcome(_pressure(tension, bolts, jaw, bears), None, again=again)
+    if fixing.sort == "prop":
+        pressed = sum(part.force_n for part in weights(asked, asked.site[fixing.fitting]))
+        jaw = asked.need(fixing, "jaw_mm2", pressed, "N")
+        return Outcome(_under_prop(pressed, jaw, _bearing(asked, fixing)), None, (TAKES_ALL,))
+    if fixing.sort == "wedge":
+        jaw = asked.need(fixing, "stated_load_n")
+        area = asked.need(fixing, "jaw_mm2", jaw, "N")
+        return Outcome(_under_prop(jaw, area, _bearing(asked, fixing)), None, ("It is driven no harder than stated.",))
+    return does_not_apply("pressure", NO_JAW)
+
+
+def tightening(asked: Asked, fixing: Item) -> Outcome:
+    """The tension its torque may give a bolt against what stretches it for good."""
+    if fixing.sort not in BOLTED | {"clamp"}:
+        return does_not_apply("tightening", "It is not tightened with a torque.")
+    if fixing.sort in BOLTED and fixing.torque_nm is None:
+        return does_not_apply("tightening", NOT_TIGHT)
+    torque, diameter, factor = (asked.need(fixing, name) for name in ("torque_nm", "diameter_mm", "nut_factor"))
+    most = preload.likely_n(preload.preload_n(torque, diameter, factor))[1]
+    grade = asked.need(fixing, "grade", most, "N")
+    given = {"torque_nm": torque, "diameter_mm": diameter, "nut_factor": factor}
+    if grade in preload.GRADES:
+        return Outcome(
+            _proof(torque, diameter, factor, grade), None, again=Recalculation("preload", given | {"grade": grade})
+        )
+    return Outcome(_yield(torque, diameter, factor, grade), None, again=Recalculation("preload", given))
+
+
+def locking(asked: Asked, fixing: Item) -> Outcome:
+    """What keeps a nut tight that has to stay so, and when somebody looks."""
+    if fixing.sort not in BOLTED | {"clamp"}:
+        return does_not_apply("locking", "It has no nut that has to stay tight.")
+    if fixing.sort in BOLTED and fixing.torque_nm is None:
+        return does_not_apply("locking", NOT_TIGHT)
+    kept, looked = asked.need(fixing, "locking"), asked.need(fixing, "looked_at_on")
+    return Outcome(tightness_verdict(kept, date.fromisoformat(looked), asked.today))
+
+
+def tension_n(asked: Asked, fixing: Item, figure: float | None = None) -> float:
+    """Nominal tension of one bolt of a clamp, N."""
+    unit = "N" if figure is not None else ""
+    given = [asked.need(fixing, name, figure, unit) for name in ("torque_nm", "diameter_mm", "nut_factor")]
+    return preload.preload_n(*given)
+
+
+def slips_at_n(asked: Asked, fixing: Item) -> float:
+    """What a clamp may be trusted with, N."""
+    tension = tension_n(asked, fixing)
+    bolts, faces = asked.need(fixing, "bolts"), asked.need(fixing, "friction_faces")
+    return clamp.slip_n(tension, bolts, faces, _friction(asked, fixing)) * clamp.TRUSTED_SHARE
+
+
+def _friction(asked: Asked, fixing: Item, figure: float | None = None) -> float:
+    """As entered; else what the table has for the lining by its name."""
+    if fixing.friction is None and fixing.lining:
+        try:
+            return geometry.known_materials(asked.site).lookup(fixing.lining).figure("friction").value
+        except FieldbookError:
+            pass
+    return asked.need(fixing, "friction", figure, "N" if figure is not None else "")
+
+
+def _bearing(asked: Asked, fixing: Item) -> float:
+    named = asked.need(fixing, "bears_on")
+    return (
+        geometry.known_materials(asked.site).lookup(named, "bears_on").figure("bearing_n_mm2", field="bears_on").value
+    )
+
+
+@lru_cache(maxsize=4096)
+def _slip(tension: float, bolts: int, faces: int, friction: float, along: float) -> Verdict:
+    return clamp.slip_verdict(tension, bolts, faces, friction, along)
+
+
+@lru_cache(maxsize=4096)
+def _pressure(tension: float, bolts: int, jaw_mm2: float, bearing: float) -> Verdict:
+    return clamp.pressure_verdict(tension, bolts, jaw_mm2, bearing)
+
+
+@lru_cache(maxsize=4096)
+def _under_prop(pressed_n: float, jaw_mm2: float, bearing: float) -> Verdict:
+    return at_most(
+        "pressure",
+        "The pressure under it",
+        pressed_n / jaw_mm2,
+        bearing / clamp.BEARING_DIVISOR,
+        "N/mm²",
+        clamp.SOURCE,
+        step=0.001,
+        after=f"Allowed is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
+        working=(("pressed with", f"{pressed_n:.1f} N"), ("over", f"{jaw_mm2:g} mm²")),
+    )
+
+
+@lru_cache(maxsize=4096)
+def _proof(torque: float, diameter: float, factor: float, grade: str) -> Verdict:
+    return preload.verdict(torque, diameter, factor, grade)
+
+
+@lru_cache(maxsize=4096)
+def _yield(torque: float, diameter: float, factor: float, grade: str) -> Verdict:
+    """For classes without a proof load here, the tension at which the bolt begins to stretch for good."""
+    most = preload.likely_n(preload.preload_n(torque, diameter, factor))[1]
+    what = f"The tension this torque may reach in an M{diameter:g} bolt of class {grade}"
+    limit = bolt_class.yield_load_n(diameter, bolt_class.metal(grade))
+    return at_most("preload", what, most, limit, "N", YIELD_SOURCE, step=1, after=LEFT_OUT_OF_LOADS)
+
+
+TIGHTENED = {
+    "fixing.sort": NEITHER,
+    "fixing.torque_nm": NEITHER,
+    "fixing.diameter_mm": NEITHER,
+    "fixing.nut_factor": NEITHER,
+}
+PRESSED = {"fixing.bolts": NEITHER, "fixing.jaw_mm2": LESS, "fixing.bears_on": NEITHER}
+
+QUESTIONS = (
+    Question(
+        "slip",
+        "fixing",
+        "Does the clamp hold without slipping?",
+        slip,
+        LOADED
+        | TIGHTENED
+        | {
+            "fixing.bolts": LESS,
+            "fixing.friction_faces": LESS,
+            "fixing.friction": LESS,
+            "fixing.lining": NEITHER,
+        },
+    ),
+    Question(
+        "pressure",
+        "fixing",
+        "Does the fabric bear what presses on it?",
+        pressure,
+        TIGHTENED
+        | PRESSED
+        | {"fitting.mass_loaded_kg": MORE, "fixing.stated_load_n": NEITHER}
+        | dict.fromkeys(
+            (
+                "fitting.centre_out_mm",
+                "fitting.centre_x_mm",
+                "fitting.centre_z_mm",
+                "fitting.build_up",
+                "fitting.x_mm",
+                "fitting.z_mm",
+                "fitting.width_mm",
+                "fitting.height_mm",
+                "face.slope_deg",
+                "face.sort",
+            ),
+            NEITHER,
+        ),
+    ),
+    Question(
+        "tightening",
+        "fixing",
+        "Does its torque leave the bolt whole?",
+        tightening,
+        TIGHTENED | {"fixing.grade": NEITHER},
+    ),
+    Question(
+        "locking",
+        "fixing",
+        "Does its nut stay tight, and who looks?",
+        locking,
+        {"fixing.sort": NEITHER, "fixing.torque_nm": NEITHER, "fixing.locking": NEITHER, "fixing.looked_at_on": LESS},
+    ),
+)

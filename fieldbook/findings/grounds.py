@@ -1,0 +1,143 @@
+"""What a fixing is let into: wood, and how much of it holds; an existing hold; another fitting; masonry."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..book.site import Item
+from ..checks import face_layers, materials
+from ..checks.face_layers import FaceLayer
+from ..errors import FieldbookError, Missing
+from . import geometry
+from .asking import Asked, NotEntered
+from .finding import Blank
+
+# From here on the wood is reckoned as a hardwood: the least of class D18, EN 338.
+HARDWOOD_KG_M3 = 475.0
+SERVICE_CLASS = {"dry": 1, "damp": 2, "wet": 3}
+# Length of thread of a wood screw over its own, DIN 7998, from memory.
+THREAD_SHARE = 0.6
+NO_END = 1e4
+WOOD, HOLD, FITTING, MASONRY = "wood", "hold", "another fitting", "masonry"
+
+
+class Wood(NamedTuple):
+    """The wood that holds a fixing.
+
+    density_kg_m3             characteristic
+    bearing_n_mm2             across the grain; None where the table has none
+    length, thread, shank_mm  of the fixing in it
+    gap_mm                    plaster, boarding, packers between it and the fitting
+    through                   whether the fixing comes out behind
+    end_grain                 whether it stands along the grain
+    """
+
+    name: str
+    density_kg_m3: float
+    bearing_n_mm2: float | None
+    length_mm: float
+    thread_mm: float
+    shank_mm: float
+    gap_mm: float
+    through: bool
+    end_grain: bool
+    service_class: int
+
+    @property
+    def kind(self) -> str:
+        """Softwood or hardwood."""
+        return "hardwood" if self.density_kg_m3 >= HARDWOOD_KG_M3 else "softwood"
+
+
+def ground_of(asked: Asked, fixing: Item) -> str:
+    """What a fixing is let into, by what is entered about it; a hole in a face of wood is in wood."""
+    if fixing.member or fixing.grips:
+        return WOOD
+    if fixing.fabric == "another fitting":
+        return FITTING
+    if fixing.hold:
+        return HOLD
+    if fixing.hole == "none":
+        return MASONRY
+    layers = asked.site[fixing.face].layers
+    if layers is None:
+        asked.need(asked.site[fixing.face], "layers")
+    known = geometry.known_materials(asked.site)
+    return WOOD if any(is_wood(known, material) for material, *_ in layers) else MASONRY
+
+
+def is_wood(known: materials.Known, name: str) -> bool:
+    """Whether a layer is wood that the table knows."""
+    try:
+        found = known.lookup(name)
+    except FieldbookError:
+        return False
+    return found.group == "species" or "characteristic_density_kg_m3" in found.figures
+
+
+def wood_of(asked: Asked, fixing: Item) -> Wood:
+    """The wood that holds a fixing and what of the fixing stands in it.
+
+    Raises Missing where no wood is reached, NotAChoice for a material nobody knows.
+    """
+    deep = asked.need(fixing, "penetration_mm")
+    thread = min(thread_mm(asked, fixing), deep)
+    member = asked.site.get(fixing.member)
+    name, layers, end_grain = _layers(asked, fixing, member)
+    # Past what was measured a fixing is taken to be out in the air: it needs no further layer to hold in.
+    behind = (*layers, FaceLayer("air", NO_END, False)) if layers[-1].thickness_mm is not None else layers
+    found = face_layers.hold(behind, deep, thread)
+    if found is None:
+        raise Missing(
+            f"{fixing.called} reaches {deep:g} mm deep and gets to no wood there.",
+            "Name the board or timber it is let into, or measure the layers and the depth again.",
+            field="member",
+        )
+    known = geometry.known_materials(asked.site)
+    material = known.lookup(name or found.reach.layer.material, "grips")
+    bearing = material.figures.get("bearing_n_mm2")
+    return Wood(
+        material.name,
+        material.figure("characteristic_density_kg_m3", field="grips").value,
+        bearing.value if bearing else None,
+        found.reach.length_mm,
+        found.reach.thread_mm,
+        found.reach.shank_mm,
+        found.gap_mm + asked.need(fixing, "packers_mm"),
+        found.through,
+        end_grain,
+        service_class(asked, asked.site[asked.site[fixing.face].room]),
+    )
+
+
+def thread_mm(asked: Asked, fixing: Item) -> float:
+    """Length of thread; where it is not entered that of a common wood screw, a nail having none that matters."""
+    if fixing.thread_mm is not None:
+        return fixing.thread_mm
+    if fixing.sort in {"wood screw", "lag screw"}:
+        return THREAD_SHARE * asked.need(fixing, "length_mm")
+    return asked.need(fixing, "penetration_mm")
+
+
+def service_class(asked: Asked, room: Item) -> int:
+    """The service class of EN 1995-1-1 that the timber of a room stands in."""
+    return SERVICE_CLASS[asked.need(room, "damp")]
+
+
+def _layers(asked: Asked, fixing: Item, member: Item | None) -> tuple[str | None, tuple[FaceLayer, ...], bool]:
+    """The wood's name if it is said, what lies one behind the other, and whether the wood shows its end grain."""
+    if member is not None:
+        front = asked.need(member, "behind_mm")
+        wood = FaceLayer(member.material, asked.need(member, "thickness_mm"), True)
+        in_front = (FaceLayer("what lies in front of it", front, False),) if front else ()
+        return member.material, (*in_front, wood), asked.need(member, "grain") == "out of the face"
+    if fixing.fabric == "another fitting":
+        return fixing.grips, (FaceLayer(fixing.grips, None, True),), False
+    face = asked.site[fixing.face]
+    if not face.layers:
+        raise NotEntered(
+            Blank(face, "layers"), None, "", "How much of it stands in wood depends on what lies in front."
+        )
+    known = geometry.known_materials(asked.site)
+    layers = tuple(FaceLayer(material, thickness, is_wood(known, material)) for material, thickness, _ in face.layers)
+    return None, layers, False

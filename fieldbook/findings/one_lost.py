@@ -1,0 +1,109 @@
+"""What happens when one fixing of a fitting lets go, and how many must be in before anyone lets go of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from ..book.site import Item
+from ..checks import fixing_lost
+from ..checks.cautions import LEFT_OUT_OF_LOADS
+from ..checks.fixing_forces import Carried, Fixing
+from ..checks.limits import rounded_up
+from ..checks.verdict import Verdict, Word, at_most
+from .asking import NEITHER, Asked, Question
+from .finding import Outcome
+from .fixing_loads import Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
+from .grips import slips_at_n
+from .load_paths import ITS_FIXINGS, is_overhead, support_of, weights
+from .pulls import HELD
+from .strengths import strength_of
+from .verdicts import does_not_apply
+
+SOURCE = "What hangs overhead shall not fall when any one fixing lets go: common practice, no source"
+LASTING = "With one fixing gone, what hangs for good is looked at, without people."
+MOST_PCT = 1e6
+Uses = Callable[[float, float], float]  # from a pull and a shear, N, to how much is used
+
+
+def one_lost(asked: Asked, fitting: Item) -> Outcome:
+    """How much of the hardest worked of the remaining fixings is used when any one lets go."""
+    if support_of(asked, fitting) != ITS_FIXINGS:
+        return does_not_apply("one-lost", "It stands on the floor.")
+    mass = sum(part.mass_kg for part in weights(asked, fitting))
+    overhead = is_overhead(asked, fitting)
+    if not overhead and mass <= fixing_lost.TWO_FIXINGS_KG:
+        light = f"It weighs no more than {fixing_lost.TWO_FIXINGS_KG:g} kg, and is not overhead."
+        return does_not_apply("one-lost", light)
+    own = bearers(asked.site, fitting)
+    if not any(holds(fixing) for fixing in own) and asked.site.goes_through(fitting):
+        return does_not_apply("one-lost", "It has no fixings of its own: what it hangs on holds it.")
+    share_of = shares(asked, fitting)
+    used = _used(asked, own, share_of)
+    group, acting = group_of(fitting, own), burden_of(asked, fitting)
+
+    def use(place: int, each: Carried) -> float:
+        return used[place](each.pull_n, each.shear_n)
+
+    def forces(part: Sequence[Fixing]) -> Sequence[Carried]:
+        return lasting_on(_of(group, part), Burden(acting.lasting, ()))
+
+    lost = fixing_lost.one_lost(group.fixings, forces, use)[0]
+    least = fixing_lost.least_number(group.fixings, forces, use, mass, overhead)
+    return Outcome(_verdict(own, lost, least, mass, overhead), None, (LASTING,), (LEFT_OUT_OF_LOADS,))
+
+
+def _used(asked: Asked, own: Sequence[Item], share_of: dict[str, Share]) -> list[Uses]:
+    """For each fixing: from a pull and a shear that stay, N, to how much of it they use."""
+    return [
+        _grip(slips_at_n(asked, fixing))
+        if fixing.sort == "clamp"
+        else strength_of(asked, fixing, share_of[fixing.id]).use
+        if holds(fixing)
+        else _grip(math.inf)
+        for fixing in own
+    ]
+
+
+def _grip(limit_n: float) -> Uses:
+    def use(pull_n: float, shear_n: float) -> float:
+        force = math.hypot(pull_n, shear_n)
+        return force / limit_n if limit_n > 0 else math.inf if force else 0.0
+
+    return use
+
+
+def _of(group: Group, part: Sequence[Fixing]) -> Group:
+    return group._replace(fixings=tuple(part))
+
+
+def _verdict(own: Sequence[Item], lost: fixing_lost.Lost, least: int | None, mass: float, overhead: bool) -> Verdict:
+    where = "overhead" if overhead else "above 25 kg"
+    needed = (
+        "Not even all of its fixings do."
+        if least is None
+        else f"At least {least} of them must be in, in the order of their marks, before anyone lets go."
+    )
+    gone = own[lost.fixing].called
+    working = (("weighs", f"{mass:g} kg, {where}"), ("first to let go", gone))
+    if lost.hardest is None or math.isinf(lost.use):
+        sentence = f"When {gone} lets go, the rest does not hold. {lost.why} {needed}"
+        return Verdict("one-lost", Word.OVER, None, 100, None, "%", sentence, SOURCE, (), working)
+    what = f"When {gone} lets go, what is used of {own[lost.hardest].called}"
+    figure = min(MOST_PCT, rounded_up(100 * lost.use, 0.1))
+    return at_most("one-lost", what, figure, 100, "%", SOURCE, after=needed, working=working)
+
+
+READS = HELD | dict.fromkeys(
+    (
+        "fixing.torque_nm",
+        "fixing.nut_factor",
+        "fixing.bolts",
+        "fixing.friction_faces",
+        "fixing.friction",
+        "fixing.lining",
+    ),
+    NEITHER,
+)
+
+QUESTIONS = (Question("one-lost", "fitting", "Does it stay up when one fixing lets go?", one_lost, READS),)

@@ -1,0 +1,142 @@
+"""What a fixing holds against what it carries: pull and shear in newtons, each with its line, and both together."""
+
+from __future__ import annotations
+
+from ..book.site import Item
+from ..checks.cautions import LEFT_OUT_OF_LOADS
+from ..checks.verdict import Verdict
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Outcome
+from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
+from .strengths import Strength, strength_of
+from .verdicts import does_not_apply
+
+CARRIES_NOTHING = "It is said to carry no load."
+PRESSES = "It takes pressure alone, and nobody else's share is made smaller by it."
+BY_FRICTION = "It holds by friction: what it carries is held against its slip."
+ON_THE_FLOOR = "What it holds stands on the floor."
+NO_PULL, NO_SHEAR = "Nothing pulls it out of the face.", "Nothing pushes it along the face."
+NOT_BOTH = "It is not pulled and pushed sideways at once."
+
+
+def pull(asked: Asked, fixing: Item) -> Outcome:
+    """The pull out of the face on a fixing against what it holds."""
+    share = _share(asked, fixing)
+    if isinstance(share, str) or share.whole_pull_n <= NEGLIGIBLE_N:
+        return does_not_apply("pull", share if isinstance(share, str) else NO_PULL)
+    strength = strength_of(asked, fixing, share)
+    return _outcome(asked, fixing, strength, strength.pull(share))
+
+
+def shear(asked: Asked, fixing: Item) -> Outcome:
+    """The load along the face on a fixing against what it holds."""
+    share = _share(asked, fixing)
+    if isinstance(share, str) or share.whole_shear_n <= NEGLIGIBLE_N:
+        return does_not_apply("shear", share if isinstance(share, str) else NO_SHEAR)
+    strength = strength_of(asked, fixing, share)
+    return _outcome(asked, fixing, strength, strength.shear(share))
+
+
+def together(asked: Asked, fixing: Item) -> Outcome:
+    """Pull and shear at once on a fixing against what it holds."""
+    share = _share(asked, fixing)
+    if isinstance(share, str):
+        return does_not_apply("together", share)
+    if min(share.whole_pull_n, share.whole_shear_n) <= NEGLIGIBLE_N:
+        return does_not_apply("together", NOT_BOTH)
+    strength = strength_of(asked, fixing, share)
+    return _outcome(asked, fixing, strength, strength.both(share))
+
+
+def _share(asked: Asked, fixing: Item) -> Share | str:
+    """What a fixing carries, or why that is no question here."""
+    if not holds(fixing):
+        return PRESSES
+    share = carries(asked, fixing)
+    if share is None:
+        return CARRIES_NOTHING
+    return BY_FRICTION if fixing.sort == "clamp" else share
+
+
+def _outcome(asked: Asked, fixing: Item, strength: Strength, verdict: Verdict) -> Outcome:
+    fitting = asked.site[fixing.fitting]
+    return Outcome(verdict, fitting, strength.assumed, (LEFT_OUT_OF_LOADS,))
+
+
+LOADED = {
+    "fitting.mass_loaded_kg": MORE,
+    "fitting.centre_out_mm": NEITHER,
+    "fitting.centre_x_mm": NEITHER,
+    "fitting.centre_z_mm": NEITHER,
+    "fitting.build_up": NEITHER,
+    "fitting.pull_n": MORE,
+    "fitting.climbable": MORE,
+    "fitting.touches_face": NEITHER,
+    "fitting.support": NEITHER,
+    "fitting.hangs_on": NEITHER,
+    "fitting.face": NEITHER,
+    "fitting.state": NEITHER,
+    "fitting.x_mm": NEITHER,
+    "fitting.z_mm": NEITHER,
+    "fitting.width_mm": NEITHER,
+    "fitting.height_mm": NEITHER,
+    "face.slope_deg": NEITHER,
+    "face.sort": NEITHER,
+    "face.floor": NEITHER,
+    "face.left_mm": NEITHER,
+    "face.bottom_mm": NEITHER,
+    "face.start_x_mm": NEITHER,
+    "face.start_y_mm": NEITHER,
+    "face.bearing_deg": NEITHER,
+    "fixing.fitting": NEITHER,
+    "fixing.face": NEITHER,
+    "fixing.sort": NEITHER,
+    "fixing.state": NEITHER,
+    "fixing.x_mm": NEITHER,
+    "fixing.z_mm": NEITHER,
+    "fixing.fitted_x_mm": NEITHER,
+    "fixing.fitted_z_mm": NEITHER,
+    "fixing.carries_load": NEITHER,
+    "fixing.contact_radius_mm": NEITHER,
+    "fixing.other_fitting": NEITHER,
+}
+"""What decides what a fixing carries."""
+
+HELD = LOADED | {
+    "room.damp": NEITHER,
+    "face.layers": NEITHER,
+    "member.material": NEITHER,
+    "member.behind_mm": MORE,
+    "member.thickness_mm": LESS,
+    "member.grain": NEITHER,
+    "hold.load_limit_n": LESS,
+    "fixing.hold": NEITHER,
+    "fixing.member": NEITHER,
+    "fixing.fabric": NEITHER,
+    "fixing.hole": NEITHER,
+    "fixing.grips": NEITHER,
+    "fixing.penetration_mm": LESS,
+    "fixing.length_mm": NEITHER,
+    "fixing.thread_mm": LESS,
+    "fixing.diameter_mm": NEITHER,
+    "fixing.head_mm": LESS,
+    "fixing.predrilled": NEITHER,
+    "fixing.packers_mm": MORE,
+    "fixing.adhesive": NEITHER,
+    "fixing.grade": NEITHER,
+    "fixing.stated_load_n": LESS,
+    "fixing.stated_by": NEITHER,
+    "fixing.stated_source": NEITHER,
+    "fixing.stated_on": NEITHER,
+    "fixing.tested_n": LESS,
+    "fixing.tested_on": NEITHER,
+    "fixing.tested_by": NEITHER,
+    "fixing.tested_held": LESS,
+}
+"""What decides what a fixing holds, besides what it carries."""
+
+QUESTIONS = (
+    Question("pull", "fixing", "Does it hold what pulls it out of the face?", pull, HELD),
+    Question("shear", "fixing", "Does it hold what pushes it along the face?", shear, HELD),
+    Question("together", "fixing", "Does it hold pull and shear at once?", together, HELD),
+)

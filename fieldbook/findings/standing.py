@@ -1,0 +1,163 @@
+"""What stands on the floor: whether it tips, whether it slides, and whether the floor is said to bear it."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ..book.site import Item
+from ..checks import floor_load, standing
+from ..checks.clearance import highest
+from ..checks.standing import Push, StandingPart
+from ..errors import Missing
+from . import geometry
+from .asking import LESS, MORE, NEITHER, Asked, Question
+from .finding import Outcome
+from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, people_pull_n, support_of
+from .verdicts import does_not_apply
+
+HANGS = "It does not stand on the floor."
+FIXED = "Its fixings keep it from it: what they hold is held against what people do."
+# Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
+FALL_MM_M = 10.0
+AT_THE_FACE = "Its base begins at the face and is as wide as it is."
+UNSURVEYED = f"The floor is not surveyed; a fall of {FALL_MM_M:g} mm on a metre is taken."
+
+
+def tipping(asked: Asked, fitting: Item) -> Outcome:
+    """What tips a standing fitting against what steadies it, at its worst edge."""
+    support = support_of(asked, fitting)
+    if support != THE_FLOOR:
+        return none_of("tipping", support)
+    wide, deep = fitting.width_mm, asked.need(fitting, "base_mm")
+    left, floor = fitting.x_mm, _floor(asked, fitting)
+    parts = [part for other in carried(asked.site, fitting) for part in _parts(asked, other, left, floor)]
+    pull = people_pull_n(asked, fitting)
+    top, front = fitting.z_mm + fitting.height_mm - floor, geometry.projection_of(fitting)
+    reach = max(deep, asked.need(fitting, "build_up") if front is None else front) if pull else deep
+    pushes = _pushes(pull, top, wide, reach)
+    feet = ((0.0, 0.0), (wide, 0.0), (wide, deep), (0.0, deep))
+    fall, assumed = _fall(asked, fitting)
+    # Of its mass empty and loaded the worse: an empty one steadies less.
+    cases = [[part[which] for part in parts] for which in (0, 1)]
+    found = max((_tips(feet, tuple(case), pushes, fall) for case in cases), key=lambda edge: edge.use)
+    return Outcome(standing.tipping_verdict(found), None, (AT_THE_FACE, *assumed))
+
+
+def sliding(asked: Asked, fitting: Item) -> Outcome:
+    """What pushes a standing fitting along against what friction holds."""
+    support = support_of(asked, fitting)
+    if support != THE_FLOOR:
+        return none_of("sliding", support)
+    parts = [part for other in carried(asked.site, fitting) for part in _parts(asked, other, 0.0, 0.0)]
+    pull = people_pull_n(asked, fitting)
+    friction = asked.need(fitting, "floor_friction")
+    fall, assumed = _fall(asked, fitting)
+    pushes = (Push(level_n=pull),) if pull else ()
+    forces = [standing.sliding_n([part[which] for part in parts], pushes, friction, fall) for which in (0, 1)]
+    pushed, held = max(forces, key=lambda pair: pair[0] / pair[1] if pair[1] else float("inf"))
+    return Outcome(standing.sliding_verdict(pushed, held), None, assumed)
+
+
+def floor(asked: Asked, fitting: Item) -> Outcome:
+    """The load on the floor below a standing fitting against what the floor is said to bear."""
+    support = support_of(asked, fitting)
+    if support == ITS_FIXINGS:
+        return none_of("floor", support)
+    mass = sum(own_weight(asked, part).mass_kg for part in carried(asked.site, fitting))
+    load = floor_load.area_load_kn_m2(mass, fitting.width_mm, asked.need(fitting, "base_mm"))
+    room = asked.site[asked.site[fitting.face].room]
+    limit = asked.need(room, "floor_limit_kn_m2", round(load, 2), "kN/m²")
+    return Outcome(floor_load.verdict(f"The load of {fitting.called} on the floor", load, limit, "kN/m²"), room)
+
+
+def none_of(question: str, support: str) -> Outcome:
+    """The answer for what does not stand by itself."""
+    return does_not_apply(question, HANGS if support == ITS_FIXINGS else FIXED)
+
+
+def _parts(asked: Asked, fitting: Item, left: float, floor: float) -> list[tuple[StandingPart, StandingPart]]:
+    """A part that stands, empty and loaded."""
+    weight = own_weight(asked, fitting)
+    if asked.need(fitting, "mass_is") == "at most":
+        raise Missing(
+            f"{fitting.called} weighs at most so much, which steadies nothing for certain.",
+            "Weigh it.",
+            field="mass_is",
+        )
+    empty = min(asked.need(fitting, "mass_empty_kg"), weight.mass_kg)
+    x, z, out = weight.at_mm
+    place = (x - left, out, z - floor)
+    return [(StandingPart(empty, *place), StandingPart(weight.mass_kg, *place))]
+
+
+def _pushes(pull: float, top: float, wide: float, reach: float) -> tuple[Push, ...]:
+    if not pull:
+        return ()
+    level = Push(level_n=pull, height_mm=max(0.0, top))
+    return (level, *(Push(down_n=pull, x_mm=x, y_mm=reach) for x in (0.0, wide)))
+
+
+def _floor(asked: Asked, fitting: Item) -> float:
+    part = geometry.fitting_stretch(fitting)
+    return highest(geometry.floor_of(asked.site[fitting.face]), part.x_from, part.x_to)
+
+
+def _fall(asked: Asked, fitting: Item) -> tuple[float, tuple[str, ...]]:
+    """How far the floor falls, mm on a metre, at the steepest that was measured."""
+    points = sorted(asked.site[fitting.face].floor or [])
+    steps = [
+        1000 * abs(after[1] - before[1]) / (after[0] - before[0])
+        for before, after in zip(points, points[1:], strict=False)
+        if after[0] > before[0]
+    ]
+    if not steps:
+        return FALL_MM_M, (UNSURVEYED,)
+    return min(standing.FALL_HIGH_MM_M, max(steps)), ()
+
+
+@lru_cache(maxsize=1024)
+def _tips(
+    feet: tuple[tuple[float, float], ...], parts: tuple[StandingPart, ...], pushes: tuple[Push, ...], fall: float
+) -> standing.Edge:
+    return standing.tipping(feet, parts, pushes, fall)
+
+
+READS = {
+    "fitting.support": NEITHER,
+    "fitting.x_mm": NEITHER,
+    "fitting.z_mm": NEITHER,
+    "fitting.width_mm": NEITHER,
+    "fitting.height_mm": NEITHER,
+    "fitting.base_mm": LESS,
+    "fitting.mass_empty_kg": NEITHER,
+    "fitting.mass_loaded_kg": NEITHER,
+    "fitting.mass_is": NEITHER,
+    "fitting.centre_out_mm": NEITHER,
+    "fitting.centre_x_mm": NEITHER,
+    "fitting.centre_z_mm": NEITHER,
+    "fitting.build_up": NEITHER,
+    "fitting.pull_n": MORE,
+    "fitting.climbable": MORE,
+    "fitting.hangs_on": NEITHER,
+    "face.floor": NEITHER,
+    "face.sort": NEITHER,
+    "face.bottom_mm": NEITHER,
+    "face.left_mm": NEITHER,
+    "face.slope_deg": NEITHER,
+}
+NOT_OF_THE_FLOOR = {
+    "fitting.pull_n",
+    "fitting.climbable",
+    "fitting.mass_empty_kg",
+    "fitting.mass_is",
+}
+FLOOR_READS = {key: way for key, way in READS.items() if key not in NOT_OF_THE_FLOOR} | {
+    "fitting.mass_loaded_kg": MORE,
+    "room.floor_limit_kn_m2": LESS,
+}
+
+QUESTIONS = (
+    Question("tipping", "fitting", "Does it stand without tipping?", tipping, READS),
+    Question("sliding", "fitting", "Does it stand without sliding?", sliding, READS | {"fitting.floor_friction": LESS}),
+    Question("floor", "fitting", "Is the floor said to bear it?", floor, FLOOR_READS),
+)

@@ -1,0 +1,80 @@
+"""In which order things come down: what hangs on another, is fixed to it or covers it, comes off first."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from ..book.site import Item, Site
+from ..checks import removal
+from ..checks.verdict import Verdict, Word
+from .asking import NEITHER, Asked, Question
+from .finding import Outcome, Recalculation
+
+
+def takedown_items(site: Site) -> list[removal.Thing]:
+    """The fittings still up or still to go up, as the check of the order takes them."""
+    up = {fitting.id: fitting for fitting in site.all("fitting") if fitting.stands}
+    return [
+        removal.Thing(
+            fitting.id,
+            tuple(other.id for other in site.goes_through(fitting)),
+            tuple(other for other in fitting.covers or [] if other in up),
+            tuple(sorted({one.removal_tool for one in site.of(fitting, "fixing") if one.stands and one.removal_tool})),
+            fitting.people_to_remove,
+            fitting.minutes_to_remove,
+            fitting.title,
+        )
+        for fitting in up.values()
+    ]
+
+
+def order(asked: Asked, _: Item) -> Outcome:
+    """Whether everything can come down in some order."""
+    items = takedown_items(asked.site)
+    try:
+        steps = removal.steps(items)
+    except removal.RemovalCycle as cycle:
+        sentence = f"{cycle.reason} {cycle.remedy}"
+        return Outcome(Verdict("removal", Word.OVER, None, None, None, "", sentence, removal.SOURCE))
+    stages = max((step.stage for step in steps), default=0)
+    sentence = f"{len(steps)} fittings come down in {stages} stages."
+    verdict = Verdict("removal", Word.WITHIN, len(steps), None, None, "", sentence, removal.SOURCE)
+    return Outcome(verdict, again=Recalculation("removal", {"items": _payload(items)}))
+
+
+def _payload(items: Sequence[removal.Thing]) -> list[dict[str, Any]]:
+    """The items as the calculation takes them: by name, with the id where two are called alike."""
+    titles = Counter(item.name for item in items)
+    names = {item.id: item.name if titles[item.name] == 1 else f"{item.name} ({item.id})" for item in items}
+    return [_row(item, names) for item in items]
+
+
+def _row(item: removal.Thing, names: Mapping[str, str]) -> dict[str, Any]:
+    row: dict[str, Any] = {key: [names[one] for one in getattr(item, key)] for key in ("hangs_on", "covers")}
+    row |= {"tools": list(item.tools), "people": item.people, "minutes": item.minutes}
+    return {"name": names[item.id]} | {key: value for key, value in row.items() if value}
+
+
+QUESTIONS = (
+    Question(
+        "order",
+        "site",
+        "Can everything come down in some order?",
+        order,
+        dict.fromkeys(
+            (
+                "fitting.state",
+                "fitting.hangs_on",
+                "fitting.covers",
+                "fitting.people_to_remove",
+                "fitting.minutes_to_remove",
+                "fixing.other_fitting",
+                "fixing.removal_tool",
+                "fixing.state",
+            ),
+            NEITHER,
+        ),
+    ),
+)

@@ -1,0 +1,182 @@
+"""What fixings hold: in wood, by their own metal, as stated or tested; and both ways at once."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.checks.verdict import Word
+from tests.findings.hung import HUNG, SCREW, STATED, ceiling, found, joist
+from tests.sites import Surveyed
+
+WALL_BOARD = {"sort": "board", "z_mm": 1100, "height_mm": 100, "behind_mm": 0, "thickness_mm": 60}
+
+
+def screwed(surveyed: Surveyed, board: dict[str, Any] | None = None, **more: Any) -> str:
+    """20 kg hung on two screws in a board of the wall, in a dry room; the centre of mass at the face."""
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    beam = joist(surveyed, surveyed.face, **WALL_BOARD | (board or {}))
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    for number, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=x, z_mm=1150, member=beam, **SCREW | more)
+    return rail
+
+
+def test_screw_pushed_sideways_in_a_board_is_held_to_its_rule(surveyed: Surveyed) -> None:
+    """Item 2: 98.1 N a screw, 132.4 N with its factor, against the bending of a screw of 6 mm in C24, drilled.
+
+    d_ef 1.1 · 3.6 = 3.96; f = 0.082 · (1 − 0.0396) · 350 = 27.56; M = 0.3 · 400 · 3.96^2.6 = 4 298; length 60 in the
+    board: tilting 0.4 · 27.56 · 3.96 · 60 = 2619, bending 1.15 · √(2 · 4298 · 27.56 · 3.96) = 1113.9;
+    0.6/1.3 · 1113.9 = 514.1 N.
+    """
+    screwed(surveyed)
+    one = found(surveyed, "shear", "D1.1")[0]
+    assert one.verdict.figure == pytest.approx(132.5, abs=0.05)
+    assert one.verdict.limit == pytest.approx(514.1, abs=0.3)
+    assert one.word is Word.WITHIN
+
+
+def test_screw_through_packers_bends_over_them(surveyed: Surveyed) -> None:
+    """Item 2: with 20 mm of packers the screw stands out by them and half the 10 mm left in front: 25 mm.
+
+    q = 27.56 · 3.96 = 109.1; P = q (√(25² + 2 · 4298 / q) − 25) = 166.6; 0.6/1.3 · 166.6 = 76.9 N, less than 132.4.
+    """
+    screwed(surveyed, packers_mm=20)
+    one = found(surveyed, "shear", "D1.1")[0]
+    assert one.verdict.limit == pytest.approx(76.9, abs=0.3)
+    assert one.word is Word.OVER
+
+
+def test_thread_counts_in_the_wood_that_holds(surveyed: Surveyed) -> None:
+    """Item 2: 30 mm from the surface are 5 mm in oak behind 25 mm of plaster, less than six diameters: no hold."""
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    layers = [["lime plaster", 25, "old"], ["oak", 60, "old"]]
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, x_mm=1200, z_mm=1250, **SCREW | {"penetration_mm": 30})
+    (one,) = found(surveyed, "pull")
+    assert (one.word, one.verdict.limit) == (Word.OVER, 0)
+    assert "5 mm of thread stand in the wood" in one.verdict.sentence
+
+
+def test_smooth_nail_holds_no_lasting_pull(surveyed: Surveyed) -> None:
+    """Item 2: whatever its length."""
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    beam = joist(surveyed, surveyed.face, **WALL_BOARD)
+    rail = surveyed.fitting(**HUNG)
+    nail = SCREW | {"sort": "nail", "diameter_mm": 4, "head_mm": 8, "thread_mm": None}
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150, member=beam, **nail)
+    (one,) = found(surveyed, "pull")
+    assert (one.word, one.verdict.limit) == (Word.OVER, 0)
+
+
+@pytest.mark.parametrize(("grain", "word"), [("out of the face", Word.NOT_KNOWN), (None, Word.NOT_KNOWN)])
+def test_end_grain_and_grain_nobody_looked_at_are_not_known(surveyed: Surveyed, grain: str | None, word: Word) -> None:
+    """Item 2: end grain holds no lasting pull by any rule; a board whose grain is not entered may show it."""
+    face = ceiling(surveyed)
+    beam = joist(surveyed, face, grain=grain)
+    lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900})
+    surveyed.fixing(lamp, face=face, x_mm=1200, z_mm=950, member=beam, **SCREW)
+    assert found(surveyed, "pull")[0].word is word
+
+
+def test_pull_and_shear_together_are_a_finding_of_their_own(surveyed: Surveyed) -> None:
+    """Item 2: 20 kg 60 mm out on one screw: squares of the shares of pull and shear are added."""
+    screwed(surveyed)
+    surveyed.book.write("fitting", {"centre_out_mm": 60}, item=found(surveyed, "load")[0].subject.id)
+    pull, shear, both = (found(surveyed, name, "D1.1")[0].verdict for name in ("pull", "shear", "together"))
+    assert (pull.unit, shear.unit, both.unit) == ("N", "N", "%")
+    shares = (pull.figure / pull.limit) ** 2 + (shear.figure / shear.limit) ** 2
+    assert both.figure == pytest.approx(100 * shares, abs=0.3)
+
+
+def test_damp_that_nobody_entered_is_asked_for_only_where_the_word_would_change(surveyed: Surveyed) -> None:
+    """Item 2: with a wide margin the damp is not asked for; it is named as taken."""
+    screwed(surveyed)
+    surveyed.book.write("room", {"damp": None}, item=surveyed.room)
+    one = found(surveyed, "shear", "D1.1")[0]
+    assert one.word is Word.WITHIN
+    assert any("amp" in sentence for sentence in one.assumed)
+
+
+def test_distances_in_wood_fall_short_at_the_edge(surveyed: Surveyed) -> None:
+    """Item 2: 10 mm above the lower edge of a level board, 7 · 6 = 42 mm are asked for of a drilled screw pushed down.
+
+    Table 8.2, drilled, 5 mm and more, force across the grain: (3 + 4 sin 90°) d.
+    """
+    screwed(surveyed, {"z_mm": 1140})
+    one = found(surveyed, "spacing", "D1.1")[0]
+    assert (one.word, one.verdict.figure, one.verdict.limit) == (Word.OVER, 10, 42)
+
+
+def test_distances_need_the_board_to_be_named(surveyed: Surveyed) -> None:
+    """Item 2: how far it is from the edge of a board nobody entered is not known."""
+    surveyed.book.write("face", {"layers": [["oak", 60, "old"]]}, item=surveyed.face)
+    surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250, **SCREW)
+    (one,) = found(surveyed, "spacing")
+    assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "member")
+
+
+@pytest.mark.parametrize("sort", ["hook", "strap", "magnet", "adhesive pad", "machine screw"])
+def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) -> None:
+    """Item 3: with nothing stated it is not known, with the figure; a load stated by its maker gives the limit."""
+    surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    fixing = surveyed.fixing(rail, sort=sort, x_mm=1200, z_mm=1150, hole="existing")
+    (one,) = found(surveyed, "shear")
+    assert (one.word, one.verdict.figure) == (Word.NOT_KNOWN, pytest.approx(196.2))
+    assert one.missing[0].field == "stated_load_n"
+    surveyed.book.write("fixing", {"stated_load_n": 300} | STATED, item=fixing)
+    (one,) = found(surveyed, "shear")
+    assert (one.word, one.verdict.figure, one.verdict.limit) == (Word.WITHIN, pytest.approx(196.2), 300)
+    assert "Stated by the maker on 2026-02-03 (data sheet 4)" in one.verdict.sentence
+
+
+def test_load_stated_by_nobody_entitled_gives_no_limit(surveyed: Surveyed) -> None:
+    """Item 3: what somebody says who may not state it settles nothing."""
+    rail = surveyed.fitting(**HUNG)
+    said = STATED | {"stated_by": "other"}
+    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1150, stated_load_n=900, **said)
+    assert found(surveyed, "shear")[0].word is Word.NOT_KNOWN
+
+
+def test_pull_on_the_spot_does_not_settle_what_hangs_for_good_in_wood(surveyed: Surveyed) -> None:
+    """Item 3: a plug in stone pulled with 600 N carries 196.2 of 400 N; the same in wood is reckoned all the same."""
+    surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    pulled = {"tested_n": 600, "tested_on": "2026-05-04", "tested_by": "fitter", "tested_held": 1}
+    plug = surveyed.fixing(rail, sort="machine screw", x_mm=1200, z_mm=1150, hole="new", trace=None or HOLE, **pulled)
+    (one,) = found(surveyed, "shear")
+    assert (one.word, one.verdict.limit) == (Word.WITHIN, 400)
+    beam = joist(surveyed, surveyed.face, **WALL_BOARD)
+    surveyed.book.write("fixing", SCREW | {"member": beam, "diameter_mm": 6}, item=plug)
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    (one,) = found(surveyed, "shear")
+    assert one.verdict.limit == pytest.approx(514.1, abs=0.3)
+
+
+HOLE = "a new hole in old fabric"
+
+
+@pytest.mark.parametrize("sort", ["wedge", "prop", "weight"])
+def test_what_only_presses_makes_nobody_elses_share_smaller(surveyed: Surveyed, sort: str) -> None:
+    """Item 3: two hooks share 196.2 N, whatever presses beside them."""
+    rail = surveyed.fitting(**HUNG)
+    for number, x in enumerate((1100, 1300), 1):
+        at = {"x_mm": x, "z_mm": 1250, "stated_load_n": 300}
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", **at, **STATED)
+    alone = [found(surveyed, name, "D1.1")[0].verdict.figure for name in ("pull", "shear")]
+    surveyed.fixing(rail, mark="D1.3", sort=sort, x_mm=1200, z_mm=1290)
+    assert [found(surveyed, name, "D1.1")[0].verdict.figure for name in ("pull", "shear")] == alone
+    assert found(surveyed, "pull", "D1.3")[0].word is Word.DOES_NOT_APPLY
+
+
+def test_bolt_between_two_fittings_is_held_by_its_metal(surveyed: Surveyed) -> None:
+    """Item 2: an M6 of class 4.6 carries 0.6 · 400 · 20.1 / 1.25 = 3 859 N of shear; 196.2 · 1.35 = 264.9 N."""
+    rail = surveyed.fitting(**HUNG)
+    panel = surveyed.fitting(**HUNG | {"mark": "D2", "centre_out_mm": 0})
+    joined = {"fabric": "another fitting", "other_fitting": rail, "hole": "existing"}
+    surveyed.fixing(panel, mark="D2.1", sort="bolt", x_mm=1200, z_mm=1150, diameter_mm=6, grade="4.6", **joined)
+    one = found(surveyed, "shear", "D2.1")[0]
+    assert (one.verdict.figure, one.verdict.limit) == (pytest.approx(264.9, abs=0.05), pytest.approx(3859.2))

@@ -1,0 +1,123 @@
+"""Who else has to decide, and what they decided."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+
+from fieldbook.checks.verdict import Word
+from tests.findings.hung import HUNG, STATED, found
+from tests.sites import Surveyed
+
+PASSING = [["what swings, passes or must be seen", "fitter", "walked it", "2026-05-04"]]
+ENGINEER = {"role": "structural engineer", "answer": "yes", "words": "holds", "document": "letter"}
+
+
+def hung(surveyed: Surveyed, **more: Any) -> str:
+    """A fitting on a hook of the wall, where somebody looked for what passes, and of which the layers are known."""
+    values = {"layers": [["limestone", 400, "old"]], "looked_for": PASSING}
+    surveyed.book.write("face", values, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 12} | more)
+    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, **STATED)
+    return rail
+
+
+def decided(surveyed: Surveyed, item: str, question: str = "specialist", **more: Any) -> str:
+    """A decision of a year ago about an item."""
+    given = {"site": surveyed.site, "reference": "E1", "items": [item], "question": question, "on": days(-365)}
+    return surveyed.book.write("decision", given | ENGINEER | more)
+
+
+def days(number: int) -> str:
+    """A day from today."""
+    return (date.today() + timedelta(number)).isoformat()
+
+
+def test_small_thing_within_reach_is_for_nobody_else_to_decide(surveyed: Surveyed) -> None:
+    """Item 7: 12 kg at a metre on known stone, where nobody passes out."""
+    hung(surveyed)
+    assert found(surveyed, "specialist")[0].word is Word.DOES_NOT_APPLY
+
+
+@pytest.mark.parametrize(
+    ("more", "who"),
+    [
+        ({"mass_loaded_kg": 21}, "structural engineer"),
+        ({"z_mm": 1900}, "structural engineer"),
+        ({"climbable": 1, "pull_n": 300}, "structural engineer"),
+        ({"gives": ["light"]}, "electrician"),
+    ],
+)
+def test_what_a_specialist_decides_is_a_finding(surveyed: Surveyed, more: dict[str, Any], who: str) -> None:
+    """Item 7: it is not known until they have, and says who and why."""
+    hung(surveyed, **more)
+    (one,) = found(surveyed, "specialist")
+    assert one.word is Word.NOT_KNOWN
+    assert who in one.verdict.sentence
+
+
+@pytest.mark.parametrize(
+    ("room", "layers", "who"),
+    [
+        ({"hazards": ["escape route"]}, None, "fire officer"),
+        ({"hazards": ["dust"]}, [["cast iron", 20, "old"]], "structural engineer"),
+        ({"hazards": ["dust"]}, [], "structural engineer"),
+    ],
+)
+def test_way_out_iron_and_unknown_fabric_call_for_somebody(
+    surveyed: Surveyed, room: dict[str, Any], layers: list[Any] | None, who: str
+) -> None:
+    """Item 7: cast iron breaks without warning, and nobody knows what is behind a face without layers."""
+    hung(surveyed)
+    surveyed.book.write("room", room, item=surveyed.room)
+    if layers is not None:
+        surveyed.book.write("face", {"layers": layers or None}, item=surveyed.face)
+    (one,) = found(surveyed, "specialist")
+    assert one.word is Word.NOT_KNOWN
+    assert who in one.verdict.sentence
+
+
+@pytest.mark.parametrize(
+    ("more", "word"),
+    [
+        ({}, Word.AGREED),
+        ({"answer": "no"}, Word.REFUSED),
+        ({"until": days(-1)}, Word.NOT_KNOWN),
+        ({"until": days(0)}, Word.AGREED),
+        ({"on": days(1)}, Word.NOT_KNOWN),
+        ({"role": "keeper"}, Word.NOT_KNOWN),
+    ],
+)
+def test_decision_with_its_document_settles_it(surveyed: Surveyed, more: dict[str, Any], word: Word) -> None:
+    """Item 7: given, not past its end, and by whoever has to."""
+    rail = hung(surveyed, mass_loaded_kg=40)
+    decided(surveyed, rail, **more)
+    (one,) = found(surveyed, "specialist")
+    assert one.word is word
+    assert ("letter" in one.verdict.sentence) is (word is not Word.NOT_KNOWN)
+
+
+def test_every_specialist_has_to_have_decided(surveyed: Surveyed) -> None:
+    """Item 7: an engineer's yes is no electrician's."""
+    rail = hung(surveyed, mass_loaded_kg=40, gives=["light"])
+    decided(surveyed, rail)
+    assert found(surveyed, "specialist")[0].word is Word.NOT_KNOWN
+    decided(surveyed, rail, reference="E2", role="electrician")
+    assert found(surveyed, "specialist")[0].word is Word.AGREED
+
+
+def test_decision_on_a_fitting_covers_its_fixings_and_never_reads_within(surveyed: Surveyed) -> None:
+    """Item 7: a hook the engineer agreed to shows that; one decided against is refused; the latest rules."""
+    rail = hung(surveyed)
+    surveyed.book.write("fixing", {"stated_load_n": None}, item=found(surveyed, "pull")[0].subject.id)
+    assert found(surveyed, "pull")[0].word is Word.NOT_KNOWN
+    decided(surveyed, rail, "pull")
+    (one,) = found(surveyed, "pull")
+    assert (one.word, one.missing) == (Word.AGREED, ())
+    assert "Decided by the structural engineer (letter of" in one.verdict.sentence
+    decided(surveyed, rail, "pull", reference="E2", answer="no", on=days(-365))  # on one day the no
+    assert found(surveyed, "pull")[0].word is Word.REFUSED
+    decided(surveyed, rail, "pull", reference="E3", on=days(-2))
+    assert found(surveyed, "pull")[0].word is Word.AGREED

@@ -1,0 +1,104 @@
+"""What stands on the floor, and what stays up when one fixing lets go."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.checks.verdict import Word
+from tests.findings.hung import HUNG, SCREW, STATED, ceiling, found, joist
+from tests.sites import Surveyed
+
+CASE: dict[str, Any] = {
+    "x_mm": 1000,
+    "z_mm": 0,
+    "width_mm": 800,
+    "height_mm": 1500,
+    "support": "the floor",
+    "base_mm": 400,
+    "mass_empty_kg": 30,
+    "mass_loaded_kg": 50,
+    "mass_is": "weighed",
+    "centre_out_mm": 200,
+    "pull_n": 60,
+    "climbable": 0,
+    "build_up": [["case", 400, 0]],
+}
+
+
+def test_case_that_people_pull_at_tips(surveyed: Surveyed) -> None:
+    """Item 8: 60 N at 1 500 mm tip with 1.5 · 60 · 1 500 = 135 000; 30 kg empty steady 0.9 · 294.3 · 200 less the fall.
+
+    The floor's fall of 1 % moves the centre by 7.5 mm: 0.9 · 294.3 · 192.5 = 50 987 N·mm; 264.8 %.
+    """
+    surveyed.fitting(**CASE)
+    (one,) = found(surveyed, "tipping")
+    assert one.word is Word.OVER
+    assert one.verdict.figure == pytest.approx(264.8, abs=0.2)
+    assert any("not surveyed" in sentence for sentence in one.assumed)
+
+
+def test_standing_case_slides_by_the_lighter_of_its_masses(surveyed: Surveyed) -> None:
+    """Item 8: 1.5 · 60 + 1.1 · 0.01 · 294.3 = 93.24 N against 0.2 · 0.9 · 294.3 = 52.97 N: 176 %."""
+    surveyed.fitting(**CASE)
+    (one,) = found(surveyed, "sliding")
+    assert (one.word, one.verdict.figure) == (Word.OVER, pytest.approx(176.1, abs=0.2))
+
+
+@pytest.mark.parametrize(("limit", "word"), [(2.0, Word.WITHIN), (1.0, Word.OVER), (None, Word.NOT_KNOWN)])
+def test_floor_is_held_to_what_it_is_said_to_bear(surveyed: Surveyed, limit: float | None, word: Word) -> None:
+    """Item 8: 50 kg over 0.8 · 0.4 m² are 490.5 / 0.32 = 1.533 kN/m²; the figure stands without a limit."""
+    surveyed.book.write("room", {"floor_limit_kn_m2": limit}, item=surveyed.room)
+    surveyed.fitting(**CASE)
+    (one,) = found(surveyed, "floor")
+    assert (one.word, one.verdict.figure) == (word, pytest.approx(1.54, abs=0.011))
+
+
+def test_mass_known_only_as_at_most_steadies_nothing(surveyed: Surveyed) -> None:
+    """Item 8: what may be lighter may tip."""
+    surveyed.fitting(**CASE | {"mass_is": "at most", "pull_n": 1})
+    assert found(surveyed, "tipping")[0].word is Word.NOT_KNOWN
+
+
+def test_what_ends_near_the_floor_says_what_holds_it_up(surveyed: Surveyed) -> None:
+    """Item 8: a blank is asked for there; what ends a metre up hangs."""
+    surveyed.fitting(**CASE | {"support": None})
+    (one,) = found(surveyed, "tipping")
+    assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "support")
+    surveyed.book.write("fitting", {"z_mm": 1000}, item=one.subject.id)
+    assert found(surveyed, "tipping")[0].word is Word.DOES_NOT_APPLY
+
+
+def overhead(surveyed: Surveyed, *places: int, mass: float = 12) -> None:
+    """A lamp of some mass on a joist of the ceiling, 400 mm from x = 1 000, with screws at these x."""
+    face = ceiling(surveyed)
+    beam = joist(surveyed, face)
+    lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900, "height_mm": 100, "mass_loaded_kg": mass})
+    for number, x in enumerate(places, 1):
+        surveyed.fixing(lamp, face=face, mark=f"D1.{number}", x_mm=x, z_mm=950, member=beam, **SCREW)
+
+
+def test_overhead_thing_on_one_screw_falls_when_it_lets_go(surveyed: Surveyed) -> None:
+    """Item 6: nothing else holds, whatever the one may bear."""
+    overhead(surveyed, 1200)
+    (one,) = found(surveyed, "one-lost")
+    assert one.word is Word.OVER
+    assert "Nothing else holds" in one.verdict.sentence
+
+
+def test_overhead_thing_on_many_screws_holds_without_any_one(surveyed: Surveyed) -> None:
+    """Item 6: 12 kg on six screws; and at least two must be in before anyone lets go."""
+    overhead(surveyed, 1010, 1090, 1170, 1230, 1310, 1390)
+    (one,) = found(surveyed, "one-lost")
+    assert one.word in {Word.WITHIN, Word.CLOSE}
+    assert "must be in" in one.verdict.sentence
+
+
+def test_light_thing_within_reach_need_not_hold_without_one(surveyed: Surveyed) -> None:
+    """Item 6: up to 25 kg below 1 800 mm the question does not concern it; above 25 kg it does."""
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, **STATED)
+    assert found(surveyed, "one-lost")[0].word is Word.DOES_NOT_APPLY
+    surveyed.book.write("fitting", {"mass_loaded_kg": 26}, item=rail)
+    assert found(surveyed, "one-lost")[0].word is Word.OVER
