@@ -61,6 +61,7 @@ def enter_site_room_and_face(page: Page) -> None:
         datum="Brass pin, lower left",
     )
     cells(page, "Made of", ("lime plaster", "25", "old"), ("rubble stone", "600", "old"))
+    cells(page, "Looked for", ("keep-off zones", "adviser", "raking light", "2026-05-31"))
     save(page)
     expect(page.get_by_role("heading", level=1)).to_contain_text("North wall")
 

@@ -7,7 +7,7 @@ import { keepOffOfFitting, keepOffOfFixing } from "./keep_off.js";
 import { placeOfFitting, placeOfFixing } from "./place.js";
 import { stands } from "./site.js";
 
-/** @typedef {{subject: object, against: object|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
+/** @typedef {{subject: import("./site.js").Item, against: import("./site.js").Item|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
 const OF_FIXING = [["place", placeOfFixing], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing]];
 const OF_FITTING = [["place", placeOfFitting], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]];

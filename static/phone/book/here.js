@@ -147,7 +147,7 @@ function depthAt(site, face, [x, z], radius) {
 /**
  * The nearest point of the face where no zone forbids an act any more, for the same footprint; null within 2 m.
  * Looked for on rings 5 mm apart, so it is never nearer to a zone than it may be, but up to 5 mm farther off than needed.
- * @returns {{point: [number, number], distance: number}|null} mm
+ * @returns {{point: number[], distance: number}|null} mm
  */
 export function nearestFree(registry, site, face, act, point, { radius = 0, depth = null }) {
   const place = { registry, site, face, radius, depth };
