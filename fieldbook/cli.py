@@ -52,6 +52,10 @@ def parser() -> argparse.ArgumentParser:
         one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
         one.add_argument("--no-browser", action="store_true", help="do not open a browser")
     _reading(command)
+    room = command("range", _range, "where a fitting may be set, and how much more it may carry, as good as now")
+    room.add_argument("book", metavar="BOOK")
+    room.add_argument("fitting", metavar="FITTING", help="mark or id of the fitting")
+    room.add_argument("--json", action="store_true", help="as a JSON object")
     enter = command("enter", _enter, "enter what a file of JSON lines says: all of it, or nothing")
     enter.add_argument("book", metavar="BOOK")
     enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
@@ -212,7 +216,7 @@ def _ask(given: argparse.Namespace) -> int:
     from .findings.at_point import answer, asked_in
 
     with open_book(given.book) as book:
-        face = _face_named(book, given.face)
+        face = _named(book, "face", given.face)
         site = gather(book, site_of(book, face))
     typed = {"x_mm": given.x, "z_mm": given.z, "radius_mm": given.radius, "depth_mm": given.depth}
     said = answer(site, site[face], *asked_in(typed))
@@ -233,17 +237,37 @@ def _ask(given: argparse.Namespace) -> int:
     return 0
 
 
-def _face_named(book: Any, wanted: str) -> str:
-    faces = book.items("face")
+def _named(book: Any, kind: str, wanted: str) -> str:
+    """The id of a face or fitting by its id, mark or name; raises WrongUse."""
+    items = book.items(kind)
     for name in ("id", "mark", "name"):
-        found = [face["id"] for face in faces if face[name] == wanted]
+        found = [one["id"] for one in items if one[name] == wanted]
         if len(found) == 1:
             return found[0]
         if found:
-            reason, remedy = f"“{wanted}” is the {name} of several faces.", "Give the id of one of them."
-            raise WrongUse(f"{reason} {'; '.join(found)}.", remedy, field="face", value=wanted)
-    marks = "; ".join(face["mark"] or face["name"] for face in faces) or "none yet"
-    raise WrongUse(f"“{wanted}” is no face of this book.", f"The faces are: {marks}.", field="face", value=wanted)
+            reason, remedy = f"“{wanted}” is the {name} of several {kind}s.", "Give the id of one of them."
+            raise WrongUse(f"{reason} {'; '.join(found)}.", remedy, field=kind, value=wanted)
+    marks = "; ".join(one["mark"] or one["name"] for one in items) or "none yet"
+    raise WrongUse(f"“{wanted}” is no {kind} of this book.", f"The {kind}s are: {marks}.", field=kind, value=wanted)
+
+
+def _range(given: argparse.Namespace) -> int:
+    from .book.book import open_book
+    from .book.site import gather, site_of
+    from .findings.room_to_move import room_to_move
+
+    with open_book(given.book) as book:
+        named = _named(book, "fitting", given.fitting)
+        site = gather(book, site_of(book, named))
+    room = room_to_move(site, site[named])
+    if given.json:
+        print(json.dumps(room._asdict(), ensure_ascii=False))
+        return 0
+    stretches = "; ".join(f"{low} to {high} mm" for low, high in room.along_mm) or "nowhere"
+    print(f"Left edge at x = {stretches}.")
+    more = "not known: its loaded mass is not entered" if room.more_kg is None else f"{room.more_kg:g} kg"
+    print(f"More it may carry: {more}." + (f" Set by: {room.set_by}." if room.set_by else ""))
+    return 0
 
 
 def _site_named(book: Any, wanted: str) -> str:

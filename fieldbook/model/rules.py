@@ -56,7 +56,7 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
     if kind.name == "limit":
         found += _limit(values)
     if kind.name == "fixing":
-        found += _fixing(values)
+        found += [*_fixing(values), *_joined(values, find)]
     return found
 
 
@@ -155,6 +155,25 @@ def _fixing(values: Values) -> Iterator[FieldbookError]:
             "Say which hole it goes into, or give 0.",
             field="penetration_mm",
             value=values["penetration_mm"],
+        )
+
+
+def _joined(values: Values, find: Find) -> Iterator[FieldbookError]:
+    """A fixing carries its fitting on the other one, which then cannot hang on it."""
+    other, fitting = values.get("other_fitting"), values.get("fitting")
+    known = find(other) if other else None
+    if known is not None and fitting and fitting in {other, known[1].get("hangs_on")}:
+        name = known[1].get("mark") or known[1].get("name") or "The other fitting"
+        own = other == fitting
+        yield UnsuitableShape(
+            f"{name} is the fitting itself."
+            if own
+            else f"{name} hangs on the fitting that this fixing would fix to it.",
+            "Choose the fitting it is fixed to."
+            if own
+            else "Enter the fixing under the one that hangs, or correct what hangs on what.",
+            field="other_fitting",
+            value=other,
         )
 
 

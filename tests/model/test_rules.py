@@ -130,3 +130,15 @@ def test_new_item_without_required_fields_names_each(surveyed: Surveyed) -> None
     with pytest.raises(Refused) as refused:
         surveyed.book.write("hold", {"face": surveyed.face}, item=uuid7())
     assert {finding.field for finding in refused.value.findings} == {"sort", "x_mm", "z_mm", "may_be_used"}
+
+
+def test_fixing_fixes_its_fitting_to_another_that_does_not_hang_on_it(surveyed: Surveyed) -> None:
+    """Weight goes one way: what hangs on the rail cannot carry it, and nothing carries itself."""
+    rail = surveyed.fitting()
+    panel = surveyed.fitting(mark="D2", hangs_on=rail)
+    joined = {"fabric": "another fitting"}
+    for other in (panel, rail):
+        assert refusal(surveyed.fixing, fitting=rail, other_fitting=other, **joined) == [
+            ("unsuitable-shape", "other_fitting")
+        ]
+    surveyed.fixing(panel, mark="D2.1", other_fitting=rail, **joined)

@@ -17,6 +17,7 @@ from ...errors import FieldbookError
 from ...findings import Finding
 from ...findings.geometry import fitting_stretch, limits_of
 from ...findings.making import layout_of, projection_of, stock_of
+from ...findings.room_to_move import RoomToMove, room_to_move
 from .drawings import WIDE_MM
 
 HIGH_MM = 170.0  # of paper, for the detail
@@ -28,6 +29,7 @@ class FittingPage:
 
     refusals  why one of these is not shown, in words
     packer_mm the thickest packer entered behind its fixings
+    room      where it may be set and how much more it may carry; None for one that is not made to be moved
     """
 
     drawings: Sequence[tuple[str, Drawn]]
@@ -35,6 +37,7 @@ class FittingPage:
     clear: ClearDepth | None
     packer_mm: float | None
     refusals: Sequence[FieldbookError]
+    room: RoomToMove | None
 
 
 def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding]) -> FittingPage:
@@ -49,7 +52,8 @@ def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding]) -> Fitt
         except FieldbookError as error:
             refusals.append(error)
     drawings = list(_drawings(site, fitting, findings, refusals))
-    return FittingPage(drawings, projection, clear, max(packers, default=None), refusals)
+    room = None if fitting.moves_mm is None else room_to_move(site, fitting)
+    return FittingPage(drawings, projection, clear, max(packers, default=None), refusals, room)
 
 
 def _clear(site: Site, fitting: Item) -> ClearDepth:

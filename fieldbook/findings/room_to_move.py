@@ -1,0 +1,156 @@
+"""Where a fitting may be set along what it is fixed to, and how much more it may carry, with every word as good as now.
+
+The same questions are asked of a site in which it stands elsewhere, or weighs more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import NamedTuple
+
+from ..book.site import Item, Site
+from ..checks.room_to_move import intervals, most
+from ..errors import FieldbookError
+from .asking import find
+from .finding import WORST_FIRST, Finding
+from .load_paths import carried
+from .questions import OF_KIND
+
+MOST_KG, STEP_KG = 500.0, 0.1
+MOVED = {"fitting": ("x_mm", "centre_x_mm"), "fixing": ("x_mm", "fitted_x_mm")}
+MANY_EDGES = 12  # that close to where it may be set
+
+Words = dict[tuple[str, str], Finding]
+
+
+class RoomToMove(NamedTuple):
+    """Stretches in which the left edge of a fitting may be set, mm; how much more it may carry, kg; and what sets that.
+
+    more_kg  None where its loaded mass is not entered
+    set_by   what would become worse first; "" where nothing does
+    """
+
+    along_mm: tuple[tuple[int, int], ...]
+    more_kg: float | None
+    set_by: str
+
+
+def room_to_move(site: Site, fitting: Item, today: date | None = None) -> RoomToMove:
+    """The room a fitting has. One that is not made to be moved stays where it is."""
+    day = today or date.today()
+    try:
+        parts = carried(site, fitting)
+    except FieldbookError:
+        parts = [fitting]
+    asked = _Asking(site, fitting, parts, day)
+    along, beside = asked.along()
+    more, above = asked.more()
+    return RoomToMove(along, more, above or beside)
+
+
+class _Asking:
+    """The questions that moving or loading a fitting bears on, with what they come to now."""
+
+    def __init__(self, site: Site, fitting: Item, parts: list[Item], today: date):
+        self.site, self.fitting, self.today = site, fitting, today
+        face = fitting.face
+        self.moved = [one for one in _with_fixings(site, parts) if one.face == face]
+        self.subjects = list(dict.fromkeys([*_with_fixings(site, parts), *_carrying(site, parts)]))
+        self.now = self.words(self.at(fitting.x_mm))
+
+    def at(self, x_mm: float) -> Site:
+        """The site with the fitting, and what hangs on it, set so that its left edge is there."""
+        by = x_mm - self.fitting.x_mm
+        return self.site.with_changed(*(self._shifted(one, by) for one in self.moved))
+
+    def loaded(self, more_kg: float) -> Site:
+        """The site with so much more on the fitting."""
+        values = dict(self.fitting.values) | {"mass_loaded_kg": self.fitting.mass_loaded_kg + more_kg}
+        return self.site.with_changed(Item("fitting", self.fitting.id, values))
+
+    def words(self, site: Site) -> Words:
+        """What the questions come to on a site."""
+        return {
+            (question.name, one.id): find(question, site[one.id], site, self.today)
+            for one in self.subjects
+            for question in OF_KIND[one.kind]
+        }
+
+    def worse(self, site: Site) -> Finding | None:
+        """The first answer that is worse than now; None where all are as good."""
+        for one in self.subjects:
+            for question in OF_KIND[one.kind]:
+                was = self.now[question.name, one.id]
+                found = find(question, site[one.id], site, self.today)
+                if WORST_FIRST.index(found.word) < WORST_FIRST.index(was.word):
+                    return found
+        return None
+
+    def along(self) -> tuple[tuple[tuple[int, int], ...], str]:
+        """Where it may be set, and what would become worse beside the stretch it stands in."""
+        x, moves = self.fitting.x_mm, self.fitting.moves_mm
+        if moves is None:
+            return ((round(x), round(x)),), ""
+        edges = sorted(set(_edges(self.site, self.fitting)), key=lambda edge: abs(edge - x))[:MANY_EDGES]
+        found = intervals(lambda place: self.worse(self.at(place)) is None, x - moves, x + moves, [x, *edges])
+        here = next((stretch for stretch in found if stretch[0] - 1 <= x <= stretch[1] + 1), None)
+        ends = [end for end in (here[0] - 1, here[1] + 1) if abs(end - x) <= moves] if here else []
+        beside = next((worse for end in ends if (worse := self.worse(self.at(end)))), None)
+        return tuple(found), _called(beside)
+
+    def more(self) -> tuple[float | None, str]:
+        """How much more it may carry where it is, and what would become worse above that."""
+        if self.fitting.mass_loaded_kg is None:
+            return None, ""
+        found = most(lambda more_kg: self.worse(self.loaded(more_kg)) is None, MOST_KG, STEP_KG)
+        if found is None or found >= MOST_KG:
+            return found, ""
+        return found, _called(self.worse(self.loaded(found + STEP_KG)))
+
+    def _shifted(self, one: Item, by_mm: float) -> Item:
+        moved = {name: one.values[name] + by_mm for name in MOVED[one.kind] if one.values[name] is not None}
+        # Asked for each place by itself, it stays there.
+        stays = {"moves_mm": None} if one.id == self.fitting.id else {}
+        return Item(one.kind, one.id, dict(one.values) | moved | stays)
+
+
+def _with_fixings(site: Site, fittings: list[Item]) -> Iterator[Item]:
+    for fitting in fittings:
+        yield fitting
+        yield from (fixing for fixing in site.of(fitting, "fixing") if fixing.stands)
+
+
+def _carrying(site: Site, parts: list[Item]) -> Iterator[Item]:
+    """What carries them, up to the fabric, and all that shares a board or hold with any of their fixings."""
+    seen, waiting = {one.id for one in parts}, list(parts)
+    above: list[Item] = []
+    while waiting:
+        for carrier in site.goes_through(waiting.pop()):
+            if carrier.id not in seen:
+                seen.add(carrier.id)
+                above.append(carrier)
+                waiting.append(carrier)
+    whole = list(_with_fixings(site, [*parts, *above]))
+    yield from whole
+    for fixing in [one for one in whole if one.kind == "fixing"]:
+        for used in (site.get(fixing.hold), site.get(fixing.member)):
+            yield from site.let_into(used) if used else ()
+
+
+def _edges(site: Site, fitting: Item) -> Iterator[float]:
+    """Places of its left edge at which one of its edges meets an edge of something else on the face."""
+    face = site[fitting.face]
+    ends: list[float] = [x for zone in site.of(face, "zone") for x, _ in zone.outline]
+    for limit in site.of(face, "limit"):
+        ends += [end for end in (limit.x_from_mm, limit.x_to_mm, limit.hinge_x_mm) if end is not None]
+    for one in (*site.of(face, "member"), *site.of(face, "fitting")):
+        if one.id != fitting.id:
+            ends += [one.x_mm, one.x_mm + one.width_mm]
+    for end in ends:
+        yield end
+        yield end - fitting.width_mm
+
+
+def _called(finding: Finding | None) -> str:
+    return "" if finding is None else f"{finding.question} of {finding.subject.called}"

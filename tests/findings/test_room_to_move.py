@@ -1,0 +1,67 @@
+"""Where a fitting may be set and how much more it may carry, by the same questions as its findings."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from fieldbook.book.site import gather
+from fieldbook.cli import main
+from fieldbook.findings.room_to_move import room_to_move
+from tests.findings.hung import HUNG, STATED
+from tests.sites import Surveyed
+
+
+def hung(surveyed: Surveyed, stated_n: float = 250, **more: object) -> str:
+    """20 kg on one hook at its middle, whose maker states a load; it may be moved by 300 mm."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0, "moves_mm": 300} | more)
+    at = {"x_mm": 1200, "z_mm": 1150, "sort": "hook"}
+    surveyed.fixing(rail, **at, stated_load_n=stated_n, **STATED)
+    return rail
+
+
+def test_more_is_carried_until_the_first_word_would_be_worse(surveyed: Surveyed) -> None:
+    """Of 250 N a fifth must be left to be within: 200 N. 20 kg weigh 196.2 N, 0.3 kg more 199.2 N, 0.4 kg 200.2 N."""
+    rail = hung(surveyed)
+    site = gather(surveyed.book, surveyed.site)
+    room = room_to_move(site, site[rail])
+    assert (room.more_kg, room.set_by) == (0.3, "shear of D1.1")
+
+
+def test_fitting_that_does_not_move_stays_and_one_without_a_mass_says_nothing(surveyed: Surveyed) -> None:
+    """Its place alone, and no figure for more."""
+    rail = hung(surveyed, moves_mm=None, mass_loaded_kg=None)
+    site = gather(surveyed.book, surveyed.site)
+    assert room_to_move(site, site[rail]) == (((1000, 1000),), None, "")
+
+
+def test_fitting_may_be_set_where_every_word_stays_as_good(surveyed: Surveyed) -> None:
+    """A hook 1 200 to 1 500 mm along may not come within 20 mm of a zone from x = 1 350: 12 mm is its radius.
+
+    Its hook is 200 mm from its left edge: 1 350 − 20 − 12 − 200 = 1 118 is the last place.
+    """
+    looked = [["keep-off zones", "fitter", "asked the keeper", "2026-05-04"]]
+    surveyed.book.write("face", {"looked_for": looked}, item=surveyed.face)
+    outline = [[1350, 1000], [2000, 1000], [2000, 1300], [1350, 1300]]
+    surveyed.zone(outline=outline, forbids=["load"])
+    rail = hung(surveyed, touches_face=0)
+    site = gather(surveyed.book, surveyed.site)
+    room = room_to_move(site, site[rail])
+    assert room.along_mm[0][1] == pytest.approx(1118, abs=6)
+    assert "D1" in room.set_by
+
+
+def test_command_says_the_range_for_people_and_for_programs(
+    surveyed: Surveyed, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """By mark; a mark that is not there is wrong use."""
+    hung(surveyed)
+    folder = str(surveyed.book.folder)
+    assert main(["range", folder, "D1", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert set(told) == {"along_mm", "more_kg", "set_by"}
+    assert told["more_kg"] == 0.3
+    assert main(["range", folder, "D1"]) == 0
+    assert "More it may carry: 0.3 kg" in capsys.readouterr().out
+    assert main(["range", folder, "D9"]) == 2
