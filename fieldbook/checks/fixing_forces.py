@@ -22,6 +22,8 @@ SOURCE = (
     "9th ed. (2011), section 8-12 and equation 8-57 (shear)"
 )
 FIXINGS_HIGH = 1_000
+# Fixings nearer to a line than this stand in it, as they were set out: common practice, no source.
+IN_LINE_MM = 25.0
 SOFTNESS_LOW_MM2, SOFTNESS_HIGH_MM2 = 100.0, 1_000_000.0
 
 
@@ -164,11 +166,24 @@ def _pulls_n(
     if not pressing:
         return _on_pads_n(held, load, contact, pads, softness_mm2)
     found = _on_pads_n(held, load, contact, [*pads, *pressing], softness_mm2)
+    if not contact.outline_mm and _in_line([*((fixing.x_mm, fixing.z_mm) for fixing in held), *pads]):
+        return found
     try:
         without = _balanced_n(held, load, contact, pads, softness_mm2)
     except UnsuitableShape:
         return found
     return [max(both) for both in zip(found, without, strict=True)]
+
+
+def _in_line(points: Sequence[Point]) -> bool:
+    """Whether points lie on one line but for how they were set out: what tips about it is held by nothing else."""
+    first, last = min(points), max(points)
+    if last[0] - first[0] < max(point[1] for point in points) - min(point[1] for point in points):
+        first, last = (pick(points, key=lambda point: point[1]) for pick in (min, max))
+    along, up = last[0] - first[0], last[1] - first[1]
+    length = math.hypot(along, up) or 1.0
+    off = (abs(along * (z - first[1]) - up * (x - first[0])) / length for x, z in points)
+    return max(off) < IN_LINE_MM
 
 
 def _on_pads_n(

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from ..book.site import Item, Site
 from ..checks.face_load import Force, resultant
 from ..checks.fixing_forces import Carried, Contact, Fixing, carried, worst
-from ..checks.rail import rail_carried
+from ..checks.rail import columns_of, rail_carried
 from ..errors import Missing
 from . import geometry
 from .asking import Asked
@@ -160,14 +160,12 @@ def _carried(group: Group, forces: Sequence[Force]) -> list[Carried]:
 
 
 def _on(group: Group, forces: Sequence[Force], contact: Contact) -> list[Carried]:
-    places = [fixing for fixing in group.fixings if fixing.holds]
-    wide = len({round(fixing.x_mm) for fixing in places})
-    high = len({round(fixing.z_mm) for fixing in places})
+    turned = [fixing._replace(x_mm=fixing.z_mm, z_mm=fixing.x_mm) for fixing in group.fixings]
+    wide, high = len(columns_of(group.fixings)), len(columns_of(turned))
     if max(wide, high) < RAIL_FIXINGS:
         return carried(group.fixings, resultant(forces), contact)
     if wide >= high:
         return rail_carried(group.fixings, forces, contact)
-    turned = [fixing._replace(x_mm=fixing.z_mm, z_mm=fixing.x_mm) for fixing in group.fixings]
     outline = tuple((z, x) for x, z in contact.outline_mm)
     found = rail_carried(turned, [_turned(force) for force in forces], contact._replace(outline_mm=outline))
     return [Carried(each.z_n, each.x_n, each.pull_n) for each in found]

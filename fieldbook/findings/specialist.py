@@ -96,8 +96,8 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
 
 
 def _by_current(asked: Asked, fitting: Item) -> Reasons:
-    if fitting.gives:
-        yield ELECTRICIAN, f"it gives off {' and '.join(fitting.gives)}"
+    if given := [what for what in fitting.gives or () if what != "nothing"]:
+        yield ELECTRICIAN, f"it gives off {' and '.join(given)}"
     room = asked.site[asked.site[fitting.face].room]
     drills = any(one.hole == "new" for one in standing(asked.site, fitting))
     if drills and "electricity" in (room.hazards or ()):

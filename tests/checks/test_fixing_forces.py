@@ -206,3 +206,12 @@ def test_groups_outside_their_range_are_refused():
         carried(FOUR, load, Contact([(0, 0), (1, 1)]))
     with refused("out-of-range", "contact"):
         carried(FOUR, load, Contact(pads_mm=[(0, float("inf"))]))
+
+
+def test_row_set_out_a_millimetre_off_its_line_leans_on_its_props():
+    """Four clamps in a row at 1,165 mm, feet at 5 mm: 250 N at 2,080 mm pull 250 × 2,075/1,160 = 447 N, not tons."""
+    clamps = [Fixing(x, z) for x, z in ((37, 1165), (901, 1166), (1775, 1164), (2642, 1165))]
+    props = [Fixing(x, 5, holds=False) for x in (36, 2640)]
+    load = resultant([Force(0, 0, 250, 1340, 2080, 48)])
+    pulls = [each.pull_n for each in carried([*clamps, *props], load, Contact())]
+    assert sum(pulls) == pytest.approx(250 * 2075 / 1160, rel=0.05)
