@@ -42,7 +42,8 @@ def make(book: Book, say: Callable[[str], object] = lambda _: None) -> str:
 def _survey(desk: Desk) -> None:
     desk.enter("site", [agreed.SITE], moment("2025-03-03", "09:00"))
     desk.enter("room", rooms.ROOMS, moment("2025-03-03", "09:20"))
-    for kind, items in (("face", rooms.FACES), ("zone", rooms.ZONES), ("limit", rooms.LIMITS), ("hold", rooms.HOLDS)):
+    surveyed = {"face": rooms.FACES, "zone": rooms.ZONES, "limit": rooms.LIMITS, "hold": rooms.HOLDS}
+    for kind, items in (surveyed | {"member": rooms.MEMBERS}).items():
         desk.enter(kind, items, moment("2025-03-13", "16:00"), PHONE)
 
 
@@ -61,6 +62,7 @@ def _plan_and_fit(desk: Desk) -> None:
         desk.enter("fixing", map(as_planned, fixings), moment(planned_on, "16:30"))
         desk.enter("agreement", agreements, moment(agreements[0]["on"], "15:00"))
         _put_up(desk, fittings, fixings)
+    desk.enter("decision", agreed.DECISIONS, moment("2026-03-16", "16:00"))
 
 
 def _put_up(desk: Desk, fittings: list[Values], fixings: list[Values]) -> None:

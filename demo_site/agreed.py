@@ -65,9 +65,12 @@ FINISHES: tuple[Values, ...] = (
 )  # fmt: skip
 
 MATERIALS: tuple[Values, ...] = (
-    {"name": "Old dado deal", "group": "substrate", "specific_gravity": 0.42, "bearing_n_mm2": 1.2,
-     "source": "Adviser’s letter of 2 April 2025; half of what sound timber bears, for age and old paint"},
+    {"name": "Old dado deal", "group": "substrate", "specific_gravity": 0.42, "bearing_n_mm2": 1.8,
+     "characteristic_density_kg_m3": 290,
+     "source": "Structural engineer’s note of 20 March 2025, after a board taken down and looked at"},
     {"name": "Cast iron of column 2", "group": "substrate", "bearing_n_mm2": 40,
+     "source": "Structural engineer’s note of 20 March 2025"},
+    {"name": "Brick in cement mortar", "group": "substrate", "bearing_n_mm2": 5,
      "source": "Structural engineer’s note of 20 March 2025"},
     {"name": "Old brick of the store", "group": "substrate", "bearing_n_mm2": 1.6,
      "source": "Structural engineer’s note of 20 March 2025"},
@@ -98,6 +101,21 @@ AGREEMENTS: tuple[Values, ...] = (
      "said_by": "keeper", "on": "2026-03-18"},
     {"reference": "A6", "items": ["D3", "D12"], "answer": "yes", "words": "Phase 2 may go up as drawn.",
      "said_by": "keeper", "on": "2026-03-18"},
+)  # fmt: skip
+
+DECISIONS: tuple[Values, ...] = (
+    {"reference": "E1", "items": ["D1", "D4", "D5", "D8"], "question": "specialist", "role": "structural engineer",
+     "answer": "yes", "words": "As drawn, for the loads entered; nobody stands on them.",
+     "document": "Note MQ-14/7, 7 April 2025", "on": "2025-04-07", "until": "2035-05-06"},
+    {"reference": "E2", "items": ["D7"], "question": "specialist", "role": "electrician", "answer": "yes",
+     "words": "Lead and lamp of 4 W tested; test again each year.", "document": "Test sheet, 8 May 2025",
+     "on": "2025-05-08", "until": "2035-05-08"},
+    {"reference": "E3", "items": ["D4", "D10", "D11", "D12"], "question": "specialist", "role": "fire officer",
+     "answer": "yes", "words": "The width left is enough; the sign over the door stays in view.",
+     "document": "Letter of 2 April 2025", "on": "2025-04-02", "until": "2035-05-06"},
+    {"reference": "E4", "items": ["D12"], "question": "load", "role": "structural engineer", "answer": "yes",
+     "words": "Two poles sprung with 200 N each hold it between flags and joist.",
+     "document": "Note MQ-14/9, 16 March 2026", "on": "2026-03-16", "until": "2035-05-06"},
 )  # fmt: skip
 
 TASKS: tuple[Values, ...] = (

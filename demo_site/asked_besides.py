@@ -44,7 +44,7 @@ _PLAIN: Values = {
     "mass_is": "weighed",
 }
 FITTINGS: Mapping[str, Values] = {
-    "D1": _PLAIN | {"support": "the floor and its fixings", "base_mm": 100},
+    "D1": _PLAIN | {"support": "the floor and its fixings", "base_mm": 100, "carries_kg": 30},
     "D2": _PLAIN,
     "D3": _PLAIN | {"mass_is": "reckoned"},
     "D4": _PLAIN | {"glass": "laminated", "closed": 1, "made_of": "birch plywood, oiled ash, glass",
@@ -60,3 +60,18 @@ FITTINGS: Mapping[str, Values] = {
                      "mass_is": "reckoned"},
     "D14": _PLAIN | {"fire_class": None, "mass_is": "at most"},
 }  # fmt: skip
+
+# Packers by the number of the fixing, as the wall calls for them, mm.
+_PACKERS: Mapping[str, tuple[float, ...]] = {
+    "D6": (10, 10, 12.5, 12, 11, 11),
+    "D8": (1, 0, 0, 0, 3, 2, 2, 1.5),
+    "D9": (1.5, 0, 0, 3.5, 1, 0.5),
+    "D10": (4, 3.5, 3, 2, 2.5, 2, 2.5, 2),
+    "D11": (4, 3, 3, 4, 4, 3.5, 4, 5),
+    "D12": (1.5, 1.5, 13, 14, 0, 0),
+}
+FIXINGS: Mapping[str, Values] = {
+    f"{fitting}.{number}": {"packers_mm": thick}
+    for fitting, packers in _PACKERS.items()
+    for number, thick in enumerate(packers, 1)
+}

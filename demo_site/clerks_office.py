@@ -34,7 +34,7 @@ FACES: tuple[Values, ...] = (
      )},
     {"room": "R2", "mark": "R2-W", "name": "West wall with the dado", "sort": "wall", "width_mm": 4402,
      "height_mm": 2930, "left_mm": 0, "bottom_mm": -10,
-     "layers": [["boards, painted", 22, "old"], ["battens and air", 30, "old"], ["rubble stone", 560, "old"]],
+     "layers": [["boards, painted", 30, "old"], ["battens and air", 30, "old"], ["rubble stone", 560, "old"]],
      "datum": "Head of the lowest nail in the third board from the left corner: x = 412, z = 205.", "start_x_mm": 0,
      "start_y_mm": 0, "bearing_deg": 90.08, "floor": floor((0, 1500, 3000, 4402), (-8, -3, 1, 3)),
      "surface": grid(
@@ -124,20 +124,32 @@ HOLDS: tuple[Values, ...] = (
             "x_mm": x,
             "z_mm": z,
             "diameter_mm": 4,
-            "depth_mm": 22,
+            "depth_mm": 30,
             "may_be_used": "yes",
-            "load_limit_n": 150,
+            "load_limit_n": 400,
+            "load_said_by": "structural engineer, note of 20 March 2025",
             "condition": "Screw hole of a shelf taken out before 1990; thread holds.",
             "said_by": "conservation adviser",
         }
         for mark, x, z in (("H7", 1962, 1096), ("H8", 2344, 1098), ("H9", 2690, 1094), ("H10", 3040, 1097), _H17, _H18)
     ),
     {"face": "R2-S", "mark": "H11", "sort": "hook", "x_mm": 470, "z_mm": 2060, "diameter_mm": 6, "depth_mm": 60,
-     "may_be_used": "yes", "load_limit_n": 120,
+     "may_be_used": "yes", "load_limit_n": 120, "load_said_by": "structural engineer, from the pull of 240 N",
      "condition": "Wrought picture hook, firm; pulled to 240 N for a minute without moving.",
      "said_by": "conservation adviser"},
     {"face": "R2-S", "mark": "H12", "sort": "hook", "x_mm": 1330, "z_mm": 2064, "diameter_mm": 6, "depth_mm": 60,
-     "may_be_used": "yes", "load_limit_n": 120, "condition": "As H11.", "said_by": "conservation adviser"},
+     "may_be_used": "yes", "load_limit_n": 120, "load_said_by": "structural engineer, from the pull of 240 N",
+     "condition": "As H11.", "said_by": "conservation adviser"},
+    {"face": "R2-N", "mark": "H20", "sort": "frame", "x_mm": 3722, "z_mm": 1828, "may_be_used": "yes",
+     "load_limit_n": 400, "load_said_by": "structural engineer, note of 20 March 2025",
+     "condition": "Old lamp board, screwed to the stone; firm.", "said_by": "conservation adviser"},
+)  # fmt: skip
+
+MEMBERS: tuple[Values, ...] = tuple(
+    {"face": "R2-W", "mark": mark, "sort": "board", "material": "Old dado deal", "x_mm": x, "z_mm": -10,
+     "width_mm": 150, "height_mm": 1260, "thickness_mm": 30, "behind_mm": 0, "grain": "upright", "age": "old",
+     "load_limit_n": 600, "load_said_by": "structural engineer, note of 20 March 2025"}
+    for mark, x in (("B1", 1888), ("B2", 2270), ("B3", 2615), ("B4", 2964))
 )  # fmt: skip
 
 FITTINGS: tuple[Values, ...] = (
@@ -153,8 +165,8 @@ FITTINGS: tuple[Values, ...] = (
      "purpose": "Pigeon-holes with copies of letters to take out and read.", "state": "fitted",
      "phase": "1, spring 2025", "x_mm": 1900, "z_mm": 340, "width_mm": 1200, "height_mm": 790,
      "build_up": [["felt strips", 3, 0.5], ["back board", 9, 0.3], ["rack", 210, 1]], "touches_face": 1,
-     "mass_empty_kg": 14.2, "mass_loaded_kg": 19.5, "centre_out_mm": 104, "lift_reach": "close",
-     "moving_part": "Plywood, birch", "moving_mm": 1200, "movement_allowed_mm": 4, "pull_n": 250, "climbable": 1,
+     "mass_empty_kg": 9.6, "mass_loaded_kg": 12.8, "centre_out_mm": 104, "lift_reach": "close",
+     "moving_part": "Plywood, birch", "moving_mm": 1200, "movement_allowed_mm": 4, "pull_n": 70, "climbable": 1,
      "people_to_remove": 2, "minutes_to_remove": 30,
      "removal": "Empty it. Undo the lower screws, then the upper ones with the rack held; lower it to the floor.",
      "care": "Dust it; tell the fitter when a screw turns without biting.", "finishes": ["P1"],
@@ -173,15 +185,17 @@ _FITTED: Values = {
     "state": "fitted", "fitted_on": "2025-05-07", "fitted_by": "fitter",
 }  # fmt: skip
 _RACK_SCREW: Values = {
-    "sort": "wood screw", "size": "4.5 × 35", "diameter_mm": 4.5, "length_mm": 35, "material": "stainless steel A2",
-    "contact_radius_mm": 8, "hole": "existing", "penetration_mm": 21, "fabric": "old fabric",
-    "into": "dado board, 22 mm", "grips": "Old dado deal", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
+    "thread_mm": 29, "head_mm": 8.6, "predrilled": 1, "sort": "wood screw", "size": "4.5 × 45", "diameter_mm": 4.5,
+    "length_mm": 45, "material": "stainless steel A2",
+    "contact_radius_mm": 8, "hole": "existing", "penetration_mm": 29, "fabric": "old fabric",
+    "into": "dado board, 30 mm", "grips": "Old dado deal", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
     "removal_tool": "slot screwdriver, 6 mm", "removal": "Unscrew by hand.",
     "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again",
 } | _FITTED  # fmt: skip
 _RACK_PAD: Values = _RACK_SCREW | {
     "sort": "prop", "size": "60 × 40", "diameter_mm": None, "length_mm": None, "material": "wool felt on plywood",
     "contact_radius_mm": 36, "hole": "none", "penetration_mm": 0, "carries_load": 0, "grips": None,
+    "thread_mm": None, "head_mm": None, "predrilled": None, "jaw_mm2": 2400, "bears_on": "Old dado deal",
     "lining": "wool felt 3 mm", "removal_tool": "none", "removal": "Comes away with the rack.",
     "make_good": "Brush off felt hairs.", "trace": "none",
 }  # fmt: skip
@@ -193,7 +207,8 @@ _HOOK: Values = {
     "trace": "an old hole used again",
 } | _FITTED  # fmt: skip
 _CORK: Values = _HOOK | {
-    "sort": "prop", "size": "pad of 40", "diameter_mm": None, "length_mm": None, "material": "cork 8 mm",
+    "jaw_mm2": 1257, "bears_on": "Lime plaster", "sort": "prop", "size": "pad of 40", "diameter_mm": None,
+    "length_mm": None, "material": "cork 8 mm",
     "contact_radius_mm": 20, "hole": "none", "penetration_mm": 0, "into": "lime plaster", "carries_load": 0,
     "lining": "cork 8 mm", "packers_mm": 8, "locking": None, "removal": "Comes away with the frame.",
     "make_good": "Brush with a soft brush.", "trace": "a mark that cleans off",
@@ -202,7 +217,8 @@ _LAMP_CLAMP: Values = {
     "sort": "clamp", "size": "jaw 40 × 40, M5", "diameter_mm": 5, "length_mm": 60, "material": "steel, blackened",
     "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0, "fabric": "old fabric",
     "into": "edge of the old lamp board, 28 mm", "adhesive": 0, "carries_load": 1, "lining": "leather 2 mm",
-    "torque_nm": 0.4, "grade": "4.6", "nut_factor": 0.2, "bolts": 1, "friction_faces": 2, "friction": 0.2,
+    "hold": "H20", "torque_nm": 0.5, "looked_at_on": "2027-04-01", "grade": "4.6", "nut_factor": 0.2, "bolts": 1,
+    "friction_faces": 2, "friction": 0.2,
     "jaw_mm2": 1600, "bears_on": "Old dado deal", "locking": "second nut", "removal_tool": "spanner, 8 mm",
     "removal": "Slacken both nuts, draw the jaw off.", "make_good": "Wipe.", "trace": "a mark that cleans off",
 } | _FITTED  # fmt: skip
@@ -221,14 +237,14 @@ FIXINGS: tuple[Values, ...] = (
         "D8",
         "R2-W",
         _RACK_SCREW,
-        (1, 1962, 1096, 1962, 1096, {"hold": "H7"}),
-        (2, 2344, 1098, 2344, 1098, {"hold": "H8"}),
-        (3, 2690, 1094, 2690, 1094, {"hold": "H9"}),
-        (4, 3040, 1097, 3040, 1097, {"hold": "H10"}),
-        (5, 1966, 402, 1966, 402, {"hold": "H17"}),
+        (1, 1962, 1096, 1962, 1096, {"hold": "H7", "member": "B1"}),
+        (2, 2344, 1098, 2344, 1098, {"hold": "H8", "member": "B2"}),
+        (3, 2690, 1094, 2690, 1094, {"hold": "H9", "member": "B3"}),
+        (4, 3040, 1097, 3040, 1097, {"hold": "H10", "member": "B4"}),
+        (5, 1966, 402, 1966, 402, {"hold": "H17", "member": "B1"}),
         (6, 2350, 390, 2349, 390, _RACK_PAD),
         (7, 2690, 390, 2691, 388, _RACK_PAD),
-        (8, 3036, 399, 3036, 399, {"hold": "H18"}),
+        (8, 3036, 399, 3036, 399, {"hold": "H18", "member": "B4"}),
     ),
     *fixings(
         "D9",

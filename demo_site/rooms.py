@@ -20,5 +20,6 @@ def _with(items: tuple[Values, ...], besides: Mapping[str, Values]) -> tuple[Val
 
 ROOMS = _with(tuple(room.ROOM for room in _ROOMS), asked_besides.ROOMS)
 FACES = _with(_all("FACES"), asked_besides.FACES)
-ZONES, LIMITS, HOLDS = _all("ZONES"), _all("LIMITS"), _all("HOLDS")
-FITTINGS, FIXINGS = _with(_all("FITTINGS"), asked_besides.FITTINGS), _all("FIXINGS")
+ZONES, LIMITS, HOLDS, MEMBERS = _all("ZONES"), _all("LIMITS"), _all("HOLDS"), _all("MEMBERS")
+FITTINGS = _with(_all("FITTINGS"), asked_besides.FITTINGS)
+FIXINGS = _with(_all("FIXINGS"), asked_besides.FIXINGS)

@@ -54,7 +54,7 @@ FACES: tuple[Values, ...] = (
          ),
      )},
     {"room": "R1", "mark": "R1-S", "name": "Brick partition to the office", "sort": "wall", "width_mm": 9205,
-     "height_mm": 4105, "left_mm": 0, "bottom_mm": -25, "layers": [["brick in cement mortar", 103, "later"]],
+     "height_mm": 4105, "left_mm": 0, "bottom_mm": -25, "layers": [["Brick in cement mortar", 103, "later"]],
      "datum": "Scratched cross in the bed joint over the ninth course at the east end; x = 0 is the corner, z = 0 "
      "is 675 mm below the cross.", "start_x_mm": 9205, "start_y_mm": -10, "bearing_deg": 179.94,
      "floor": floor((0, 2300, 4600, 6900, 9205), (8, 3, -6, -11, -4)),
@@ -151,7 +151,8 @@ HOLDS: tuple[Values, ...] = (
             "diameter_mm": 14,
             "depth_mm": depth,
             "may_be_used": "yes",
-            "load_limit_n": 250,
+            "load_limit_n": 400,
+            "load_said_by": "structural engineer, pulled on the spot, 20 March 2025",
             "condition": "Sound; blown out and measured. From an earlier tally board.",
             "said_by": "conservation adviser",
         }
@@ -163,9 +164,13 @@ HOLDS: tuple[Values, ...] = (
         )
     ),
     {"face": "R1-N", "mark": "H5", "sort": "moulding", "x_mm": 6045, "z_mm": 1165, "may_be_used": "yes",
-     "load_limit_n": 800, "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
+     "load_limit_n": 1200, "load_said_by": "structural engineer, note of 20 March 2025",
+     "condition": "Dado capping, tight to the boards; may be clamped with a lining.",
      "said_by": "conservation adviser"},
     {"face": "R1-N", "mark": "H6", "sort": "hook", "x_mm": 3620, "z_mm": 3120, "diameter_mm": 18,
      "may_be_used": "no", "condition": "Wrought-iron lamp hook, rusted thin at the root.",
      "said_by": "conservation adviser"},
+    {"face": "R1-C", "mark": "H19", "sort": "other", "x_mm": 0, "z_mm": 1770, "may_be_used": "yes",
+     "load_limit_n": 1000, "load_said_by": "structural engineer, note of 20 March 2025",
+     "condition": "The column itself, for straps with a lining.", "said_by": "conservation adviser"},
 )  # fmt: skip

@@ -10,7 +10,7 @@ FITTINGS: tuple[Values, ...] = (
      "phase": "1, spring 2025", "x_mm": 6010, "z_mm": -10, "width_mm": 2680, "height_mm": 2090,
      "build_up": [["polyethylene foam pad", 4, 1], ["cork packers", 12, 4], ["ash upright", 32, 0.5]],
      "touches_face": 0,
-     "mass_empty_kg": 19.2, "mass_loaded_kg": 19.2, "centre_out_mm": 32, "lift_reach": "close", "pull_n": 250,
+     "mass_empty_kg": 19.2, "mass_loaded_kg": 19.2, "centre_out_mm": 32, "lift_reach": "close", "pull_n": 100,
      "climbable": 0, "people_to_remove": 3, "minutes_to_remove": 40,
      "removal": "Take D2 and D3 off first. Slacken the four clamps on the capping, one person holding the frame; "
      "tip the head out and lay it down, three together.",
@@ -22,7 +22,7 @@ FITTINGS: tuple[Values, ...] = (
      "z_mm": 1230, "width_mm": 1150, "height_mm": 780,
      "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
       ["birch plywood", 12, 0.4], ["frame moulding", 6, 0.5]], "touches_face": 0, "mass_empty_kg": 8.9,
-     "mass_loaded_kg": 8.9, "centre_out_mm": 78, "lift_reach": "close", "pull_n": 100, "climbable": 0,
+     "mass_loaded_kg": 8.9, "centre_out_mm": 78, "lift_reach": "close", "pull_n": 50, "climbable": 0,
      "hangs_on": "D1", "people_to_remove": 2, "minutes_to_remove": 10,
      "removal": "Undo the three lower screws, then the upper ones with the panel held; lift straight off.",
      "finishes": ["P1", "P3"], "fitted_on": "2025-05-06"},
@@ -31,7 +31,7 @@ FITTINGS: tuple[Values, ...] = (
      "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
       ["birch plywood", 12, 0.4]], "touches_face": 0, "mass_empty_kg": 7.0, "mass_loaded_kg": 7.0,
      "centre_out_mm": 76, "lift_reach": "close", "parts": [["board", 900, 780, 1, "either way"]],
-     "stock_length_mm": 1525, "stock_width_mm": 1525, "kerf_mm": 3, "pull_n": 100, "climbable": 0, "hangs_on": "D1",
+     "stock_length_mm": 1525, "stock_width_mm": 1525, "kerf_mm": 3, "pull_n": 50, "climbable": 0, "hangs_on": "D1",
      "people_to_remove": 2, "minutes_to_remove": 10, "finishes": ["P1", "P3"]},
     {"face": "R1-S", "mark": "D4", "name": "Case for seals and weights", "purpose": "Small objects behind glass.",
      "state": "fitted", "phase": "1, spring 2025", "x_mm": 3300, "z_mm": 1000, "width_mm": 820, "height_mm": 620,
@@ -65,7 +65,8 @@ _SCREW_TO_FRAME: Values = {
     "sort": "machine screw", "size": "M6 × 30", "diameter_mm": 6, "length_mm": 30, "material": "zinc-plated steel",
     "grade": "8.8", "nut_factor": 0.2, "contact_radius_mm": 9, "hole": "existing", "penetration_mm": 18,
     "fabric": "another fitting", "into": "threaded insert in the ash of D1", "other_fitting": "D1", "adhesive": 0,
-    "carries_load": 1, "torque_nm": 4, "locking": "spring washer", "removal_tool": "hexagon key, 4 mm",
+    "carries_load": 1, "torque_nm": 4, "looked_at_on": "2027-04-01", "locking": "spring washer",
+    "removal_tool": "hexagon key, 4 mm",
     "removal": "Unscrew.", "trace": "none",
 }  # fmt: skip
 _FITTED: Values = {
@@ -75,8 +76,9 @@ _CLAMP: Values = {
     "sort": "clamp", "size": "jaw 60 × 60, M8", "diameter_mm": 8, "length_mm": 90,
     "material": "mild steel, blackened", "contact_radius_mm": 45, "hole": "none", "hold": "H5", "penetration_mm": 0,
     "fabric": "old fabric", "into": "dado capping, 30 mm", "adhesive": 0, "carries_load": 1,
-    "lining": "polyethylene foam 5 mm", "packers_mm": 0, "torque_nm": 1.5, "grade": "4.6", "nut_factor": 0.2,
-    "bolts": 1, "friction_faces": 2, "friction": 0.2, "jaw_mm2": 3600, "bears_on": "Old dado deal",
+    "lining": "polyethylene foam 5 mm", "packers_mm": 0, "torque_nm": 2.6, "looked_at_on": "2027-04-01",
+    "grade": "4.6", "nut_factor": 0.2,
+    "bolts": 1, "friction_faces": 2, "friction": 0.25, "jaw_mm2": 3600, "bears_on": "Old dado deal",
     "locking": "wing nut with a second nut", "removal_tool": "by hand",
     "removal": "Slacken, open the jaw, draw it off downwards.", "make_good": "Brush the capping.",
     "trace": "a mark that cleans off",
@@ -85,16 +87,19 @@ _FOOT: Values = _CLAMP | {
     "sort": "wedge", "size": "100 × 60", "diameter_mm": None, "length_mm": None, "material": "ash",
     "contact_radius_mm": 58, "hold": None, "into": "in front of the skirting, on the flags", "carries_load": 1,
     "lining": "polyethylene foam 5 mm", "torque_nm": None, "grade": None, "nut_factor": None, "bolts": None,
-    "friction_faces": None, "friction": None, "jaw_mm2": None, "bears_on": None,
+    "friction_faces": None, "friction": None, "jaw_mm2": 6000, "bears_on": "Rubble masonry", "looked_at_on": None,
+    "stated_load_n": 400, "stated_by": "structural engineer", "stated_source": "note", "stated_on": "2025-04-07",
     "locking": "the frame’s own weight", "removal": "Draw the wedge when the frame is off.", "trace": "none",
 }  # fmt: skip
 _PAD: Values = _FOOT | {
-    "sort": "prop", "size": "70 × 70", "contact_radius_mm": 50, "into": "limewashed rubble", "carries_load": 0,
-    "packers_mm": 20, "locking": "pressed by the frame’s lean", "removal": "Comes away with the frame.",
+    "sort": "prop", "size": "70 × 70", "contact_radius_mm": 50, "jaw_mm2": 4900, "stated_load_n": None,
+    "stated_by": None, "stated_source": None, "stated_on": None, "into": "limewashed rubble", "carries_load": 0,
+    "packers_mm": 16, "locking": "pressed by the frame’s lean", "removal": "Comes away with the frame.",
     "make_good": "Brush off.", "trace": "a mark that cleans off",
 }  # fmt: skip
 _BRICK_SCREW: Values = {
-    "sort": "machine screw", "size": "M6 × 50", "diameter_mm": 8, "length_mm": 50,
+    "stated_load_n": 600, "stated_by": "maker", "stated_source": "data sheet of the plug, in brick",
+    "stated_on": "2025-04-01", "sort": "machine screw", "size": "M6 × 50", "diameter_mm": 8, "length_mm": 50,
     "material": "stainless steel A2, in an expanding brass plug of 8 mm", "contact_radius_mm": 10, "hole": "new",
     "penetration_mm": 32, "fabric": "later work", "into": "brick, 103 mm", "adhesive": 0, "carries_load": 1,
     "packers_mm": 8, "removal_tool": "hexagon key, 5 mm", "removal": "Unscrew, draw the plug with its own screw.",
@@ -102,7 +107,7 @@ _BRICK_SCREW: Values = {
     "trace": "a new hole in later work",
 } | _FITTED  # fmt: skip
 _TALLY_BOLT: Values = {
-    "sort": "bolt", "state": "planned", "size": "M8 × 110", "diameter_mm": 8, "length_mm": 110,
+    "sort": "bolt", "state": "planned", "grade": "A4-70", "size": "M8 × 110", "diameter_mm": 8, "length_mm": 110,
     "material": "stainless steel A4", "contact_radius_mm": 20, "hole": "existing", "penetration_mm": 72,
     "fabric": "old fabric", "into": "old hole in the lime joint, with a turned oak plug", "adhesive": 0,
     "carries_load": 1, "lining": "cork 3 mm under the washer", "packers_mm": 10,
@@ -112,7 +117,7 @@ _TALLY_BOLT: Values = {
 }  # fmt: skip
 
 _TALLY_PROP: Values = _PAD | {
-    "state": "planned", "size": "60 × 60", "contact_radius_mm": 43, "packers_mm": 10,
+    "state": "planned", "size": "60 × 60", "contact_radius_mm": 43, "jaw_mm2": 3600, "packers_mm": 10,
     "locking": "pressed by the board", "removal": "Comes away with the board.", "fitted_on": None, "fitted_by": None,
 }  # fmt: skip
 
@@ -174,7 +179,7 @@ FIXINGS: tuple[Values, ...] = (
             "diameter_mm": 6,
             "length_mm": 25,
             "contact_radius_mm": 30,
-            "hold": None,
+            "hold": "H19",
             "into": "cast iron, 24 mm",
             "carries_load": 1,
             "lining": "polyethylene foam 3 mm",

@@ -130,7 +130,7 @@ def verdict(
     within("diameter_mm", diameter_mm, THINNEST_MM, BOLT_HIGH_MM, "mm")
     answer = timber_design.verdict(
         "shear over a gap",
-        f"The sideways load on the fastener, which stands {gap_mm:g} mm out of the wood,",
+        f"The sideways load on the fastener, which stands {gap_mm:g} mm out of the wood",
         mode.load_n,
         permanent_n,
         people_n,
