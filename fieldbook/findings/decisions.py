@@ -30,6 +30,8 @@ def decisions(site: Site, subject: Item, question: str, today: date) -> list[Ite
     about = site.rulings_on(subject, "decision")
     if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
         about = [*about, *site.rulings_on(fitting, "decision")]
+    if not about:
+        return []
     day = today.isoformat()
     counting = [
         one for one in about if one.question == question and one.on <= day and (one.until is None or day <= one.until)

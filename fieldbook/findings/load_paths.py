@@ -122,6 +122,10 @@ def support_of(asked: Asked, fitting: Item) -> str:
     """What holds a fitting up. What ends well above the floor, or has another to hang on, cannot stand on it."""
     if fitting.support is not None:
         return fitting.support
+    return asked.once(("support", fitting.id), lambda: _support(asked, fitting))
+
+
+def _support(asked: Asked, fitting: Item) -> str:
     height = height_above_floor_mm(asked.site, fitting)
     if height is None or height > NEAR_FLOOR_MM or asked.site.goes_through(fitting):
         return ITS_FIXINGS

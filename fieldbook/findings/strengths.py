@@ -6,6 +6,7 @@ Within one fixing one safety format holds. Clamps are held by friction, which is
 from __future__ import annotations
 
 import math
+from collections import Counter
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -17,7 +18,7 @@ from ..errors import Missing
 from . import in_wood
 from .asking import Asked, NotEntered
 from .finding import Blank
-from .fixing_loads import Share, bearers, holds
+from .fixing_loads import Share, bearers
 from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
 
 SORT_IN_WOOD = {
@@ -153,7 +154,7 @@ def _in_wood(asked: Asked, fixing: Item, share: Share) -> Strength:
         )
     diameter = asked.need(fixing, "diameter_mm")
     fitting = asked.site[fixing.fitting]
-    together = sum(1 for other in bearers(asked.site, fitting) if holds(other) and other.sort == fixing.sort)
+    alike = asked.once(("alike", fitting.id), lambda: Counter(one.sort for one in bearers(asked.site, fitting)))
     return InWood(
         in_wood.Fastener(
             sort,
@@ -163,7 +164,7 @@ def _in_wood(asked: Asked, fixing: Item, share: Share) -> Strength:
             True if sort == "bolt" else bool(asked.need(fixing, "predrilled")),
             asked.need(fixing, "head_mm") if sort == "bolt" else fixing.head_mm or 0.0,
             asked.need(fixing, "grade") if sort == "bolt" else "",
-            max(1, together),
+            max(1, alike[fixing.sort]),
         )
     )
 
