@@ -1,6 +1,6 @@
-"""One-time codes: each opens one door once, within its minutes. Only their digests are kept.
+"""One-time codes: each is used once, within some minutes. Only their digests are kept.
 
-They lie in the book's own file, so that a code made by one process opens the door of another.
+They lie in the book's own file, so that a code made by one process is accepted by another.
 """
 
 from __future__ import annotations

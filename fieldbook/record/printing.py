@@ -46,7 +46,7 @@ class Printing:
 
 
 class Printer:
-    """Makes the records of one book, one after the other: each takes the machine's whole strength."""
+    """Makes the records of one book, one after the other: each uses all the machine has."""
 
     def __init__(self, folder: Path):
         self._folder = folder

@@ -1,4 +1,4 @@
-"""The certificate authority of one book, and the server's certificate it vouches for.
+"""The certificate authority of one book, and the server's certificate it signs.
 
 Phones are asked to trust an authority only if it can vouch for nothing else: its certificate
 names the one host name and the private networks it holds for (RFC 5280, 4.2.1.10, critical).

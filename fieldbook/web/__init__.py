@@ -1,4 +1,4 @@
-"""The desk in a browser. This is the only place that wires; views parse, call one function, and render.
+"""The desk in a browser. Only here its parts are put together; views parse, call one function, and render.
 
 A subject is one module with one blueprint, its templates in `templates/<blueprint>/<action>.html`;
 to add one, put it in BLUEPRINTS.

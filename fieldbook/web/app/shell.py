@@ -1,4 +1,4 @@
-"""The phone's app as it is handed out: one page, its scripts and pictures, and the list that keeps them of one piece.
+"""The phone's app as it is handed out: one page, its scripts and pictures, and the list that keeps all of one version.
 
 Nothing here shows anything of the book; that comes by `sync`, to phones that have joined.
 """

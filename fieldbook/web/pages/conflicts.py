@@ -1,4 +1,4 @@
-"""Fields that two devices set without having seen each other: side by side, settled by one press."""
+"""Fields that two devices set without having seen each other: side by side, settled with one click."""
 
 from __future__ import annotations
 
