@@ -31,7 +31,7 @@ settings.load_profile("fixed")
 # What is costly to make and shared by a session: those who use it run in one process.
 SHARED = ("on_paper", "shed")
 # Whoever uses one of these is slow.
-COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel", "server"}
+COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel"}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -12,7 +12,7 @@ from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks import trace
 from fieldbook.checks.trace import Left
 from fieldbook.checks.verdict import Word
-from fieldbook.model import kinds
+from fieldbook.model import choices
 from tests.checks.refusals import refused
 
 FIXINGS = st.lists(
@@ -20,7 +20,7 @@ FIXINGS = st.lists(
         Left,
         st.uuids().map(str),
         st.sampled_from(trace.TRACES),
-        st.sampled_from(kinds.FABRICS),
+        st.sampled_from(choices.FABRICS),
         st.sampled_from(["", "A1", "A2"]),
     ),
     max_size=40,
@@ -29,8 +29,8 @@ FIXINGS = st.lists(
 
 def test_traces_and_fabrics_are_those_a_fixing_can_have():
     """The words are the same here and where a fixing is described."""
-    assert trace.TRACES == kinds.TRACES
-    assert trace.OWN_WORK in kinds.FABRICS
+    assert trace.TRACES == choices.TRACES
+    assert trace.OWN_WORK in choices.FABRICS
 
 
 @given(FIXINGS)
