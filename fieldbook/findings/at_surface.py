@@ -10,7 +10,7 @@ from ..book.site import Item, Site
 from ..checks import air
 from ..checks.measurement import Reading, span
 from ..checks.range_seen import halves_lacking
-from ..errors import FieldbookError, Missing
+from ..errors import Missing
 from . import readings
 from .asking import Asked, NotEntered
 
@@ -38,7 +38,7 @@ def highest_pct(asked: Asked, face: Item) -> float:
     """
     outer = asked.need(face, "outer_wall")
     known = face.outer_wall is not None
-    return _kept(asked.site, face, ("highest", outer, known), lambda: _highest(asked, face, outer, known))
+    return _once(asked, face, ("highest", outer, known), lambda: _highest(asked, face, outer, known))
 
 
 def wood_moisture_pct(asked: Asked, face: Item) -> float:
@@ -46,7 +46,7 @@ def wood_moisture_pct(asked: Asked, face: Item) -> float:
 
     Raises NotEntered where none was read.
     """
-    return _kept(asked.site, face, ("wood",), lambda: _wood(asked, face))
+    return _once(asked, face, ("wood",), lambda: _wood(asked, face))
 
 
 def _wood(asked: Asked, face: Item) -> float:
@@ -112,19 +112,16 @@ def _span(quantity: str, one: Item) -> tuple[float, float]:
     return span(quantity, Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty))
 
 
-def _kept(site: Site, face: Item, what: tuple[object, ...], reckon: Callable[[], float]) -> float:
-    """What was reckoned once for a site, or why it could not be: many fixings ask the same of one face."""
-    room = site[face.room]
-    for kind in ("reading", "log"):
-        site.of(room, kind)  # noted each time, since what is kept depends on them
-    kept: dict[tuple[object, ...], float | Exception] = site.__dict__.setdefault("_at_surface", {})
-    key = (face.id, *what)
-    if key not in kept:
+def _once(asked: Asked, face: Item, what: tuple[object, ...], reckon: Callable[[], float]) -> float:
+    """What was reckoned once for a site, or what it lacks: many fixings ask the same of one face."""
+
+    def known() -> float | NotEntered:
         try:
-            kept[key] = reckon()
-        except (NotEntered, FieldbookError) as why:
-            kept[key] = why
-    found = kept[key]
-    if isinstance(found, Exception):
+            return reckon()
+        except NotEntered as lack:
+            return lack
+
+    found = asked.once(("at the surface", face.id, *what), known)
+    if isinstance(found, NotEntered):
         raise found.with_traceback(None)
     return found

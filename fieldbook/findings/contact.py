@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from ..book.site import Item
 from ..checks.lining import lining_verdict
 from ..checks.metal_and_damp import corrodes_when_wet, metal_and_damp_verdict
@@ -35,10 +37,15 @@ def of(asked: Asked, face: Item, material: str, surfaces: tuple[str, ...]) -> Ve
 
 
 def _lining(asked: Asked, face: Item, material: str) -> Verdict:
-    general = lining_verdict(material, None)
+    general = _under(material, None)
     if "surface_humidity_pct" not in general.missing:
         return general
-    return lining_verdict(material, at_surface.highest_pct(asked, face))
+    return _under(material, at_surface.highest_pct(asked, face))
+
+
+@lru_cache(maxsize=1024)
+def _under(lining: str, humidity_pct: float | None) -> Verdict:
+    return lining_verdict(lining, humidity_pct)
 
 
 def _metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
