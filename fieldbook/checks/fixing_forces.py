@@ -177,7 +177,7 @@ def _pulls_n(
 
 def _in_line(points: Sequence[Point]) -> bool:
     """Whether points lie on one line but for how they were set out: what tips about it is held by nothing else."""
-    first, last = min(points), max(points)
+    first, last = min(points, key=tuple), max(points, key=tuple)
     if last[0] - first[0] < max(point[1] for point in points) - min(point[1] for point in points):
         first, last = (pick(points, key=lambda point: point[1]) for pick in (min, max))
     along, up = last[0] - first[0], last[1] - first[1]
