@@ -28,7 +28,7 @@ class FaceLayer(NamedTuple):
     is_wood: bool
 
 
-class Reach(NamedTuple):
+class InLayer(NamedTuple):
     """What of a screw stands in one layer, mm: all of it, its thread, its smooth shank."""
 
     layer: FaceLayer
@@ -43,12 +43,12 @@ class Hold(NamedTuple):
     through  whether the point comes out behind it
     """
 
-    reach: Reach
+    reach: InLayer
     gap_mm: float
     through: bool
 
 
-def reaches(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float) -> tuple[Reach, ...]:
+def reaches(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float) -> tuple[InLayer, ...]:
     """How much of a screw stands in each layer.
 
     layers     from the surface inwards, 1 to 50; thickness 0 to 10 000 mm
@@ -67,7 +67,7 @@ def reaches(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float) -> 
     within("layers", len(layers), 1, LAYERS_HIGH, "")
     within("length_mm", length_mm, 0, LENGTH_HIGH_MM, "mm")
     smooth = length_mm - min(length_mm, within("thread_mm", thread_mm, 0, LENGTH_HIGH_MM, "mm"))
-    found: list[Reach] = []
+    found: list[InLayer] = []
     front = 0.0
     for place, layer in enumerate(layers, start=1):
         if front >= length_mm:
@@ -78,7 +78,7 @@ def reaches(layers: Sequence[FaceLayer], length_mm: float, thread_mm: float) -> 
         elif place < len(layers):
             raise _unknown(f"How thick the {layer.material} is", "thickness_mm")
         threaded = max(0.0, back - max(front, smooth))
-        found.append(Reach(layer, back - front, threaded, back - front - threaded))
+        found.append(InLayer(layer, back - front, threaded, back - front - threaded))
         front = back
     if front < length_mm:
         raise _unknown(f"What lies deeper than {front:g} mm, where the screw goes to {length_mm:g} mm,", "layers")

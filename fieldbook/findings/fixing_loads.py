@@ -77,7 +77,7 @@ def bearers(site: Site, fitting: Item) -> list[Item]:
 def shares(asked: Asked, fitting: Item) -> dict[str, Share]:
     """What each fixing of a fitting carries, by its id.
 
-    Where some are said to carry load and of others nothing is said, those said to must do without the others.
+    A fixing of which nothing is said carries its share, as the field says of itself.
     Raises Missing where nothing holds it, and what the statics raise.
     """
     return asked.once(("shares", fitting.id), lambda: _shares(asked, fitting))
@@ -114,18 +114,8 @@ def _shares(asked: Asked, fitting: Item) -> dict[str, Share]:
         return {fixing.id: Share(fixing, 0.0, 0.0, 0.0, 0.0) for fixing in own}
     if not own:
         raise asked.lack(fitting, "fixing", f"the fixings that carry {fitting.called}")
-    acting = burden_of(asked, fitting)
-    found = _spread(fitting, own, acting)
-    sure = [fixing for fixing in own if fixing.carries_load or not holds(fixing)]
-    if len(sure) < len(own) and any(holds(fixing) for fixing in sure):
-        for key, share in _spread(fitting, sure, acting).items():
-            found[key] = Share(share.fixing, *map(max, found[key][1:], share[1:]))
-    return found
-
-
-def _spread(fitting: Item, fixings: Sequence[Item], acting: Burden) -> dict[str, Share]:
-    parts = spread(group_of(fitting, fixings), acting)
-    return {fixing.id: Share(fixing, *each) for fixing, each in zip(fixings, parts, strict=True)}
+    parts = spread(group_of(fitting, own), burden_of(asked, fitting))
+    return {fixing.id: Share(fixing, *each) for fixing, each in zip(own, parts, strict=True)}
 
 
 @lru_cache(maxsize=16_384)

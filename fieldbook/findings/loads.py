@@ -10,7 +10,7 @@ from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
 from .asking import Asked, Question
 from .finding import Outcome
-from .fixing_loads import Share, bearers, shares, standing
+from .fixing_loads import Share, bearers, holds, shares, standing
 from .load_paths import THE_FLOOR, burden, support_of, weights
 from .pulls import LOADED
 
@@ -31,7 +31,9 @@ def load(asked: Asked, fitting: Item) -> Outcome:
         "load", Word.WITHIN, rounded_up(whole, 0.1), None, None, "N", sentence, fixing_forces.SOURCE, (), working
     )
     assumed = (ONE_ROW, ALL_AT_ONCE) if len(acting.people) > 1 and others else (ONE_ROW,)
-    return Outcome(verdict, None, assumed, (LEFT_OUT_OF_LOADS,))
+    unsaid = [one.called for one in bearers(asked.site, fitting) if one.carries_load is None and holds(one)]
+    said = (f"Whether {marks(unsaid)} carry load is not entered; they are counted as carrying.",) if unsaid else ()
+    return Outcome(verdict, None, (*assumed, *said), (LEFT_OUT_OF_LOADS,))
 
 
 def _goes(asked: Asked, fitting: Item) -> str:
