@@ -28,7 +28,7 @@ class Item:
     values: Mapping[str, Any]
 
     def __getattr__(self, name: str) -> Any:
-        if name.startswith("__"):
+        if name == "values":  # not there yet, while a copy is being made
             raise AttributeError(name)
         try:
             return self.values[name]

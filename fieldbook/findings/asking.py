@@ -55,6 +55,11 @@ class NotEntered(Exception):
         self.blank, self.figure, self.unit, self.why = blank, figure, unit, why
 
 
+_NOTHING: frozenset[Any] = frozenset()
+Worked = tuple[Any, "FieldbookError | NotEntered | None"]
+"""What was worked out, or why it could not be."""
+
+
 class Asked:
     """A site as one question sees it: with what is taken for the fields that are not entered.
 
@@ -91,38 +96,43 @@ class Asked:
     def once(self, key: Hashable, work: Callable[[], Any]) -> Any:
         """What `work` gives or raises, done once for a site; questions, and things that share a carrier, need the same.
 
-        What was worked out with nothing taken needed no missing entry, so it holds whatever is taken.
+        What was worked out with nothing taken needed no missing entry, so it holds whatever is taken; what
+        lacked one is worked out for each set of what is taken.
         """
+        known = self._known(key)
+        if known is None:
+            known = self._work(key, work)
+        value, refusal = known
+        if refusal is not None:
+            raise refusal
+        return value
+
+    def _known(self, key: Hashable) -> Worked | None:
         site = self.site
-        if (known := site.worked.get(key)) is not None:
-            found, noted = known
-            if site.notes is not None:
-                site.notes |= noted
-            return _given(found)
+        found = site.worked.get((key, _NOTHING))
+        if found is not None and self.taken and isinstance(found[0][1], NotEntered):
+            found = None  # what lacked then may be taken for granted now
+        if found is None and self.taken:
+            found = site.worked.get((key, frozenset(self.taken.items())))
+        if found is None:
+            return None
+        if site.notes is not None:
+            site.notes |= found[1]
+        return found[0]
+
+    def _work(self, key: Hashable, work: Callable[[], Any]) -> Worked:
+        site = self.site
         around, site.notes = site.notes, set()
         try:
-            found = _tried_once(work)
+            worked: Worked = (work(), None)
+        except (FieldbookError, NotEntered) as refusal:
+            worked = (None, refusal)
         finally:
-            noted, site.notes = frozenset(site.notes), around
+            noted, site.notes = frozenset(site.notes or ()), around
             if around is not None:
                 around |= noted
-        if not self.taken:
-            site.worked[key] = found, noted
-        return _given(found)
-
-
-def _tried_once(work: Callable[[], Any]) -> tuple[Any, FieldbookError | None]:
-    try:
-        return work(), None
-    except FieldbookError as error:
-        return None, error
-
-
-def _given(found: tuple[Any, FieldbookError | None]) -> Any:
-    value, error = found
-    if error is not None:
-        raise error
-    return value
+        site.worked[key, frozenset(self.taken.items()) if self.taken else _NOTHING] = worked, noted
+        return worked
 
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
@@ -171,9 +181,7 @@ def _tries(
     except NotEntered as lack:
         key = (lack.blank.item.id, lack.blank.field)
         blanks[key] = lack.blank
-        field = KINDS[lack.blank.item.kind].by_name.get(lack.blank.field)
-        # What was tried and is asked for all the same, no value settles.
-        values = field.tried if field and key not in taken else ()
+        values = _values_of(lack.blank) if key not in taken else ()
         if not values:
             yield _Try({**taken, key: None}, None, lack)
         for value in values:
@@ -183,7 +191,15 @@ def _tries(
         yield _Try(taken, Outcome(not_known_because(check, error, "")))
 
 
+def _values_of(blank: Blank) -> tuple[Any, ...]:
+    """What may ordinarily stand where nothing is entered; empty where that is not known."""
+    field = KINDS[blank.item.kind].by_name.get(blank.field)
+    return field.tried if field else ()
+
+
 def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
+    if not _values_of(first.blank):
+        return _not_entered(question, subject, (first.blank,), None, first)
     blanks: dict[tuple[str, str], Blank] = {}
     tries: list[_Try] = []
     for one in _tries(question, subject, site, today, {}, blanks):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from ..book.site import Item, Site
@@ -66,26 +68,60 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     return judged(site, face, held)
 
 
-def zones_of(site: Site, face: Item) -> Iterator[tuple[Item, frozenset[str], Outline]]:
+def zones_of(site: Site, face: Item) -> list[tuple[Item, frozenset[str], Outline]]:
     """The zones of a face: each with what it forbids, and its outline."""
-    for zone in site.of(face, "zone"):
-        yield zone, frozenset(zone.forbids), geometry.zone_outline(zone)
+    zones, key = site.of(face, "zone"), ("zones", face.id)  # asked for each time, so that it is noted
+    known = site.worked.get(key)
+    if known is None:
+        known = site.worked[key] = [(zone, frozenset(zone.forbids), geometry.zone_outline(zone)) for zone in zones]
+    return known
 
 
 def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:
-    """What a fixing does held against each zone that forbids it."""
-    place = geometry.place_of(fixing)
-    for zone, forbids, outline in zones_of(site, site[fixing.face]):
-        here = [act for act in acts if act[0] in forbids]
-        if here:
-            away = check.disc_distance(outline, place, 0)
-            for act, blank in here:
-                if act == "drilling":
-                    yield _drilled(fixing, zone, away)
-                else:
-                    distance, missing = away - fixing.contact_radius_mm, (blank,) if blank else ()
-                    at = (place, fixing.contact_radius_mm)
-                    yield Held(distance - zone.margin_mm, act, zone, distance, missing, round_at=at)
+    """What a fixing does held against each zone that forbids it, but for those that lie too far to decide."""
+    place, acts = geometry.place_of(fixing), list(acts)
+    widest = max(fixing.contact_radius_mm, (fixing.diameter_mm or 0) / 2, WIDEST_HOLE_MM)
+    near = sorted(
+        (
+            (_least_away(outline, place) - zone.margin_mm - widest, zone.id, zone, here, outline)
+            for zone, forbids, outline in zones_of(site, site[fixing.face])
+            if (here := [act for act in acts if act[0] in forbids])
+        ),
+        key=itemgetter(0, 1),
+    )
+    nearest = math.inf
+    for least_left, _, zone, here, outline in near:
+        if least_left > max(nearest, 0):
+            return
+        for held in _held_against(fixing, place, zone, here, check.disc_distance(outline, place, 0)):
+            nearest = min(nearest, held.left_mm)
+            yield held
+
+
+def _held_against(
+    fixing: Item, place: tuple[float, float], zone: Item, acts: Iterable[Act], away: float
+) -> Iterator[Held]:
+    for act, blank in acts:
+        if act == "drilling":
+            yield _drilled(fixing, zone, away)
+        else:
+            distance, missing = away - fixing.contact_radius_mm, (blank,) if blank else ()
+            at = (place, fixing.contact_radius_mm)
+            yield Held(distance - zone.margin_mm, act, zone, distance, missing, round_at=at)
+
+
+def _least_away(outline: Outline, place: tuple[float, float]) -> float:
+    """No part of a zone lies nearer than the rectangle round it; below zero where the place is in that."""
+    left, bottom, right, top = _round(outline)
+    x, z = place
+    beside, above = max(left - x, x - right), max(bottom - z, z - top)
+    return math.hypot(max(beside, 0), max(above, 0)) if max(beside, above) > 0 else -math.inf
+
+
+@lru_cache(maxsize=4096)
+def _round(outline: Outline) -> tuple[float, float, float, float]:
+    xs, zs = zip(*outline, strict=True)
+    return min(xs), min(zs), max(xs), max(zs)
 
 
 def _drilled(fixing: Item, zone: Item, away_mm: float) -> Held:

@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+from functools import cached_property
 from typing import Any
 from uuid import UUID
 
@@ -134,7 +135,7 @@ class Field:
         """Label as it stands beside a value: one that is no longer asked for says so."""
         return f"{self.label} (no longer asked)" if self.retired else self.label
 
-    @property
+    @cached_property
     def tried(self) -> tuple[Any, ...]:
         """What it may ordinarily be where nothing is entered; empty where that is not known."""
         if self.ordinary:
