@@ -17,6 +17,8 @@ import pytest
 from fieldbook.book.book import open_book
 from tests.sites import picture, survey
 
+pytestmark = pytest.mark.slow
+
 
 def run(*arguments: str, given: str | None = None) -> subprocess.CompletedProcess[str]:
     """Run one command as a person would."""

@@ -23,6 +23,8 @@ from fieldbook.drawing.signs import hazard, sign
 from fieldbook.findings import appraise
 from tests.drawing.drawn import Wall
 
+pytestmark = pytest.mark.slow
+
 POINTS_PER_MM = 72 / 25.4
 PAGE = "<style>@page { size: 210mm 297mm; margin: 10mm } svg { display: block } figure { margin: 0 }</style>"
 

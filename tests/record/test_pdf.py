@@ -21,6 +21,8 @@ from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import editions
 from tests.record.furnished import CLOSE_MARK, OVER_MARK
 
+pytestmark = pytest.mark.slow
+
 HEARD = list[tuple[int, int, str]]
 MM = 72 / 25.4
 NARROWEST_MARGIN_MM = 14

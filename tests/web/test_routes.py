@@ -17,6 +17,8 @@ from fieldbook.model.kinds import KINDS
 from tests.sites import Surveyed, picture
 from tests.web.conftest import NOBODY, Desk, addresses
 
+pytestmark = pytest.mark.slow
+
 LINK = re.compile(r'(?:href|src)="([^"#]+)(?:#[^"]*)?"')
 ANCHOR = re.compile(r'href="([^"#]*)#([^"]+)"')
 METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "NONSENSE")
