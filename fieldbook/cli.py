@@ -9,8 +9,9 @@ import argparse
 import json
 import sys
 import webbrowser
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 from typing import Any, BinaryIO, NoReturn
 
@@ -297,10 +298,24 @@ def _enter(given: argparse.Namespace) -> int:
     with open_book(given.book) as book, _opened(given.file) as file:
         folder = Path() if given.file == "-" else Path(given.file).parent
         entered = enter(book, read(file), folder)
-    for warning in entered.warnings:
+        out_of_place = list(_out_of_place(book, entered.ids.values()))
+    for warning in [*entered.warnings, *out_of_place]:
         _say_error(warning)
     print(json.dumps(entered.ids, ensure_ascii=False, indent=1))
     return 0
+
+
+def _out_of_place(book: Any, items: Iterable[str]) -> Iterator[FieldbookError]:
+    """A warning for each thing that stands beyond its face or through another."""
+    from .book.site import gather, site_of
+    from .findings.place import warnings
+
+    by_site: dict[str, list[str]] = {}
+    for item in items:
+        by_site.setdefault(site_of(book, item), []).append(item)
+    for site, of_it in by_site.items():
+        for one, sentence in warnings(gather(book, site), of_it, date.today()):
+            yield FieldbookError(f"{one.called}: {sentence}", "Correct its place if that was not meant.")
 
 
 @contextmanager

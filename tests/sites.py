@@ -35,10 +35,15 @@ class Surveyed:
         return self.book.write("fitting", values | place | more)
 
     def fixing(self, fitting: str, **more: Any) -> str:
-        """A planned clamp with a jaw of 12 mm radius, without a hole, at x = 1,100, z = 1,540."""
+        """A planned clamp with a jaw of 12 mm radius, without a hole, 100 mm from its fitting's left end, at mid-height.
+
+        On the fitting as it is made here that is x = 1,100, z = 1,540.
+        """
+        holds = self.book.item(fitting)[1]
+        place = {"x_mm": holds["x_mm"] + 100, "z_mm": holds["z_mm"] + holds["height_mm"] / 2}
         values = {"fitting": fitting, "face": self.face, "mark": "D1.1", "sort": "clamp", "state": "planned"}
-        contact = {"x_mm": 1100, "z_mm": 1540, "contact_radius_mm": 12, "hole": "none", "trace": "none"}
-        return self.book.write("fixing", values | contact | {"fabric": "old fabric"} | more)
+        contact = {"contact_radius_mm": 12, "hole": "none", "trace": "none", "fabric": "old fabric"}
+        return self.book.write("fixing", values | place | contact | more)
 
     def looked(self, *what: str) -> None:
         """Somebody looked for these in the room; for all there is to look for when none is named."""

@@ -214,3 +214,18 @@ def test_ask_answers_for_a_point_of_a_face(book_folder: Path) -> None:
     off = run("ask", str(book_folder), "R1-N", "--x", "-1", "--z", "1")
     assert off.returncode == 1
     assert "reaches from 0 to 5000 mm" in off.stderr
+
+
+def test_what_stands_beyond_its_face_or_through_another_is_entered_and_warned_of(book_folder: Path) -> None:
+    """Both are in the book afterwards; the warnings go to standard error, with status 0."""
+    with open_book(book_folder) as book:
+        face = book.items("face")[0]["id"]
+    size = {"face": face, "state": "planned", "z_mm": 100, "width_mm": 1000, "height_mm": 80}
+    lines = [
+        {"kind": "fitting", "item": "a", "set": size | {"mark": "D8", "name": "Rail", "x_mm": 4200}},
+        {"kind": "fitting", "item": "b", "set": size | {"mark": "D9", "name": "Rail", "x_mm": 3900}},
+    ]
+    done = run("enter", str(book_folder), "-", given="\n".join(json.dumps(line) for line in lines))
+    assert done.returncode == 0
+    assert "D8: It stands 80 mm into the place of D9" in done.stderr or "D8: It reaches 200 mm beyond" in done.stderr
+    assert "D9: It stands 80 mm into the place of D8" in done.stderr

@@ -108,7 +108,7 @@ def _limit(
             raise missing("clear_width_mm")
         allowed_mm = clearance.route_projection(available_mm, clear_width_mm)
     if allowed_mm is None:
-        raise missing("leaf", "Give a leaf, a route or the projection allowed.")
+        raise missing("leaf", "Give a leaf, a route, or how far something may stand out.")
     below = tuple((x, z) for x, z in sorted(below_mm))
     return clearance.Limit("the limit", around, margin_mm, projection_mm=allowed_mm, below_mm=below)
 

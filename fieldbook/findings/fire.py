@@ -23,7 +23,7 @@ QUESTIONS = (
     Question(
         "fire",
         "fitting",
-        "Does it burn no more readily than is allowed in the room?",
+        "Does it burn no more readily than was set for the room?",
         reaction,
         {"fitting.fire_class": NEITHER, "room.fire_limit": NEITHER},
     ),

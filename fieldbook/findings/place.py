@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from datetime import date
 
 from ..book.cells import cells_in
 from ..book.site import Item, Site
@@ -11,7 +12,7 @@ from ..checks.clearance import Stretch
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
 from . import geometry
-from .asking import MORE, NEITHER, Asked, Question, label_of
+from .asking import MORE, NEITHER, Asked, Question, find, label_of
 from .finding import Blank, Outcome
 from .reach import hung_on
 
@@ -189,3 +190,14 @@ QUESTIONS = (
     ),
     *(Question("mark", kind, "Has it a mark of its own?", mark, {}) for kind in ("fitting", "fixing")),
 )
+
+
+def warnings(site: Site, items: Iterable[str], today: date) -> Iterator[tuple[Item, str]]:
+    """What is wrong with the places of items that were accepted all the same: beyond a face, or through another."""
+    of_kind = {question.kind: question for question in QUESTIONS if question.name == "place"}
+    for item in items:
+        one = site.get(item)
+        if one is not None and one.kind in of_kind and one.stands:
+            found = find(of_kind[one.kind], one, site, today)
+            if found.word is Word.OVER:
+                yield one, found.verdict.sentence

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from ..errors import FieldbookError, Missing, NotAChoice, OutOfRange, OutsideTheFace, UnknownItem, UnsuitableShape
+from . import possible
 from .fields import ANY, Type
 from .kinds import Kind
 
@@ -21,6 +22,7 @@ NEEDED_BY_LIMIT = {
     "route": ("available_mm", "clear_width_mm"),
     "headroom": ("headroom_mm", "projection_mm"),
     "flat": ("projection_mm",),
+    "keep in view": ("x_from_mm", "x_to_mm", "z_from_mm", "z_to_mm"),
 }
 NOT_ABOVE = {
     "limit": (("x_from_mm", "x_to_mm"), ("z_from_mm", "z_to_mm"), ("clear_width_mm", "available_mm")),
@@ -31,7 +33,6 @@ NOT_ABOVE = {
 ON_A_FACE = {
     "fixing": (("x_mm", "z_mm"), ("fitted_x_mm", "fitted_z_mm")),
     "hold": (("x_mm", "z_mm"),),
-    "fitting": (("x_mm", "z_mm"),),
 }
 TRACE_OF_NEW_HOLE = {"old fabric": "a new hole in old fabric", "later work": "a new hole in later work"}
 
@@ -53,11 +54,25 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
     found = list(_required(kind, values)) + list(_links(kind, item, values, find)) + list(_order(kind, values))
     if kind.name in ON_A_FACE:
         found += _on_the_face(kind, values, find)
+    found += possible.together(kind, values)
+    if kind.name == "room":
+        found += possible.plan(values)
+    if kind.name == "fitting":
+        found += possible.gives(values)
     if kind.name == "limit":
-        found += _limit(values)
+        found += [*_limit(values), *possible.leaf(values)]
     if kind.name == "fixing":
+        off_the_face = any(isinstance(one, OutsideTheFace) for one in found)
         found += [*_fixing(values), *_joined(values, find)]
+        if not off_the_face:
+            found += possible.fixing(values, _linked(values, "fitting", find), _linked(values, "hold", find))
     return found
+
+
+def _linked(values: Values, kind: str, find: Find) -> Values | None:
+    """The values of what a link of that name points to; None where it points to nothing of that kind."""
+    known = find(values[kind]) if values.get(kind) else None
+    return known[1] if known and known[0] == kind else None
 
 
 def _required(kind: Kind, values: Values) -> Iterator[FieldbookError]:

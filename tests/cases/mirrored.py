@@ -33,7 +33,7 @@ from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
 from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, registry
 
-SITE, ROOM, FACE, FITTING, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 9))
+SITE, ROOM, FACE, FITTING, HOLD, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 5, 9))
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 TODAY = date(2026, 6, 1)
@@ -146,7 +146,12 @@ THINGS: Mapping[str, tuple[str, dict[str, Any]]] = {
     SITE: ("site", {"name": "Customs shed"}),
     ROOM: ("room", {"site": SITE, "name": "Long room"}),
     FACE: ("face", {"room": ROOM, "name": "North wall", "sort": "wall", "width_mm": 5000.0, "height_mm": 3000.0}),
-    FITTING: ("fitting", {"face": FACE, "mark": "D1", "name": "Rail", "state": "planned"}),
+    FITTING: (
+        "fitting",
+        {"face": FACE, "mark": "D1", "name": "Rail", "state": "planned", "x_mm": 0.0, "z_mm": 0.0}
+        | {"width_mm": 600.0, "height_mm": 200.0},
+    ),
+    HOLD: ("hold", {"face": OTHER, "mark": "H1", "sort": "hole", "x_mm": 1.0, "z_mm": 1.0, "may_be_used": "yes"}),
 }
 LIMIT = {"face": FACE, "name": "Door", "sort": "leaf", "margin_mm": 0.0}
 LEAF = {
@@ -174,7 +179,30 @@ ITEMS: tuple[tuple[str, dict[str, Any]], ...] = (
     ("limit", LIMIT | {"sort": "route", "available_mm": 900.0, "clear_width_mm": 1200.0}),
     ("limit", LIMIT | {"sort": "headroom", "headroom_mm": 2000.0}),
     ("limit", LIMIT | {"sort": "flat", "projection_mm": 80.0, "x_from_mm": 50.0, "x_to_mm": 20.0}),
+    ("limit", LIMIT | LEAF | {"x_from_mm": -500.0}),
+    ("limit", LIMIT | LEAF | {"x_from_mm": -760.0, "x_to_mm": 800.0}),
+    ("limit", LIMIT | LEAF | {"x_to_mm": 700.0}),
+    (
+        "limit",
+        LIMIT | LEAF | {"swing_to_deg": 180.0, "boxes": [[0.0, 800.0, -50.0, -10.0], [700.0, 740.0, -10.0, 45.0]]},
+    ),
+    ("limit", LIMIT | LEAF | {"hinge_y_mm": -40.0, "swing_to_deg": 180.0}),
+    ("limit", LIMIT | {"sort": "keep in view", "x_from_mm": 5.0}),
+    ("room", {"site": SITE, "name": "R", "plan": [[0, 0]]}),
+    ("room", {"site": SITE, "name": "R", "plan": [[0, 0], [100, 100], [100, 0], [0, 100]]}),
+    ("room", {"site": SITE, "name": "R", "plan": [[0, 0], [100, 0], [100, 80]]}),
+    (
+        "reading",
+        {"room": ROOM, "quantity": "level", "value": 1.0, "unit": "mm", "at": "2026-05-31T14:30Z", "x_mm": 5.0},
+    ),
+    ("fitting", THINGS[FITTING][1] | {"gives": ["heat", "nothing"]}),
+    ("fitting", THINGS[FITTING][1] | {"x_mm": -50.0}),
     ("fixing", FIXING),
+    ("fixing", FIXING | {"fitted_x_mm": 103.0}),
+    ("fixing", FIXING | {"x_mm": 612.0}),
+    ("fixing", FIXING | {"x_mm": 613.0}),
+    ("fixing", FIXING | {"z_mm": 260.0, "sort": "strap"}),
+    ("fixing", FIXING | {"hold": HOLD}),
     ("fixing", FIXING | {"x_mm": 5000.5}),
     ("fixing", FIXING | {"fitted_z_mm": -1.0}),
     ("fixing", FIXING | {"penetration_mm": 5.0}),

@@ -23,7 +23,7 @@ def test_missing_entry_is_one_line_with_all_it_settles(surveyed: Surveyed) -> No
 def test_what_stops_the_work_stands_first_and_by_itself(surveyed: Surveyed) -> None:
     """A fixing in a keep-off zone is a line of the first list, in the words of its finding."""
     surveyed.zone()
-    surveyed.fixing(surveyed.fitting(), x_mm=60, z_mm=50)
+    surveyed.fixing(surveyed.fitting(x_mm=0, z_mm=0), x_mm=60, z_mm=50)
     site = gather(surveyed.book, surveyed.site)
     points = open_points(site, appraise(site))
     assert any(point.line.startswith("D1.1: ") and "K1" in point.line for point in points.stop)

@@ -37,14 +37,15 @@ def test_fixing_off_its_face_is_refused(surveyed: Surveyed, values: dict[str, An
 
 def test_fixing_on_the_very_edge_of_its_face_is_accepted(surveyed: Surveyed) -> None:
     """The edges belong to the face."""
-    fixing = surveyed.fixing(surveyed.fitting(), x_mm=5000, z_mm=3000)
+    fitting = surveyed.fitting(x_mm=4000, z_mm=2920)
+    fixing = surveyed.fixing(fitting, x_mm=5000, z_mm=3000)
     assert surveyed.book.item(fixing)[1]["x_mm"] == 5000
 
 
 def test_face_with_its_datum_inside_reaches_to_the_left_of_it(surveyed: Surveyed) -> None:
     """Where the left edge lies left of the datum, negative places are on the face and the right end moves too."""
     surveyed.book.write("face", {"left_mm": -500}, item=surveyed.face)
-    fitting = surveyed.fitting()
+    fitting = surveyed.fitting(x_mm=-500)
     surveyed.fixing(fitting, x_mm=-500)
     assert refusal(surveyed.fixing, fitting=fitting, x_mm=4501) == [("outside-the-face", "x_mm")]
 
@@ -142,3 +143,80 @@ def test_fixing_fixes_its_fitting_to_another_that_does_not_hang_on_it(surveyed: 
             ("unsuitable-shape", "other_fitting")
         ]
     surveyed.fixing(panel, mark="D2.1", other_fitting=rail, **joined)
+
+
+@pytest.mark.parametrize(
+    ("values", "found"),
+    [
+        ({"fitted_x_mm": 1103}, ("missing", "fitted_z_mm")),
+        ({"fitted_z_mm": 1540}, ("missing", "fitted_x_mm")),
+        ({"x_mm": 2013}, ("outside-the-face", "x_mm")),  # 13 mm beside a fitting that ends at 2,000, with a jaw of 12
+        ({"z_mm": 1600}, ("outside-the-face", "z_mm")),
+    ],
+)
+def test_fixing_that_cannot_be_where_it_is_said_to_be_is_refused(
+    surveyed: Surveyed, values: dict[str, Any], found: tuple[str, str]
+) -> None:
+    """Half a place is none, and a fixing lies on its fitting."""
+    assert refusal(surveyed.fixing, fitting=surveyed.fitting(), **values) == [found]
+
+
+def test_fixing_at_the_edge_of_its_fitting_and_a_strap_beyond_it_are_accepted(surveyed: Surveyed) -> None:
+    """A jaw that still touches it holds; a strap reaches; what is made to be moved is held where it may be set."""
+    fitting = surveyed.fitting()
+    surveyed.fixing(fitting, x_mm=2012)
+    surveyed.fixing(fitting, x_mm=3000, sort="strap")
+    surveyed.book.write("fitting", {"moves_mm": 300}, item=fitting)
+    surveyed.fixing(fitting, x_mm=2300)
+
+
+def test_hold_of_another_face_is_refused(surveyed: Surveyed) -> None:
+    """A fixing lies where its hold is."""
+    size = {"width_mm": 500, "height_mm": 500}
+    other = surveyed.book.write("face", {"room": surveyed.room, "name": "Reveal", "sort": "reveal"} | size)
+    hold = {"face": other, "mark": "H1", "sort": "hook", "x_mm": 100, "z_mm": 100, "may_be_used": "yes"}
+    hook = surveyed.book.write("hold", hold)
+    assert refusal(surveyed.fixing, fitting=surveyed.fitting(), hold=hook) == [("not-a-choice", "hold")]
+
+
+def test_thing_beyond_its_face_is_accepted(surveyed: Surveyed) -> None:
+    """It is warned of and stands as a finding: a board may well overhang an edge."""
+    assert surveyed.book.item(surveyed.fitting(x_mm=-200))[1]["x_mm"] == -200
+
+
+@pytest.mark.parametrize("plan", [[[0, 0]], [[0, 0], [100, 0]], [[0, 0], [100, 100], [100, 0], [0, 100]]])
+def test_room_that_is_no_area_is_refused(surveyed: Surveyed, plan: list[list[float]]) -> None:
+    """A plan of one corner, of two, or one that crosses itself."""
+    with pytest.raises(Refused) as refused:
+        surveyed.book.write("room", {"plan": plan}, item=surveyed.room)
+    assert [finding.field for finding in refused.value.findings] == ["plan"]
+
+
+@pytest.mark.parametrize(
+    ("values", "found"),
+    [
+        # The leaf's tip reaches 800 mm from its hinge at 1,000 mm one way, and 800 × cos 160° the other.
+        ({"x_from_mm": 900}, ("out-of-range", "x_from_mm")),
+        ({"x_to_mm": 1700}, ("out-of-range", "x_to_mm")),
+        # At 180° a handle 45 mm before the leaf lies at 12 − 45 = −33 mm.
+        (
+            {"swing_to_deg": 180, "boxes": [[0, 800, -50, -10], [700, 740, -10, 45]]},
+            ("unsuitable-shape", "boxes"),
+        ),
+    ],
+)
+def test_leaf_that_cannot_be_is_refused(surveyed: Surveyed, values: dict[str, Any], found: tuple[str, str]) -> None:
+    """A band narrower than the sweep, and a handle inside the wall."""
+    assert refusal(surveyed.limit, **values) == [found]
+
+
+def test_leaf_in_a_reveal_and_a_band_as_wide_as_the_sweep_are_accepted(surveyed: Surveyed) -> None:
+    """What opens into a splay is not inside the wall; a band may be entered where it hides nothing."""
+    surveyed.limit(hinge_y_mm=-140, swing_to_deg=120)
+    surveyed.limit(x_from_mm=240, x_to_mm=1802)
+
+
+def test_what_must_be_seen_needs_its_place(surveyed: Surveyed) -> None:
+    """Without its four edges nobody knows what to keep in view."""
+    names = ("x_from_mm", "x_to_mm", "z_from_mm", "z_to_mm")
+    assert refusal(surveyed.limit, sort="keep in view") == [("missing", name) for name in names]

@@ -53,7 +53,7 @@ def furnished(surveyed: Surveyed) -> Surveyed:
     weighs = {"mass_loaded_kg": 12, "mass_empty_kg": 10, "centre_out_mm": 40}
     finishes = [book.write("finish", on_site | {"name": "Grey", "sort": "wax"})]
     fitting = surveyed.fitting(finishes=finishes, **cut, **weighs)
-    surveyed.fixing(fitting, x_mm=90)
+    surveyed.fixing(fitting, x_mm=1090)
     surveyed.fixing(fitting, mark="D1.2", x_mm=1900, packers_mm=3)
     logged = "when,rh\n" + "".join(f"2026-05-{day:02} 10:00,{50 + day}\n" for day in range(1, 20))
     read = {

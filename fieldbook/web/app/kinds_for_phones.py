@@ -7,7 +7,7 @@ from typing import Any
 
 from ...checks.cautions import CAUTIONS
 from ...findings.at_point import AT_THE_WALL
-from ...model import rules, versions
+from ...model import possible, rules, versions
 from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
 from ...model.kinds import KINDS, Kind
@@ -23,6 +23,8 @@ def registry() -> dict[str, Any]:
         "at_the_wall": AT_THE_WALL,
         "states": STATES,
         "rules": {
+            "together": possible.TOGETHER,
+            "reaching": possible.REACHING,
             "needed_by_limit": rules.NEEDED_BY_LIMIT,
             "not_above": rules.NOT_ABOVE,
             "on_a_face": rules.ON_A_FACE,

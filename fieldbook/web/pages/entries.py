@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -12,6 +13,7 @@ from ...book.site import Item, Site, gather
 from ...drawing.elevation import PAPER_MM
 from ...errors import FieldbookError
 from ...findings import appraise
+from ...findings.place import warnings
 from ...model.kinds import KINDS, Kind, kind_named
 from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
@@ -64,7 +66,7 @@ def _new(kind: Kind, site: Site | None) -> Answer:
 def _saved(item: str, site: Site | None) -> Response:
     one = item_of(item)
     flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
-    _warn_of_same_mark(one)
+    _warn(one)
     if site and request.form.get("then") == "another":
         return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
     return redirect(page_of(one), 303)
@@ -83,14 +85,16 @@ def change(item: str) -> Answer:
             form.add_errors(findings_of(error))
         else:
             flash("Saved." if changed else "Nothing was changed.")
-            _warn_of_same_mark(item_of(item))
+            _warn(item_of(item))
             return redirect(page_of(one), 303)
     return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
 
 
-def _warn_of_same_mark(one: Item) -> None:
+def _warn(one: Item) -> None:
     if one.kind != "site" and (warning := same_mark_warning(site_around(one.id), one.kind, one.mark_or_name, one.id)):
         flash(f"{one.mark_or_name}: {warning}")
+    for _, sentence in warnings(site_around(one.id), [one.id], date.today()):
+        flash(f"{one.called}: {sentence}")
 
 
 @blueprint.get("/site/<item:item>/marked/<kind>")

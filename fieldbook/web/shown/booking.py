@@ -60,7 +60,8 @@ def _limit(limit: Item, face: Item) -> BookingLine:
     left = face.left_mm or 0
     x_from = left if limit.x_from_mm is None else limit.x_from_mm
     x_to = left + face.width_mm if limit.x_to_mm is None else limit.x_to_mm
-    words = f"{limit.leaf or limit.sort} to stay free; margin {figure(limit.margin_mm, 'mm')}"
+    what = "to be kept in view" if limit.sort == "keep in view" else f"{limit.leaf or limit.sort} to stay free"
+    words = f"{what}; margin {figure(limit.margin_mm, 'mm')}"
     return BookingLine(limit, x_from, x_to, limit.z_from_mm, limit.z_to_mm, words)
 
 

@@ -5,23 +5,26 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from ...book.site import Item, Site
 from ...checks.level import marks_mm
-from ...errors import FieldbookError, NotANumber
+from ...errors import FieldbookError, NotANumber, UnsuitableShape
 from ...findings.geometry import floor_of
 from ...findings.packing import Packing, packing_on
+from ...findings.remeasured import Remeasured, remeasured
 from ...model.fields import Field, Type, accept
 from ...model.typed import from_text, number_from
 
 STOCK = Field("stock_mm", "Thicknesses in the box", unit="mm", help="with spaces between: 0.5 1 2 5; empty for any")
 LINE = Field("line_mm", "Level line above the datum", Type.NUMBER, unit="mm", low=0, high=20_000)
+MEASURE = Field("measure", "One new measure", unit="mm", help="x z proud: what it would change is shown below")
 USUAL_LINE = "1000"
 
 
 @dataclass
 class SettingOut:
-    """Packers of each fitting; (x, floor, mark above the floor) of the level line.
+    """Packers of each fitting; (x, floor, mark above the floor) of the level line; what a new measure changes.
 
     typed   what stands in the inputs, by their names
     errors  what is to be mended in them, likewise
@@ -31,12 +34,13 @@ class SettingOut:
     packing: Sequence[Packing] = ()
     marks: Sequence[tuple[float, float, float]] = ()
     errors: dict[str, FieldbookError] = field(default_factory=dict)
-    asked: tuple[Field, Field] = (STOCK, LINE)
+    changes: Sequence[Remeasured] = ()
+    asked: tuple[Field, Field, Field] = (STOCK, LINE, MEASURE)
 
 
 def setting_out(site: Site, face: Item, address: Mapping[str, str]) -> SettingOut:
     """What is set out on a face, with what the address gives for it."""
-    out = SettingOut({STOCK.name: address.get(STOCK.name, ""), LINE.name: address.get(LINE.name, USUAL_LINE)})
+    out = SettingOut({field.name: address.get(field.name, "") for field in (STOCK, MEASURE)} | _line(address))
     if face.surface:
         try:
             out.packing = packing_on(site, face, thicknesses(out.typed[STOCK.name]))
@@ -47,16 +51,34 @@ def setting_out(site: Site, face: Item, address: Mapping[str, str]) -> SettingOu
             out.marks = _marks(face, accept(LINE, from_text(LINE, out.typed[LINE.name] or USUAL_LINE)))
         except FieldbookError as error:
             out.errors[LINE.name] = error
+    if typed := out.typed[MEASURE.name].strip():
+        try:
+            out.changes = remeasured(site, face, measure_from(typed), date.today())
+        except FieldbookError as error:
+            out.errors[MEASURE.name] = error
     return out
 
 
-def thicknesses(text: str) -> list[float]:
+def _line(address: Mapping[str, str]) -> dict[str, str]:
+    return {LINE.name: address.get(LINE.name, USUAL_LINE)}
+
+
+def measure_from(text: str) -> list[float]:
+    """x, z and proud; raises NotANumber, and UnsuitableShape for more or fewer figures."""
+    figures = thicknesses(text, MEASURE)
+    if len(figures) != 3:
+        reason = f"{MEASURE.label} has {len(figures)} figures."
+        raise UnsuitableShape(reason, "Give x, z and proud with spaces between.", field=MEASURE.name, value=text)
+    return figures
+
+
+def thicknesses(text: str, asked: Field = STOCK) -> list[float]:
     """Figures with spaces or semicolons between them; raises NotANumber."""
     found = [number_from(word) for word in re.split(r"[\s;]+", text) if word]
     for one in found:
         if isinstance(one, str):
-            reason = f"{STOCK.label}: “{one[:40]}” is not a number."
-            raise NotANumber(reason, "Give figures with spaces between them.", field=STOCK.name, value=text)
+            reason = f"{asked.label}: “{one[:40]}” is not a number."
+            raise NotANumber(reason, "Give figures with spaces between them.", field=asked.name, value=text)
     return [float(one) for one in found]
 
 

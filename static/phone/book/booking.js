@@ -27,7 +27,8 @@ const LINES = {
   },
   limit({ values }, face) {
     const left = face.values.left_mm ?? 0;
-    const planned = `${values.leaf ?? values.sort} to stay free; margin ${figureOf(values.margin_mm, "mm")}`;
+    const what = values.sort === "keep in view" ? "to be kept in view" : `${values.leaf ?? values.sort} to stay free`;
+    const planned = `${what}; margin ${figureOf(values.margin_mm, "mm")}`;
     const [x, xTo] = [values.x_from_mm ?? left, values.x_to_mm ?? left + face.values.width_mm];
     return { x, xTo, z: values.z_from_mm ?? null, zTo: values.z_to_mm ?? null, planned };
   },

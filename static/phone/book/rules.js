@@ -5,6 +5,7 @@
 
 import { Refusal, figure } from "../../checks/refusal.js";
 import { missing } from "./fields.js";
+import * as possible from "./possible.js";
 
 /**
  * Everything wrong with an item as it would stand.
@@ -27,9 +28,22 @@ function all(registry, { kind: name, id, values }, find) {
   const kind = registry.kinds.get(name);
   const found = [...required(kind, values), ...links(kind, id, values, find), ...order(registry, kind, values)];
   found.push(...onTheFace(registry, kind, values, find));
-  if (name === "limit") found.push(...limit(registry, values));
-  if (name === "fixing") found.push(...fixing(registry, values));
+  found.push(...possible.together(registry, kind, values));
+  if (name === "room") found.push(...possible.plan(values));
+  if (name === "fitting") found.push(...possible.gives(values));
+  if (name === "limit") found.push(...limit(registry, values), ...possible.leaf(values));
+  if (name === "fixing") {
+    const [fitting, hold] = [linked(values, "fitting", find), linked(values, "hold", find)];
+    const offTheFace = found.some(({ code }) => code === "outside-the-face");
+    found.push(...fixing(registry, values), ...(offTheFace ? [] : possible.fixing(registry, values, fitting, hold)));
+  }
   return found;
+}
+
+/** The values of what a link of that name points to; null where it points to nothing of that kind. */
+function linked(values, kind, find) {
+  const known = values[kind] ? find(values[kind]) : null;
+  return known?.kind === kind ? known.values : null;
 }
 
 const is = (value) => value !== null && value !== undefined;

@@ -13,7 +13,7 @@ from tests.web.pages.test_entries import entry, from_phone
 def test_page_of_an_item_shows_its_fields_verdicts_and_what_refers_to_it(surveyed: Surveyed, desk: Desk) -> None:
     """One page tells all."""
     zone = surveyed.zone(reason="Lettering of the tally clerks")
-    fitting = surveyed.fitting()
+    fitting = surveyed.fitting(x_mm=0, z_mm=0)
     surveyed.fixing(fitting, x_mm=110, z_mm=50)
     surveyed.book.write("task", {"site": surveyed.site, "what": "Dust the rail", "fitting": fitting})
     assert "Lettering of the tally clerks" in desk.get(f"/item/{zone}").text

@@ -17,7 +17,7 @@ def test_glance_counts_work_money_and_verdicts(surveyed: Surveyed) -> None:
         cost = {"site": site, "what": "x", "sort": "material", "amount": amount, "currency": currency, "state": state}
         book.write("cost", cost)
     surveyed.zone()
-    surveyed.fixing(surveyed.fitting(), x_mm=110, z_mm=50)
+    surveyed.fixing(surveyed.fitting(x_mm=0, z_mm=0), x_mm=110, z_mm=50)
     gathered = gather(book, site)
     glance = glance_at(gathered, appraise(gathered))
     assert glance.states["fixing"] == {"planned": 1, "fitted": 0, "taken down": 0}

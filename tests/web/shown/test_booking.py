@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldbook.book.site import gather
 from fieldbook.web.shown.booking import booking_of
 from tests.cases.shared import cases, shared_site
+from tests.findings.generated import changed
 from tests.sites import Surveyed
 
 FACE = "00000000-0000-7000-8000-000000000004"
@@ -30,13 +31,13 @@ def test_booking_is_that_of_the_phone() -> None:
 
 
 def test_half_measured_place_is_booked_without_a_deviation(surveyed: Surveyed) -> None:
-    """How far off the plan it came to sit is said when both figures are there, and not before."""
-    fixing = surveyed.fixing(surveyed.fitting(), state="fitted", fitted_x_mm=1103)
+    """How far off the plan it came to sit is said when both figures are there; an old book may hold one of them."""
+    fixing = surveyed.fixing(surveyed.fitting(), state="fitted")
+    site = gather(surveyed.book, surveyed.site)
 
-    def found() -> str:
-        site = gather(surveyed.book, surveyed.site)
-        return next(line.found for line in booking_of(site, site[surveyed.face]) if line.item.id == fixing)
+    def found(**fitted: float) -> str:
+        now = changed(site, site[fixing], **fitted)
+        return next(line.found for line in booking_of(now, now[surveyed.face]) if line.item.id == fixing)
 
-    assert "off the plan" not in found()
-    surveyed.book.write("fixing", {"fitted_z_mm": 1544}, fixing)
-    assert "5\u00a0mm off the plan" in found()  # 3-4-5
+    assert "off the plan" not in found(fitted_x_mm=1103)
+    assert "5\u00a0mm off the plan" in found(fitted_x_mm=1103, fitted_z_mm=1544)  # 3-4-5

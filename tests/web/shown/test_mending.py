@@ -119,7 +119,7 @@ def test_every_not_known_verdict_of_a_site_has_a_link_that_opens(surveyed: Surve
 def test_what_is_known_needs_no_mending(surveyed: Surveyed, desk: Desk) -> None:
     """Neither within nor over."""
     surveyed.zone()
-    surveyed.fixing(surveyed.fitting(), x_mm=50, z_mm=50)
+    surveyed.fixing(surveyed.fitting(x_mm=0, z_mm=0), x_mm=50, z_mm=50)
     site: Site = gather(surveyed.book, surveyed.site)
     findings: list[Finding] = [finding for finding in appraise(site) if finding.verdict.word is Word.OVER]
     with desk.app.test_request_context():
