@@ -84,7 +84,7 @@ def test_projection_that_is_not_entered_leads_to_the_build_up(surveyed: Surveyed
     """The check's word for it is not the field's."""
     surveyed.limit()
     rail = surveyed.fitting(build_up=None, x_mm=100)
-    (mending,) = mendings(surveyed, desk, "clearance")
+    (mending,) = mendings(surveyed, desk, "projection")
     assert leads_to_input(desk, mending, rail, "build_up")
 
 
@@ -123,4 +123,5 @@ def test_what_is_known_needs_no_mending(surveyed: Surveyed, desk: Desk) -> None:
     site: Site = gather(surveyed.book, surveyed.site)
     findings: list[Finding] = [finding for finding in appraise(site) if finding.verdict.word is Word.OVER]
     with desk.app.test_request_context():
-        assert [mending_of(site, finding) for finding in findings] == [None]
+        assert findings
+        assert {mending_of(site, finding) for finding in findings} == {None}
