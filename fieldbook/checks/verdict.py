@@ -61,7 +61,7 @@ class Verdict:
     standing: str = ""
 
     @property
-    def told(self) -> str:
+    def own_sentence(self) -> str:
         """The sentence without what it ends with whatever the figures."""
         return self.sentence.removesuffix(self.standing).rstrip()
 

@@ -36,12 +36,12 @@ def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[Answer
     by_word: dict[Word, list[Finding]] = defaultdict(list)
     for finding in findings:
         by_word[finding.verdict.word].append(finding)
-    told: dict[Word, Iterable[AnswerRow]] = {word: map(_told, by_word[word]) for word in WORST_FIRST}
-    told[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
-    told[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
-    told[Word.AGREED] = told[Word.AGREED] if within else ()
-    told[Word.DOES_NOT_APPLY] = ()
-    return tuple(answer for word in WORST_FIRST for answer in told[word])
+    rows: dict[Word, Iterable[AnswerRow]] = {word: map(_row, by_word[word]) for word in WORST_FIRST}
+    rows[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
+    rows[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
+    rows[Word.AGREED] = rows[Word.AGREED] if within else ()
+    rows[Word.DOES_NOT_APPLY] = ()
+    return tuple(answer for word in WORST_FIRST for answer in rows[word])
 
 
 def standing(rows: Iterable[AnswerRow]) -> tuple[str, ...]:
@@ -49,9 +49,11 @@ def standing(rows: Iterable[AnswerRow]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(answer.standing for answer in rows if answer.standing))
 
 
-def _told(finding: Finding, alike: int = 1) -> AnswerRow:
+def _row(finding: Finding, alike: int = 1) -> AnswerRow:
     verdict = finding.verdict
-    return AnswerRow(verdict, finding.subject.called, _mark(finding.against), verdict.told, verdict.standing, alike)
+    return AnswerRow(
+        verdict, finding.subject.called, _mark(finding.against), verdict.own_sentence, verdict.standing, alike
+    )
 
 
 def _mark(item: Item | None) -> str:
@@ -59,14 +61,14 @@ def _mark(item: Item | None) -> str:
 
 
 def _together(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
-    """What is not known because several items lack the same, told of all of them."""
+    """What is not known because several items lack the same, in one row for all of them."""
     alike: dict[tuple[str, tuple[str, ...], str, str], list[Finding]] = defaultdict(list)
     for finding in findings:
         against = finding.against.id if finding.against else ""
         alike[finding.verdict.check, finding.verdict.missing, against, finding.subject.kind].append(finding)
     for (_, missing, _, kind), group in alike.items():
         if len(group) == 1 or not any(missing):
-            yield from map(_told, group)
+            yield from map(_row, group)
         else:
             subjects = sorted({finding.subject.id: finding.subject for finding in group}.values(), key=by_mark)
             words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
@@ -87,4 +89,4 @@ def _tightest(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
     for finding in findings:
         alike[finding.subject.id, finding.verdict.check].append(finding)
     for group in alike.values():
-        yield _told(group[0], len(group))
+        yield _row(group[0], len(group))

@@ -57,7 +57,7 @@ def test_example_is_answered_with_every_figure_and_the_command(desk: Desk, name:
         assert f"<dt>{label}</dt>" in page
         assert value in page
     for verdict in told.verdicts:
-        assert verdict.told in page
+        assert verdict.own_sentence in page
     for _, words in told.notes:
         assert words in page
     assert f"| fieldbook calc {name}</pre>" in page
