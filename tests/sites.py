@@ -35,7 +35,7 @@ class Surveyed:
         return self.book.write("fitting", values | place | more)
 
     def fixing(self, fitting: str, **more: Any) -> str:
-        """A planned clamp with a jaw of 12 mm radius, without a hole: 100 mm from its fitting's left end, at mid-height.
+        """A planned clamp with a jaw of 12 mm radius, without a hole, 100 mm from its fitting's left end at mid-height.
 
         On the fitting as it is made here that is x = 1,100, z = 1,540.
         """

@@ -83,18 +83,18 @@ def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]
     widest = max(fixing.contact_radius_mm, (fixing.diameter_mm or 0) / 2, WIDEST_HOLE_MM)
     near = sorted(
         (
-            (_least_away(outline, place) - zone.margin_mm - widest, zone.id, zone, here, outline)
+            (_least_away(outline, place) - widest - zone.margin_mm, zone.id, zone, here, outline)
             for zone, forbids, outline in zones_of(site, site[fixing.face])
             if (here := [act for act in acts if act[0] in forbids])
         ),
         key=itemgetter(0, 1),
     )
-    nearest = math.inf
+    left = distance = math.inf
     for least_left, _, zone, here, outline in near:
-        if least_left > max(nearest, 0):
-            return
+        if least_left > max(left, 0) and least_left + zone.margin_mm > distance:
+            continue
         for held in _held_against(fixing, place, zone, here, check.disc_distance(outline, place, 0)):
-            nearest = min(nearest, held.left_mm)
+            left, distance = min(left, held.left_mm), min(distance, held.distance_mm)
             yield held
 
 
