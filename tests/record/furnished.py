@@ -10,6 +10,7 @@ from PIL import Image, ImageDraw
 
 from fieldbook.book import photographs
 from fieldbook.book.book import Book
+from fieldbook.model.choices import LOOKED_FOR
 
 OVER_MARK, CLOSE_MARK = "D1.1", "D1.2"
 """Fixings of the furnished site that stand too near to a keep-off zone, and just far enough from it."""
@@ -66,6 +67,7 @@ def _rooms(put: Any, ids: dict[str, str], site: str) -> None:
     put("room", site=site, mark="R2", name="Clerks’ office")
     put("face", room=ids["R1"], mark="R1-N", name="North wall", sort="wall", width_mm=8000, height_mm=4200,
         start_x_mm=8000, start_y_mm=5000, bearing_deg=180, datum="Brass pin in the third joint above the dado.",
+        looked_for=[[what, "adviser", "raking light and detector", "2026-03-02"] for what in LOOKED_FOR],
         layers=[["limewash", 1, "later"], ["lime plaster", 25, "old"], ["rubble stone", 600, "old"]])  # fmt: skip
     put("face", room=ids["R2"], mark="R2-E", name="Partition", sort="wall", width_mm=2400, height_mm=2900)
     put("zone", face=ids["R1-N"], mark="K1", name="Painted date stone", margin_mm=50, forbids=["drilling", "contact"],
@@ -86,7 +88,7 @@ def _fittings(put: Any, ids: dict[str, str]) -> None:
         lightfastness_scale="ISO Blue Wool 1 to 8", comes_off_with="wood turpentine", touch_up="Thin, by fine brush.",
         lab_l=42, lab_a=-18, lab_b=9, lab_white="D50", colour_from="measured with an instrument")  # fmt: skip
     put("fitting", face=ids["R1-N"], mark="D1", name="Rail", purpose="carries the panels", state="fitted",
-        x_mm=1600, z_mm=2000, width_mm=3000, height_mm=90, build_up=[["cork lining", 3, 0.5], ["ash rail", 28, 1]],
+        x_mm=1540, z_mm=1600, width_mm=3060, height_mm=110, build_up=[["cork lining", 3, 0.5], ["ash rail", 28, 1]],
         mass_empty_kg=9, mass_loaded_kg=24, climbable=1, people_to_remove=2, minutes_to_remove=30,
         removal="Undo the clamps from the right.", care="Dust with a dry brush.", finishes=[ids["P1"]],
         fitted_on="2026-05-30")  # fmt: skip
@@ -100,7 +102,7 @@ def _fittings(put: Any, ids: dict[str, str]) -> None:
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.2", sort="clamp", state="fitted", hole="none",
         contact_radius_mm=30, fabric="old fabric", trace="a mark that cleans off", x_mm=1582, z_mm=1700)  # fmt: skip
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.3", sort="wood screw", state="planned", hole="new",
-        contact_radius_mm=8, fabric="old fabric", trace="a new hole in old fabric", x_mm=4000, z_mm=2040,
+        contact_radius_mm=8, fabric="old fabric", trace="a new hole in old fabric", x_mm=4000, z_mm=1640,
         diameter_mm=5, penetration_mm=40, into="oak plug", stands_out_mm=4)  # fmt: skip
 
 

@@ -31,7 +31,8 @@ NOT_PRINTED = {
 # Fields whose value leaves no choice, given the others.
 GIVEN: dict[str, dict[str, Any]] = {
     "limit": {"sort": "flat"},
-    "fixing": {"hole": "existing", "fabric": "later work", "trace": "none"},
+    "fixing": {"hole": "existing", "fabric": "later work", "trace": "none", "other_fitting": "D1"}
+    | {"x_mm": 1901.25, "z_mm": 1202.25, "fitted_x_mm": 1903.25, "fitted_z_mm": 1204.25},
     "agreement": {"outline": [[0, 0], [90, 0], [90, 80]], "signature": [[0, 0, 0], [4, 3, 0], [2, 2, 1], [3, 1, 1]]},
     "face": {"floor": [[0, 0], [900, 3.25]], "surface": [[0, 0, 4], [5, 5, -3]]},
     "zone": {"outline": [[211, 0], [311, 0], [311, 97], [211, 97]]},
@@ -106,7 +107,9 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     ids |= {"member": book.write("member", member | {"mark": "B9", "height_mm": 900})}
     filler = Filler(ids)
     values = {field.name: filler.value(field) for field in KINDS[kind].fields if field.name not in GIVEN.get(kind, {})}
-    values |= GIVEN.get(kind, {})
+    values |= {
+        name: ids.get(value, value) if isinstance(value, str) else value for name, value in GIVEN.get(kind, {}).items()
+    }
     if kind == "photograph":
         values |= vars(photographs.keep(book, picture("one more")))
     for low, high in NOT_ABOVE.get(kind, ()):
@@ -117,7 +120,7 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
         values = {name: value for name, value in values.items() if name != "currency"} | {"currency": "XTS"}
     book.write(kind, values, item=item)
     _, words = pages(costs=True)
-    titles = {ids["fitting"]: "D2", ids["room"]: "R1", ids["face"]: "R1-N"}
+    titles = {ids["fitting"]: "D2", ids["D1"]: "D1", ids["room"]: "R1", ids["face"]: "R1-N"}
     titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1", ids["member"]: "B9"}
     for name, value in values.items():
         field = KINDS[kind].by_name[name]
