@@ -18,7 +18,7 @@ from .reach import hung_on
 
 SOURCE = "plane geometry of the places entered"
 FACE_MM = 0.5  # what two measured edges may differ by and still meet: common practice, no source
-WIDEST_MM = 200.0  # the widest a fixing may be entered as: two of them touch no farther apart
+WIDEST_MM = 200.0  # no fixing may be entered as wider: two of them touch no farther apart
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 # A hold of these sorts is one place; a frame, flange or moulding runs on, and how far is not entered.
 ONE_PLACE = frozenset({"hole", "hook", "bolt"})
@@ -137,11 +137,12 @@ def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[W
     spot = Stretch(at[0], at[0], at[1], at[1])
     radius = (fixing.diameter_mm or 0) / 2
     for other in near(site, "fixing", fixing.face, spot.widened(WIDEST_MM)):
-        if other.id != fixing.id and other.fabric != "another fitting":
-            x, z = geometry.place_of(other)
-            into = radius + (other.diameter_mm or 0) / 2 - math.hypot(at[0] - x, at[1] - z)
-            if into > 0 or (x, z) == at:
-                yield max(into, 0.1), f"It is in the place of {other.called}.", other
+        x, z = geometry.place_of(other)
+        if abs(x - at[0]) > WIDEST_MM or abs(z - at[1]) > WIDEST_MM or other.id == fixing.id:
+            continue
+        into = radius + (other.diameter_mm or 0) / 2 - math.hypot(at[0] - x, at[1] - z)
+        if (into > 0 or (x, z) == at) and other.fabric != "another fitting":
+            yield max(into, 0.1), f"It is in the place of {other.called}.", other
     own = site.get(fixing.fitting)
     for other in near(site, "fitting", fixing.face, spot):
         if own is not None and other.id != own.id and not _belong(site, own, other):
