@@ -143,7 +143,7 @@ def _side(shear_n: float, diameter_mm: float, length_mm: float, bearing: float) 
         diameter_mm * length_mm * bearing / clamp.BEARING_DIVISOR,
         "N",
         fixing_forces.SOURCE,
-        after=f"Allowed is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
+        after=f"The limit is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
         working=(("hole", f"{diameter_mm:g} mm, {length_mm:g} mm in what bears"),),
     )
 

@@ -140,7 +140,7 @@ def _under_prop(pressed_n: float, jaw_mm2: float, bearing: float) -> Verdict:
         "N/mm²",
         clamp.SOURCE,
         step=0.001,
-        after=f"Allowed is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
+        after=f"The limit is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
         working=(("pressed with", f"{pressed_n:.1f} N"), ("over", f"{jaw_mm2:g} mm²")),
     )
 
