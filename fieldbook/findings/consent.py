@@ -18,6 +18,7 @@ from ..checks.keep_off import disc_distance, outline_of
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word
 from . import geometry
+from .acts import makes_hole
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Finding, Outcome
 from .verdicts import does_not_apply
@@ -67,13 +68,11 @@ def surface_is_old(face: Item) -> bool:
 
 def acts_of(asked: Asked, fixing: Item) -> set[str]:
     """What a fixing does to the fabric, in the words an agreement is about."""
-    acts = {"contact"}
-    if fixing.hole == "new":
+    acts = {"contact", "load"}
+    if makes_hole(asked.site, fixing):
         acts.add("drilling")
     if fixing.sort == "adhesive pad" or asked.need(fixing, "adhesive"):
         acts.add("adhesive")
-    if asked.need(fixing, "carries_load"):
-        acts.add("load")
     return acts
 
 
@@ -175,16 +174,17 @@ def _place(thing: Item) -> tuple[float, float]:
 
 
 def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
-    if fixing.hole == "new":
+    if makes_hole(asked.site, fixing):
         depth = asked.need(fixing, "penetration_mm")
         most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")
         if most is None:
             yield f"how deep it may go is not agreed; it goes {depth:g} mm deep"
         elif depth > most:
             yield f"it goes {depth:g} mm deep, not {most:g}"
-        if then is not None and then.get("hole") != "new":
-            yield "it needs a new hole now"
-        drilled = sum(one.hole == "new" and one.stands for one in asked.site.covered_by(ruling) if one.kind == "fixing")
+        if then is not None and then.get("hole") != fixing.hole:
+            yield "it needs another hole now"
+        fixings = [one for one in asked.site.covered_by(ruling) if one.kind == "fixing" and one.stands]
+        drilled = sum(makes_hole(asked.site, one) for one in fixings)
         if ruling.holes is not None and drilled > ruling.holes:
             yield f"{drilled} new holes are planned or made, not {ruling.holes}"
     worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
@@ -247,7 +247,7 @@ QUESTIONS = (
             "fixing.hole": NEITHER,
             "fixing.sort": NEITHER,
             "fixing.adhesive": NEITHER,
-            "fixing.carries_load": NEITHER,
+            "hold.depth_mm": NEITHER,
             "fixing.penetration_mm": MORE,
             "fixing.trace": NEITHER,
             "fixing.consent": NEITHER,

@@ -189,7 +189,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("keep-off", "specialist", "pull", "shear", "together", "one-lost", "consent", "touch", "trace")),
     Field("carries_load", "Carries load", Type.YES_NO, group="Contact", ordinary=(1,),
           help="no where it only keeps the fitting in place",
-         read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost", "consent")),
+         read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost")),
     line("lining", "Lining", group="Contact", help="what lies between jaw and fabric",
          read_by=("slip", "one-lost", "touch", "trace")),
     # What an old wall takes to be plumb over, and none: common practice, no source.

@@ -209,7 +209,6 @@ REFUSED = [
     ("reading", "at", "soon", "unsuitable-text"),
     ("reading", "value", "1.000.000", "not-a-number"),
     ("observation", "condition_class", "4", "not-a-choice"),
-    ("fitting", "x_mm", "-20", "outside-the-face"),
     ("fitting", "build_up", "; 20", "missing"),
     ("fitting", "people_to_remove", "1.5", "not-a-number"),
     ("fitting", "touches_face", "maybe", "not-a-choice"),
