@@ -17,6 +17,7 @@ ROOT = Path(__file__).resolve().parent.parent
 SOURCES = ("fieldbook", "demo_site", "static", "templates", "pyproject.toml", "README.md")
 # What only a checkout needs: the lists of locked packages, and how data was made.
 STAYS_BEHIND = {"fieldbook/set_up/locked.txt", "fieldbook/set_up/locked-test.txt"}
+STAYS_BEHIND |= {f"fieldbook/demo_site/pictures/{name}.png" for name in ("phone", "face-page", "record-page")}
 SHOW_PLACES = """
 import json
 from fieldbook import folders

@@ -111,11 +111,20 @@ def at_most(
     """
     margin = round(limit - figure, 9)  # beyond that is arithmetic noise
     word = word_for(margin, round(CLOSE_SHARE * limit, 9) if close is None else close)
-    figure, limit, margin = rounded_up(figure, step), as_entered(limit, step), rounded_down(margin, step)
+    figure, limit, margin = _shown(figure, limit, margin, step), as_entered(limit, step), rounded_down(margin, step)
     left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
     sentence = f"{what} is {figure:.10g} {unit}, {left} the limit of {limit:.10g} {unit}. {after}".strip()
     sentence = f"{sentence} {standing}".strip()
     return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working, standing=standing)
+
+
+def _shown(figure: float, limit: float, margin: float, step: float) -> float:
+    """The figure as it is shown: rounded up, but never past a limit that it keeps."""
+    shown = rounded_up(figure, step)
+    while margin >= 0 and shown > limit and step > 1e-6:
+        step /= 10
+        shown = rounded_up(figure, step)
+    return min(shown, limit) if margin >= 0 else shown
 
 
 def as_entered(limit: float, step: float = 0.1) -> float:

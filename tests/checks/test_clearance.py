@@ -232,19 +232,19 @@ def test_sentence_says_how_much_is_left_or_too_much(projection: float, end: str)
 
 
 def test_projection_verdict_gives_figure_limit_margin_and_source() -> None:
-    """The figure is rounded up, the limit down, and the margin is between them."""
+    """The figure is rounded up, what is left of 140.97 - 35.01 = 105.96 down, and the limit is told as it is."""
     limit = Limit("L1 (door)", Stretch(), 0, projection_mm=140.97)
     verdict = projection_verdict(35.01, [limit], Stretch(0, 1, 0, 1))
     assert (verdict.word, verdict.figure, verdict.limit, verdict.margin, verdict.unit) == (
         Word.WITHIN,
         35.1,
-        140.9,
-        105.8,
+        140.97,
+        105.9,
         "mm",
     )
     assert "L1 (door)" in verdict.sentence
     assert verdict.source == clearance.SOURCE
-    assert [figure for _, figure in verdict.working] == ["35.1 mm", "140.9 mm", "105.8 mm"]
+    assert [figure for _, figure in verdict.working] == ["35.1 mm", "140.97 mm", "105.9 mm"]
 
 
 @pytest.mark.parametrize(
