@@ -16,11 +16,14 @@ from shapely.affinity import rotate
 from fieldbook.book.site import Item, Site
 from fieldbook.drawing import drafting as d
 from fieldbook.drawing.symbols import FIXING_MM
+from fieldbook.model.choices import LOOKED_FOR
 from fieldbook.model.kinds import KINDS
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d*\.?\d+")
 SQUARE = re.compile(rf"M(\S+) (\S+)h{2 * FIXING_MM:g}v{2 * FIXING_MM:g}h-{2 * FIXING_MM:g}Z")
+# Somebody looked for everything that can be looked for on a face, so that what was not found is not there.
+LOOKED = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR]
 
 
 @dataclass

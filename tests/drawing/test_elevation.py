@@ -18,6 +18,7 @@ from fieldbook.drawing.symbols import FIXING_MM
 from fieldbook.findings import Finding, appraise, worst_words
 from fieldbook.model.choices import STATES
 from tests.drawing.drawn import (
+    LOOKED,
     SVG,
     Wall,
     face_place,
@@ -46,7 +47,7 @@ def scale_of(drawing: str) -> int:
 
 def finding(item: Item, word: Word) -> Finding:
     """A verdict of this word about an item."""
-    return Finding(item, None, Verdict("keep-off", word, None, None, None, "mm", "", ""))
+    return Finding("keep-off", item, None, Verdict("keep-off", word, None, None, None, "mm", "", ""))
 
 
 @examples(25)
@@ -137,7 +138,7 @@ def test_everything_with_a_mark_is_lettered_or_listed() -> None:
 def test_thirty_fixings_on_one_fitting_are_all_lettered() -> None:
     """On a rail of a metre and a half drawn at 1:20 there is room for thirty marks."""
     wall = Wall()
-    wall.change(wall.face, width_mm=2400, height_mm=1800)
+    wall.change(wall.face, width_mm=2400, height_mm=1800, looked_for=LOOKED)
     fitting = wall.fitting(x_mm=400, z_mm=700, width_mm=1600, height_mm=500)
     fixings = [
         wall.fixing(fitting, mark=f"D1.{index + 1}", x_mm=440 + 169 * (index % 10), z_mm=740 + 210 * (index // 10))
@@ -199,7 +200,7 @@ def test_verdicts_that_are_not_about_the_place_are_left_to_the_sheets() -> None:
     wall = Wall()
     fixing = wall.fixing(wall.fitting())
     over = Verdict("withdrawal", Word.OVER, None, None, None, "N", "", "")
-    words = words_of(elevation(wall.site, wall.face, [Finding(fixing, None, over)]))
+    words = words_of(elevation(wall.site, wall.face, [Finding("withdrawal", fixing, None, over)]))
     assert "D1.1" in words
     assert any("keep-off zones and clearance only" in each for each in words)
 

@@ -7,7 +7,7 @@ import pytest
 from fieldbook.drawing import drafting as d
 from fieldbook.drawing.room_plan import plan_point, room_plan
 from fieldbook.findings import appraise
-from tests.drawing.drawn import SVG, Wall, face_place, of_item, paths_of, points_of, read, words_of
+from tests.drawing.drawn import LOOKED, SVG, Wall, face_place, of_item, paths_of, points_of, read, words_of
 
 ROOM = [[0, 0], [4000, 0], [4000, 3000], [0, 3000]]
 
@@ -53,6 +53,7 @@ def test_outline_of_the_room_is_true_to_scale(hall: Wall) -> None:
 
 def test_fitting_stands_out_into_the_room(hall: Wall) -> None:
     """A case 300 mm deep on the north wall lies between its surface and 300 mm south of it."""
+    hall.change(hall.face, looked_for=LOOKED)
     fitting = hall.fitting(build_up=[["case", 300, 0]])
     drawing = plan_of(hall)
     (outline,) = paths_of(drawing, fitting)
