@@ -64,7 +64,7 @@ def furnished(surveyed: Surveyed) -> Surveyed:
     book.write("log", {"room": surveyed.room, "name": "Logger by the door", "size_bytes": len(logged)} | read)
     seen = on_face | {"room": surveyed.room, "at": at}
     book.write("reading", seen | {"quantity": "level", "value": 3, "unit": "mm"})
-    book.write("observation", seen | {"what": "A crack", "x_mm": None})
+    book.write("observation", seen | {"what": "A crack", "x_mm": None, "z_mm": None})
     given = {"reference": "A1", "answer": "yes", "words": "As drawn", "said_by": "keeper", "on": "2026-05-01"}
     book.write("agreement", on_site | given | {"items": [fitting]})
     book.write("task", on_site | {"what": "Dust", "fitting": fitting})
