@@ -122,7 +122,10 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
         save(page)
         expect(page.locator("#x_mm-error")).to_contain_text("4200")
         assert page.locator("[name=mark]").input_value() == "D1.1"
-        click_on(page, 1000, 1600)  # on the wall, but on the lettering
+        click_on(page, 1000, 1600)  # on the wall, but on the lettering, below its fitting
+        save(page)
+        expect(page.locator("#z_mm-error")).to_contain_text("off the fitting")
+        enter(page, sort="hook")  # which reaches up to its fitting
         save(page)
         expect(page.get_by_role("heading", name="Findings")).to_be_visible()
         expect(page.locator(".finding.over").first).to_contain_text("K1")
