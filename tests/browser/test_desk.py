@@ -115,12 +115,12 @@ def test_places_follow_the_pointer_and_the_pointer_what_is_typed(furnished_desk:
     page, surveyed = furnished_desk
     fixing = surveyed.book.items("fixing")[0]["id"]
     visit(page, f"/item/{fixing}/change")
-    click_on(page, 3000, 1000)
-    assert near(figures(page, "x_mm", "z_mm"), [3000, 1000])
+    click_on(page, 1500, 1540)
+    assert near(figures(page, "x_mm", "z_mm"), [1500, 1540])
     page.get_by_label("the place as fitted").check()
-    click_on(page, 3100, 1050)
-    assert near(figures(page, "fitted_x_mm", "fitted_z_mm"), [3100, 1050])
-    assert near(figures(page, "x_mm", "z_mm"), [3000, 1000])
+    click_on(page, 1600, 1550)
+    assert near(figures(page, "fitted_x_mm", "fitted_z_mm"), [1600, 1550])
+    assert near(figures(page, "x_mm", "z_mm"), [1500, 1540])
     before = page.locator("svg .pencil").bounding_box()
     page.locator("[name=fitted_x_mm]").fill("200")
     assert page.locator("svg .pencil").bounding_box()["x"] < before["x"]
