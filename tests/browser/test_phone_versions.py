@@ -57,7 +57,7 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
 @pytest.fixture
 def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has joined."""
-    held = Phone(driver, tmp_path / "phone", laptop.address)
+    held = Phone(tmp_path / "phone", laptop.address, driver=driver)
     held.open()
     held.join(laptop.code())
     yield held
