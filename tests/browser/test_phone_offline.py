@@ -17,6 +17,7 @@ from playwright.sync_api import Page, Playwright, expect
 from fieldbook.book.book import create_book
 from fieldbook.book.examine import examine
 from fieldbook.book.photographs import original
+from fieldbook.model.choices import LOOKED_FOR
 from tests.browser.phones import TAKE, Laptop, Phone
 from tests.sites import Surveyed, survey
 
@@ -62,13 +63,13 @@ def camera_picture(number: int) -> bytes:
     return buffer.getvalue()
 
 
-def fill_fixing(page: Page, mark: str, x: int) -> None:
+def fill_fixing(page: Page, mark: str, x: int, z: int = 1540) -> None:
     """Fill in the form of a fixing as a person does."""
     page.locator("#fitting").select_option(index=1)
     page.locator("#mark").fill(mark)
     page.locator("#sort").select_option("clamp")
     page.locator("#x_mm").fill(str(x))
-    page.locator("#z_mm").fill("1540")
+    page.locator("#z_mm").fill(str(z))
     page.locator("#contact_radius_mm").fill("12")
     page.locator("#hole").select_option("none")
     page.locator("#fabric").select_option("old fabric")
@@ -153,7 +154,7 @@ def test_day_entered_offline_arrives_once_and_whole(phone: Phone, laptop: Laptop
     )
     for number in range(3):
         page = phone.go(f"#/new/fixing?face={faces[0]}")
-        fill_fixing(page, f"by hand {number}", 200 + number)
+        fill_fixing(page, f"by hand {number}", 200 + number, 1040)
         page.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("Saved on this phone.")
         expect(page.locator("h1")).to_contain_text(f"by hand {number}")
@@ -215,18 +216,20 @@ def test_planned_fixing_is_ticked_off_where_it_came_to_sit(phone: Phone, laptop:
     rail = {"face": surveyed.face, "mark": "D1", "name": "Rail", "state": "planned"}
     size = {"x_mm": 1000, "z_mm": 1500, "width_mm": 1000, "height_mm": 80}
     clamp = FIXING | {"fitting": item(51), "face": surveyed.face, "mark": "D1.1", "trace": "none"}
+    looked = [[what, "caretaker", "on the spot", "2026-05-30"] for what in LOOKED_FOR]
     phone.write(
+        {"kind": "face", "item": surveyed.face, "set": {"looked_for": looked}},
         {"kind": "zone", "item": item(50), "set": zone | {"outline": outline, "reason": "painted"}},
         {"kind": "fitting", "item": item(51), "set": rail | size},
         {"kind": "fixing", "item": item(52), "set": clamp | {"x_mm": 1100, "z_mm": 1540}},
     )
     laptop.stop()
     page = phone.go(f"#/fitted/{item(52)}")
-    expect(page.locator(".finding")).to_contain_text("within")
+    expect(page.locator(".finding", has_text="K1")).to_contain_text("within")
     page.locator("#fitted_x_mm").fill("1175")
     page.locator("#fitted_z_mm").fill("1540")
     expect(page.get_by_text("75 mm", exact=True)).to_be_visible()
-    expect(page.locator(".finding")).to_contain_text("over")
+    expect(page.locator(".finding", has_text="K1")).to_contain_text("over")
     page.locator("#fitted_x_mm").fill("1103")
     page.locator("#fitted_z_mm").fill("1544")
     expect(page.get_by_text("5 mm", exact=True)).to_be_visible()  # 3-4-5
