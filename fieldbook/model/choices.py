@@ -4,6 +4,8 @@ from __future__ import annotations
 
 FORBIDDEN = ("drilling", "contact", "adhesive", "load", "heat", "light")
 PLANNED, FITTED, TAKEN_DOWN = STATES = ("planned", "fitted", "taken down")
+# Said of a place as fitted without figures of its own: the tape found it where it was planned, or nobody looked.
+AS_PLANNED, NOT_MEASURED = PLACES_AS_FITTED = ("as planned, checked with a tape", "not measured")
 TRACES = (
     "none",
     "a mark that cleans off",

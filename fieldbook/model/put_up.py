@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .choices import FABRICS, FIRE_CLASSES, STATES, STATES_LOADS, STEEL_GRADES, TRACES
+from .choices import FABRICS, FIRE_CLASSES, PLACES_AS_FITTED, STATES, STATES_LOADS, STEEL_GRADES, TRACES
 from .description import Kind, choice, length, line, link, note, number, place, rows
 from .fields import ALWAYS, APART, ONCE_FITTED, REMOVED, Field, Type
 
@@ -153,6 +153,8 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
           wanted=ONCE_FITTED, lack="place as fitted", copied=False, told=APART, ticked=True,
          read_by=("place", "keep-off", "clearance", "projection", "specialist", "load", "pull", "shear", "together",
                   "spacing", "slip", "carrier", "one-lost", "consent", "touch", "trace")),
+    choice("fitted_place", "Place as fitted", *PLACES_AS_FITTED, group="Place", copied=False, told=APART, ticked=True,
+           help="only where no figures are given"),
     length("stands_out_mm", "Stands out of the face", 5_000, group="Place",
            help="head, knob or jaw; empty when it lies within its fitting", read_by=("clearance",)),
     line("size", "Size", group="Make", help="as on the packet: M6 × 40", listed=True, wanted=ALWAYS),

@@ -171,6 +171,13 @@ def _fixing(values: Values) -> Iterator[FieldbookError]:
             field="penetration_mm",
             value=values["penetration_mm"],
         )
+    if values.get("fitted_place") and values.get("fitted_x_mm") is not None:
+        yield NotAChoice(
+            f"Place as fitted is “{values['fitted_place']}”, yet x as fitted is {values['fitted_x_mm']:g} mm.",
+            "Keep the figures, or the words: not both.",
+            field="fitted_place",
+            value=values["fitted_place"],
+        )
 
 
 def _joined(values: Values, find: Find) -> Iterator[FieldbookError]:

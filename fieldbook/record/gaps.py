@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..book.site import Item, Site
 from ..book.wording import marks
-from ..model.choices import FITTED
+from ..model.choices import AS_PLANNED, FITTED
 from ..model.fields import ALWAYS, ONCE_FITTED
 from ..model.kinds import KINDS
 
@@ -42,6 +42,8 @@ def _lacking(site: Site, item: Item) -> Iterator[str]:
     due = {ALWAYS, ONCE_FITTED} if item.values.get("state") == FITTED else {ALWAYS}
     empty = [field for field in KINDS[item.kind].asked if item.values[field.name] in (None, [])]
     lacking = [field for field in empty if field.wanted in due or field.required]  # needed since it was made
+    if item.kind == "fixing" and item.fitted_place == AS_PLANNED:
+        lacking = [field for field in lacking if field.name not in {"fitted_x_mm", "fitted_z_mm"}]
     yield from dict.fromkeys(field.lack or field.label.lower() for field in lacking)
     yield from _lacking_beside(site, item)
 

@@ -199,6 +199,8 @@ ITEMS: tuple[tuple[str, dict[str, Any]], ...] = (
     ("fitting", THINGS[FITTING][1] | {"x_mm": -50.0}),
     ("fixing", FIXING),
     ("fixing", FIXING | {"fitted_x_mm": 103.0}),
+    ("fixing", FIXING | {"fitted_x_mm": 103.0, "fitted_z_mm": 104.0, "fitted_place": "not measured"}),
+    ("fixing", FIXING | {"fitted_place": "as planned, checked with a tape"}),
     ("fixing", FIXING | {"x_mm": 612.0}),
     ("fixing", FIXING | {"x_mm": 613.0}),
     ("fixing", FIXING | {"z_mm": 260.0, "sort": "strap"}),

@@ -71,6 +71,14 @@ test("the booking of a face is that of the desk", () => {
   assert.deepEqual(lines, cases("booking"));
 });
 
+test("words for a place that was not measured anew are booked as at the desk", () => {
+  for (const place of registry.kinds.get("fixing").byName.get("fitted_place").choices) {
+    const values = { ...site.all("fixing").find(({ values: { state } }) => state === "planned").values, state: "fitted", fitted_place: place };
+    const one = { ...site, fixingsOn: () => [{ id: "x", kind: "fixing", values }] };
+    assert.equal(linesOf(registry, one, site.get(FACE)).find(({ item }) => item.id === "x").found, `fitted; place ${place}`);
+  }
+});
+
 test("labels on drawings are those of the desk", () => {
   for (const { item, label } of cases("labels")) assert.equal(wordsBeside(registry, site.get(item)), label);
 });

@@ -150,6 +150,7 @@ def test_fixing_fixes_its_fitting_to_another_that_does_not_hang_on_it(surveyed: 
     [
         ({"fitted_x_mm": 1103}, ("missing", "fitted_z_mm")),
         ({"fitted_z_mm": 1540}, ("missing", "fitted_x_mm")),
+        ({"fitted_x_mm": 1103, "fitted_z_mm": 1540, "fitted_place": "not measured"}, ("not-a-choice", "fitted_place")),
         ({"x_mm": 2013}, ("outside-the-face", "x_mm")),  # 13 mm beside a fitting that ends at 2,000, with a jaw of 12
         ({"z_mm": 1600}, ("outside-the-face", "z_mm")),
     ],

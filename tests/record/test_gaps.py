@@ -59,5 +59,9 @@ def test_fitted_fixing_lacks_its_place_as_fitted_until_it_is_there(surveyed):
     assert set(lacks()) - set(planned) == {"fitted on", "fitted by", "place as fitted"}
     surveyed.book.write("fixing", {"fitted_on": "2026-05-31", "fitted_by": "fitter"}, fixing)
     assert set(lacks()) - set(planned) == {"place as fitted"}
-    surveyed.book.write("fixing", {"fitted_x_mm": 1103, "fitted_z_mm": 1544}, fixing)
+    surveyed.book.write("fixing", {"fitted_place": "not measured"}, fixing)
+    assert set(lacks()) - set(planned) == {"place as fitted"}
+    surveyed.book.write("fixing", {"fitted_place": "as planned, checked with a tape"}, fixing)
+    assert set(lacks()) == set(planned)
+    surveyed.book.write("fixing", {"fitted_place": None, "fitted_x_mm": 1103, "fitted_z_mm": 1544}, fixing)
     assert set(lacks()) == set(planned)

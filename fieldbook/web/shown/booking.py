@@ -85,6 +85,8 @@ def _fixing(fixing: Item, _: Item) -> BookingLine:
         off = math.hypot(fixing.fitted_x_mm - fixing.x_mm, fixing.fitted_z_mm - fixing.z_mm)
         place = f"x {figure(fixing.fitted_x_mm)}, z {figure(fixing.fitted_z_mm)}"
         found += f" at {place}: {figure(rounded_up(off), 'mm')} off the plan"
+    elif fixing.fitted_place and fixing.state != PLANNED:
+        found += f"; place {fixing.fitted_place}"
     return BookingLine(fixing, fixing.x_mm, None, fixing.z_mm, None, make, found)
 
 

@@ -44,7 +44,8 @@ const LINES = {
     const { values } = item;
     const off = deviationOf(item);
     const at = off === null ? "" : ` at x ${figureOf(values.fitted_x_mm)}, z ${figureOf(values.fitted_z_mm)}: ${figureOf(roundedUp(off), "mm")} off the plan`;
-    return { x: values.x_mm, planned: [values.sort, values.size].filter(Boolean).join(" "), found: `${stateOf(item)}${at}` };
+    const said = at || values.state === "planned" || !values.fitted_place ? at : `; place ${values.fitted_place}`;
+    return { x: values.x_mm, planned: [values.sort, values.size].filter(Boolean).join(" "), found: `${stateOf(item)}${said}` };
   },
   reading: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `${figureOf(values.value, values.unit)}, ${dayOf(values.at)}` }),
   observation: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `seen ${dayOf(values.at)}` }),

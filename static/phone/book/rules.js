@@ -127,6 +127,11 @@ function* fixing({ rules }, values) {
     const about = { field: "penetration_mm", value: values.penetration_mm };
     yield new Refusal("out-of-range", reason, "Say which hole it goes into, or give 0.", about);
   }
+  if (values.fitted_place && is(values.fitted_x_mm)) {
+    const reason = `Place as fitted is “${values.fitted_place}”, yet x as fitted is ${figure(values.fitted_x_mm)} mm.`;
+    const about = { field: "fitted_place", value: values.fitted_place };
+    yield new Refusal("not-a-choice", reason, "Keep the figures, or the words: not both.", about);
+  }
 }
 
 function said(value) {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldbook.book.site import gather
+from fieldbook.model.choices import PLACES_AS_FITTED
 from fieldbook.web.shown.booking import booking_of
 from tests.cases.shared import cases, shared_site
 from tests.findings.generated import changed
@@ -35,9 +36,21 @@ def test_half_measured_place_is_booked_without_a_deviation(surveyed: Surveyed) -
     fixing = surveyed.fixing(surveyed.fitting(), state="fitted")
     site = gather(surveyed.book, surveyed.site)
 
-    def found(**fitted: float) -> str:
+    def found(**fitted: float | str) -> str:
         now = changed(site, site[fixing], **fitted)
         return next(line.found for line in booking_of(now, now[surveyed.face]) if line.item.id == fixing)
 
     assert "off the plan" not in found(fitted_x_mm=1103)
     assert "5\u00a0mm off the plan" in found(fitted_x_mm=1103, fitted_z_mm=1544)  # 3-4-5
+
+
+def test_words_for_a_place_that_was_not_measured_anew_are_booked(surveyed: Surveyed) -> None:
+    """What the tape found as planned and what nobody measured are told apart, and neither as a figure."""
+    fitting = surveyed.fitting()
+    fixings = [
+        surveyed.fixing(fitting, mark=f"D1.{at}", x_mm=1100 + 100 * at, state="fitted", fitted_place=place)
+        for at, place in enumerate(PLACES_AS_FITTED)
+    ]
+    site = gather(surveyed.book, surveyed.site)
+    found = {line.item.id: line.found for line in booking_of(site, site[surveyed.face])}
+    assert [found[one] for one in fixings] == [f"fitted; place {place}" for place in PLACES_AS_FITTED]
