@@ -3,7 +3,6 @@
 import { changePage, mendPage, newPage } from "./pages/form.js";
 import { choosePage, roomPage, sitePage } from "./pages/places.js";
 import { facePage } from "./pages/face.js";
-import { fittedPage } from "./pages/fitted.js";
 import { herePage } from "./pages/here.js";
 import { historyPage, itemPage } from "./pages/item.js";
 import { joinPage } from "./pages/join.js";
@@ -12,6 +11,7 @@ import { photographPage, picturePage } from "./pages/photograph.js";
 import { storagePage } from "./pages/storage.js";
 import { todayPage } from "./pages/today.js";
 import { waitingPage } from "./pages/waiting.js";
+import { fittedPage, workPage } from "./pages/work.js";
 
 const PAGES = {
   "": todayPage,
@@ -28,6 +28,7 @@ const PAGES = {
   new: newPage,
   change: changePage,
   mend: mendPage,
+  work: workPage,
   fitted: fittedPage,
   waiting: waitingPage,
   storage: storagePage,

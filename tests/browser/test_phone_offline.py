@@ -233,7 +233,9 @@ def test_planned_fixing_is_ticked_off_where_it_came_to_sit(phone: Phone, laptop:
     page.locator("#fitted_x_mm").fill("1103")
     page.locator("#fitted_z_mm").fill("1544")
     expect(page.get_by_text("5 mm", exact=True)).to_be_visible()  # 3-4-5
-    page.get_by_role("button", name="Fitted").click()
+    page.get_by_role("button", name="Fitted", exact=True).click()
+    expect(page.locator(".just-done")).to_contain_text("D1.1 is fitted")
+    phone.go(f"#/face/{surveyed.face}")
     expect(page.locator("tr.fixing")).to_contain_text("5 mm off the plan")
     laptop.start()
     phone.send()

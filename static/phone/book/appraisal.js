@@ -9,18 +9,28 @@ import { stands } from "./site.js";
 
 /** @typedef {{subject: import("./site.js").Item, against: import("./site.js").Item|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
-const OF_FIXING = [["place", placeOfFixing], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing]];
-const OF_FITTING = [["place", placeOfFitting], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]];
+const QUESTIONS = {
+  fixing: [["place", placeOfFixing], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing]],
+  fitting: [["place", placeOfFitting], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]],
+};
 
 /**
  * All findings about what is on a face, worst first: one for each question of each thing.
  * @returns {Finding[]}
  */
 export function appraise(registry, site, face) {
+  const things = [...site.fixingsOn(face), ...site.of(face, "fitting")].filter(stands);
+  return worstFirst(things.flatMap((one) => answers(registry, site, one, QUESTIONS[one.kind])));
+}
+
+/** The same about one fixing or fitting alone. */
+export function appraiseOne(registry, site, item) {
+  return worstFirst(answers(registry, site, item, QUESTIONS[item.kind]));
+}
+
+function worstFirst(found) {
   const rank = ({ verdict }) => [WORDS.indexOf(verdict.word), verdict.margin ?? Infinity];
-  const fixings = site.fixingsOn(face).filter(stands).flatMap((one) => answers(registry, site, one, OF_FIXING));
-  const fittings = site.of(face, "fitting").filter(stands).flatMap((one) => answers(registry, site, one, OF_FITTING));
-  return [...fixings, ...fittings].sort((one, other) => {
+  return found.sort((one, other) => {
     const [[word, margin], [otherWord, otherMargin]] = [rank(one), rank(other)];
     return word - otherWord || (margin === otherMargin ? 0 : margin - otherMargin);
   });

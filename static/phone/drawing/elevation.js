@@ -16,10 +16,11 @@ import * as symbols from "./symbols.js";
  * @param {import("../book/site.js").Site} site
  * @param {import("../book/site.js").Item} face
  * @param {Map<string, string>} words  the worst word found about each item
+ * @param {number} [scale]  mm a unit of the screen: what letters and signs are sized by; left out: the whole face fits
  * @returns {SVGElement}
  */
-export function elevation(registry, site, face, words) {
-  const on = sheet(face);
+export function elevation(registry, site, face, words, scale) {
+  const on = sheet(face, scale);
   const context = { registry, site, face, on, words };
   const fixings = site.fixingsOn(face);
   for (const fixing of fixings) on.take(on.at(...placeOf(fixing)), 5 * on.u);

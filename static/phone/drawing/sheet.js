@@ -10,12 +10,13 @@ const ADVANCE = 0.62; // of the size of type, for a letter on the average
 
 /**
  * @param {import("../book/site.js").Item} face
+ * @param {number} [scale]  mm a unit of the screen; left out: the whole face on a narrow phone
  * @returns {{u: number, part: import("../../checks/clearance.js").Stretch, at: Function, view: number[], take: Function, label: Function, wide: Function}} `u` is one unit of the screen, mm
  */
-export function sheet(face) {
+export function sheet(face, scale) {
   const part = drawnPart(face);
   const [width, height] = [part.xTo - part.xFrom, part.zTo - part.zFrom];
-  const u = Math.max(width / ROOM.width, height / ROOM.height);
+  const u = scale ?? Math.max(width / ROOM.width, height / ROOM.height);
   const taken = [];
   const wide = (words) => words.length * ADVANCE * LETTER * u;
   const view = [part.xFrom - 34 * u, -part.zTo - 22 * u, width + 50 * u, height + 38 * u];

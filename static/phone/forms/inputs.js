@@ -4,6 +4,7 @@ import { acceptChange } from "../book/fields.js";
 import { Refusal } from "../../checks/refusal.js";
 import { fromText, toText } from "../book/typed.js";
 import { filled, made, slot } from "./../pages/markup.js";
+import { hasPad } from "./number_pad.js";
 
 const LISTS = ["choices", "links"];
 
@@ -120,6 +121,7 @@ export function addSignToggles(form, mayBeNegative) {
     const signed = "signed" in input.dataset || (input.name && mayBeNegative(input.name));
     if (!signed) continue;
     input.inputMode = "decimal";
+    if (hasPad()) continue; // which turns signs itself
     const button = made("sign-toggle");
     button.addEventListener("click", () => {
       input.value = input.value.startsWith("-") || input.value.startsWith("−") ? input.value.slice(1) : `-${input.value}`;

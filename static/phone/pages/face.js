@@ -2,19 +2,16 @@
 
 import { appraise, worstWords } from "../book/appraisal.js";
 import { linesOf } from "../book/booking.js";
-import { SIGNS, answer, offTheFace } from "../book/here.js";
-import { today } from "../book/moments.js";
+import { faceStretch } from "../book/places.js";
 import { figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
-import { elevation, markPoint } from "../drawing/elevation.js";
+import { elevation } from "../drawing/elevation.js";
 import { section } from "../drawing/section.js";
-import { sheet } from "../drawing/sheet.js";
-import { depthWords } from "./here.js";
+import { viewing } from "../drawing/viewing.js";
 import { fill, filled, slot, wire } from "./markup.js";
-import { cautionTitles, listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.js";
+import { listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.js";
 import { factsOf } from "./places.js";
-
-const WIDTHS = ["", "wide", "wider", "widest"];
+import { answerNear } from "./quick.js";
 
 export function facePage(context, id) {
   const { registry, notebook } = context;
@@ -22,12 +19,10 @@ export function facePage(context, id) {
   if (face?.kind !== "face") return null;
   const { site } = notebook;
   const words = worstWords(appraise(registry, site, face));
-  const drawing = elevation(registry, site, face, words);
   const lines = linesOf(registry, site, face);
   const above = section(registry, site, face);
   const body = filled("face-page", {
     title: titleOf(registry, face),
-    drawing,
     ...(above ? { above } : { "above-part": null }),
     lines: lines.map((line) => bookingLine(context, line, words)),
     none: lines.length ? "" : nothing("Nothing is booked on this face yet."),
@@ -37,13 +32,14 @@ export function facePage(context, id) {
   });
   slot(body, "packers").href = `#/packers/${id}`;
   slot(body, "all").href = `#/item/${id}`;
-  const shown = { context, face, body, drawing, words };
+  const view = viewing(slot(body, "drawing"), (scale) => elevation(registry, site, face, words, scale), faceStretch(face));
+  const shown = { context, face, body, view };
   wire(body, {
-    larger: () => zoom(slot(body, "drawing"), 1),
-    smaller: () => zoom(slot(body, "drawing"), -1),
+    larger: () => view.enlarge(1),
+    smaller: () => view.enlarge(-1),
     find: (_, pressed) => pick(shown, pressed.closest("tr").dataset.item, "drawing"),
   });
-  drawing.addEventListener("click", (event) => tapped(shown, event));
+  slot(body, "drawing").addEventListener("click", (event) => tapped(shown, event));
   return {
     title: titleOf(registry, face),
     trail: trailOf(context, face),
@@ -87,9 +83,7 @@ function tapped(shown, event) {
     pick(shown, thing.dataset.item, "booking");
     return;
   }
-  const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(shown.drawing.getScreenCTM().inverse());
-  const point = [Math.round(at.x), Math.round(-at.y)];
-  if (!offTheFace(shown.face, point)) quickAnswer(shown, point);
+  answerNear(shown, event);
 }
 
 function kindOf({ context }, id) {
@@ -97,31 +91,9 @@ function kindOf({ context }, id) {
 }
 
 /** Show one thing as chosen in both, and bring the other into view. */
-function pick({ body }, id, into) {
-  for (const one of body.querySelectorAll("[data-item]")) one.classList.toggle("chosen", one.dataset.item === id);
+function pick({ body, view }, id, into) {
+  for (const one of body.querySelectorAll("tr[data-item]")) one.classList.toggle("chosen", one.dataset.item === id);
+  view.mark("chosen", (drawing) => drawing.querySelectorAll("[data-item]").forEach((one) => one.classList.toggle("chosen", one.getAttribute("data-item") === id)));
   const found = into === "drawing" ? slot(body, "drawing") : body.querySelector(`tr[data-item="${id}"]`);
   found?.scrollIntoView({ block: into === "drawing" ? "start" : "center", behavior: "smooth" });
-}
-
-/** @param {any} shown @param {number[]} point */
-function quickAnswer({ context, face, body, drawing }, [x, z]) {
-  const { registry, notebook } = context;
-  markPoint(drawing, [x, z], 0, sheet(face).u);
-  const said = answer(registry, notebook.site, face, [x, z], { today: today() });
-  const quick = filled("quick-answer", {
-    at: `At x ${figureOf(x)}, z ${figureOf(z, "mm")}`,
-    depth: depthWords(said),
-    acts: said.acts.map(({ act, answer: found }) => filled("act-line", { act, word: wordOf(SIGNS[found], found) })),
-    mind: `Mind: ${cautionTitles(context, said.cautions)}.`,
-  });
-  slot(quick, "more").href = `#/here/${face.id}?x_mm=${x}&z_mm=${z}`;
-  slot(quick, "new").href = `#/new/fixing?face=${face.id}&x_mm=${x}&z_mm=${z}`;
-  fill(body, { quick });
-}
-
-function zoom(holder, by) {
-  const now = WIDTHS.findIndex((width) => width && holder.classList.contains(width));
-  const next = Math.max(0, Math.min(WIDTHS.length - 1, Math.max(0, now) + by));
-  holder.classList.remove(...WIDTHS.filter(Boolean));
-  if (WIDTHS[next]) holder.classList.add(WIDTHS[next]);
 }

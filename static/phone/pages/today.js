@@ -1,14 +1,13 @@
 /** Today: what waits, what was begun, what is to be set out, and the rooms. */
 
-import { countOf, figureOf, momentInWords, sizeOf } from "../book/wording.js";
-import { placeOf } from "../book/places.js";
+import { countOf, momentInWords, sizeOf } from "../book/wording.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
 import { fill, filled, link, made } from "./markup.js";
 import { lineOf, none, nothing, pageOf, titled } from "./parts.js";
 
 export async function todayPage(context) {
-  const { notebook } = context;
+  const { registry, notebook } = context;
   if (!notebook.site) return { title: "Today", live: () => true, body: made("no-site"), actions: [{ words: "This phone", href: "#/storage" }] };
   const drafts = await everyDraft();
   const waits = waitingOf(notebook);
@@ -17,12 +16,12 @@ export async function todayPage(context) {
     others: siteLine(context),
     waits: waits.words,
     since: waits.oldest ? `The oldest since ${momentInWords(waits.oldest)}.` : null,
-    planned: plannedFaces(context),
-    rooms: roomLines(context),
+    rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room)) : [nothing("No rooms yet.")],
   });
   part(body, "drafts", drafts.map((draft) => draftLine(draft)));
   part(body, "shelf", notebook.shelf.map((row) => shelfLine(context, row)));
   const site = notebook.site.item;
+  const face = notebook.site.get(notebook.facts.face);
   return {
     title: "Today",
     live: () => true,
@@ -30,8 +29,8 @@ export async function todayPage(context) {
     actions: [
       { words: "The site", href: pageOf(site) },
       { words: "New room", href: `#/new/room?site=${site.id}` },
-      { words: "Photograph", href: `#/photograph/${site.id}`, main: true },
-      { words: "This phone", href: "#/storage" },
+      { words: "Photograph", href: `#/photograph/${(face ?? site).id}` },
+      face ? { words: `May I, at ${calledOf(registry, face)}?`, href: `#/here/${face.id}`, main: true } : { words: "This phone", href: "#/storage" },
     ],
   };
 }
@@ -78,35 +77,16 @@ function shelfLine(context, { n, entry, findings }) {
   return line;
 }
 
-function roomLines(context) {
-  const { notebook } = context;
-  const rooms = notebook.site.all("room");
-  if (!rooms.length) return [none("No rooms yet.")];
-  return rooms.map((room) => {
-    const faces = notebook.site.of(room, "face");
-    return lineOf(context, room, countOf(faces.length, "face"));
-  });
+/** A room with its faces: one touch leads to the work at each. */
+function roomPart(context, room) {
+  const { notebook, registry } = context;
+  const faces = notebook.site.of(room, "face");
+  const part = filled("room-part", { faces: faces.length ? faces.map((face) => faceLine(context, face)) : [none("No faces yet.")] });
+  fill(part, { room: link(titleOf(registry, room), pageOf(room)) });
+  return part;
 }
 
-function plannedFaces(context) {
-  const { registry, notebook } = context;
-  const { site } = notebook;
-  const faces = site.all("face").map((face) => [face, site.fixingsOn(face).filter(({ values }) => values.state === "planned")]);
-  const open = faces.filter(([, fixings]) => fixings.length);
-  if (!open.length) return [nothing("No fixing is planned that is not fitted.")];
-  return open.map(([face, fixings]) => {
-    const part = filled("to-set-out", {
-      face: `${calledOf(registry, site.parent(face))} · ${titleOf(registry, face)}`,
-      count: countOf(fixings.length, "fixing"),
-    });
-    // Only what is looked at is made: a site has hundreds of them.
-    const lines = () => [...fixings.map((fixing) => fixingLine(context, fixing)), lineOf(context, face, "the whole face")];
-    part.addEventListener("toggle", () => /** @type {HTMLDetailsElement} */ (part).open && fill(part, { fixings: lines() }));
-    return part;
-  });
-}
-
-function fixingLine(context, fixing) {
-  const [x, z] = placeOf(fixing);
-  return lineOf(context, fixing, `x ${figureOf(x)}, z ${figureOf(z)}`, `#/fitted/${fixing.id}`);
+function faceLine(context, face) {
+  const planned = context.notebook.site.fixingsOn(face).filter(({ values }) => values.state === "planned").length;
+  return lineOf(context, face, planned ? `${countOf(planned, "fixing")} to set out` : "", `#/work/${face.id}`);
 }

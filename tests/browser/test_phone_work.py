@@ -1,0 +1,180 @@
+"""The day's work at a face, on a phone that is touched, with the laptop stopped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from fieldbook.book.book import create_book
+from tests.browser.phones import HELD_PHONE, Laptop, Phone
+from tests.sites import picture, survey
+
+SHOT = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture(640, 480)}
+
+
+@pytest.fixture
+def laptop(tmp_path: Path) -> Iterator[Laptop]:
+    """A served book with a wall, a rail on it, three clamps that are planned, and paint beside the last of them."""
+    with create_book(tmp_path / "book") as book:
+        known = survey(book)
+        known.looked()
+        rail = known.fitting()
+        for number in range(1, 4):
+            known.fixing(rail, mark=f"D1.{number}", x_mm=1000 + 200 * number)
+        known.zone(outline=[[1620, 1500], [1700, 1500], [1700, 1600], [1620, 1600]])
+    running = Laptop(tmp_path / "book")
+    running.start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone in the hand, joined, out of the laptop's reach; at the end nothing may have gone wrong in it."""
+    held = Phone(tmp_path / "phone", laptop.address, browser)
+    held.open(viewport=HELD_PHONE, has_touch=True, is_mobile=True)
+    held.join(laptop.code())
+    laptop.stop()
+    held.switch_network(on=False)
+    yield held
+    held.close()
+    assert held.troubles == []
+
+
+def figures(page: Page, text: str) -> None:
+    """Press figures on the pad."""
+    for key in text:
+        page.locator(f'[data-key="{key}"]').tap()
+
+
+def to_work(phone: Phone) -> Page:
+    """From the first screen to the work at the wall: one touch."""
+    page = phone.page
+    page.get_by_role("link", name="North wall").tap()
+    expect(page.get_by_role("heading", name="D1.1")).to_be_visible()
+    return page
+
+
+def sent(phone: Phone, laptop: Laptop, kind: str) -> list[dict[str, Any]]:
+    """What the book holds of a kind once the phone is back."""
+    phone.switch_network(on=True)
+    laptop.start()
+    phone.send()
+    with laptop.book() as book:
+        return sorted(book.items(kind), key=lambda one: str(one.get("mark")))
+
+
+def clean(page: Page) -> str:
+    """What the audit finds on the page as it stands."""
+    audit = Axe().run(page)
+    return audit.generate_report() if audit.violations_count else ""
+
+
+def test_fixings_are_measured_one_after_the_other_on_the_pad(phone: Phone, laptop: Laptop) -> None:
+    """After the first the next one's field is ready, the last figure is one key away, and steps are of one."""
+    page = to_work(phone)
+    page.locator("#fitted_x_mm").tap()
+    figures(page, "1203")
+    page.locator("[data-key=next]").tap()
+    figures(page, "1544")
+    expect(page.get_by_text("5 mm", exact=True)).to_be_visible()  # 3-4-5
+    assert clean(page) == ""
+    page.get_by_role("button", name="Fitted", exact=True).tap()
+    expect(page.get_by_role("heading", name="D1.2")).to_be_visible()
+    expect(page.locator("#fitted_x_mm")).to_be_focused()
+    expect(page.locator("#fitted_x_mm")).to_have_value("")
+    figures(page, "1401")
+    page.locator("[data-key=less]").tap()
+    page.locator("[data-key=next]").tap()
+    page.locator("[data-key=last]").tap()
+    expect(page.locator("#fitted_z_mm")).to_have_value("1544")
+    page.get_by_role("button", name="Fitted", exact=True).tap()
+    expect(page.get_by_role("heading", name="D1.3")).to_be_visible()
+    places = [(one["state"], one["fitted_x_mm"], one["fitted_z_mm"]) for one in sent(phone, laptop, "fixing")]
+    assert places == [("fitted", 1203, 1544), ("fitted", 1400, 1544), ("planned", None, None)]
+
+
+def test_plan_is_never_written_as_a_measurement(phone: Phone, laptop: Laptop) -> None:
+    """As planned and checked, and not measured, are words without figures; nothing said is asked for."""
+    page = to_work(phone)
+    page.get_by_role("button", name="Fitted", exact=True).tap()
+    expect(page.locator(".not-taken")).to_contain_text("Nothing says where it came to sit.")
+    page.get_by_role("button", name="As planned, checked with a tape", exact=True).tap()
+    expect(page.get_by_role("heading", name="D1.2")).to_be_visible()
+    page.get_by_role("button", name="Fitted, not measured").tap()
+    expect(page.get_by_role("heading", name="D1.3")).to_be_visible()
+    told = [(one["state"], one["fitted_x_mm"], one["fitted_place"]) for one in sent(phone, laptop, "fixing")]
+    words = ["as planned, checked with a tape", "not measured"]
+    assert told == [("fitted", None, words[0]), ("fitted", None, words[1]), ("planned", None, None)]
+
+
+def test_tick_is_undone_and_photographs_follow_in_a_row(phone: Phone, laptop: Laptop) -> None:
+    """What was just fitted is still in hand: two photographs of it as fitted, and the way back."""
+    page = to_work(phone)
+    page.get_by_role("button", name="As planned, checked with a tape", exact=True).tap()
+    done = page.locator(".just-done")
+    for count in ("1 photograph", "2 photographs"):
+        with page.expect_file_chooser() as chosen:
+            done.get_by_role("button", name="Photograph D1.1").tap()
+        chosen.value.set_files(SHOT | {"buffer": picture(640, 480 + len(count))})
+        expect(done).to_contain_text(count)
+    done.get_by_role("button", name="Undo").tap()
+    expect(page.get_by_role("heading", name="D1.1")).to_be_visible()
+    photographs = sent(phone, laptop, "photograph")
+    assert [one["purpose"] for one in photographs] == ["as fitted", "as fitted"]
+    with laptop.book() as book:
+        first = next(one for one in book.items("fixing") if one["mark"] == "D1.1")
+        assert {one["subject"] for one in photographs} == {first["id"]}
+        assert (first["state"], first["fitted_place"], first["fitted_on"]) == ("planned", None, None)
+
+
+def test_place_that_is_over_asks_for_words_before_it_is_kept(phone: Phone, laptop: Laptop) -> None:
+    """The verdict stands above the keys while they are pressed, and what is over is not saved without a reason."""
+    page = to_work(phone)
+    page.get_by_role("link", name="Next").tap()
+    expect(page.get_by_role("heading", name="D1.2")).to_be_visible()
+    page.get_by_role("link", name="Next").tap()
+    expect(page.get_by_role("heading", name="D1.3")).to_be_visible()
+    page.locator("#fitted_x_mm").tap()
+    figures(page, "1600")
+    page.locator("[data-key=next]").tap()
+    figures(page, "1540")
+    line = page.locator(".verdict-line")
+    expect(line).to_contain_text("over")
+    pad = page.locator(".number-pad")
+    assert line.bounding_box()["y"] < pad.bounding_box()["y"]  # type: ignore[index]
+    page.get_by_role("button", name="Fitted", exact=True).tap()
+    expect(page.locator(".not-taken")).to_contain_text("say in the note why it stands all the same")
+    page.locator("#note").fill("Moved on the caretaker’s word")
+    page.get_by_role("button", name="Fitted", exact=True).tap()
+    expect(page.locator(".just-done")).to_contain_text("D1.3 is fitted")
+    assert sent(phone, laptop, "fixing")[2]["note"] == "Moved on the caretaker’s word"
+
+
+def test_drawing_is_enlarged_with_two_fingers_and_a_touch_is_no_measurement(phone: Phone) -> None:
+    """Apart they make it larger; what a touch answers says how far it may be out, and plans nothing by itself."""
+    page = to_work(phone)
+    drawing = page.locator(".viewed")
+    expect(drawing).to_have_attribute("data-scale", "3")
+    box = drawing.bounding_box()
+    assert box
+    spread_fingers(page, box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    expect(drawing).to_have_attribute("data-scale", "1")  # 3 mm a pixel, for fingers thrice as far apart
+    page.touchscreen.tap(box["x"] + 30, box["y"] + 30)
+    quick = page.locator(".quick-answer")
+    expect(quick).to_contain_text("Touched, not measured")
+    quick.get_by_role("link", name="Plan a fixing here").tap()
+    expect(page.locator("#x_mm")).to_have_value("")
+
+
+def spread_fingers(page: Page, x: float, z: float) -> None:
+    """Two fingers, 40 px apart, moved to 120 px apart."""
+    session = page.context.new_cdp_session(page)
+    for kind, half in (("touchStart", 20), ("touchMove", 40), ("touchMove", 60), ("touchEnd", None)):
+        points = [] if half is None else [{"x": x - half, "y": z, "id": 0}, {"x": x + half, "y": z, "id": 1}]
+        session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
