@@ -13,14 +13,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from playwright.sync_api import Locator, Page, sync_playwright
+from playwright.sync_api import FilePayload, Locator, Page, sync_playwright
 
 from fieldbook.book.book import create_book
 from tests.browser.phones import Laptop, Phone
 from tests.sites import picture, survey
 
 SIXTY = 60
-SHOT = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()}
+SHOT: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()}
 
 
 @dataclass

@@ -8,13 +8,11 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, FilePayload, Page, expect
 
 from fieldbook.book.book import create_book
 from tests.browser.phones import HELD_PHONE, Laptop, Phone
 from tests.sites import picture, survey
-
-SHOT = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture(640, 480)}
 
 
 @pytest.fixture
@@ -121,7 +119,8 @@ def test_tick_is_undone_and_photographs_follow_in_a_row(phone: Phone, laptop: La
     for count in ("1 photograph", "2 photographs"):
         with page.expect_file_chooser() as chosen:
             done.get_by_role("button", name="Photograph D1.1").tap()
-        chosen.value.set_files(SHOT | {"buffer": picture(640, 480 + len(count))})
+        shot: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture(640, 480 + len(count))}
+        chosen.value.set_files(shot)
         expect(done).to_contain_text(count)
     done.get_by_role("button", name="Undo").tap()
     expect(page.get_by_role("heading", name="D1.1")).to_be_visible()
