@@ -8,6 +8,7 @@ import { historyPage, itemPage } from "./pages/item.js";
 import { joinPage } from "./pages/join.js";
 import { packersPage } from "./pages/packers.js";
 import { photographPage, picturePage } from "./pages/photograph.js";
+import { rowPage } from "./pages/row.js";
 import { storagePage } from "./pages/storage.js";
 import { todayPage } from "./pages/today.js";
 import { waitingPage } from "./pages/waiting.js";
@@ -28,6 +29,7 @@ const PAGES = {
   new: newPage,
   change: changePage,
   mend: mendPage,
+  row: rowPage,
   work: workPage,
   fitted: fittedPage,
   waiting: waitingPage,

@@ -16,10 +16,10 @@ from pathlib import Path
 from playwright.sync_api import FilePayload, Locator, Page, sync_playwright
 
 from fieldbook.book.book import create_book
-from tests.browser.phones import Laptop, Phone
+from tests.browser.phones import HELD_PHONE, Laptop, Phone
 from tests.sites import picture, survey
 
-SIXTY = 60
+ROWS = 6
 SHOT: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()}
 
 
@@ -54,9 +54,17 @@ class Thumb:
         self.page.locator(f"#page #{field}").select_option(label=words)
         self.taps += 2
 
-    def shoot(self, field: str) -> None:
+    def keys(self, text: str) -> None:
+        """Press figures on the pad, which is there already."""
+        for key in text:
+            self.page.locator(f'[data-key="{key}"]').click()
+        self.typed += len(text)
+
+    def shoot(self, button: Locator) -> None:
         """Press the button, release the camera, keep the picture."""
-        self.page.locator(f"#page #{field}").set_input_files(SHOT)
+        with self.page.expect_file_chooser() as chosen:
+            button.click()
+        chosen.value.set_files(SHOT)
         self.taps += 3
 
     def sign(self) -> None:
@@ -78,61 +86,54 @@ class Thumb:
 
 
 def to_the_face(thumb: Thumb) -> None:
-    """From the first screen."""
-    thumb.tap("Long room")
+    """From the first screen: to the work that is planned there, and on to the face itself."""
     thumb.tap("North wall")
+    thumb.tap("R1-N")
 
 
 def may_i_drill_here(thumb: Thumb) -> None:
-    """Where something of 12 mm radius is to touch."""
-    to_the_face(thumb)
-    thumb.tap("May I, here?")
-    thumb.write("here-x", "1200")
-    thumb.write("here-z", "1540")
-    thumb.write("here-radius", "12")
+    """Where something of 12 mm radius is to touch; at the face one was at last."""
+    thumb.tap("May I, at R1-N?")
+    thumb.keys("1200")
+    thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.keys("1540")
     thumb.page.locator(".finding", has_text="May I drill?").wait_for()
 
 
-def tick_with_measured_place(thumb: Thumb) -> None:
+def tick_with_measured_place(thumb: Thumb, x: str = "1103") -> None:
     """A planned fixing, measured where it came to sit."""
     thumb.tap("North wall")
-    thumb.tap(thumb.page.locator("details a", has_text="D1.1"))
-    thumb.replace("fitted_x_mm", "1103")
-    thumb.replace("fitted_z_mm", "1544")
-    thumb.save("Fitted")
+    thumb.tap(thumb.page.locator("#fitted_x_mm"))
+    thumb.keys(x)
+    thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.keys("1544")
+    thumb.tap(thumb.page.get_by_role("button", name="Fitted", exact=True))
+    thumb.page.locator(".just-done").wait_for()
 
 
 def its_photograph(thumb: Thumb) -> None:
-    """Of that fixing, as fitted."""
-    to_the_face(thumb)
-    thumb.tap(thumb.page.locator(".booking a", has_text="D1.1"))
-    thumb.tap("Photograph")
-    thumb.choose("purpose", "as fitted")
-    thumb.shoot("camera-file")
-    thumb.page.get_by_text("kept on this phone").wait_for()
-    thumb.save()
+    """Of the fixing that was just fitted."""
+    tick_with_measured_place(thumb, "1253")
+    thumb.taps = thumb.typed = 0
+    thumb.shoot(thumb.page.locator(".just-done button", has_text="Photograph"))
+    thumb.page.locator(".just-done", has_text="1 photograph").wait_for()
 
 
-def fill_fixing(thumb: Thumb, mark: str, x: str) -> None:
-    """What a fixing cannot do without."""
-    thumb.choose("fitting", "D1 Rail (R1-N)")
-    thumb.write("mark", mark)
-    thumb.choose("sort", "clamp")
-    thumb.write("x_mm", x)
-    thumb.write("z_mm", "1540")
-    thumb.write("contact_radius_mm", "12")
-    thumb.choose("hole", "none")
-    thumb.choose("fabric", "old fabric")
-    thumb.choose("trace", "none")
+def place_fixing(thumb: Thumb, x: str) -> None:
+    """What a fixing like the last one cannot do without."""
+    thumb.keys(x)
+    thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.keys("1540")
     thumb.save()
 
 
 def new_fixing(thumb: Thumb) -> None:
-    """A clamp that holds the rail."""
+    """A clamp that holds the rail, as the last one does."""
     to_the_face(thumb)
     thumb.tap("New…")
     thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fixing", exact=True)))
-    fill_fixing(thumb, "D1.7", "1400")
+    thumb.tap("As the last one")
+    place_fixing(thumb, "1330")
 
 
 def zone(thumb: Thumb) -> None:
@@ -165,12 +166,10 @@ def new_fitting(thumb: Thumb) -> None:
     to_the_face(thumb)
     thumb.tap("New…")
     thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fitting", exact=True)))
-    thumb.write("mark", "D2")
-    thumb.write("name", "Rail")
-    thumb.write("x_mm", "2400")
-    thumb.write("z_mm", "1500")
-    thumb.write("width_mm", "1000")
-    thumb.write("height_mm", "80")
+    thumb.tap("As the last one")
+    thumb.keys("2400")
+    thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.keys("1500")
     thumb.save()
 
 
@@ -202,25 +201,28 @@ def signed_agreement(thumb: Thumb) -> None:
 
 
 def new_room(thumb: Thumb) -> None:
-    """Mark and name."""
+    """Its mark goes on counting; its name is typed."""
     thumb.tap("New room")
-    thumb.write("mark", "R2")
     thumb.write("name", "Store")
     thumb.save()
 
 
 def sixty_fixings(thumb: Thumb) -> None:
-    """One by its form, and another like it as often as is needed: each of these costs what the first of them does."""
-    new_fixing(thumb)
-    before = thumb.taps, thumb.typed
-    thumb.tap("Another like this")
-    thumb.write("mark", "D1.8")
-    thumb.write("x_mm", "1500")
-    thumb.write("z_mm", "1540")
-    thumb.save()
-    more = thumb.taps - before[0], thumb.typed - before[1]
-    thumb.taps += (SIXTY - 2) * more[0]
-    thumb.typed += (SIXTY - 2) * more[1]
+    """Six rows of ten: the first of each like the last one, and a row like it. What one costs is taken six times."""
+    to_the_face(thumb)
+    thumb.tap("New…")
+    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fixing", exact=True)))
+    thumb.tap("As the last one")
+    place_fixing(thumb, "1012")
+    thumb.tap("A row like this")
+    thumb.tap(thumb.page.locator("#row-count"))
+    thumb.keys("9")
+    thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.keys("6")
+    thumb.tap("Enter the row")
+    thumb.page.locator("tr.fixing", has_text="D1.17").wait_for()
+    thumb.taps *= ROWS
+    thumb.typed *= ROWS
 
 
 ACTS: tuple[Callable[[Thumb], None], ...] = (
@@ -281,15 +283,18 @@ def main() -> None:
         laptop = Laptop(folder / "book")
         laptop.start()
         phone = Phone(folder / "phone", laptop.address, driver=driver)
-        phone.open()
+        phone.open(viewport=HELD_PHONE, has_touch=True, is_mobile=True)
         phone.join(laptop.code())
         laptop.stop()
+        phone.page.get_by_role("link", name="North wall").click()  # one has been at work here before
+        phone.page.locator(".at-work").wait_for()
         print(f"{'':28}{'before':>20}{'now':>20}")
         for act in ACTS:
+            print(f"{act.__name__.replace('_', ' '):28}", end="", flush=True)
             taps, typed = counted(act, phone.page, laptop.address)
             old = BEFORE.get(act.__name__)
             told = f"{old[0]} taps, {old[1]}" if old else "–"
-            print(f"{act.__name__.replace('_', ' '):28}{told:>20}{f'{taps} taps, {typed}':>20}")
+            print(f"{told:>20}{f'{taps} taps, {typed}':>20}")
         phone.close()
 
 

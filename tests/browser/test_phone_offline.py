@@ -292,7 +292,7 @@ def test_wall_is_asked_offline_and_answers_with_reason_and_nearest_place(
 def test_taken_mark_is_told_while_it_is_typed_and_saved_all_the_same(
     phone: Phone, laptop: Laptop, surveyed: Surveyed
 ) -> None:
-    """Another like a fixing lacks its mark and place alone; a mark that is taken is told at once and refused never."""
+    """Another like a fixing lacks its place, and its mark goes on counting; a taken one is told, never refused."""
     laptop.stop()
     rail = {"face": surveyed.face, "mark": "D1", "name": "Rail", "state": "planned"}
     rail |= {"x_mm": 100, "z_mm": 1000, "width_mm": 900, "height_mm": 80}
@@ -302,7 +302,8 @@ def test_taken_mark_is_told_while_it_is_typed_and_saved_all_the_same(
     page = phone.go(f"#/item/{item(2)}")
     page.get_by_role("link", name="Another like this").click()
     expect(page.locator("#sort")).to_have_value("clamp")
-    expect(page.locator("#mark")).to_have_value("")
+    expect(page.locator("#mark")).to_have_value("D1.2")
+    expect(page.locator("#x_mm")).to_have_value("")
     warning = page.locator("#mark-warning")
     expect(warning).to_be_hidden()
     page.locator("#mark").fill("d1-01")

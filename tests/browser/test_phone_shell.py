@@ -23,7 +23,14 @@ LEAST_TARGET_PX = 48
 VISITED = (
     *("#/", "#/site/{site}", "#/room/{room}", "#/face/{face}", "#/here/{face}?x_mm=50&z_mm=50&radius_mm=5"),
     *("#/packers/{face}", "#/item/{fixing}", "#/item/{fitting}", "#/item/{zone}", "#/history/{fixing}"),
-    *("#/choose/{face}", "#/fitted/{fixing}", "#/photograph/{face}", "#/picture/{photograph}"),
+    *(
+        "#/choose/{face}",
+        "#/fitted/{fixing}",
+        "#/work/{face}",
+        "#/row/{fixing}",
+        "#/photograph/{face}",
+        "#/picture/{photograph}",
+    ),
     *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
     *("#/waiting", "#/storage", "#/join", "#/nowhere"),
 )

@@ -155,6 +155,58 @@ def test_place_that_is_over_asks_for_words_before_it_is_kept(phone: Phone, lapto
     assert sent(phone, laptop, "fixing")[2]["note"] == "Moved on the caretaker’s word"
 
 
+def test_fixing_is_entered_like_the_last_one_and_a_row_follows(phone: Phone, laptop: Laptop) -> None:
+    """All but its place is that of the last one, its mark goes on counting; the row is held against what is there."""
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    page.get_by_role("link", name="New…").tap()
+    page.get_by_role("link", name="Fixing one connection").tap()
+    page.get_by_role("button", name="As the last one: D1.3").tap()
+    expect(page.locator("#mark")).to_have_value("D1.4")
+    expect(page.locator("#x_mm")).to_be_focused()
+    figures(page, "1050")
+    page.locator("[data-key=next]").tap()
+    figures(page, "1540")
+    expect(page.locator(".verdict-line")).to_contain_text("within")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    page.get_by_role("link", name="A row like this").tap()
+    page.locator("#row-count").tap()
+    figures(page, "3")
+    page.locator("[data-key=next]").tap()
+    figures(page, "150")
+    places = page.locator(".row-place")
+    expect(places).to_have_text(
+        ["D1.5 x 1200, z 1540 mm over", "D1.6 x 1350, z 1540 mm within", "D1.7 x 1500, z 1540 mm within"]
+    )
+    page.get_by_role("button", name="Enter the row").tap()
+    expect(page.locator(".not-taken")).to_contain_text("over")
+    page.locator("#row-across").tap()
+    figures(page, "40")
+    assert clean(page) == ""
+    page.get_by_role("button", name="Enter the row").tap()
+    expect(page.locator("tr.fixing")).to_have_count(7)
+    made = sent(phone, laptop, "fixing")[3:]
+    assert [(one["mark"], one["x_mm"], one["z_mm"], one["sort"]) for one in made] == [
+        (f"D1.{4 + at}", 1050 + 40 * at, 1540, "clamp") for at in range(4)
+    ]
+
+
+def test_wall_is_asked_on_the_pad_and_answers_above_it(phone: Phone) -> None:
+    """The radius is that of the widest fixing here, and the nearest free place is looked for beside the keys."""
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    page.get_by_role("link", name="May I, here?").tap()
+    expect(page.locator("#here-radius")).to_have_value("12")
+    expect(page.locator("#here-x")).to_be_focused()
+    figures(page, "1660")
+    page.locator("[data-key=next]").tap()
+    figures(page, "1550")
+    touch = page.locator(".finding", has_text="May I touch?")
+    expect(touch).to_contain_text("No zone forbids it at x")
+    expect(page.locator(".verdict-line")).to_contain_text("contact: no")
+    assert clean(page) == ""
+
+
 def test_drawing_is_enlarged_with_two_fingers_and_a_touch_is_no_measurement(phone: Phone) -> None:
     """Apart they make it larger; what a touch answers says how far it may be out, and plans nothing by itself."""
     page = to_work(phone)

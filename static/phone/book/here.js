@@ -149,7 +149,13 @@ function depthAt(site, face, [x, z], radius) {
  * Looked for on rings 5 mm apart, so it is never nearer to a zone than it may be, but up to 5 mm farther off than needed.
  * @returns {{point: number[], distance: number}|null} mm
  */
-export function nearestFree(registry, site, face, act, point, { radius = 0, depth = null }) {
+export function nearestFree(registry, site, face, act, point, asked) {
+  const search = lookAround(registry, site, face, act, point, asked);
+  for (let step = search.next(); ; step = search.next()) if (step.done) return /** @type {any} */ (step.value);
+}
+
+/** The same, ring by ring, so that whoever looks can do something else between them. */
+export function* lookAround(registry, site, face, act, point, { radius = 0, depth = null } = {}) {
   const place = { registry, site, face, radius, depth };
   const free = (at) => {
     const here = { ...place, at };
@@ -162,6 +168,7 @@ export function nearestFree(registry, site, face, act, point, { radius = 0, dept
       const at = [Math.round(point[0] + distance * Math.cos(angle)), Math.round(point[1] + distance * Math.sin(angle))];
       if (free(at)) return { point: at, distance: Math.hypot(at[0] - point[0], at[1] - point[1]) };
     }
+    yield ring;
   }
   return null;
 }

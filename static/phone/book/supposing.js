@@ -3,7 +3,7 @@
 /**
  * @param {import("./registry.js").Registry} registry
  * @param {import("./site.js").Site} site
- * @param {import("./site.js").Item} item  new, or in the place of the one with its id
+ * @param {any} item  new, or in the place of the one with its id
  * @returns {import("./site.js").Site}
  */
 export function supposing(registry, site, item) {

@@ -10,15 +10,22 @@ import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { pad } from "../forms/pad.js";
+import { addNumberPad } from "../forms/number_pad.js";
+import { nextMark } from "../book/next_mark.js";
+import { addHelp } from "./form_help.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
+import { addVerdict } from "./form_verdict.js";
+import { underThumb, wordsNeeded } from "./verdict_line.js";
 
 export function newPage(context, kindName, query) {
-  const kind = context.registry.kinds.get(kindName);
+  const { registry, notebook } = context;
+  const kind = registry.kinds.get(kindName);
   if (!kind || kind.with_a_file) return null;
   const values = presets(context, kind, query);
+  if (notebook.site && kind.numbered_by) values[kind.numbered_by] ??= nextMark(kind, notebook.site, values) || null;
   const key = `new ${kindName} ${values[kind.parent] ?? ""}`;
-  return formPage(context, { kind, id: null, before: {}, values, key, title: `New ${kind.label.toLowerCase()}` });
+  return formPage(context, { kind, id: null, before: {}, values, key, title: `New ${kind.label.toLowerCase()}`, query });
 }
 
 export function changePage(context, id) {
@@ -65,10 +72,15 @@ async function formPage(context, about) {
   addNowButtons(form, fields, now);
   const typed = draft.before?.typed ?? asTyped(fields, values);
   show(form, fields, typed);
-  const state = { context, about, body, form, fields, draft, signature: typed.signature ?? values.signature ?? [] };
+  const under = underThumb();
+  body.append(under);
+  addNumberPad(form, under);
+  const state = { context, about, body, form, fields, draft, under, found: [], signature: typed.signature ?? values.signature ?? [] };
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
+  if (about.query && !draft.before) addHelp(state);
+  addVerdict(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -129,7 +141,7 @@ async function discard({ context, draft }) {
   history.back();
 }
 
-async function save({ context, about, body, form, fields, draft, signature }) {
+async function save({ context, about, body, form, fields, draft, signature, found }) {
   const { notebook } = context;
   const { kind, before, mends, refused } = about;
   const typed = typedIn(form, fields);
@@ -137,7 +149,8 @@ async function save({ context, about, body, form, fields, draft, signature }) {
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
-  if (judged.findings.length) return showErrors(body, form, judged.findings);
+  const stop = wordsNeeded(found, judged.values.note ?? before.note);
+  if (judged.findings.length || stop) return showErrors(body, form, [...judged.findings, stop].filter(Boolean));
   const changed = Object.entries(judged.values).filter(([name, value]) => !same(value, before[name]) || (refused?.set && name in refused.set));
   if (!changed.length && mends === undefined) {
     await draft.drop();

@@ -1,20 +1,32 @@
 /** The question at the wall: may I drill, touch, glue, hang, put heat or light here, and how deep may it stand? */
 
 import { Refusal } from "../../checks/refusal.js";
-import { SIGNS, answer, nearestFree } from "../book/here.js";
+import { answerFor, usualRadius } from "../book/asked_here.js";
+import { SIGNS, lookAround, offTheFace } from "../book/here.js";
 import { accept } from "../book/fields.js";
 import { today } from "../book/moments.js";
+import { faceStretch } from "../book/places.js";
 import { figureOf } from "../book/wording.js";
-import { fromText } from "../book/typed.js";
+import { fromText, toText } from "../book/typed.js";
 import { titleOf } from "../book/site.js";
 import { elevation, markPoint } from "../drawing/elevation.js";
-import { sheet } from "../drawing/sheet.js";
-import { classOf } from "../drawing/signs.js";
+import { classOf, sign } from "../drawing/signs.js";
+import { viewing } from "../drawing/viewing.js";
 import { addSignToggles } from "../forms/inputs.js";
+import { addNumberPad, hasPad } from "../forms/number_pad.js";
+import { sayNearest } from "./looking.js";
 import { fill, filled, link, slot } from "./markup.js";
 import { cautionsOf, lineOf, nothing, pageOf, trailOf, wordOf } from "./parts.js";
+import { underThumb } from "./verdict_line.js";
 
 const ASKED = ["x_mm", "z_mm", "radius_mm", "depth_mm"];
+/** @type {Record<string, any>} */
+const FIELDS = Object.fromEntries(
+  ASKED.map((name) => {
+    const place = name === "x_mm" || name === "z_mm";
+    return [name, { name, label: name.split("_")[0], type: "number", unit: "mm", low: place ? -100_000 : 0, high: place ? 100_000 : 2_000 }];
+  }),
+);
 const QUESTIONS = { drilling: "drill", contact: "touch", adhesive: "glue", load: "hang", heat: "put heat", light: "put light" };
 const NEAR_MM = 400;
 
@@ -22,20 +34,22 @@ export function herePage(context, id, query) {
   const { registry, notebook } = context;
   const face = notebook.site?.get(id);
   if (face?.kind !== "face") return null;
-  const body = filled("here-page", { face: titleOf(registry, face), drawing: elevation(registry, notebook.site, face, new Map()) });
+  const body = filled("here-page", { face: titleOf(registry, face) });
   const form = slot(body, "form");
   for (const name of ASKED) form.elements[name].value = query.get(name) ?? "";
+  if (!query.has("radius_mm")) form.elements.radius_mm.value = toText(FIELDS.radius_mm, usualRadius(notebook.site, face));
   addSignToggles(form, () => false);
-  const shown = { context, face, body, form };
+  const under = underThumb();
+  body.append(under);
+  addNumberPad(form, under);
+  const draw = (scale) => elevation(registry, notebook.site, face, new Map(), scale);
+  const shown = { context, face, body, form, under, view: viewing(slot(body, "drawing"), draw, faceStretch(face)) };
   form.addEventListener("input", () => reckon(shown));
   form.addEventListener("submit", (event) => event.preventDefault());
-  const drawing = slot(body, "drawing").firstElementChild;
-  drawing.addEventListener("click", (event) => {
-    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
-    [form.elements.x_mm.value, form.elements.z_mm.value] = [String(Math.round(at.x)), String(Math.round(-at.y))];
-    reckon(shown);
-  });
+  slot(body, "drawing").addEventListener("click", (event) => touched(shown, event));
   reckon(shown);
+  if (hasPad() && !query.has("x_mm")) requestAnimationFrame(() => form.isConnected && form.elements.x_mm.focus());
+  context.notebook.choose({ face: id });
   return {
     title: "May I, here?",
     trail: trailOf(context, face),
@@ -51,36 +65,45 @@ function placeIn(form) {
   return new URLSearchParams(ASKED.slice(0, 2).map((name) => [name, form.elements[name].value])).toString();
 }
 
-function reckon({ context, face, body, form }) {
+/** The answer for the figures that are typed. */
+function reckon(shown) {
+  const { body, form, under, view } = shown;
+  showActs(under, []);
   try {
-    const [x, z, radius, depth] = ASKED.map((name) => read(name, form.elements[name].value));
-    if (x === null || z === null) {
-      fill(body, { answer: nothing("Type x and z, or tap the drawing.") });
-      return;
-    }
-    markPoint(slot(body, "drawing").firstElementChild, [x, z], radius ?? 0, sheet(face).u);
-    fill(body, { answer: answered(context, face, [x, z], { radius: radius ?? 0, depth, today: today() }) });
+    const [x, z, radius, depth] = ASKED.map((name) => accept(FIELDS[name], fromText(FIELDS[name], form.elements[name].value)));
+    if (x === null || z === null) return fill(body, { answer: nothing("Type x and z, or touch the drawing.") });
+    view.mark("asked", (drawing, scale) => markPoint(drawing, [x, z], radius ?? 0, scale));
+    return fill(body, { answer: answered(shown, [x, z], { radius, depth, today: today() }) });
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    fill(body, { answer: nothing(error.message) });
+    return fill(body, { answer: nothing(error.message) });
   }
 }
 
-function read(name, text) {
-  const bounds = name === "radius_mm" || name === "depth_mm" ? [0, 2_000] : [-100_000, 100_000];
-  const field = { name, label: name.split("_")[0], type: "number", unit: "mm", low: bounds[0], high: bounds[1] };
-  return accept(field, fromText(field, text));
+/** A finger is no measurement: the answer is for all it may have meant, and the figures stay as they are. */
+function touched(shown, event) {
+  const { body, form, view, face } = shown;
+  const at = view.at(event);
+  if (offTheFace(face, at)) return;
+  const missed = view.missed();
+  const radius = accept(FIELDS.radius_mm, fromText(FIELDS.radius_mm, form.elements.radius_mm.value));
+  view.mark("asked", (drawing, scale) => markPoint(drawing, at, missed, scale));
+  const said = document.createElement("p");
+  said.textContent = `Touched about x ${figureOf(at[0])}, z ${figureOf(at[1], "mm")}: no measurement. The answer is for all within ${figureOf(missed, "mm")}.`;
+  fill(body, { answer: [said, answered(shown, at, { radius, missed, today: today() })] });
 }
 
-function answered(context, face, point, asked) {
+function answered({ context, face, under }, point, asked) {
   const { registry, notebook } = context;
-  const said = answer(registry, notebook.site, face, point, asked);
+  const said = answerFor(registry, notebook.site, face, point, asked);
+  showActs(under, said.acts);
   const holds = notebook.site.of(face, "hold").filter(({ values }) => Math.hypot(values.x_mm - point[0], values.z_mm - point[1]) <= NEAR_MM);
+  const around = { radius: (asked.radius ?? 0) + (asked.missed ?? 0), depth: asked.depth ?? null };
   const body = filled("here-answer", {
     depth: depthWords(said),
     "depth-why": said.limitedBy ? `Set by ${said.limitedBy.name}.` : "",
     hole: said.deep ? `A hole may go at most ${figureOf(said.deep, "mm")} deep.` : "",
-    acts: said.acts.map((act) => actLine(context, face, point, asked, act)),
+    acts: said.acts.map((act) => actLine(context, face, point, around, act)),
     cautions: cautionsOf(context, said.cautions),
   });
   const lines = holds.map((hold) => lineOf(context, hold, `${hold.values.sort}; may be used: ${hold.values.may_be_used}`));
@@ -89,22 +112,23 @@ function answered(context, face, point, asked) {
 
 function actLine(context, face, point, asked, { act, answer: found, why, against, nearest }) {
   const { registry, notebook } = context;
-  const barred = found === "no" && nearest !== null;
-  const place = barred ? nearestFree(registry, notebook.site, face, act, point, asked) : null;
   const line = filled("here-act", {
     act: `May I ${QUESTIONS[act]}?`,
     word: wordOf(SIGNS[found], found),
     why,
     against: against ? link(titleOf(registry, against), pageOf(against)) : "",
-    nearest: !barred ? null : place ? nearestWords(place) : "No place within 2 m where no zone forbids it.",
   });
   line.classList.add(classOf(SIGNS[found]));
+  if (found === "no" && nearest !== null) sayNearest(slot(line, "nearest"), lookAround(registry, notebook.site, face, act, point, asked));
+  else slot(line, "nearest").remove();
   return line;
 }
 
-/** @param {{point: number[], distance: number}} place */
-function nearestWords({ point: [x, z], distance }) {
-  return `No zone forbids it at x ${figureOf(x)}, z ${figureOf(z)}: ${figureOf(Math.ceil(distance), "mm")} away.`;
+/** All acts in one line, above the keys. */
+function showActs(under, acts) {
+  const line = slot(under, "verdict");
+  line.hidden = !acts.length;
+  fill(under, { verdict: acts.map(({ act, answer: found }) => filled("act-short", { sign: sign(SIGNS[found]), act: `${act}: ${found}` })) });
 }
 
 /** How deep something may stand, in words. */

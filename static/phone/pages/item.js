@@ -32,6 +32,8 @@ export function itemPage(context, id) {
   const another = item.kind !== "site" && !kind.with_a_file;
   if (another) slot(body, "like").href = `#/new/${item.kind}?like=${id}`;
   else slot(body, "like").remove();
+  if (item.kind === "fixing") slot(body, "row").href = `#/row/${id}`;
+  else slot(body, "row").remove();
   wire(body, { withdraw: () => withdraw(context, item) });
   const actions = [{ words: "Change", href: `#/change/${id}` }, { words: "Photograph", href: `#/photograph/${id}` }];
   if (item.values.state === "planned" && item.kind === "fixing") actions.push({ words: "Fitted", href: `#/fitted/${id}`, main: true });

@@ -1,0 +1,31 @@
+/** The verdict about a fixing or a fitting while its form is filled in. */
+
+import { appraiseOne } from "../book/appraisal.js";
+import { supposing } from "../book/supposing.js";
+import { uuid7 } from "../book/identity.js";
+import { meant, typedIn } from "../forms/inputs.js";
+import { showVerdict } from "./verdict_line.js";
+
+/**
+ * Show it above the keys, now and at every change; `found` of the state is what it was made from.
+ * @param {any} state  of a form
+ */
+export function addVerdict(state) {
+  const { context, about, form, fields, under } = state;
+  const { registry, notebook } = context;
+  if (about.kind.name !== "fixing" && about.kind.name !== "fitting") return;
+  const id = about.id ?? uuid7();
+  const tell = () => {
+    const { values: typed, findings } = meant(fields, typedIn(form, fields));
+    const wrong = findings.some(({ code }) => code !== "missing");
+    const values = { ...about.before, ...typed };
+    const face = notebook.site?.get(values.face);
+    const needed = about.kind.name === "fixing" ? ["x_mm", "z_mm", "contact_radius_mm", "sort", "hole", "fabric"] : ["x_mm", "z_mm", "width_mm", "height_mm"];
+    const blank = needed.some((name) => (values[name] ?? null) === null);
+    const item = { kind: about.kind.name, id, values, withdrawn: false };
+    state.found = wrong || blank || face?.kind !== "face" ? [] : appraiseOne(registry, supposing(registry, notebook.site, item), item);
+    showVerdict(under, state.found);
+  };
+  form.addEventListener("input", tell);
+  tell();
+}

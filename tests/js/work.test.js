@@ -1,0 +1,80 @@
+/** What the day's work on the phone rests on: which fixing is next, which mark, what a key does, what undoing sets. */
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { lastLike, nextMark } from "../../static/phone/book/next_mark.js";
+import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
+import { takenBack } from "../../static/phone/book/undoing.js";
+import { stepped } from "../../static/phone/forms/number_pad.js";
+
+const FACE = { id: "f", kind: "face", values: {} };
+
+function fixing(id, fitting, x, state = "planned", mark = id) {
+  return { id, kind: "fixing", values: { face: "f", fitting, mark, x_mm: x, z_mm: 0, state } };
+}
+
+function siteWith(...fixings) {
+  const fittings = [{ id: "D1", kind: "fitting", values: { mark: "D1" } }, { id: "D2", kind: "fitting", values: { mark: "D2" } }];
+  return {
+    all: (kind) => (kind === "fitting" ? fittings : fixings),
+    get: (id) => fittings.find((one) => one.id === id),
+    of: (parent) => fixings.filter(({ values }) => values.fitting === parent.id),
+    fixingsOn: () => fixings,
+  };
+}
+
+test("fixings are set out fitting by fitting, and along each from the datum", () => {
+  const site = siteWith(fixing("a", "D2", 10), fixing("b", "D1", 300), fixing("c", "D1", 20), fixing("d", "D1", 100, "fitted"));
+  assert.deepEqual(toSetOut(site, FACE).map(({ id }) => id), ["c", "b", "a"]);
+  assert.equal(nextToSetOut(site, FACE).id, "c");
+});
+
+test("after one that is fitted comes the next along, and after the last the first that is left", () => {
+  const [a, b, c] = [fixing("a", "D1", 10), fixing("b", "D1", 20, "fitted"), fixing("c", "D1", 30)];
+  assert.equal(nextToSetOut(siteWith(a, b, c), FACE, b).id, "c");
+  assert.equal(nextToSetOut(siteWith(a, b, c), FACE, c).id, "a");
+  assert.equal(nextToSetOut(siteWith(b), FACE, b), undefined);
+});
+
+const KIND = { name: "fixing", numbered_by: "mark" };
+
+test("a mark goes on counting from the highest of its fitting, as it is written", () => {
+  const marked = (...marks) => siteWith(...marks.map((mark, at) => fixing(String(at), "D1", at, "planned", mark)));
+  assert.equal(nextMark(KIND, marked("D1.2", "D1.10", "D1.9"), { fitting: "D1" }), "D1.11");
+  assert.equal(nextMark(KIND, marked("D1-09"), { fitting: "D1" }), "D1-10");
+  assert.equal(nextMark(KIND, marked(), { fitting: "D1" }), "D1.1");
+  assert.equal(nextMark(KIND, marked("D1.2"), {}), "");
+  assert.equal(nextMark({ name: "task", numbered_by: "" }, marked(), {}), "");
+});
+
+test("the last one is that which was made last on the same face", () => {
+  const elsewhere = { ...fixing("z", "D1", 1), values: { face: "other" } };
+  assert.equal(lastLike(KIND, siteWith(fixing("a", "D1", 9), fixing("b", "D1", 1), elsewhere), { face: "f" }).id, "b");
+  assert.equal(lastLike(KIND, siteWith(), { face: "f" }), null);
+});
+
+test("a key steps by one, from nothing as from a figure", () => {
+  for (const [text, by, told] of [["", 1, "1"], ["1400", -1, "1399"], ["−3", 1, "-2"], ["0", -1, "-1"], ["2.5", 1, "3.5"], ["x", 1, "x"]]) {
+    assert.equal(stepped(text, by), told);
+  }
+});
+
+const first = { id: 1, kind: "fixing", item: "i", set: { state: "planned", note: "old" } };
+const tick = { id: 2, kind: "fixing", item: "i", set: { state: "fitted", fitted_on: "2026-05-03", note: "new" } };
+
+test("taking back sets what was set as it stood before", () => {
+  const change = takenBack([first, tick], tick, { state: "fitted", fitted_on: "2026-05-03", note: "new" });
+  assert.deepEqual(change, { kind: "fixing", item: "i", set: { state: "planned", fitted_on: null, note: "old" } });
+});
+
+test("taking back leaves alone what was changed again since, and says so when all was", () => {
+  assert.deepEqual(takenBack([first, tick], tick, { state: "fitted", fitted_on: "2026-05-03", note: "newer" }).set, { state: "planned", fitted_on: null });
+  assert.equal(takenBack([first, tick], tick, { state: "taken down", fitted_on: "2026-06-01", note: "newer" }), null);
+});
+
+test("taking back what made an item withdraws it, and a withdrawal brings it back", () => {
+  assert.deepEqual(takenBack([first], first, first.set), { kind: "fixing", item: "i", withdraw: true });
+  const gone = { id: 3, kind: "fixing", item: "i", withdraw: true };
+  assert.deepEqual(takenBack([first, gone], gone, first.set), { kind: "fixing", item: "i", withdraw: false });
+});
