@@ -71,3 +71,11 @@ def picture(width: int = 64, height: int = 48, form: str = "JPEG", **more: Any) 
     buffer = BytesIO()
     Image.new("RGB", (width, height), (120, 90, 60)).save(buffer, form, **more)
     return buffer.getvalue()
+
+
+def two_in_one(width: int = 64, height: int = 48) -> bytes:
+    """A JPEG with a second, smaller picture behind it, as phones make them (CIPA DC-007, Multi-Picture Format)."""
+    buffer = BytesIO()
+    second = Image.new("RGB", (width // 2, height // 2), (10, 20, 30))
+    Image.new("RGB", (width, height), (120, 90, 60)).save(buffer, "MPO", save_all=True, append_images=[second])
+    return buffer.getvalue()

@@ -28,9 +28,31 @@ def keep(folder: Path, kind: str, content: bytes) -> str:
     path = path_of(folder, kind, sha256)
     with storage_errors(path):
         if not path.exists():
-            path.parent.mkdir(parents=True, exist_ok=True)
+            _make_shelf(path.parent)
             write_whole(path, content)
     return sha256
+
+
+def move_in(folder: Path, kind: str, sha256: str, file: Path) -> None:
+    """Move a file that holds the bytes of a digest into its place; on disk before this returns. Twice is once.
+
+    file  in the same file system, and no longer written to
+    Raises the errors of `storage`.
+    """
+    path = path_of(folder, kind, sha256)
+    with storage_errors(path):
+        with file.open("rb") as written:
+            os.fsync(written.fileno())
+        _make_shelf(path.parent)
+        file.replace(path)
+        synchronise(path.parent)
+
+
+def _make_shelf(folder: Path) -> None:
+    """Make a folder that is still there after a power cut."""
+    if not folder.is_dir():
+        folder.mkdir(parents=True, exist_ok=True)
+        synchronise(folder.parent)
 
 
 def write_whole(path: Path, content: bytes) -> None:

@@ -16,7 +16,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from ..model.kinds import KINDS
-from . import evidence, ledger, tables
+from . import evidence, ledger, photographs, tables
 from .book import Book
 
 
@@ -118,7 +118,11 @@ def _files(book: Book) -> Iterator[Damage]:
             path = evidence.path_of(book.folder, kind, item["sha256"])
             called = f"{KINDS[kind].label.lower()} “{KINDS[kind].title(item)}” ({item['sha256'][:12]}…)"
             if not path.exists():
-                yield Damage(shelf, item["id"], f"{called}: its file is not here")
+                aside = kind == "photograph" and photographs.set_aside(book, item["sha256"]).exists()
+                why = (
+                    "it came and cannot be shown; its bytes lie under unsuitable/" if aside else "its file is not here"
+                )
+                yield Damage(shelf, item["id"], f"{called}: {why}")
                 continue
             with path.open("rb") as file:
                 found = hashlib.file_digest(file, "sha256").hexdigest()

@@ -1,16 +1,19 @@
 """Photographs: known by the SHA-256 of their bytes, which are never altered.
 
 Upright, smaller copies without the camera's notes (place, serial number) are made when first
-asked for and can be thrown away.
+asked for and can be thrown away. Whatever a decoder raises is an answer about that one photograph.
 """
 
 from __future__ import annotations
 
 import hashlib
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
+from typing import IO
 
 from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
@@ -19,10 +22,28 @@ from . import evidence
 from .book import Book
 from .storage import storage_errors
 
-FORMATS = {"JPEG": "image/jpeg", "PNG": "image/png", "WEBP": "image/webp"}
+try:
+    from pi_heif import register_heif_opener
+except ImportError:  # no build of it for this machine: such pictures are refused in words
+    READS_HEIC = False
+else:
+    register_heif_opener()
+    READS_HEIC = True
+
+# Pillow's name -> media type. A JPEG with a second picture in it, as phones make them, is called MPO there.
+FORMATS = {
+    "JPEG": "image/jpeg",
+    "MPO": "image/jpeg",
+    "PNG": "image/png",
+    "WEBP": "image/webp",
+    "HEIF": "image/heic",
+}
+_READ = ["JPEG", "PNG", "WEBP", *(["HEIF"] if READS_HEIC else [])]
+_HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}  # brands of ISO/IEC 23008-12
 MOST_BYTES = 50_000_000
 MOST_PIXELS = 80_000_000
 COPY_QUALITY = 85
+PHONE_COPY_PX = 800  # the copy phones keep for reading offline
 
 
 class UnsuitablePhotograph(FieldbookError):
@@ -52,31 +73,61 @@ def examine_bytes(content: bytes) -> Kept:
 
     Raises UnsuitablePhotograph.
     """
-    if len(content) > MOST_BYTES:
+    refuse_size(len(content))
+    with _opened(BytesIO(content)) as image:
+        image.load()
+        kind, size = FORMATS[image.format or ""], ImageOps.exif_transpose(image).size
+    return Kept(hashlib.sha256(content).hexdigest(), len(content), kind, *size)
+
+
+def examine_head(file: IO[bytes]) -> None:
+    """Look at how a photograph's file begins: what it is, how large it unfolds. Raises UnsuitablePhotograph."""
+    with _opened(file):
+        pass
+
+
+def refuse_size(size_bytes: int) -> None:
+    """Raise UnsuitablePhotograph for more bytes than are taken."""
+    if size_bytes > MOST_BYTES:
         raise _unsuitable(
-            f"The file has {len(content) / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are taken.",
+            f"The file has {size_bytes / 1e6:.0f} MB; at most {MOST_BYTES / 1e6:.0f} MB are taken.",
             "Send a smaller copy.",
         )
+
+
+@contextmanager
+def _opened(file: IO[bytes]) -> Iterator[Image.Image]:
+    """A picture of which only the head has been read; what a decoder raises, now or later, is said in words."""
     # The typesetter's library, once loaded, lets every reader in the process take half pictures for whole.
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
-            with Image.open(BytesIO(content), formats=list(FORMATS)) as image:
+            with Image.open(file, formats=_READ) as image:
                 if image.width * image.height > MOST_PIXELS:
                     raise Image.DecompressionBombError
-                image.load()
-                upright = ImageOps.exif_transpose(image)
-                kind, size = FORMATS[image.format or ""], upright.size
+                yield image
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         raise _unsuitable(
             f"The picture unfolds to more than {MOST_PIXELS / 1e6:.0f} million pixels.", "Send a smaller copy."
         ) from None
     except UnidentifiedImageError:
-        raise _unsuitable("The file is no JPEG, PNG or WebP picture.", "Choose a photograph.") from None
-    except (OSError, SyntaxError, ValueError, EOFError) as error:
+        raise _unreadable(file) from None
+    except Exception as error:  # a decoder raises what it likes, and the photographs behind this one must go on
         raise _unsuitable("The picture is cut short or damaged.", "Copy it from the camera again.") from error
-    return Kept(hashlib.sha256(content).hexdigest(), len(content), kind, *size)
+
+
+def _unreadable(file: IO[bytes]) -> UnsuitablePhotograph:
+    file.seek(0)
+    head = file.read(12)
+    if not READS_HEIC and head[4:8] == b"ftyp" and head[8:] in _HEIC:
+        remedy = "Set the camera to JPEG (“most compatible”), or install pi-heif beside this program."
+        return _unsuitable("The file is an HEIC picture, which this machine cannot read.", remedy)
+    return _unsuitable(f"The file is no {', '.join(_names())} picture.", "Choose a photograph.")
+
+
+def _names() -> list[str]:
+    return ["JPEG", "PNG", "WebP", *(["HEIC"] if READS_HEIC else [])]
 
 
 def keep(book: Book, content: bytes) -> Kept:
@@ -92,23 +143,57 @@ def keep(book: Book, content: bytes) -> Kept:
 def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
     """A JPEG copy, upright, no side longer than longest_px; made once.
 
-    Raises UnsuitablePhotograph when the original is not here.
+    Raises UnsuitablePhotograph when the original is not here or cannot be shown, and the errors of `storage`.
     """
     source = original(book, sha256)
-    target = book.folder / "copies" / f"{sha256}-{longest_px}.jpg"
+    target = _copy_path(book, sha256, longest_px)
     if not source.exists():
         raise _unsuitable("This photograph has not arrived yet.", "Let the phone that took it send it.")
     with storage_errors(target):
         if not target.exists():
             target.parent.mkdir(parents=True, exist_ok=True)
-            with Image.open(source, formats=list(FORMATS)) as image:
-                image.draft("RGB", (longest_px, longest_px))
-                copy = ImageOps.exif_transpose(image).convert("RGB")
-            copy.thumbnail((longest_px, longest_px))
-            buffer = BytesIO()
-            copy.save(buffer, "JPEG", quality=COPY_QUALITY)
-            evidence.write_whole(target, buffer.getvalue())
+            evidence.write_whole(target, _reduced(source.read_bytes(), longest_px))
     return target
+
+
+def _reduced(content: bytes, longest_px: int) -> bytes:
+    buffer = BytesIO()
+    with _opened(BytesIO(content)) as image:
+        image.draft("RGB", (longest_px, longest_px))
+        copy = ImageOps.exif_transpose(image).convert("RGB")
+        copy.thumbnail((longest_px, longest_px))
+        copy.save(buffer, "JPEG", quality=COPY_QUALITY)
+    return buffer.getvalue()
+
+
+def look_at(book: Book, sha256: str) -> bool:
+    """Look at every pixel of a photograph that has arrived, by making the copy phones keep; whether it can be shown.
+
+    One that cannot be steps aside, so that it counts as not here and is asked for again; its bytes stay.
+    Raises the errors of `storage`.
+    """
+    try:
+        small_copy(book, sha256, PHONE_COPY_PX)
+    except UnsuitablePhotograph:
+        with storage_errors(aside := set_aside(book, sha256)):
+            aside.parent.mkdir(exist_ok=True)
+            original(book, sha256).replace(aside)
+        return False
+    return True
+
+
+def is_looked_at(book: Book, sha256: str) -> bool:
+    """Whether a photograph is here and every pixel of it was looked at."""
+    return original(book, sha256).exists() and _copy_path(book, sha256, PHONE_COPY_PX).exists()
+
+
+def set_aside(book: Book, sha256: str) -> Path:
+    """Where the bytes of a photograph lie that arrived whole and cannot be shown."""
+    return book.folder / "unsuitable" / sha256
+
+
+def _copy_path(book: Book, sha256: str, longest_px: int) -> Path:
+    return book.folder / "copies" / f"{sha256}-{longest_px}.jpg"
 
 
 def _unsuitable(reason: str, remedy: str) -> UnsuitablePhotograph:

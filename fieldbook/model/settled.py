@@ -88,7 +88,7 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
     place("z_mm", "z", copied=False),
     Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True, copied=False),
     Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
-    choice("media_type", "File type", "image/jpeg", "image/png", "image/webp", copied=False),
+    choice("media_type", "File type", "image/jpeg", "image/png", "image/webp", "image/heic", copied=False),
     Field("width_px", "Width", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),
     Field("height_px", "Height", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),
 ), pointed_to=False)

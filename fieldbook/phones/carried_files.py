@@ -12,6 +12,7 @@ import hashlib
 import json
 import shutil
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import IO, Any
 
@@ -27,7 +28,6 @@ from .pieces import ROOM_LEFT_BYTES, DigestDiffers
 
 PROTOCOL = 1
 ENDING = ".fieldbook.jsonl"
-COPY_PX = 800
 MOST_LINES, MOST_ENTRY_BYTES = 200_000, 1 << 20
 MOST_LINE_BYTES = photographs.MOST_BYTES * 4 // 3 + 1_000
 
@@ -72,8 +72,8 @@ def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
         answers = json.loads(book.fact(_answers(device)) or "[]")
     yield from ({"answer": answer} for answer in answers)
     for sha256 in digests:
-        if original(book, sha256).exists():
-            copy = photographs.small_copy(book, sha256, COPY_PX).read_bytes()
+        with suppress(UnsuitablePhotograph):  # it is not here yet, or cannot be shown: the others go out all the same
+            copy = photographs.small_copy(book, sha256, photographs.PHONE_COPY_PX).read_bytes()
             yield {"copy": sha256, "media_type": "image/jpeg", "base64": base64.b64encode(copy).decode()}
 
 

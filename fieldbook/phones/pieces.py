@@ -1,28 +1,37 @@
 """Photographs that arrive in pieces: each device's lie apart, out of sight, until every byte is there.
 
-A cut costs the piece under way. What is whole is read once, held against its digest, looked at,
-and written anew by `photographs.keep`; nothing that could still be written to becomes a photograph.
+What comes is written once, as it comes, and hashed on the way; a cut costs what was not yet written.
+What is whole is held against its digest, its head is looked at, and it is moved into place; its pixels
+are looked at afterwards (`looking`). Nothing that could still be written to becomes a photograph.
 """
 
 from __future__ import annotations
 
 import hashlib
 import os
+import secrets
 import shutil
+import threading
 import time
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..book import photographs
+from ..book import evidence, photographs
 from ..book.book import Book
-from ..book.photographs import UnsuitablePhotograph, original
+from ..book.photographs import original
 from ..book.storage import DiskFull, storage_errors
 from ..errors import FieldbookError
 
-MOST_BYTES = 1 << 20
+MOST_BYTES = 8 << 20  # a piece: a photograph of a phone's in one
 MOST_UNDER_WAY = 40  # photographs of one device
 FORGOTTEN_AFTER_S = 30 * 86_400
+LEFT_AFTER_S = 3_600
 ROOM_LEFT_BYTES = 200_000_000  # for the ledger, which must go on
+CHUNK_BYTES = 1 << 18
+WHOLE = ".whole"  # all there, and no longer written to
+
+_writing = threading.Lock()
 
 
 class OutOfStep(FieldbookError):
@@ -73,28 +82,26 @@ def progress(book: Book, device: str, sha256: str) -> Progress:
         return Progress(part.stat().st_size if part.exists() else 0, False)
 
 
-def take(book: Book, device: str, sha256: str, first: int, total: int, content: bytes) -> Progress:
-    """Put a piece where it belongs, on disk before this returns; the last one makes the photograph.
+def take(book: Book, device: str, sha256: str, first: int, total: int, chunks: Iterable[bytes]) -> Progress:
+    """Put a piece where it belongs as it comes; the last one makes the photograph, on disk before this returns.
 
-    first  place of the piece's first byte; a piece that came before may come again
+    first   place of the piece's first byte; bytes that came before may come again, and are passed over
+    chunks  the piece's bytes, in order; they may end early, where the connection was cut
     Raises OutOfStep, DigestDiffers, UnsuitablePhotograph, TooMuchUnderWay, and the errors of `storage`.
     """
     here = progress(book, device, sha256)
     if here.complete:
         return here
-    if total > photographs.MOST_BYTES:
-        reason = f"The photograph has {total / 1e6:.0f} MB; at most {photographs.MOST_BYTES / 1e6:.0f} MB are taken."
-        raise UnsuitablePhotograph(reason, "Send a smaller copy.", field="photograph")
+    photographs.refuse_size(total)
     if first > here.received:
         raise OutOfStep(here.received)
     part = _part(book, device, sha256)
     with storage_errors(part):
         if not part.exists():
             _make_room(book, part, total)
-        _write(part, first, content)
-        if part.stat().st_size < total:
-            return Progress(part.stat().st_size, False)
-    return _finish(book, part, sha256)
+        hashed = _write(part, first, total, chunks)
+        whole = _claim(part, total)
+    return _finish(book, whole, sha256, hashed) if whole else progress(book, device, sha256)
 
 
 def forget(book: Book, device: str) -> None:
@@ -108,10 +115,14 @@ def _part(book: Book, device: str, sha256: str) -> Path:
 
 def _make_room(book: Book, part: Path, total: int) -> None:
     part.parent.mkdir(parents=True, exist_ok=True)
-    for begun in part.parent.iterdir():
-        if begun.stat().st_mtime < time.time() - FORGOTTEN_AFTER_S:
-            begun.unlink(missing_ok=True)
-    if sum(1 for _ in part.parent.iterdir()) >= MOST_UNDER_WAY:
+    begun = 0
+    for other in part.parent.iterdir():
+        kept_s = LEFT_AFTER_S if other.suffix == WHOLE else FORGOTTEN_AFTER_S
+        if other.stat().st_mtime < time.time() - kept_s:
+            other.unlink(missing_ok=True)
+        else:
+            begun += other.suffix != WHOLE
+    if begun >= MOST_UNDER_WAY:
         raise TooMuchUnderWay(f"{MOST_UNDER_WAY} photographs were begun and not finished.", "Finish those first.")
     if shutil.disk_usage(book.folder).free < total + ROOM_LEFT_BYTES:
         raise DiskFull(
@@ -120,24 +131,57 @@ def _make_room(book: Book, part: Path, total: int) -> None:
         )
 
 
-def _write(part: Path, first: int, content: bytes) -> None:
-    part.touch()
-    with part.open("r+b") as file:
-        file.seek(first)
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
+def _write(part: Path, first: int, total: int, chunks: Iterable[bytes]) -> str | None:
+    """Append what is not here yet; the digest of the whole part when all of it came now, by this request alone."""
+    digest, place, alone = hashlib.sha256(), first, first == 0
+    with part.open("ab") as file:
+        for chunk in chunks:
+            with _writing:  # another request may bring the same bytes: one that was cut, and the one after it
+                here = os.fstat(file.fileno()).st_size
+                if not _is_at(part, file.fileno()) or here < place:
+                    return None
+                alone = alone and here == place
+                if fresh := chunk[here - place :]:
+                    file.write(fresh)
+                    file.flush()
+            place += len(chunk)
+            if alone:
+                digest.update(chunk)
+        if place < total:  # what is whole is brought to disk when it is moved into place
+            os.fsync(file.fileno())
+    return digest.hexdigest() if alone else None
 
 
-def _finish(book: Book, part: Path, sha256: str) -> Progress:
-    with storage_errors(part):
-        content = part.read_bytes()
+def _is_at(part: Path, descriptor: int) -> bool:
+    """Whether an open file still lies under its name, and was not claimed as whole meanwhile."""
     try:
-        if hashlib.sha256(content).hexdigest() != sha256:
-            raise DigestDiffers("The bytes that came are not those of this digest.", "Send it again from the start.")
-        photographs.keep(book, content)
-    except (DigestDiffers, UnsuitablePhotograph):
-        part.unlink(missing_ok=True)
-        raise
-    part.unlink(missing_ok=True)
-    return Progress(len(content), True)
+        return os.path.samestat(part.stat(), os.fstat(descriptor))
+    except FileNotFoundError:
+        return False
+
+
+def _claim(part: Path, total: int) -> Path | None:
+    """Put a part that is whole under a name that no request writes to; None while something is missing."""
+    with _writing:
+        if not part.exists() or part.stat().st_size < total:
+            return None
+        return part.rename(part.with_name(f"{secrets.token_hex(8)}{WHOLE}"))
+
+
+def _finish(book: Book, whole: Path, sha256: str, hashed: str | None) -> Progress:
+    try:
+        with storage_errors(whole), whole.open("rb") as file:
+            size = os.fstat(file.fileno()).st_size
+            found = hashed or hashlib.file_digest(file, "sha256").hexdigest()
+            if found != sha256:
+                raise DigestDiffers(
+                    "The bytes that came are not those of this digest.", "Send it again from the start."
+                )
+            file.seek(0)
+            if photographs.set_aside(book, sha256).exists():  # it came before, and could not be shown
+                photographs.examine_bytes(file.read())
+            photographs.examine_head(file)
+        evidence.move_in(book.folder, "photograph", sha256, whole)
+    finally:
+        whole.unlink(missing_ok=True)
+    return Progress(size, True)

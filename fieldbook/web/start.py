@@ -14,6 +14,7 @@ from cheroot import wsgi
 
 from ..book.book import open_book
 from ..phones.codes import new_opening
+from ..phones.looking import Looker
 from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network
 from ..serving.announcing import announced, qr_terminal
 from ..serving.authority import keys_of
@@ -34,10 +35,11 @@ def serve_here(folder: Path, port: int, say: Say, opened: Opened, *, is_open: bo
     Raises what opening the book raises, and PortTaken.
     """
     path = "" if is_open else _opening(folder)
-    server = prepared(create_app(folder, **({"access": "open"} if is_open else {})), port)
+    looker = Looker(folder)
+    server = prepared(create_app(folder, looker=looker, **({"access": "open"} if is_open else {})), port)
     address = _address("http", THIS_MACHINE, server, path)
     say(f"{address} {'shows the book' if is_open else 'opens the desk once, in the browser you use it with'}.")
-    _run(server, [], address, say, opened)
+    _run(server, [], looker, address, say, opened)
 
 
 def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, new_authority: bool = False) -> None:
@@ -53,8 +55,9 @@ def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, ne
     way = way_on_the_local_network(address, addresses, keys.authority.fingerprint)
     hosts = list(way.hosts)
     desk = prepared(create_app(folder, way=way), port)
+    looker = Looker(folder)
     with _stopping(desk):
-        phones_app = create_app(folder, way=way, tls=True, trusted_hosts=hosts)
+        phones_app = create_app(folder, way=way, tls=True, trusted_hosts=hosts, looker=looker)
         phones = prepared(phones_app, address.port, EVERY_ADDRESS, keys.certificate, keys.key)
         with _stopping(phones):
             trust = prepared(create_bootstrap_app(keys.authority, way), address.trust_port, EVERY_ADDRESS)
@@ -66,7 +69,7 @@ def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, ne
                 say(qr_terminal(way.trust_url or way.phone_url) or "")
                 if trouble:
                     say(f"{trouble} Phones can use {' or '.join(way.by_number) or 'nothing else here'}.")
-                _run(desk, [phones, trust], opening, say, opened)
+                _run(desk, [phones, trust], looker, opening, say, opened)
 
 
 def serve_behind_proxy(folder: Path, port: int, name: str, say: Say, opened: Opened) -> None:
@@ -76,11 +79,12 @@ def serve_behind_proxy(folder: Path, port: int, name: str, say: Say, opened: Ope
     Raises as `serve_here` does.
     """
     way = way_behind_a_proxy(name)
-    app = create_app(folder, way=way, tls=True, behind_proxy=True, trusted_hosts=list(way.hosts))
+    looker = Looker(folder)
+    app = create_app(folder, way=way, tls=True, behind_proxy=True, trusted_hosts=list(way.hosts), looker=looker)
     opening = f"https://{name}/{_opening(folder)}"
     server = prepared(app, port)
     say(f"{opening} opens the desk once, through the proxy to {THIS_MACHINE}:{server.bind_addr[1]}.")
-    _run(server, [], opening, say, opened)
+    _run(server, [], looker, opening, say, opened)
 
 
 def _opening(folder: Path) -> str:
@@ -100,7 +104,9 @@ def _stopping(server: wsgi.Server) -> Iterator[None]:
         server.stop()
 
 
-def _run(first: wsgi.Server, others: Sequence[wsgi.Server], address: str, say: Say, opened: Opened) -> None:
+def _run(
+    first: wsgi.Server, others: Sequence[wsgi.Server], looker: Looker, address: str, say: Say, opened: Opened
+) -> None:
     # A job started in the background may have SIGINT ignored, and a service manager asks by SIGTERM.
     signal.signal(signal.SIGTERM, _end)
     with ExitStack() as stack:
@@ -108,6 +114,8 @@ def _run(first: wsgi.Server, others: Sequence[wsgi.Server], address: str, say: S
             stack.enter_context(_stopping(server))
         for server in others:
             threading.Thread(target=server.serve, daemon=True).start()
+        looker.start()
+        stack.callback(looker.stop)
         say("Stop with Ctrl-C.")
         opened(address)
         first.serve()

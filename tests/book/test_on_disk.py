@@ -92,10 +92,10 @@ def test_s7_every_piece_is_on_disk_before_it_counts(empty_book: Book, synchronis
     content, device = picture(400, 300), uuid7()
     digest = hashlib.sha256(content).hexdigest()
     for first in (0, 400):
-        assert pieces.take(empty_book, device, digest, first, len(content), content[first : first + 400]).received
+        assert pieces.take(empty_book, device, digest, first, len(content), [content[first : first + 400]]).received
         (part,) = (empty_book.folder / "arriving" / device).iterdir()
         assert synchronised(part)
-    assert pieces.take(empty_book, device, digest, 800, len(content), content[800:]).complete
+    assert pieces.take(empty_book, device, digest, 800, len(content), [content[800:]]).complete
     assert synchronised(original(empty_book, digest))
 
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
+import struct
 import zlib
 from io import BytesIO
 
 import pytest
 from PIL import Image, ImageFile
 
-from fieldbook.book import photographs
+from fieldbook.book import evidence, photographs
 from fieldbook.book.book import Book
 from fieldbook.book.photographs import UnsuitablePhotograph, keep, original, small_copy
-from tests.sites import picture
+from tests.sites import picture, two_in_one
 
 
 def bomb() -> bytes:
@@ -114,3 +116,77 @@ def test_small_copy_of_a_photograph_that_has_not_come_is_refused(empty_book: Boo
     """A photograph still on a phone has no copy yet, and that is said."""
     with pytest.raises(UnsuitablePhotograph):
         small_copy(empty_book, "0" * 64, 320)
+
+
+# 64 by 48 pixels, the upper left quarter red; made with libheif, by us.
+HEIC = base64.b64decode(
+    "AAAAHGZ0eXBoZWljAAAAAG1pZjFoZWljbWlhZgAAAX1tZXRhAAAAAAAAACFoZGxyAAAAAAAAAABwaWN0AAAAAAAAAAAAAAAAAAAA"
+    "ACJpbG9jAAAAAERAAAEAAQAAAAABoQABAAAAAAAAADIAAAAjaWluZgAAAAAAAQAAABVpbmZlAgAAAAABAABodmMxAAAAAA5waXRt"
+    "AAAAAAABAAAA/WlwcnAAAADdaXBjbwAAAHZodmNDAQNwAAAAkAAAAAAAHvAA/P34+AAADwNgAAEAGEABDAH//wNwAAADAJAAAAMA"
+    "AAMAHroCQGEAAQAqQgEBA3AAAAMAkAAAAwAAAwAeoCCBBZbq5Ka5uAhoMCAAAAMDIAAAAwAhYgABAAZEAcFzwIkAAAATY29scm5j"
+    "bHgAAQANAAaAAAAAFGlzcGUAAAAAAAAAQAAAAEAAAAAoY2xhcAAAAEAAAAABAAAAMAAAAAEAAAAAAAAAAv////AAAAACAAAAEHBp"
+    "eGkAAAAAAwgICAAAABhpcG1hAAAAAAAAAAEAAQWBAgMFhAAAADptZGF0AAAALigBr1j5ExV/9b7/3oSGnly8cw1Cuk6s+eLW1Lfi"
+    "xASMq17WYOjf2UNoRMj/yEA="
+)
+
+
+def test_jpeg_with_a_second_picture_in_it_is_taken_as_a_jpeg(empty_book: Book) -> None:
+    """A phone's photograph with a depth map or a preview behind it is kept whole, and copied by its first picture."""
+    content = two_in_one(400, 300)
+    with Image.open(BytesIO(content)) as opened:
+        assert opened.format == "MPO"
+    kept = keep(empty_book, content)
+    assert (kept.media_type, kept.width_px, kept.height_px) == ("image/jpeg", 400, 300)
+    assert original(empty_book, kept.sha256).read_bytes() == content
+    with Image.open(small_copy(empty_book, kept.sha256, 320)) as copy:
+        assert copy.size == (320, 240)
+
+
+def test_heic_is_taken_where_it_can_be_read(empty_book: Book) -> None:
+    """What a phone makes by default is kept as it came, and shown as a JPEG."""
+    pytest.importorskip("pi_heif")
+    kept = keep(empty_book, HEIC)
+    assert (kept.media_type, kept.width_px, kept.height_px) == ("image/heic", 64, 48)
+    with Image.open(small_copy(empty_book, kept.sha256, 320)) as copy:
+        red, green, _ = copy.getpixel((8, 8))  # type: ignore[misc]
+        assert (copy.format, copy.size, red > 150, green < 80) == ("JPEG", (64, 48), True, True)
+    with pytest.raises(UnsuitablePhotograph, match="damaged"):
+        keep(empty_book, HEIC[:-30])
+
+
+def test_heic_is_refused_in_plain_words_where_it_cannot_be_read(
+    empty_book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whoever has no reader of such pictures is told what to set on the camera."""
+    monkeypatch.setattr(photographs, "READS_HEIC", False)
+    monkeypatch.setattr(photographs, "_READ", ["JPEG", "PNG", "WEBP"])
+    with pytest.raises(UnsuitablePhotograph, match="HEIC") as refusal:
+        keep(empty_book, HEIC)
+    assert "most compatible" in refusal.value.remedy
+
+
+@pytest.mark.parametrize("raised", [struct.error("unpack"), KeyError("MPO"), RuntimeError("codec"), MemoryError()])
+def test_whatever_a_decoder_raises_is_an_answer_about_that_photograph(
+    empty_book: Book, monkeypatch: pytest.MonkeyPatch, raised: Exception
+) -> None:
+    """A decoder's own failure is a refusal in words, never a fault of the program."""
+
+    def fail(*_: object, **__: object) -> None:
+        raise raised
+
+    monkeypatch.setattr(Image, "open", fail)
+    with pytest.raises(UnsuitablePhotograph) as refusal:
+        photographs.examine_bytes(picture())
+    assert refusal.value.remedy
+
+
+def test_photograph_that_cannot_be_shown_steps_aside_and_counts_as_not_here(empty_book: Book) -> None:
+    """Its bytes stay, it is no photograph of the book's any more, and a good one is looked at once."""
+    good, bad = picture(), picture(400, 300)[:-200]
+    for content in (good, bad):
+        evidence.keep(empty_book.folder, "photograph", content)
+    good_sha, bad_sha = (hashlib.sha256(content).hexdigest() for content in (good, bad))
+    assert (photographs.look_at(empty_book, good_sha), photographs.look_at(empty_book, bad_sha)) == (True, False)
+    assert [photographs.is_looked_at(empty_book, sha256) for sha256 in (good_sha, bad_sha)] == [True, False]
+    assert not original(empty_book, bad_sha).exists()
+    assert photographs.set_aside(empty_book, bad_sha).read_bytes() == bad

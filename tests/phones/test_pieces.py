@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -25,7 +26,7 @@ DIGEST = hashlib.sha256(PICTURE).hexdigest()
 
 def send(book: Book, first: int, last: int, content: bytes = PICTURE, digest: str = DIGEST) -> Progress:
     """Send the bytes from `first` up to `last`, exclusive."""
-    return pieces.take(book, PHONE, digest, first, len(content), content[first:last])
+    return pieces.take(book, PHONE, digest, first, len(content), [content[first:last]])
 
 
 def begun(book: Book) -> list[Path]:
@@ -59,6 +60,25 @@ def test_s7_piece_sent_again_costs_nothing(empty_book: Book) -> None:
     assert send(empty_book, 500, len(PICTURE)) == Progress(len(PICTURE), True)
 
 
+def test_s7_what_came_before_a_cut_stays(empty_book: Book) -> None:
+    """A connection that ends within a piece costs nothing of what was written."""
+    assert pieces.take(empty_book, PHONE, DIGEST, 0, len(PICTURE), [PICTURE[:300]]) == Progress(300, False)
+    assert send(empty_book, 300, len(PICTURE)).complete
+
+
+def test_s7_two_requests_with_the_same_bytes_make_one_photograph(empty_book: Book) -> None:
+    """The one that was given up and still writes does no harm to the one after it."""
+
+    def cut() -> Iterator[bytes]:
+        yield PICTURE[:200]
+        assert send(empty_book, 0, len(PICTURE)).complete  # the phone began again meanwhile
+        yield PICTURE[200:400]
+
+    assert pieces.take(empty_book, PHONE, DIGEST, 0, len(PICTURE), cut()).complete
+    assert original(empty_book, DIGEST).read_bytes() == PICTURE
+    assert begun(empty_book) == []
+
+
 def test_s7_wrong_bytes_are_refused_and_begun_anew(empty_book: Book) -> None:
     """Bytes that are not those of the digest leave nothing behind, and the right ones go in afterwards."""
     with pytest.raises(DigestDiffers):
@@ -88,21 +108,21 @@ def test_what_is_no_picture_is_refused_with_a_reason(empty_book: Book) -> None:
 def test_photograph_announced_as_too_large_is_refused_before_it_is_sent(empty_book: Book) -> None:
     """The limit is said with the first piece, not after an hour's sending."""
     with pytest.raises(UnsuitablePhotograph):
-        pieces.take(empty_book, PHONE, DIGEST, 0, photographs.MOST_BYTES + 1, b"x")
+        pieces.take(empty_book, PHONE, DIGEST, 0, photographs.MOST_BYTES + 1, [b"x"])
     assert begun(empty_book) == []
 
 
 def test_pieces_of_one_device_do_not_touch_those_of_another(empty_book: Book) -> None:
     """A device that sends rubbish under a digest spoils nobody else's photograph."""
     send(empty_book, 0, 500)
-    pieces.take(empty_book, "other", DIGEST, 0, len(PICTURE), b"\0" * 500)
+    pieces.take(empty_book, "other", DIGEST, 0, len(PICTURE), [b"\0" * 500])
     assert send(empty_book, 500, len(PICTURE)).complete
 
 
 def test_device_that_finishes_nothing_is_stopped_until_what_it_began_is_old(empty_book: Book) -> None:
     """One device cannot fill the disk with beginnings; those forgotten for a month make room."""
     for number in range(pieces.MOST_UNDER_WAY):
-        pieces.take(empty_book, PHONE, f"{number:064x}", 0, 10, b"x")
+        pieces.take(empty_book, PHONE, f"{number:064x}", 0, 10, [b"x"])
     with pytest.raises(TooMuchUnderWay):
         send(empty_book, 0, 500)
     for part in begun(empty_book):

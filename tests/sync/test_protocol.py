@@ -14,8 +14,8 @@ from fieldbook.book import photographs
 from fieldbook.book.book import FILE, open_book
 from fieldbook.book.identity import uuid7
 from fieldbook.book.photographs import original
-from fieldbook.phones import codes, devices
-from tests.sites import Surveyed, picture
+from fieldbook.phones import codes, devices, pieces
+from tests.sites import Surveyed, picture, two_in_one
 from tests.sync.conftest import Phone
 
 AT = "2026-05-31T14:30:00+01:00"
@@ -33,7 +33,7 @@ def test_hello_says_which_book_and_how_far(app: Flask, surveyed: Surveyed) -> No
     """Anyone may ask whether this is a book, and learns nothing of what is in it."""
     said = app.test_client().get("/phone/hello").get_json()
     assert (said["fieldbook"], said["book"], said["revision"]) == (1, surveyed.book.fact("book"), 3)
-    assert set(said) == {"fieldbook", "book", "epoch", "revision", "shared", "time", "shell"}
+    assert set(said) == {"fieldbook", "level", "book", "epoch", "revision", "shared", "time", "shell"}
 
 
 def test_s10_hello_tells_how_far_a_former_epoch_and_this_one_are_the_same(app: Flask, surveyed: Surveyed) -> None:
@@ -182,7 +182,7 @@ def test_s7_bytes_that_do_not_fit_the_digest_are_refused(phone: Phone, surveyed:
 
 
 @pytest.mark.parametrize(
-    "content", [b"no picture", PICTURE[:300], b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"GIF89a"]
+    "content", [b"no picture", PICTURE[:100], b"<svg xmlns='http://www.w3.org/2000/svg'/>", b"GIF89a"]
 )
 def test_photograph_that_is_none_is_refused_with_a_reason(phone: Phone, content: bytes) -> None:
     """A file that is no photograph goes back with words, and never breaks the server."""
@@ -272,10 +272,44 @@ def test_piece_whose_range_does_not_fit_is_refused(phone: Phone, range_: str, co
     assert (answer.status_code, answer.get_json()["error"]) == (400, "unsuitable-request")
 
 
-def test_piece_of_more_than_a_megabyte_is_refused(phone: Phone) -> None:
+def test_piece_larger_than_any_is_refused(phone: Phone) -> None:
     """One piece is never larger than what may be lost by a cut."""
-    large = b"x" * ((1 << 20) + 1)
+    large = b"x" * (pieces.MOST_BYTES + 1)
     assert phone.put(DIGEST, large, 0, len(large)).status_code == 413
+
+
+def test_one_question_tells_of_many_photographs_how_far_they_have_come(phone: Phone, surveyed: Surveyed) -> None:
+    """What is here, what has begun and what is lacking is said in one answer; a list too long is refused."""
+    other, lacking = two_in_one(), "0" * 64
+    digest = hashlib.sha256(other).hexdigest()
+    phone.put(DIGEST, PICTURE, 0, 500)
+    phone.put(digest, other, 0, len(other))
+    asked = {"digests": [DIGEST, digest, lacking]}
+    said = phone.ask("POST", "photographs", json=asked).get_json()["photographs"]
+    assert [(one["received"], one["complete"], one["looked_at"]) for one in said] == [
+        (500, False, False),
+        (len(other), True, False),
+        (0, False, False),
+    ]
+    assert photographs.look_at(surveyed.book, digest)
+    (one,) = phone.ask("POST", "photographs", json={"digests": [digest]}).get_json()["photographs"]
+    assert one["looked_at"]
+    for wrong in ({"digests": [lacking] * 501}, {"digests": ["x"]}, {"digests": [7]}, {}):
+        assert phone.ask("POST", "photographs", json=wrong).status_code == 400
+
+
+def test_photograph_whose_pixels_are_damaged_is_asked_for_again_and_then_refused(
+    phone: Phone, surveyed: Surveyed
+) -> None:
+    """It is acknowledged by its head, found wanting afterwards, and refused with a reason when it comes once more."""
+    damaged = picture(400, 300)[:-200]
+    digest = hashlib.sha256(damaged).hexdigest()
+    assert phone.put(digest, damaged, 0, len(damaged)).get_json()["complete"]
+    assert not photographs.look_at(surveyed.book, digest)
+    (one,) = phone.ask("POST", "photographs", json={"digests": [digest]}).get_json()["photographs"]
+    assert (one["received"], one["complete"]) == (0, False)
+    refused = phone.put(digest, damaged, 0, len(damaged))
+    assert (refused.status_code, refused.get_json()["error"]) == (422, "unsuitable-photograph")
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,12 @@ answer here ever tells a phone to throw something away.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import suppress
 from typing import Any
 
 from flask import Blueprint, Response, current_app, g, jsonify, request, send_file
-from werkzeug.exceptions import UnsupportedMediaType
+from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
 from ...book import ledger, photographs
 from ...errors import FieldbookError, UnknownItem, shown
@@ -21,7 +23,10 @@ from ..books import book
 from ..security import csrf
 
 PROTOCOL = 1
+LEVEL = 2  # what this server understands beyond the first version of all; a phone asks for no more than that
 MOST_ENTRIES, MOST_BYTES = 100, 1 << 20
+MOST_ASKED = 500
+LOOKER = "LOOKER"  # the setting that holds who looks at photographs once they are here, where somebody does
 MOST_PULLED = 500
 COPY_SIZES_PX = {"320": 320, "800": 800, "1600": 1600}
 WITHOUT_TOKEN = {"sync.hello", "sync.join"}
@@ -41,7 +46,7 @@ class EpochChanged(FieldbookError):
 @blueprint.before_request
 def know_the_device() -> None:
     """Find out which phone asks, before anything else is looked at."""
-    request.max_content_length = MOST_BYTES
+    request.max_content_length = pieces.MOST_BYTES if request.endpoint == "sync.take_piece" else MOST_BYTES
     if request.endpoint not in WITHOUT_TOKEN:
         scheme, _, token = request.headers.get("Authorization", "").partition(" ")
         if scheme.lower() != "bearer" or not token:
@@ -64,7 +69,7 @@ def device() -> Device:
 @blueprint.get("/hello")
 def hello() -> Response:
     """Step 1: that this is a book, which one, and how far it is."""
-    said = {"fieldbook": PROTOCOL, "time": ledger.now(), "shell": current_app.config.get("SHELL", "")}
+    said = {"fieldbook": PROTOCOL, "level": LEVEL, "time": ledger.now(), "shell": current_app.config.get("SHELL", "")}
     return _answer(said | {"book": book().fact("book"), "shared": book().shared_revision(request.args.get("epoch"))})
 
 
@@ -104,38 +109,65 @@ def pull() -> Response:
     return answer
 
 
+@blueprint.post("/photographs")
+def lacking() -> Response:
+    """Step 5: of all these photographs, how far each has come, and whether its pixels were looked at."""
+    digests = _sent().get("digests")
+    if not isinstance(digests, list) or len(digests) > MOST_ASKED:
+        raise UnsuitableRequest(
+            f"“digests” is no list of at most {MOST_ASKED}.", "Ask for fewer at once.", field="digests"
+        )
+    return _answer({"photographs": [_how_far(_digest(sha256)) for sha256 in digests]})
+
+
+def _how_far(sha256: str) -> dict[str, Any]:
+    here = vars(pieces.progress(book(), device().id, sha256))
+    return {"sha256": sha256} | here | {"looked_at": photographs.is_looked_at(book(), sha256)}
+
+
 @blueprint.get("/photographs/<sha256>")
 def photograph_progress(sha256: str) -> Response:
-    """Step 5: how far a photograph has come."""
+    """Step 5, as phones of the first version ask: how far a photograph has come."""
     return jsonify(vars(pieces.progress(book(), device().id, _digest(sha256))))
 
 
 @blueprint.put("/photographs/<sha256>")
 def take_piece(sha256: str) -> Response:
-    """Step 5: one piece of a photograph; on disk before the answer."""
+    """Step 5: one piece of a photograph, written as it comes; after the last, all is on disk before the answer."""
     if request.mimetype != "application/octet-stream":
         raise UnsupportedMediaType("A piece is sent as application/octet-stream.")
     found = _RANGE.fullmatch(request.headers.get("Content-Range", ""))
     first, last, total = map(int, found.groups()) if found else (0, -1, 0)
-    content = request.get_data(cache=False)
-    if not first <= last < total or len(content) != last - first + 1:
+    if not first <= last < total or request.content_length != last - first + 1:
         raise UnsuitableRequest(
             "The piece is not as long as its Content-Range says, or has none.",
             "Send “Content-Range: bytes FIRST-LAST/TOTAL”.",
             field="Content-Range",
             value=request.headers.get("Content-Range"),
         )
-    return jsonify(vars(pieces.take(book(), device().id, _digest(sha256), first, total, content)))
+    here = pieces.take(book(), device().id, _digest(sha256), first, total, _chunks())
+    if looker := current_app.config.get(LOOKER):
+        looker.tell()
+    return jsonify(vars(here))
+
+
+def _chunks() -> Iterator[bytes]:
+    """The body as it comes, until its end or until the connection is cut."""
+    with suppress(OSError, ClientDisconnected):
+        while chunk := request.stream.read(pieces.CHUNK_BYTES):
+            yield chunk
 
 
 @blueprint.get("/photographs/<sha256>/copy/<pixels>")
 def copy(sha256: str, pixels: str) -> Response:
     """Step 6: a smaller copy, without the camera's notes."""
-    if pixels not in COPY_SIZES_PX or not photographs.original(book(), _digest(sha256)).exists():
+    try:
+        size_px = COPY_SIZES_PX[pixels]
+        return send_file(photographs.small_copy(book(), _digest(sha256), size_px).resolve(), "image/jpeg")
+    except (KeyError, photographs.UnsuitablePhotograph):
         raise UnknownItem(
             "There is no such copy here, or not yet.", "Ask again later.", field="photograph", value=sha256
-        )
-    return send_file(photographs.small_copy(book(), sha256, COPY_SIZES_PX[pixels]).resolve(), "image/jpeg")
+        ) from None
 
 
 def _answer(values: dict[str, Any]) -> Response:
@@ -165,8 +197,8 @@ def _whole(name: str, otherwise: int) -> int:
     return int(text)
 
 
-def _digest(text: str) -> str:
-    if not _DIGEST.fullmatch(text):
+def _digest(text: Any) -> str:
+    if not isinstance(text, str) or not _DIGEST.fullmatch(text):
         raise UnsuitableRequest(
             f"“{shown(text)}” is no SHA-256 digest.", "Give 64 hexadecimal digits.", field="photograph", value=text
         )

@@ -27,7 +27,7 @@ blueprint = Blueprint("photographs", __name__)
 PHOTOGRAPH = KINDS["photograph"]
 WIDTHS_PX = (320, 1280)
 FOR_EVER = "private, max-age=31536000, immutable"  # what a digest names never changes
-EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp"}
+EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
 
 
 @blueprint.route("/site/<item:item>/photographs/new", methods=["GET", "POST"])
