@@ -12,7 +12,7 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined
 from ..checks.cautions import CAUTIONS, Caution
 from ..checks.clearance import ClearDepth, Limit, Stretch, clear_depth
-from ..checks.keep_off import disc_distance, outline_of
+from ..checks.keep_off import disc_distance
 from ..checks.limits import rounded_down
 from ..checks.verdict import Word
 from ..errors import FieldbookError, OutsideTheFace, Refused
@@ -24,6 +24,7 @@ from .ages import LATER, OLD, fabric_at
 from .before_hole import FIRST
 from .keep_off import why
 from .looked import ZONES, looked
+from .rulings import given, holes_under, lapsed, latest_at, unsaid
 
 ASKED = (
     Field("x_mm", "x", Type.NUMBER, unit="mm", low=-100_000, high=100_000, required=True),
@@ -221,7 +222,7 @@ def _refused(place: _Place, act: str, _: object) -> _Said:
     """What the keeper said no to: for the face, or for a hold that is here."""
     ruling = _ruling(place, act)
     if ruling is not None and ruling.answer == NO:
-        return NO, f"{_given(ruling)}: no. {ruling.words}", ruling
+        return NO, f"{given(ruling)}: no. {ruling.words}", ruling
     hold = _hold(place)
     if act in BY_HOLD and hold is not None and hold.may_be_used == NO:
         return NO, f"{hold.called} is not to be used{_by(hold)}.", hold
@@ -229,27 +230,40 @@ def _refused(place: _Place, act: str, _: object) -> _Said:
 
 
 def _agreed(place: _Place, act: str, _: object) -> _Said:
-    """What the keeper said yes to, unless it has ended or does not reach so far."""
+    """What the keeper said yes to, unless it has ended, has conditions that are not met, or does not reach so far."""
     ruling, hold = _ruling(place, act), _hold(place)
     if ruling is None:
         if act in BY_HOLD and hold is not None and hold.may_be_used == "yes" and hold.said_by:
             return AGREED, f"{hold.called} may be used again{_by(hold)}.", hold
         return None
-    given = _given(ruling)
-    if ruling.until is not None and date.fromisoformat(ruling.until) < place.today:
-        return ASK, f"{given} ended on {day(ruling.until)}.", ruling
-    if ruling.conditions_met == NO:
-        return ASK, f"{given} has conditions that were not kept: {ruling.conditions or '–'}.", ruling
+    by = given(ruling)
+    if why := lapsed(ruling, place.today) or (_not_to_this_hole(place, ruling) if act == "drilling" else ""):
+        return ASK, f"{by}{why}", ruling
+    if why := unsaid(ruling):
+        return NOT_KNOWN, f"{by}{why}", ruling
     if act == "drilling" and (unseen := _unseen(place)):
-        return NOT_KNOWN, f"{given} agrees to it, but {unseen}", ruling
-    if act == "drilling" and None not in (ruling.depth_mm, place.depth_mm) and place.depth_mm > ruling.depth_mm:
-        return ASK, f"{given} agrees to {ruling.depth_mm:g} mm, not to {place.depth_mm:g} mm.", ruling
+        return NOT_KNOWN, f"{by} agrees to it, but {unseen}", ruling
     deep = _deepest(place) if act == "drilling" else None
-    parts = [f"{given}."]
+    parts = [f"{by}."]
     parts += [f"Not deeper than {deep:g} mm."] if deep is not None else []
-    parts += [f"On condition: {ruling.conditions.rstrip('.')}."] if ruling.conditions else []
+    parts += [f"On condition: {ruling.conditions.rstrip('.')}; met."] if ruling.conditions else []
     parts += [f"Until {day(ruling.until)}."] if ruling.until else []
     return AGREED, " ".join(parts), ruling
+
+
+def _not_to_this_hole(place: _Place, ruling: Item) -> str:
+    """Why a yes to holes is none to this one, to stand behind its reference; "" where it is."""
+    if ruling.depth_mm is None:
+        return " agrees to a hole, and does not say how deep it may go."
+    if place.depth_mm is not None and place.depth_mm > ruling.depth_mm:
+        return f" agrees to {ruling.depth_mm:g} mm, not to {place.depth_mm:g} mm."
+    if ruling.holes is None:
+        return ""
+    made = holes_under(place.site, ruling)
+    here = any(math.dist(geometry.place_of(one), place.at) <= AT_HOLD_MM for one in made if one.face == place.face.id)
+    if len(made) < ruling.holes or (here and len(made) == ruling.holes):
+        return ""
+    return f" agrees to {ruling.holes} new holes, and {len(made)} are planned or made."
 
 
 def _by_fabric(place: _Place, act: str, _: object) -> _Said:
@@ -284,19 +298,7 @@ def _also(place: _Place, act: str) -> str:
 
 
 def _ruling(place: _Place, act: str) -> Item | None:
-    """The agreement about the face that rules an act here: the latest, on one day the no."""
-    about = (one for one in place.site.rulings_on(place.face) if _reaches(one, place, act))
-    return max(about, key=lambda one: (one.on, one.answer == NO, one.id), default=None)
-
-
-def _reaches(ruling: Item, place: _Place, act: str) -> bool:
-    refuses = ruling.answer == NO
-    if act not in (ruling.acts or (FORBIDDEN if refuses else ())):
-        return False
-    if ruling.outline is None:
-        return True
-    away = disc_distance(outline_of(ruling.outline), place.at, 0)
-    return away <= (place.radius_mm if refuses else -place.radius_mm)
+    return latest_at(place.site, place.face, place.at, place.radius_mm, act)
 
 
 def _hold(place: _Place) -> Item | None:
@@ -314,10 +316,6 @@ def _deepest(place: _Place) -> float | None:
     if ruling is not None:
         bounds += [0.0] if ruling.answer == NO else [ruling.depth_mm] if ruling.depth_mm is not None else []
     return min(bounds, default=None)
-
-
-def _given(ruling: Item) -> str:
-    return f"{ruling.reference}, given by {ruling.said_by} on {day(ruling.on)}"
 
 
 def _by(hold: Item) -> str:

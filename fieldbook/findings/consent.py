@@ -9,18 +9,17 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
 from ..book.wording import day, marks
-from ..checks.keep_off import disc_distance, outline_of
 from ..checks.trace import TRACES
-from ..checks.verdict import Verdict, Word
+from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .acts import makes_hole
 from .asking import LESS, MORE, NEITHER, Asked, Question
-from .finding import Finding, Outcome
+from .finding import Blank, Finding, Outcome
+from .rulings import NO, given, holes_under, lapsed, latest_on, unsaid
 from .verdicts import does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
@@ -28,7 +27,6 @@ PLAY_MM = 5.0
 OWN_WORK = "It joins our own work; the fabric is not touched."
 ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves."
 LATER_WORK = "It touches later work, about which the keeper need not be asked."
-NO, CONDITIONS = "no", "yes, with conditions"
 
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
@@ -51,12 +49,15 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """Whether the keeper has agreed that a fitting itself bears on the face."""
-    latest = latest_on(asked.site, [fitting], {"contact", *(fitting.gives or ())})
+    bears = {"contact", "load"}
+    latest = latest_on(asked.site, [fitting], bears | set(fitting.gives or ()) - {"nothing"})
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fitting)
     if not asked.need(fitting, "touches_face"):
         return does_not_apply("consent", ONLY_FIXINGS)
     if latest is not None:
+        if fitting.face in (latest.items or ()):
+            asked.need(fitting, "gives")  # a yes to a face is to acts; what it gives off is one
         return _judged(asked, latest, fitting)
     return _unasked(asked, fitting, surface_is_old(asked.site[fitting.face]))
 
@@ -76,20 +77,17 @@ def acts_of(asked: Asked, fixing: Item) -> set[str]:
     return acts
 
 
-def latest_on(site: Site, things: list[Item], acts: set[str]) -> Item | None:
-    """The agreement that rules: the latest about one of these things, or about their face with all these acts."""
-    rulings = [ruling for thing in things for ruling in site.rulings_on(thing)]
-    face = site.get(things[0].face)
-    if face is not None:
-        rulings += [one for one in site.rulings_on(face) if _about(one, things[0], acts)]
-    return max(rulings, key=lambda one: (one.on, one.answer == NO), default=None)
+def reference(site: Site, fixing: Item, found: Word | None) -> str:
+    """The reference of the agreement that rules a fixing, with what it comes to where that is no yes; "" for none.
 
-
-def reference(site: Site, fixing: Item) -> str:
-    """The reference of the agreement that rules a fixing, with (no) behind one that said no; "" where nobody agreed."""
+    found  the word of the fixing's finding; None where it is not asked any more
+    """
     fitting = site.get(fixing.fitting)
     ruling = latest_on(site, [fixing, *([fitting] if fitting else [])], {"contact"})
-    return f"{ruling.reference}{' (no)' if ruling.answer == NO else ''}" if ruling else ""
+    if ruling is None:
+        return ""
+    no_yes = "no" if ruling.answer == NO else str(found) if found in (Word.NOT_AGREED, Word.NOT_KNOWN) else ""
+    return f"{ruling.reference} ({no_yes})" if no_yes else ruling.reference
 
 
 def in_words(findings: Iterable[Finding]) -> str:
@@ -105,43 +103,26 @@ def in_words(findings: Iterable[Finding]) -> str:
     return " ".join(said)
 
 
-def _about(ruling: Item, thing: Item, acts: set[str]) -> bool:
-    """Whether what is agreed for a face or an area of it is about a thing on it: a no to one act is enough."""
-    named = set(ruling.acts or ())
-    reaches = bool(named & acts) if ruling.answer == NO else acts <= named
-    return reaches and (ruling.outline is None or _inside(ruling, thing))
-
-
-def _inside(ruling: Item, thing: Item) -> bool:
-    outline = outline_of(ruling.outline)
-    if thing.kind == "fixing":
-        radius = thing.contact_radius_mm
-        distance = disc_distance(outline, geometry.place_of(thing), 0)
-        return distance <= (radius if ruling.answer == NO else -radius)
-    corners = geometry.fitting_outline(thing)
-    inside = [disc_distance(outline, corner, 0) <= 0 for corner in corners]
-    return any(inside) if ruling.answer == NO else all(inside)
-
-
 def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
     """What an agreement that is about a thing comes to for it today."""
-    given = f"{ruling.reference}{_by(ruling.said_by)} on {day(ruling.on)}"
+    by = given(ruling)
     if ruling.answer == NO:
-        return _outcome(Word.REFUSED, f"No: {given}. {ruling.words}", ruling)
-    if ruling.until is not None and date.fromisoformat(ruling.until) < asked.today:
-        return _outcome(Word.NOT_AGREED, f"{given} ended on {day(ruling.until)}. Ask again.", ruling)
-    if ruling.answer == CONDITIONS and asked.need(ruling, "conditions_met") != "yes":
-        return _outcome(Word.NOT_AGREED, f"{given}: its conditions are not met: {ruling.conditions or '–'}.", ruling)
+        return _outcome(Word.REFUSED, f"{by}: no. {ruling.words}", ruling)
+    if why := lapsed(ruling, asked.today):
+        return _outcome(Word.NOT_AGREED, f"{by}{why} Ask again.", ruling)
     if changes := "; ".join(_changes(asked, ruling, thing)):
-        return _outcome(Word.NOT_AGREED, f"It has changed since {given}: {changes}. Ask again.", ruling)
-    conditions = f" On condition: {ruling.conditions}" if ruling.conditions else ""
+        return _outcome(Word.NOT_AGREED, f"It has changed since {by}: {changes}. Ask again.", ruling)
+    if why := unsaid(ruling):
+        verdict = not_known("consent", ("conditions_met",), f"{by}{why}", SOURCE)
+        return Outcome(verdict, ruling, missing=(Blank(ruling, "conditions_met"),))
+    conditions = f" On condition: {ruling.conditions.rstrip('.')}; met." if ruling.conditions else ""
     until = f" Until {day(ruling.until)}." if ruling.until else ""
-    return _outcome(Word.AGREED, f"Agreed: {given}.{conditions}{until}", ruling)
+    return _outcome(Word.AGREED, f"Agreed: {by}.{conditions}{until}", ruling)
 
 
 def _changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
     """How a thing has gone past what was agreed, in words."""
-    if asked.site.get(thing.face) in asked.site.covered_by(ruling) and ruling.acts:
+    if thing.face in (ruling.items or ()) and ruling.acts:
         then = None  # a yes to a face is about acts and depth, not about one state
     else:
         then = asked.site.then.get((ruling.id, thing.id))
@@ -183,8 +164,7 @@ def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str,
             yield f"it goes {depth:g} mm deep, not {most:g}"
         if then is not None and then.get("hole") != fixing.hole:
             yield "it needs another hole now"
-        fixings = [one for one in asked.site.covered_by(ruling) if one.kind == "fixing" and one.stands]
-        drilled = sum(makes_hole(asked.site, one) for one in fixings)
+        drilled = 0 if ruling.holes is None else asked.once(("holes", ruling.id), lambda: _drilled(asked, ruling))
         if ruling.holes is not None and drilled > ruling.holes:
             yield f"{drilled} new holes are planned or made, not {ruling.holes}"
     worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
@@ -192,6 +172,10 @@ def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str,
         yield f"it leaves {fixing.trace}, not {worst}"
     if then is not None and asked.need(fixing, "adhesive") and not then.get("adhesive"):
         yield "it is glued now"
+
+
+def _drilled(asked: Asked, ruling: Item) -> int:
+    return len(holes_under(asked.site, ruling))
 
 
 def _unasked(asked: Asked, thing: Item, old: bool) -> Outcome:

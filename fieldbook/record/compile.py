@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from .. import __version__
@@ -16,7 +16,7 @@ from ..book.site import Item, Site, gather
 from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key
-from ..findings import Finding, appraise, consent, counts, hazards
+from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..model.choices import STATES, TRACES
 from ..model.kinds import KINDS
 from .album import album, numbered
@@ -69,6 +69,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         tasks=tuple(site.all("task")),
         removal=removal_of(site),
         agreements=tuple(site.all("agreement")),
+        standing={one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
         decisions=tuple(site.all("decision")),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         costs=tuple(site.all("cost")) if costs else None,

@@ -175,6 +175,7 @@ class Record:
 
     answers      what is over, not known or close, worst first
     consent      how many things the keeper has agreed to, and which not, in words; "" where nothing was asked
+    standing     id of an agreement -> what became of its yes; "" while it counts
     counts       how many findings have each word
     photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
     numbers      id of a photograph -> its number in this record
@@ -200,6 +201,7 @@ class Record:
     tasks: tuple[Item, ...]
     removal: Removal
     agreements: tuple[Item, ...]
+    standing: Mapping[str, str]
     decisions: tuple[Item, ...]
     visits: tuple[Item, ...]
     costs: tuple[Item, ...] | None

@@ -8,6 +8,7 @@ from typing import Any
 
 from ..book.site import Item, Site
 from ..book.wording import marks
+from ..checks.verdict import Word
 from ..drawing.detail import detail
 from ..drawing.diagrams import load_path_of
 from ..findings import Finding, consent, geometry, hazards
@@ -36,7 +37,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
-        takedowns=_takedowns(site, fixings),
+        takedowns=_takedowns(site, fixings, by_subject),
         answers=answers(own_findings),
         cautions=hazards.cautions_for(site, fitting),
         engineer=hazards.engineer_decides(site, fitting),
@@ -57,16 +58,19 @@ def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
     return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())
 
 
-def _takedowns(site: Site, fixings: Iterable[Item]) -> tuple[Takedown, ...]:
+def _takedowns(
+    site: Site, fixings: Iterable[Item], by_subject: Mapping[str, Sequence[Finding]]
+) -> tuple[Takedown, ...]:
     alike: dict[tuple[bool, tuple[str, ...]], list[str]] = defaultdict(list)
     for fixing in fixings:
-        agreed = _consent(site, fixing)
+        words = [one.word for one in by_subject.get(fixing.id, ()) if one.question == "consent"]
+        agreed = _consent(site, fixing, next(iter(words), None))
         how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, agreed)
         alike[not fixing.stands, tuple(text or "" for text in how)].append(fixing.called)
     return tuple(Takedown(marks(names), down, *how) for (down, how), names in alike.items())
 
 
-def _consent(site: Site, fixing: Item) -> str:
+def _consent(site: Site, fixing: Item, found: Word | None) -> str:
     """The agreement that rules a fixing, and what older books have as free text."""
     noted = f"“{fixing.consent}” (not an agreement)" if fixing.consent else ""
-    return ", ".join(filter(None, (consent.reference(site, fixing), noted)))
+    return ", ".join(filter(None, (consent.reference(site, fixing, found), noted)))

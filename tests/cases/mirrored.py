@@ -413,6 +413,7 @@ def agreement(rng: random.Random, number: int) -> dict[str, Any]:
     more = {
         "acts": rng.choice((None, ["drilling", "contact"], ["contact", "load", "light"])),
         "depth_mm": rng.choice((None, 30.0)),
+        "holes": rng.choice((None, 1, 2)),
         "conditions": rng.choice((None, "by hand.")),
         "conditions_met": rng.choice((None, "yes", "not yet", "no")),
         "until": rng.choice((None, "2026-01-01", "2027-01-01")),

@@ -8,7 +8,7 @@ import pytest
 
 from fieldbook.book.site import gather
 from fieldbook.findings.at_point import ANSWERS, Act, Answer, answer
-from tests.findings.asked import TODAY
+from tests.findings.asked import TODAY, one
 from tests.sites import Surveyed
 
 OLD, LATER = [["lime plaster", 25, "old"]], [["brick", 103, "later"]]
@@ -77,11 +77,11 @@ def test_agreed_says_by_whom_on_what_condition_and_how_deep(surveyed: Surveyed) 
     """For the acts and the area it names; beside it, for other acts and deeper than it says the keeper is asked."""
     surveyed.looked()
     made_of(surveyed, OLD)
-    agree(surveyed, answer="yes, with conditions", conditions="By hand.", until="2027-01-01")
+    agree(surveyed, answer="yes, with conditions", conditions="By hand.", conditions_met="yes", until="2027-01-01")
     said = at(surveyed)
     drilling = of(said, "drilling")
     assert (drilling.answer, said.depth_mm) == ("agreed", 30)
-    for words in ("A1, given by the keeper", "Not deeper than 30 mm", "On condition: By hand.", "Until"):
+    for words in ("A1, given by the keeper", "Not deeper than 30 mm", "On condition: By hand; met.", "Until"):
         assert words in drilling.why
     assert of(said, "load").answer == "ask the keeper"
     assert of(at(surveyed, x=1995, radius_mm=10), "contact").answer == "ask the keeper"
@@ -108,6 +108,57 @@ def test_ended_agreement_is_asked_again(surveyed: Surveyed) -> None:
     made_of(surveyed, OLD)
     agree(surveyed, until="2026-05-31")
     assert of(at(surveyed), "contact").answer == "ask the keeper"
+
+
+@pytest.mark.parametrize(
+    ("more", "found", "why"),
+    [
+        ({"conditions_met": "yes"}, "agreed", "felt under it; met"),
+        ({"conditions_met": "not yet"}, "ask the keeper", "its conditions are not met: felt under it"),
+        ({"conditions_met": "no"}, "ask the keeper", "its conditions are not met: felt under it"),
+        ({}, "not known", "whether its conditions are met is not entered: felt under it"),
+        ({"answer": "yes"}, "not known", "whether its conditions are met is not entered: felt under it"),
+    ],
+)
+def test_yes_whose_conditions_are_not_met_is_no_yes_at_the_wall_or_in_the_findings(
+    surveyed: Surveyed, more: dict[str, Any], found: str, why: str
+) -> None:
+    """The answer at a point and the finding of what stands there come to one word, and both name the conditions."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    said = {"answer": "yes, with conditions", "conditions": "felt under it"}
+    agree(surveyed, outline=None, acts=["drilling", "contact", "load"], **said | more)
+    rail = surveyed.fitting(touches_face=0)
+    screw = surveyed.fixing(
+        rail, sort="wood screw", hole="new", trace="a new hole in old fabric", penetration_mm=30, adhesive=0
+    )
+    here, there = of(at(surveyed, 1100, 1540), "drilling"), one(surveyed, "consent", screw)
+    assert (here.answer, here.word) == (found, there.word)
+    assert why in here.why
+    assert why in there.verdict.sentence
+
+
+def test_yes_to_a_hole_that_does_not_say_how_deep_is_no_yes_to_it(surveyed: Surveyed) -> None:
+    """Neither at the wall nor in the finding; what only touches is agreed to."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed, depth_mm=None)
+    assert "does not say how deep" in of(at(surveyed), "drilling").why
+    assert [of(at(surveyed), act).answer for act in ("drilling", "contact")] == ["ask the keeper", "agreed"]
+
+
+def test_hole_beyond_the_number_agreed_is_asked_about(surveyed: Surveyed) -> None:
+    """One new hole was agreed in the area: the place planned for it is agreed to, another one is not."""
+    surveyed.looked()
+    made_of(surveyed, OLD)
+    agree(surveyed, holes=1)
+    assert of(at(surveyed), "drilling").answer == "agreed"
+    rail = surveyed.fitting(touches_face=0, x_mm=400, z_mm=400, width_mm=300, height_mm=300)
+    hole = {"sort": "wood screw", "hole": "new", "trace": "a new hole in old fabric", "penetration_mm": 30}
+    surveyed.fixing(rail, x_mm=500, z_mm=500, adhesive=0, **hole)
+    assert of(at(surveyed), "drilling").answer == "agreed"
+    other = of(at(surveyed, 600, 600), "drilling")
+    assert (other.answer, "1 new holes, and 1 are planned or made" in other.why) == ("ask the keeper", True)
 
 
 def test_yes_is_no_fine_word_for_a_hole_before_services_were_looked_for(surveyed: Surveyed) -> None:

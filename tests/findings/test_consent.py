@@ -152,13 +152,44 @@ def test_agreement_about_an_area_covers_what_lies_in_it_with_its_acts_and_depth(
     assert words == [Word.AGREED, Word.NOT_AGREED, Word.NOT_AGREED, Word.NOT_AGREED]
 
 
+def test_holes_are_counted_in_an_area_as_well(surveyed: Surveyed) -> None:
+    """One new hole was agreed for a face; a second makes both more than that."""
+    acts = ["drilling", "contact", "load"]
+    agree(surveyed, surveyed.face, acts=acts, depth_mm=40, holes=1)
+    rail, first = fixing(surveyed, **HOLE)
+    assert consent(surveyed, first).word is Word.AGREED
+    surveyed.fixing(rail, mark="D1.2", x_mm=1600, **{"adhesive": 0, "carries_load": 1} | HOLE)
+    found = consent(surveyed, first)
+    assert (found.word, "2 new holes are planned or made, not 1" in found.verdict.sentence) == (Word.NOT_AGREED, True)
+
+
+def test_no_to_a_face_without_acts_is_to_all_of_them(surveyed: Surveyed) -> None:
+    """As at the wall: who refuses a face need not say what."""
+    _, clamp = fixing(surveyed)
+    agree(surveyed, surveyed.face, answer="no")
+    assert consent(surveyed, clamp).word is Word.REFUSED
+
+
+@pytest.mark.parametrize(
+    ("gives", "word"), [(["nothing"], Word.AGREED), (["heat"], Word.NOT_AGREED), (None, Word.NOT_KNOWN)]
+)
+def test_yes_to_a_face_holds_for_what_a_fitting_gives_off_as_well(
+    surveyed: Surveyed, gives: list[str] | None, word: Word
+) -> None:
+    """One to touching and bearing is none to heat; what gives off nothing needs no more, and a blank is asked for."""
+    agree(surveyed, surveyed.face, acts=["contact", "load"])
+    assert consent(surveyed, surveyed.fitting(touches_face=1, gives=gives)).word is word
+
+
 @pytest.mark.parametrize(
     ("more", "word"),
     [
         ({"until": "2031-03-13"}, Word.NOT_AGREED),
         ({"until": "2031-03-14"}, Word.AGREED),
         ({"answer": "yes, with conditions", "conditions": "felt under it"}, Word.NOT_KNOWN),
+        ({"answer": "yes", "conditions": "felt under it"}, Word.NOT_KNOWN),
         ({"answer": "yes, with conditions", "conditions": "felt under it", "conditions_met": "no"}, Word.NOT_AGREED),
+        ({"answer": "yes", "conditions": "felt under it", "conditions_met": "not yet"}, Word.NOT_AGREED),
         ({"answer": "yes, with conditions", "conditions": "felt under it", "conditions_met": "yes"}, Word.AGREED),
     ],
 )

@@ -48,7 +48,7 @@ def furnish(book: Book) -> Furnished:
     )
     _rooms(put, ids, site)
     _fittings(put, ids)
-    _papers(book, put, ids, site)
+    _papers(put, ids, site)
     for subject, purpose, caption in (
         ("R1-N", "datum", "brass pin in the third joint above the dado"),
         ("D1", "as fitted", "rail from the left"),
@@ -97,20 +97,20 @@ def _fittings(put: Any, ids: dict[str, str]) -> None:
     place = {"x_mm": 1556, "z_mm": 1640}
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.1", sort="clamp", state="fitted", hole="none",
         contact_radius_mm=30, fabric="old fabric", trace="a mark that cleans off", size="jaw 60", lining="cork 3 mm",
-        torque_nm=2.5, locking="second nut", removal_tool="spanner 10 mm", removal="Half a turn at a time.",
+        adhesive=0, torque_nm=2.5, locking="second nut", removal_tool="spanner 10 mm", removal="Half a turn at a time.",
         fitted_x_mm=1558.5, fitted_z_mm=1640, fitted_on="2026-05-30", fitted_by="fitter", **place)  # fmt: skip
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.2", sort="clamp", state="fitted", hole="none",
-        contact_radius_mm=30, fabric="old fabric", trace="a mark that cleans off", x_mm=1582, z_mm=1700)  # fmt: skip
+        contact_radius_mm=30, fabric="old fabric", trace="a mark that cleans off", x_mm=1582, z_mm=1700,
+        adhesive=0)  # fmt: skip
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.3", sort="wood screw", state="planned", hole="new",
         contact_radius_mm=8, fabric="old fabric", trace="a new hole in old fabric", x_mm=4000, z_mm=1640,
         diameter_mm=5, penetration_mm=40, into="oak plug", stands_out_mm=4)  # fmt: skip
 
 
-def _papers(book: Book, put: Any, ids: dict[str, str], site: str) -> None:
+def _papers(put: Any, ids: dict[str, str], site: str) -> None:
     put("agreement", site=site, reference="A1", items=[ids["D1.1"], ids["D1.2"]], answer="yes, with conditions",
-        words="Clamps on cork.", conditions="Looked at every spring.", said_by="adviser", on="2026-04-01")  # fmt: skip
-    for mark in ("D1.1", "D1.2"):
-        book.write("fixing", {"agreement": ids["A1"]}, item=ids[mark])
+        words="Clamps on cork.", conditions="Looked at every spring.", conditions_met="yes", said_by="adviser",
+        on="2026-04-01")  # fmt: skip
     put("task", site=site, what="Dust the rail", fitting=ids["D1"], every_months=6, first_on="2026-11-01", minutes=15,
         who="caretaker", tools="dry brush", how="From above, without a ladder.", caution="Not on a chair.")  # fmt: skip
     put("visit", site=site, purpose="fitting", on="2026-05-30", by="fitter", done="Rail up.", next_on="2027-05-01")

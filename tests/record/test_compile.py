@@ -8,6 +8,7 @@ import pytest
 
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
+from fieldbook.model.kinds import KINDS
 from fieldbook.record.compile import compile_record
 from tests.record.furnished import CLOSE_MARK, OVER_MARK
 from tests.sites import survey
@@ -64,13 +65,33 @@ def test_fixings_that_come_off_alike_are_told_once(furnished):
 def test_trace_without_agreement_is_told(furnished):
     """A new hole nobody agreed to is named; an agreement that said no is shown as a no."""
     refused = {"site": furnished.site, "reference": "A2", "items": [furnished.ids["D1.3"]], "answer": "no"}
-    answer = furnished.book.write(
-        "agreement", refused | {"words": "No hole.", "said_by": "adviser", "on": "2026-05-01"}
-    )
-    furnished.book.write("fixing", {"agreement": answer}, item=furnished.ids["D1.3"])
+    furnished.book.write("agreement", refused | {"words": "No hole.", "said_by": "adviser", "on": "2026-05-01"})
     record = compile_record(furnished.book, furnished.site)
     assert "Refused: D1.3." in record.consent
     assert [row.consent for row in record.sheets[0].takedowns if row.marks == "D1.3"] == ["A2 (no)"]
+
+
+@pytest.mark.parametrize(
+    ("more", "standing", "shown"),
+    [
+        ({"conditions_met": "yes"}, "", "A1"),
+        ({"conditions_met": "not yet"}, "not agreed: its conditions are not met", "A1 (not agreed)"),
+        ({"until": "2026-04-30"}, "not agreed: it has ended", "A1 (not agreed)"),
+        ({"conditions_met": None}, "not known: whether its conditions are met is not entered", "A1 (not known)"),
+    ],
+)
+def test_yes_that_counts_no_more_is_shown_as_that(furnished, more, standing, shown):
+    """In the list of agreements and beside what it is about, as the finding has it."""
+    furnished.book.write("agreement", more, item=furnished.ids["A1"])
+    record = compile_record(furnished.book, furnished.site)
+    assert record.standing[furnished.ids["A1"]] == standing
+    assert [row.consent for row in record.sheets[0].takedowns if row.marks == "D1.1"] == [shown]
+
+
+def test_made_up_site_enters_nothing_that_is_no_longer_asked(furnished):
+    """Tests stand on what people can enter now."""
+    retired = [(kind, field.name) for kind in KINDS for field in KINDS[kind].fields if field.retired]
+    assert [(kind, name) for kind, name in retired for one in furnished.book.items(kind) if one[name] is not None] == []
 
 
 def test_each_photograph_stands_in_one_place_under_one_number(furnished):

@@ -101,7 +101,7 @@ def test_cautions_are_in_the_text_in_full(on_paper, text):
         "Looked at every spring.",
         "146.50 EUR",
         "2 March 2026",
-        "Agreed with the keeper: 0. Not agreed: D1.3. Not known: D1, D2, D1.1, D1.2.",
+        "Agreed with the keeper: 2. Not agreed: D1.3. Not known: D1, D2.",
         "Key at the gate lodge.",
         "page 2 of",
     ],

@@ -6,7 +6,7 @@ import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt } from "./ages.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, looked } from "./looked.js";
 import { faceStretch, known, limitsOf } from "./places.js";
-import { givenBy, holdHere, rulingAt, saidBy } from "./rulings.js";
+import { givenBy, holdHere, lapsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 import { forbidden, mayGo, zonesAt } from "./zones_here.js";
@@ -79,20 +79,18 @@ function agreed(place, act) {
     if (!BY_HOLD.includes(act) || hold?.values.may_be_used !== "yes" || !hold.values.said_by) return null;
     return ["agreed", `${calledOf(place.registry, hold)} may be used again${saidBy(hold)}.`, hold];
   }
-  const { until, conditions, conditions_met: met, depth_mm: most } = ruling.values;
+  const { until, conditions } = ruling.values;
   const given = givenBy(ruling);
-  if (until && until < place.today) return ["ask the keeper", `${given} ended on ${dayOf(until)}.`, ruling];
-  if (met === NO) return ["ask the keeper", `${given} has conditions that were not kept: ${conditions || "–"}.`, ruling];
+  const not = lapsed(ruling, place.today) || (act === "drilling" ? notToThisHole(place, ruling) : "");
+  if (not) return ["ask the keeper", `${given}${not}`, ruling];
+  if (unsaid(ruling)) return ["not known", `${given}${unsaid(ruling)}`, ruling];
   const unseen = act === "drilling" ? unseenAt(place) : "";
   if (unseen) return ["not known", `${given} agrees to it, but ${unseen}`, ruling];
-  if (act === "drilling" && known(most) && place.depth !== null && place.depth > most) {
-    return ["ask the keeper", `${given} agrees to ${figure(most)} mm, not to ${figure(place.depth)} mm.`, ruling];
-  }
   const deep = act === "drilling" ? deepest(place) : null;
   const parts = [
     `${given}.`,
     deep === null ? "" : `Not deeper than ${figure(deep)} mm.`,
-    conditions ? `On condition: ${conditions.replace(/\.+$/, "")}.` : "",
+    conditions ? `On condition: ${conditions.replace(/\.+$/, "")}; met.` : "",
     until ? `Until ${dayOf(until)}.` : "",
   ];
   return ["agreed", parts.filter(Boolean).join(" "), ruling];

@@ -1,14 +1,17 @@
-/** What was agreed for a face or an area of it, and which hold is at a place of it: as fieldbook/findings/at_point.py has it. */
+/** What was agreed for a face or an area of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
 
 import { discDistance } from "../../checks/keep_off.js";
-import { known } from "./places.js";
+import { figure } from "../../checks/refusal.js";
+import { makesHole } from "./acts.js";
+import { known, placeOf } from "./places.js";
+import { stands } from "./site.js";
 import { dayOf } from "./wording.js";
 
 const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 
 /** The agreement about the face that rules an act at a place: the latest, on one day the no. */
 export function rulingAt(place, act) {
-  const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && reaches(place, one, act));
+  const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && does(place.registry, one, act) && reaches(one, place));
   const rank = ({ id, values }) => [values.on, values.answer === "no" ? 1 : 0, id];
   return about.reduce((latest, one) => (latest === null || later(rank(one), rank(latest)) ? one : latest), null);
 }
@@ -18,18 +21,63 @@ function later(one, other) {
   return at >= 0 && one[at] > other[at];
 }
 
-function reaches({ registry, at, radius }, { values }, act) {
-  const refuses = values.answer === "no";
-  if (!(values.acts ?? (refuses ? registry.forbidden : [])).includes(act)) return false;
+/** Whether what is agreed for a face is about an act; a no without acts is to all. */
+function does({ forbidden }, { values }, act) {
+  return (values.acts ?? (values.answer === "no" ? forbidden : [])).includes(act);
+}
+
+function reaches({ values }, { at, radius }) {
   if (!known(values.outline)) return true;
-  return discDistance(values.outline, at, 0) <= (refuses ? radius : -radius);
+  return discDistance(values.outline, at, 0) <= (values.answer === "no" ? radius : -radius);
+}
+
+/** Why a yes is none on a day, to stand behind its reference: it has ended, or conditions are not met; "" if not. */
+export function lapsed({ values }, today) {
+  if (values.until && values.until < today) return ` ended on ${dayOf(values.until)}.`;
+  return ["no", "not yet"].includes(values.conditions_met) ? `: its conditions are not met: ${conditionsOf(values)}.` : "";
+}
+
+/** That nobody entered whether its conditions are met, to stand behind its reference; "" where that is no question. */
+export function unsaid({ values }) {
+  const conditional = values.answer === "yes, with conditions" || values.conditions;
+  if (known(values.conditions_met) || !conditional) return "";
+  return `: whether its conditions are met is not entered: ${conditionsOf(values)}.`;
+}
+
+function conditionsOf({ conditions }) {
+  return (conditions || "–").replace(/\.+$/, "");
+}
+
+/** Why a yes to holes is none to this one, to stand behind its reference; "" where it is. */
+export function notToThisHole(place, ruling) {
+  const { depth_mm: most, holes } = ruling.values;
+  if (!known(most)) return " agrees to a hole, and does not say how deep it may go.";
+  if (place.depth !== null && place.depth > most) return ` agrees to ${figure(most)} mm, not to ${figure(place.depth)} mm.`;
+  if (!known(holes)) return "";
+  const made = holesUnder(place, ruling);
+  const here = made.some((one) => one.values.face === place.face.id && away(placeOf(one), place.at) <= AT_HOLD_MM);
+  if (made.length < holes || (here && made.length === holes)) return "";
+  return ` agrees to ${holes} new holes, and ${made.length} are planned or made.`;
+}
+
+/** The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or in its area. */
+function holesUnder({ registry, site }, ruling) {
+  const named = ruling.values.items ?? [];
+  const area = (one) => reaches(ruling, { at: placeOf(one), radius: one.values.contact_radius_mm });
+  const onFace = (one) => named.includes(one.values.face) && does(registry, ruling, "drilling") && area(one);
+  const own = ({ id, values }) => named.includes(id) || named.includes(values.fitting) || values.agreement === ruling.id;
+  return site.all("fixing").filter((one) => (own(one) || onFace(one)) && stands(one) && makesHole(site, one));
+}
+
+function away(/** @type {number[]} */ [x, z], /** @type {number[]} */ [otherX, otherZ]) {
+  return Math.hypot(x - otherX, z - otherZ);
 }
 
 /** The existing hold that is at a place, the nearest of them; undefined where there is none. */
 export function holdHere({ site, face, at: [x, z] }) {
-  const away = ({ values }) => Math.hypot(values.x_mm - x, values.z_mm - z);
-  const here = site.of(face, "hold").filter((one) => away(one) <= Math.max((one.values.diameter_mm ?? 0) / 2, AT_HOLD_MM));
-  return here.sort((one, other) => away(one) - away(other) || (one.id < other.id ? -1 : 1))[0];
+  const far = ({ values }) => away([values.x_mm, values.z_mm], [x, z]);
+  const here = site.of(face, "hold").filter((one) => far(one) <= Math.max((one.values.diameter_mm ?? 0) / 2, AT_HOLD_MM));
+  return here.sort((one, other) => far(one) - far(other) || (one.id < other.id ? -1 : 1))[0];
 }
 
 /** An agreement with who gave it and when. */
