@@ -107,7 +107,7 @@ def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
     """What an agreement that is about a thing comes to for it today."""
     by = given(ruling)
     if ruling.answer == NO:
-        return _outcome(Word.REFUSED, f"{by}: no. {ruling.words}", ruling)
+        return _outcome(Word.REFUSED, f"No: {by}. {ruling.words}", ruling)
     if why := lapsed(ruling, asked.today):
         return _outcome(Word.NOT_AGREED, f"{by}{why} Ask again.", ruling)
     if changes := "; ".join(_changes(asked, ruling, thing)):
