@@ -37,6 +37,7 @@ async function start() {
   };
   showNewer();
   await show();
+  new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
   attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
   if (notebook.joined) {
     askToKeep();
@@ -68,6 +69,7 @@ async function show({ stay = false } = {}) {
   document.title = `${view.title} – Fieldbook`;
   at("page").replaceChildren(view.body);
   at("trail").replaceChildren(...[{ words: "Today", href: "#/" }, ...(view.trail ?? [])].map(step));
+  at("trail").scrollLeft = at("trail").scrollWidth; // where one is, rather than where one came from
   const actions = context.notebook.joined && hash.length > 2 ? [{ words: "Today", href: "#/" }, ...view.actions] : view.actions;
   at("actions").hidden = !actions.length;
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
@@ -110,10 +112,12 @@ function showWaiting() {
   badge.hidden = !notebook.joined;
   const { count, size, oldest, refused } = waitingOf(notebook);
   const today = oldest?.startsWith(momentOf().slice(0, 10));
-  const since = oldest ? ` · since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
-  const words = count ? `${count} wait · ${sizeOf(size)}${since}` : "all sent";
+  const since = oldest ? `, ${sizeOf(size)}, since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
+  // What was refused is not on the laptop: then not all is sent.
+  const words = count ? `${count} wait` : refused ? "" : "all sent";
   badge.ariaBusy = String(runner.progress.running);
   badge.textContent = [refused ? `${refused} refused` : "", runner.progress.running && count ? `${words} · sending` : words].filter(Boolean).join(" · ");
+  badge.title = `${badge.textContent}${since}`;
   badge.classList.toggle("pending", count > 0);
   badge.classList.toggle("refused-some", refused > 0);
 }

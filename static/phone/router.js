@@ -6,9 +6,11 @@ import { facePage } from "./pages/face.js";
 import { herePage } from "./pages/here.js";
 import { historyPage, itemPage } from "./pages/item.js";
 import { joinPage } from "./pages/join.js";
+import { minePage } from "./pages/mine.js";
 import { packersPage } from "./pages/packers.js";
 import { photographPage, picturePage } from "./pages/photograph.js";
 import { rowPage } from "./pages/row.js";
+import { searchPage } from "./pages/search.js";
 import { storagePage } from "./pages/storage.js";
 import { todayPage } from "./pages/today.js";
 import { waitingPage } from "./pages/waiting.js";
@@ -32,6 +34,8 @@ const PAGES = {
   row: rowPage,
   work: workPage,
   fitted: fittedPage,
+  mine: minePage,
+  search: searchPage,
   waiting: waitingPage,
   storage: storagePage,
   join: joinPage,
@@ -50,5 +54,5 @@ export async function viewOf(context, hash) {
   const [name, id = ""] = path.split("/");
   const page = PAGES[name];
   if (!page) return null;
-  return id || name in { "": 1, waiting: 1, storage: 1, join: 1 } ? page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query)) : null;
+  return id || name in { "": 1, mine: 1, search: 1, waiting: 1, storage: 1, join: 1 } ? page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query)) : null;
 }

@@ -142,7 +142,12 @@ def zone(thumb: Thumb) -> None:
     thumb.tap("New…")
     thumb.tap("Keep-off zone")
     thumb.write("name", "Paint")
-    thumb.write("outline", "300 300\n600 300\n600 500\n300 500")
+    thumb.tap("Walk the corners")
+    for x, z in (("300", "300"), ("600", "500")):
+        thumb.keys(x)
+        thumb.tap(thumb.page.locator("[data-key=next]"))
+        thumb.keys(z)
+        thumb.tap("These two: a rectangle" if x == "600" else "Next corner")
     thumb.tap(thumb.page.get_by_role("checkbox", name="contact"))
     thumb.write("margin_mm", "20")
     thumb.write("reason", "painted")
@@ -186,16 +191,10 @@ def observation(thumb: Thumb) -> None:
 
 def signed_agreement(thumb: Thumb) -> None:
     """A yes to the rail and its fixings, signed."""
-    thumb.tap("The site")
-    thumb.tap("Agreement")
-    thumb.write("reference", "A1")
-    for heading in ("Fittings (", "Fixings ("):
-        thumb.tap(thumb.page.locator("#items summary", has_text=heading))
-    for words in ("D1 Rail (R1-N)", *(f"D1.{number}" for number in range(1, 7))):
-        thumb.tap(thumb.page.get_by_role("checkbox", name=words))
-    thumb.choose("answer", "yes")
-    thumb.write("words", "Clamps on the dado")
-    thumb.write("said_by", "caretaker")
+    thumb.tap("North wall")
+    thumb.tap("D1 Rail")
+    thumb.tap("Agree on it")
+    thumb.tap(thumb.page.get_by_role("button", name="yes", exact=True))
     thumb.sign()
     thumb.save()
 

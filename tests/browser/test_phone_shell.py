@@ -32,7 +32,7 @@ VISITED = (
         "#/picture/{photograph}",
     ),
     *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
-    *("#/waiting", "#/storage", "#/join", "#/nowhere"),
+    *("#/waiting", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search"),
 )
 
 

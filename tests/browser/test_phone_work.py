@@ -207,6 +207,95 @@ def test_wall_is_asked_on_the_pad_and_answers_above_it(phone: Phone) -> None:
     assert clean(page) == ""
 
 
+def test_fitting_is_agreed_with_its_fixings_on_one_page(phone: Phone, laptop: Laptop) -> None:
+    """The signer sees every thing with its place and what it leaves; one answer, a stroke, and it is kept."""
+    page = to_work(phone)
+    page.get_by_role("link", name="D1 Rail").tap()
+    page.get_by_role("link", name="Agree on it with its fixings, and sign").tap()
+    expect(page.locator(".signed-thing")).to_have_count(4)
+    expect(page.locator(".signed-thing").nth(3)).to_have_text(
+        "D1.3 clamp at x 1600, z 1540 mm; no hole in old fabric; leaves no trace"
+    )
+    page.get_by_role("button", name="yes", exact=True).tap()
+    area = page.locator(".pad-area")
+    area.scroll_into_view_if_needed()
+    box = area.bounding_box()
+    assert box and box["height"] > 200  # room for a hand
+    page.mouse.move(box["x"] + 40, box["y"] + 40)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 200, box["y"] + 60, steps=6)
+    page.mouse.up()
+    assert clean(page) == ""
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.locator(".signature svg path")).to_have_count(1)
+    (agreement,) = sent(phone, laptop, "agreement")
+    assert (agreement["reference"], agreement["answer"]) == ("A1", "yes")
+    assert agreement["said_by"] == "harbour trust caretaker"
+    assert len(agreement["items"]) == 4
+
+
+def test_entries_of_today_are_looked_at_and_undone(phone: Phone, laptop: Laptop) -> None:
+    """Each shows what it set; undone, the item is as before, by one more entry."""
+    page = to_work(phone)
+    page.get_by_role("button", name="Fitted, not measured").tap()
+    expect(page.locator(".just-done")).to_be_visible()
+    phone.go("#/mine")
+    entry = page.locator(".mine > li")
+    expect(entry).to_contain_text("Fixing D1.1")
+    expect(entry).to_contain_text("not measured")
+    assert clean(page) == ""
+    entry.get_by_role("button", name="Undo").tap()
+    expect(entry).to_have_count(2)
+    with_undo = sent(phone, laptop, "fixing")
+    assert [(one["state"], one["fitted_place"], one["fitted_on"]) for one in with_undo[:1]] == [("planned", None, None)]
+
+
+def test_anything_is_found_by_its_mark_and_its_words(phone: Phone) -> None:
+    """Every word sought must be there; what is called so comes first."""
+    page = phone.go("#/search")
+    page.locator("#sought").fill("d1.2")
+    expect(page.locator(".lines li")).to_have_count(1)
+    page.locator("#sought").fill("d1")
+    expect(page.locator(".lines li").first).to_contain_text("Rail")
+    page.locator("#sought").fill("scheme painted")
+    page.get_by_role("link", name="Old paint").tap()
+    expect(page.get_by_role("heading", name="K1 Old paint")).to_be_visible()
+
+
+def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop) -> None:
+    """Figures one after the other; two corners across from each other make a rectangle."""
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    page.get_by_role("link", name="New…").tap()
+    page.get_by_role("link", name="Keep-off zone").tap()
+    page.locator("#name").fill("Lettering")
+    page.get_by_role("button", name="Walk the corners").tap()
+    for x, z, press in (("300", "2000", "Next corner"), ("900", "2250", "These two: a rectangle")):
+        figures(page, x)
+        page.locator("[data-key=next]").tap()
+        figures(page, z)
+        page.get_by_role("button", name=press).tap()
+    expect(page.locator("#outline")).to_have_value("300 2000\n900 2000\n900 2250\n300 2250")
+    page.get_by_role("checkbox", name="contact").check()
+    page.locator("#margin_mm").fill("20")
+    page.locator("#page #reason").fill("painted")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="Lettering")).to_be_visible()
+    zones = sent(phone, laptop, "zone")
+    assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in [zone["outline"] for zone in zones]
+
+
+def test_head_stays_low_however_large_the_letters(phone: Phone) -> None:
+    """At twice the size it is at most a fifth of the screen, five steps deep, and shows where one is."""
+    page = to_work(phone)
+    page.evaluate("document.documentElement.style.setProperty('font-size', '200%')")
+    page.get_by_role("link", name="D1 Rail").tap()
+    expect(page.get_by_role("heading", name="D1 Rail")).to_be_visible()
+    head = page.locator(".head").bounding_box()
+    assert head and head["height"] <= HELD_PHONE["height"] / 5
+    expect(page.locator("#trail li").last).to_be_in_viewport()
+
+
 def test_drawing_is_enlarged_with_two_fingers_and_a_touch_is_no_measurement(phone: Phone) -> None:
     """Apart they make it larger; what a touch answers says how far it may be out, and plans nothing by itself."""
     page = to_work(phone)

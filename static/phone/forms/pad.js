@@ -3,7 +3,7 @@
 import { element, through } from "../drawing/svg.js";
 
 const WIDTH = 1_000;
-const HEIGHT = 400;
+const HEIGHT = 600; // room for a hand
 const LEAST_STEP = 4;
 const MOST_ROWS = 4_000;
 

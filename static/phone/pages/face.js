@@ -12,6 +12,7 @@ import { fill, filled, slot, wire } from "./markup.js";
 import { listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.js";
 import { factsOf } from "./places.js";
 import { answerNear } from "./quick.js";
+import { shutter } from "./taking.js";
 
 export function facePage(context, id) {
   const { registry, notebook } = context;
@@ -31,6 +32,7 @@ export function facePage(context, id) {
     pictures: picturesOf(context, face),
   });
   slot(body, "packers").href = `#/packers/${id}`;
+  slot(body, "with-words").href = `#/photograph/${id}`;
   slot(body, "all").href = `#/item/${id}`;
   const view = viewing(slot(body, "drawing"), (scale) => elevation(registry, site, face, words, scale), faceStretch(face));
   const shown = { context, face, body, view };
@@ -47,7 +49,7 @@ export function facePage(context, id) {
     body,
     actions: [
       { words: "May I, here?", href: `#/here/${id}`, main: true },
-      { words: "Photograph", href: `#/photograph/${id}` },
+      shutter(context, body, face),
       { words: "New…", href: `#/choose/${id}` },
     ],
   };

@@ -11,6 +11,8 @@ import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { pad } from "../forms/pad.js";
 import { addNumberPad } from "../forms/number_pad.js";
+import { addCorners } from "../forms/corners.js";
+import { arrangeSigning } from "./signing.js";
 import { nextMark } from "../book/next_mark.js";
 import { addHelp } from "./form_help.js";
 import { filled, made, slot, wire } from "./markup.js";
@@ -74,12 +76,14 @@ async function formPage(context, about) {
   show(form, fields, typed);
   const under = underThumb();
   body.append(under);
+  addCorners(form, fields);
   addNumberPad(form, under);
   const state = { context, about, body, form, fields, draft, under, found: [], signature: typed.signature ?? values.signature ?? [] };
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
   if (about.query && !draft.before) addHelp(state);
+  if (kind.name === "agreement" && values.items?.length) arrangeSigning(state);
   addVerdict(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {

@@ -6,6 +6,8 @@ import { stands, titleOf } from "../book/site.js";
 import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
+import { agreementOn } from "./signing.js";
+import { shutter } from "./taking.js";
 import { cautionsOf, childrenOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 
 const DRAWN = ["signature"];
@@ -34,8 +36,11 @@ export function itemPage(context, id) {
   else slot(body, "like").remove();
   if (item.kind === "fixing") slot(body, "row").href = `#/row/${id}`;
   else slot(body, "row").remove();
+  if (item.kind === "fitting") slot(body, "agree").href = agreementOn(context, item);
+  else slot(body, "agree").remove();
   wire(body, { withdraw: () => withdraw(context, item) });
-  const actions = [{ words: "Change", href: `#/change/${id}` }, { words: "Photograph", href: `#/photograph/${id}` }];
+  /** @type {object[]} */
+  const actions = [{ words: "Change", href: `#/change/${id}` }, shutter(context, body, item)];
   if (item.values.state === "planned" && item.kind === "fixing") actions.push({ words: "Fitted", href: `#/fitted/${id}`, main: true });
   else if (childrenOf(registry, item).length) actions.push({ words: "New…", href: `#/choose/${id}`, main: true });
   return { title: titleOf(registry, item), trail: trailOf(context, item), live: () => true, body, actions };

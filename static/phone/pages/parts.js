@@ -6,6 +6,7 @@ import { calledOf, titleOf } from "../book/site.js";
 import { copyOf, originalOf } from "../store/photographs.js";
 import { filled, link, made, rows, slot } from "./markup.js";
 
+const MOST_OPEN = 12; // lines of a list; readings come by the hundred, and are folded at once
 const PAGES = { site: "site", room: "room", face: "face", photograph: "picture" };
 
 /** The address of the page that shows an item. */
@@ -47,7 +48,9 @@ export function listsOf(context, parent, kinds, asides = {}) {
     const items = notebook.site.of(parent, kind);
     if (!items.length) return [];
     const lines = items.map((item) => lineOf(context, item, asides[kind]?.(item) ?? item.values.state ?? ""));
-    return [filled("list-part", { heading: registry.kinds.get(kind).plural, lines })];
+    const { plural } = registry.kinds.get(kind);
+    const long = lines.length > MOST_OPEN || kind === "reading";
+    return [long ? filled("folded-list", { heading: `${plural} (${lines.length})`, lines }) : filled("list-part", { heading: plural, lines })];
   });
 }
 

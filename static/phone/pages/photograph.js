@@ -13,6 +13,7 @@ import { dropUnused } from "../store/photographs.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, showPicture, titled, trailOf } from "./parts.js";
 import { factsOf } from "./places.js";
+import { purposeOf } from "./taking.js";
 import { sayDraftKept } from "./form.js";
 
 /** Taking a photograph of something. */
@@ -25,6 +26,7 @@ export async function photographPage(context, subjectId, query) {
   const draft = await draftOf({ key: `photograph ${subjectId}`, route: location.hash, title });
   const fields = fieldsInForm(kind);
   query.set("subject", subjectId);
+  if (!query.has("purpose")) query.set("purpose", purposeOf(subject));
   const values = presets(context, kind, query);
   const body = filled("form-page", { title });
   const form = slot(body, "form");

@@ -4,6 +4,7 @@ import { countOf, dayOf, figureOf, said } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { filled, link, rows, slot } from "./markup.js";
 import { cautionsOf, childrenOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+import { shutter } from "./taking.js";
 
 export function sitePage(context, id) {
   const { registry, notebook } = context;
@@ -23,7 +24,7 @@ export function sitePage(context, id) {
     body,
     actions: [
       { words: "Agreement", href: `#/new/agreement?site=${id}` },
-      { words: "Photograph", href: `#/photograph/${id}`, main: true },
+      { ...shutter(context, body, item), main: true },
       { words: "New…", href: `#/choose/${id}` },
     ],
   };
@@ -53,7 +54,7 @@ export function roomPage(context, id) {
     body,
     actions: [
       { words: "New face", href: `#/new/face?room=${id}` },
-      { words: "Photograph", href: `#/photograph/${id}`, main: true },
+      { ...shutter(context, body, item), main: true },
       { words: "New…", href: `#/choose/${id}` },
     ],
   };

@@ -5,6 +5,7 @@ import { titleOf } from "../book/site.js";
 import { countOf } from "../book/wording.js";
 import { fieldsOf, readPhotograph } from "../camera.js";
 import { presets } from "../forms/presets.js";
+import { made } from "./markup.js";
 
 const EVIDENCE = ["agreement", "decision", "zone", "limit", "reading", "observation", "patch", "hold"];
 const BY_STATE = { planned: "at work", fitted: "as fitted", "taken down": "after removal" };
@@ -14,6 +15,23 @@ export function purposeOf(item) {
   if (item.values.state in BY_STATE) return BY_STATE[item.values.state];
   if (item.kind === "cost") return "receipt";
   return EVIDENCE.includes(item.kind) ? "evidence" : "as found";
+}
+
+/**
+ * The action that opens the camera on a page about something: what is taken there is entered at once.
+ * @param {import("../router.js").Context} context
+ * @param {HTMLElement} body  of the page
+ * @param {import("../book/site.js").Item} subject
+ */
+export function shutter(context, body, subject) {
+  const input = /** @type {HTMLInputElement} */ (made("shutter"));
+  body.append(input);
+  input.addEventListener("change", async () => {
+    const files = [...input.files];
+    input.value = "";
+    if (await enterPhotographs(context, subject, files)) context.refresh();
+  });
+  return { words: "Photograph", act: () => input.click() };
 }
 
 /**

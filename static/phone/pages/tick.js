@@ -12,8 +12,8 @@ import { draftOf } from "../forms/draft.js";
 import { addSignToggles, asTyped, meant, show, showErrors, typedIn } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
 import { sayDraftKept } from "./form.js";
-import { fill, filled, made, rows, slot, wire } from "./markup.js";
-import { cautionsOf, findingOf, none, titled } from "./parts.js";
+import { fill, filled, link, made, rows, slot, wire } from "./markup.js";
+import { cautionsOf, findingOf, none, pageOf } from "./parts.js";
 import { showVerdict, underThumb, wordsNeeded } from "./verdict_line.js";
 
 const FIGURES = ["fitted_x_mm", "fitted_z_mm"];
@@ -79,8 +79,10 @@ function usual({ facts }, { values }) {
   return { ...values, fitted_on: values.fitted_on ?? today(), fitted_by: values.fitted_by ?? facts.fitted_by ?? null };
 }
 
-function whatOf(context, { values }) {
-  return [[values.sort, values.size].filter(Boolean).join(" "), titled(context)(values.fitting)].join(" · ");
+function whatOf({ registry, notebook }, { values }) {
+  const fitting = notebook.items.get(values.fitting);
+  const what = `${[values.sort, values.size].filter(Boolean).join(" ")} · `;
+  return fitting ? [document.createTextNode(what), link(titleOf(registry, fitting), pageOf(fitting))] : [document.createTextNode(what)];
 }
 
 function planOf({ values }) {

@@ -5,6 +5,7 @@ import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
 import { fill, filled, link, made } from "./markup.js";
 import { lineOf, none, nothing, pageOf, titled } from "./parts.js";
+import { shutter } from "./taking.js";
 
 export async function todayPage(context) {
   const { registry, notebook } = context;
@@ -29,7 +30,7 @@ export async function todayPage(context) {
     actions: [
       { words: "The site", href: pageOf(site) },
       { words: "New room", href: `#/new/room?site=${site.id}` },
-      { words: "Photograph", href: `#/photograph/${(face ?? site).id}` },
+      shutter(context, body, face ?? site),
       face ? { words: `May I, at ${calledOf(registry, face)}?`, href: `#/here/${face.id}`, main: true } : { words: "This phone", href: "#/storage" },
     ],
   };
@@ -48,7 +49,7 @@ export function waitingOf({ outbox, pictures, shelf }) {
     photographs.length ? countOf(photographs.length, "photograph") : "",
   ].filter(Boolean);
   const count = outbox.length + photographs.length;
-  const waiting = count ? `${counted.join(", ")}, ${sizeOf(size)}` : "Nothing: all is on the laptop";
+  const waiting = count ? `${counted.join(", ")}, ${sizeOf(size)}` : refused ? "Nothing" : "Nothing: all is on the laptop";
   return { count, size, oldest, refused, words: refused ? `${waiting}; ${refused} refused` : waiting };
 }
 

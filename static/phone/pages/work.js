@@ -10,7 +10,7 @@ import { elevation } from "../drawing/elevation.js";
 import { viewing } from "../drawing/viewing.js";
 import { stayAwake } from "../waking.js";
 import { facePage } from "./face.js";
-import { fill, filled, slot, wire } from "./markup.js";
+import { fill, filled, made, slot, wire } from "./markup.js";
 import { nothing, pageOf, trailOf } from "./parts.js";
 import { answerNear } from "./quick.js";
 import { enterPhotographs } from "./taking.js";
@@ -76,7 +76,7 @@ async function atWork(context, face, fixing, query) {
 /** To the next fixing of the face, with what was just done still in hand. */
 function onwards(context, face, fixing) {
   const next = nextToSetOut(context.notebook.site, face, context.notebook.site.get(fixing.id));
-  const measured = context.notebook.items.get(fixing.id).values.fitted_x_mm !== null ? "&measure=1" : "";
+  const measured = (context.notebook.items.get(fixing.id).values.fitted_x_mm ?? null) !== null ? "&measure=1" : "";
   return context.go(next ? `#/fitted/${next.id}?done=${fixing.id}${measured}` : `#/work/${face.id}?done=${fixing.id}`, { replace: true });
 }
 
@@ -107,7 +107,8 @@ async function undo(context, done) {
 
 /** What takes photographs of a thing on this page, one after the other. */
 function shutterOf({ context, body }, first) {
-  const input = /** @type {HTMLInputElement} */ (slot(body, "shutter"));
+  const input = /** @type {HTMLInputElement} */ (made("shutter"));
+  fill(body, { "shutter-place": input });
   let subject = first;
   const press = (of) => {
     subject = of;

@@ -56,7 +56,7 @@ export class Runner {
       await locked(() => this.#oneRun());
       this.#failures = 0;
       this.#notBefore = 0;
-      this.#tell({ problem: null, rejoin: false, at: new Date() });
+      this.#tell({ problem: null, rejoin: false });
     } catch (error) {
       this.#failed(error);
     } finally {
@@ -71,7 +71,7 @@ export class Runner {
   async #oneRun(left = 2) {
     const { notebook } = this;
     const answer = await hello(notebook.facts);
-    this.#tell({ shell: answer.shell });
+    this.#tell({ shell: answer.shell, at: new Date() });
     let closed = null;
     try {
       if (await followEpoch(answer)) await notebook.load();

@@ -1,0 +1,53 @@
+/** Looking for anything on the site by its mark, its name, or any word entered about it. */
+
+import { calledOf } from "../book/site.js";
+import { countOf } from "../book/wording.js";
+import { fill, filled, slot } from "./markup.js";
+import { lineOf } from "./parts.js";
+
+const MOST = 40;
+const WORDS = ["line", "note", "choice"];
+
+export function searchPage(context) {
+  const body = filled("search-page", {});
+  const sought = /** @type {HTMLInputElement} */ (slot(body, "sought"));
+  const all = everyItem(context);
+  sought.addEventListener("input", () => tell(context, body, found(all, sought.value)));
+  requestAnimationFrame(() => sought.isConnected && sought.focus());
+  return { title: "Search", body, actions: [] };
+}
+
+/** Every item of the site with all the words about it. */
+function everyItem({ registry, notebook }) {
+  const { site } = notebook;
+  if (!site) return [];
+  return [...registry.kinds.values()].flatMap((kind) => {
+    const fields = kind.fields.filter(({ type }) => WORDS.includes(type));
+    return (kind.parent ? site.all(kind.name) : [site.item]).map((item) => ({
+      item,
+      called: calledOf(registry, item).toLowerCase(),
+      words: fields.map(({ name }) => item.values[name] ?? "").join(" ").toLowerCase(),
+    }));
+  });
+}
+
+/** Those that hold all words sought; those called so first. */
+function found(all, text) {
+  const parts = text.toLowerCase().split(/\s+/).filter(Boolean);
+  if (!parts.length) return [];
+  const rank = ({ called }) => (called === parts.join(" ") ? 0 : called.startsWith(parts[0]) ? 1 : 2);
+  return all.filter(({ words }) => parts.every((part) => words.includes(part))).sort((one, other) => rank(one) - rank(other));
+}
+
+function tell(context, body, list) {
+  const { registry, notebook } = context;
+  const aside = (item) => {
+    const parent = notebook.site.parent(item);
+    return [registry.kinds.get(item.kind).label, parent ? calledOf(registry, parent) : ""].filter(Boolean).join(" · ");
+  };
+  const more = list.length > MOST ? `, the first ${MOST} are shown` : "";
+  fill(body, {
+    count: list.length ? `${countOf(list.length, "found", "found")}${more}` : "Nothing found.",
+    found: list.slice(0, MOST).map(({ item }) => lineOf(context, item, aside(item))),
+  });
+}
