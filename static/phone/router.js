@@ -1,5 +1,6 @@
 /** Which page an address shows. */
 
+import { arrowPage } from "./pages/arrow.js";
 import { changePage, mendPage, newPage } from "./pages/form.js";
 import { choosePage, roomPage, sitePage } from "./pages/places.js";
 import { facePage } from "./pages/face.js";
@@ -27,6 +28,7 @@ const PAGES = {
   history: historyPage,
   picture: picturePage,
   photograph: photographPage,
+  arrow: arrowPage,
   choose: choosePage,
   new: newPage,
   change: changePage,

@@ -46,6 +46,20 @@ STORE_ONE = """async () => {
   }
   return times;
 }"""
+# A key at the wall, inside a zone that covers most of the face: until the screen shows what it changed.
+KEYS = """async () => {
+  const field = document.getElementById("here-x");
+  const times = [];
+  for (let at = 0; at < 40; at += 1) {
+    const start = performance.now();
+    field.value = String(1000 + 50 * (at % 20));
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    await new Promise((go) => setTimeout(go));
+    times.push(performance.now() - start);
+    await new Promise((go) => setTimeout(go, 30));
+  }
+  return times;
+}"""
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
   const [{ registryOf }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
@@ -92,6 +106,9 @@ def furnish(folder: Path) -> None:
             face = book.write("face", {"room": known.room, "mark": f"F{at}", "name": "Wall", **size})
             place = {"state": "planned", "x_mm": 100, "z_mm": 900, "width_mm": 5500, "height_mm": 900}
             fitting = book.write("fitting", {"face": face, "mark": f"D{at}", "name": "Case", **place})
+            outline = [[0, 0], [5400, 0], [5400, 2600], [0, 2600]]
+            zone = {"face": face, "name": "Scheme", "outline": outline, "forbids": ["drilling", "contact"]}
+            book.write("zone", zone | {"margin_mm": 50, "reason": "painted"})
             for number in range(FIXINGS // FACES):
                 where = {"x_mm": 150 + 54 * number, "z_mm": 950 + 37 * (number % 20), "trace": "none"}
                 mark = {"fitting": fitting, "face": face, "mark": f"D{at}.{number + 1}"}
@@ -119,6 +136,10 @@ def opening(phone: Phone, laptop: Laptop) -> None:
         drawn.append(time.perf_counter() - start)
     print(f"opening offline, {FIXINGS} fixings, processor slowed {SLOWER} times, to the first page: {told(first)}")
     print(f"a face with {FIXINGS // FACES} fixings, drawn and booked, slowed {SLOWER} times: {told(drawn)}")
+    page.get_by_role("link", name="May I, here?").click()
+    page.locator("#here-z").fill("1000")
+    keys = [each / 1000 for each in page.evaluate(KEYS)]
+    print(f"a key at the wall, deep in a zone, slowed {SLOWER} times: {told(keys)}")
     stored = [each / 1000 for each in page.evaluate(STORE_ONE)]
     print(f"storing one entry (strict), slowed {SLOWER} times: {told(stored)}")
     phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 1})

@@ -285,6 +285,57 @@ def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop)
     assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in [zone["outline"] for zone in zones]
 
 
+def test_lean_of_a_face_is_taken_from_the_phone_s_sensor(phone: Phone, laptop: Laptop) -> None:
+    """The back on a face that hangs over by 3°: the figure, and in the note how sure that is."""
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    page.get_by_role("link", name="All fields and history").tap()
+    page.get_by_role("link", name="Change").tap()
+    page.get_by_role("button", name="Take it from this phone").tap()
+    expect(page.get_by_text("Hold the phone’s back flat on the face")).to_be_visible()
+    page.evaluate(
+        "for (let at = 0; at < 20; at += 1)"
+        " dispatchEvent(new DeviceOrientationEvent('deviceorientation', { beta: 93.1, gamma: 0.2 }))"
+    )
+    expect(page.locator("#slope_deg")).to_have_value("3")
+    expect(page.get_by_text("± 1°: nobody has calibrated")).to_be_visible()
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="North wall")).to_be_visible()
+    (face,) = sent(phone, laptop, "face")
+    assert face["slope_deg"] == 3
+    assert "± 1°" in face["note"]
+
+
+def test_arrow_and_words_go_on_a_copy_of_a_photograph(phone: Phone, laptop: Laptop) -> None:
+    """The first stays as it was taken; the copy is a photograph of its own, of the same thing."""
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    with page.expect_file_chooser() as chosen:
+        page.get_by_role("navigation", name="What to do").get_by_role("button", name="Photograph").tap()
+    shot: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture(640, 480)}
+    chosen.value.set_files(shot)
+    page.locator(".pictures a").tap()
+    page.get_by_role("link", name="Draw an arrow on it").tap()
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.locator(".not-taken")).to_contain_text("There is no arrow yet.")
+    page.locator("#arrow-words").fill("crack")
+    canvas = page.locator("canvas")
+    canvas.scroll_into_view_if_needed()
+    box = canvas.bounding_box()
+    assert box
+    page.mouse.move(box["x"] + 40, box["y"] + 40)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 200, box["y"] + 120, steps=6)
+    page.mouse.up()
+    assert clean(page) == ""
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="crack (arrow drawn on a copy)")).to_be_visible()
+    first, second = sorted(sent(phone, laptop, "photograph"), key=lambda one: one["caption"] or "")
+    assert first["caption"] is None
+    assert (first["subject"], first["purpose"]) == (second["subject"], second["purpose"])
+    assert first["sha256"] != second["sha256"]
+
+
 def test_head_stays_low_however_large_the_letters(phone: Phone) -> None:
     """At twice the size it is at most a fifth of the screen, five steps deep, and shows where one is."""
     page = to_work(phone)

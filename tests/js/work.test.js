@@ -78,3 +78,10 @@ test("taking back what made an item withdraws it, and a withdrawal brings it bac
   const gone = { id: 3, kind: "fixing", item: "i", withdraw: true };
   assert.deepEqual(takenBack([first, gone], gone, first.set), { kind: "fixing", item: "i", withdraw: false });
 });
+
+test("a phone's lean is that of the face behind it: upright, overhead, a floor, and a little of each", async () => {
+  const { leanOf } = await import("../../static/phone/tilt.js");
+  for (const [beta, gamma, lean] of [[90, 0, 0], [180, 0, 90], [0, 0, -90], [93, 0, 3], [87, 0, -3], [90, 45, 0], [0, 90, 0], [120, 0, 30]]) {
+    assert.ok(Math.abs(leanOf(beta, gamma) - lean) < 1e-9, `${beta} ${gamma}`);
+  }
+});

@@ -140,6 +140,7 @@ export function picturePage(context, id) {
   const subject = notebook.items.get(values.subject);
   if (subject) slot(body, "subject").href = pageOf(subject);
   slot(body, "change").href = `#/change/${id}`;
+  slot(body, "arrow").href = `#/arrow/${id}`;
   const image = slot(body, "image");
   image.alt = values.caption || `${values.purpose}, photograph`;
   showPicture(image, values.sha256, true);

@@ -2,7 +2,8 @@
 
 import { countOf, figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
-import { filled, slot, wire } from "./markup.js";
+import { buttonsFor } from "../forms/choice_buttons.js";
+import { filled, slot } from "./markup.js";
 
 const ASKED = ["words", "conditions", "said_by"];
 
@@ -26,19 +27,7 @@ export function arrangeSigning({ context, about, body, form }) {
   const things = (about.values.items ?? []).map((id) => notebook.items.get(id)).filter(Boolean);
   slot(body, "before").append(filled("signing", { things: things.map((item) => filled("signed-thing", { title: titleOf(registry, item), words: wordsOf(item) })) }));
   const { answer } = form.elements;
-  const buttons = [...answer.options].filter(({ value }) => value).map(({ value }) => filled("answer-button", { word: value }));
-  const answers = filled("answers", { answers: buttons });
-  const show = () => buttons.forEach((button) => button.setAttribute("aria-pressed", String(button.textContent === answer.value)));
-  wire(answers, {
-    answer: (_, pressed) => {
-      answer.value = pressed.textContent;
-      answer.dispatchEvent(new Event("input", { bubbles: true }));
-      show();
-    },
-  });
-  answer.hidden = true;
-  answer.closest(".input").append(answers);
-  show();
+  buttonsFor(answer);
   const all = [...form.querySelectorAll(".input")];
   const first = all.filter((input) => ASKED.some((name) => input.querySelector(`[name="${name}"]`)) || input.contains(answer));
   const rest = filled("rest-of-form", { rest: all.filter((input) => !first.includes(input)) });
