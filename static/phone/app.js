@@ -3,18 +3,19 @@
 import { Refusal } from "../checks/refusal.js";
 import { registryOf } from "./book/registry.js";
 import { openNotebook } from "./notebook.js";
-import { filled, made, slot } from "./pages/markup.js";
+import { attendTrouble, notice, sayFault, unsay } from "./notices.js";
+import { filled, made } from "./pages/markup.js";
 import { gate } from "./pages/join.js";
 import { waitingOf } from "./pages/today.js";
 import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
 import { sizeOf } from "./book/wording.js";
-import { onTrouble } from "./store/database.js";
-import { askToKeep, roomLeft } from "./store/room.js";
+import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
 import { Runner } from "./sync/runner.js";
 import { attendUpdates, lookForUpdate } from "./updating.js";
 
 const SAID_MS = 6_000;
+const SETTLE_MS = 700;
 const at = (id) => document.getElementById(id);
 let [view, context, shown, changed] = [null, null, 0, false];
 
@@ -23,7 +24,7 @@ async function start() {
   const notebook = await openNotebook(registry);
   const runner = new Runner(notebook);
   context = { registry, notebook, runner, go, say, fail, refresh: () => show({ stay: true }) };
-  onTrouble((trouble) => notice(trouble, TROUBLES[trouble], "Reload", () => location.reload()));
+  attendTrouble(go);
   addEventListener("hashchange", () => show());
   notebook.onChange(() => {
     changed = true;
@@ -46,11 +47,6 @@ async function start() {
   await runner.attend();
 }
 
-const TROUBLES = {
-  blocked: "Another window of this app holds an older version open. Close it.",
-  newer: "A newer version of this app is open elsewhere. Reload this page.",
-};
-
 /** Tell once that the book holds what this version of the app does not know. */
 function showNewer() {
   const there = at("notices").querySelector("[data-about=newer-book]");
@@ -62,7 +58,8 @@ function showNewer() {
 /** Show the page of the present address. */
 async function show({ stay = false } = {}) {
   const { hash } = location;
-  await view?.leave?.();
+  const left = view?.writing && !stay;
+  await leave();
   const next = await viewed(hash);
   if (hash !== location.hash) return; // someone was quicker
   view = next;
@@ -73,10 +70,27 @@ async function show({ stay = false } = {}) {
   const actions = context.notebook.joined && hash.length > 2 ? [{ words: "Today", href: "#/" }, ...view.actions] : view.actions;
   at("actions").hidden = !actions.length;
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
+  if (left) settle(at("actions"));
   showWaiting();
   if (!stay) scrollTo(0, 0);
   if (shown && !stay) at("page").focus({ preventScroll: true });
   shown += 1;
+}
+
+/** Nothing that goes wrong while a page is left keeps anybody on it. */
+async function leave() {
+  try {
+    await view?.leave?.();
+  } catch (error) {
+    fail(error);
+  }
+}
+
+/** For a moment nothing happens where Save stood: a second quick tap on it is no tap on what came in its place. */
+function settle(bar) {
+  const buttons = [...bar.children];
+  for (const button of buttons) button.inert = true;
+  setTimeout(() => buttons.forEach((button) => (button.inert = false)), SETTLE_MS);
 }
 
 async function viewed(hash) {
@@ -125,7 +139,7 @@ function showWaiting() {
 /** After a run of sync: tell what needs a person. */
 function settled({ rejoin, shell }) {
   if (rejoin) notice("rejoin", "The laptop does not know this phone any more. All is kept, and recording goes on.", "Join again", () => go("#/join"));
-  else at("notices").querySelector("[data-about=rejoin]")?.remove();
+  else unsay("rejoin");
   lookForUpdate(shell);
   if (changed && view?.live?.()) show({ stay: true });
   changed = false;
@@ -138,9 +152,9 @@ async function go(href, { replace = false } = {}) {
     location.hash = href;
     return undefined;
   }
-  await view?.leave?.();
+  await leave();
   history.replaceState(null, "", href);
-  view = null;
+  view = view && { writing: view.writing };
   return show();
 }
 
@@ -153,15 +167,7 @@ function say(words) {
 
 function fail(error) {
   if (!(error instanceof Refusal)) console.error(error);
-  notice("fault", error.message, "Understood", () => at("notices").querySelector("[data-about=fault]")?.remove());
-}
-
-function notice(about, words, button = null, act = null) {
-  at("notices").querySelector(`[data-about="${about}"]`)?.remove();
-  const line = filled("notice", { words, button });
-  line.dataset.about = about;
-  if (button) slot(line, "button").addEventListener("click", act);
-  at("notices").append(line);
+  sayFault(error, go);
 }
 
 /** A new version waits: it is used at once where nothing is being written, else when the person says so. */
@@ -171,6 +177,7 @@ function offerUpdate(useUpdate) {
 }
 
 async function warnWhenTight() {
+  await roomAgain();
   const { tight, left } = await roomLeft();
   if (tight) notice("tight", `Room on this phone is getting tight: ${sizeOf(left ?? 0)} left.`, "This phone", () => go("#/storage"));
 }

@@ -9,7 +9,7 @@ import shutil
 import signal
 import socket
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -159,14 +159,16 @@ class Phone:
     context: BrowserContext | None = None
     troubles: list[str] = field(default_factory=list)
 
-    def open(self, route: str = "", **more: Any) -> Page:
-        """Open the app."""
+    def open(self, route: str = "", before: Callable[[Page], object] | None = None, **more: Any) -> Page:
+        """Open the app; `before` is called with the empty page."""
         settings = {"viewport": HELD_PHONE} | more
         self.context = self.browser.new_context(**settings) if self.browser else self._alone(settings)
         self.context.on("weberror", lambda error: self.troubles.append(str(error.error)))
         self.context.on("console", lambda said: self._hear(said.type, said.text))
         page = self.context.pages[0] if self.context.pages else self.context.new_page()
         page.set_default_timeout(PATIENCE_MS)
+        if before:
+            before(page)
         page.goto(self.address + route)
         expect(page.locator("#page")).not_to_contain_text("Opening the book")
         return page

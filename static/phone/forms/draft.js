@@ -37,6 +37,7 @@ export async function draftOf(about) {
     /** It was not saved after all. */
     resume() {
       over = false;
+      if (next) writing ??= write();
     },
     async drop() {
       await this.end();

@@ -14,6 +14,8 @@ const MOST_ROWS = 4_000;
  */
 export function pad(area, rows, changed) {
   let drawn = [...rows];
+  /** @type {number[][]} */
+  let former = [];
   const svg = drawingOf(drawn);
   area.replaceChildren(svg);
   let stroke = null;
@@ -43,12 +45,15 @@ export function pad(area, rows, changed) {
       changed(drawn);
     });
   }
+  const show = (/** @type {number[][]} */ other) => {
+    [drawn, former] = [other, drawn];
+    svg.replaceChildren(...strokesOf(drawn));
+    changed(drawn);
+  };
   return {
-    wipe() {
-      drawn = [];
-      svg.replaceChildren();
-      changed(drawn);
-    },
+    wipe: () => drawn.length && show([]),
+    /** What was wiped last, in the place of what is there; again, and it is the other way round. */
+    swap: () => show(former),
   };
 }
 

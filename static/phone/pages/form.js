@@ -17,6 +17,7 @@ import { addCorners } from "../forms/corners.js";
 import { arrangeSigning } from "./signing.js";
 import { nextMark } from "../book/next_mark.js";
 import { addHelp } from "./form_help.js";
+import { once, thrownAway, wrote } from "../forms/saving.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
 import { addVerdict } from "./form_verdict.js";
@@ -82,7 +83,9 @@ async function formPage(context, about) {
   addCorners(form, fields);
   addTiltButton(form);
   addNumberPad(form, under);
-  const state = { context, about, body, form, fields, draft, under, found: [], signature: typed.signature ?? values.signature ?? [] };
+  const signature = typed.signature ?? values.signature ?? [];
+  const state = { context, about, body, form, fields, draft, under, found: [], signature, touched: false };
+  const saveOnce = once(() => save(state));
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
@@ -92,16 +95,16 @@ async function formPage(context, about) {
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    save(state);
+    saveOnce();
   });
-  wire(body, { discard: () => discard(state) });
+  wire(body, { discard: () => thrownAway(context, draft, state.touched || draft.before) });
   const item = about.id ? context.notebook.items.get(about.id) : context.notebook.items.get(values[kind.parent]);
   return {
     title,
     trail: item ? trailOf(context, item) : [],
     body,
     writing: true,
-    actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }],
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: saveOnce }],
     leave: () => state.touched && keep(state),
   };
 }
@@ -119,7 +122,13 @@ function addPad(state) {
     state.signature = rows;
     touch(state);
   });
-  wire(part, { wipe: () => drawn.wipe() });
+  wire(part, {
+    wipe() {
+      drawn.wipe();
+      slot(part, "former").hidden = false;
+    },
+    swap: () => drawn.swap(),
+  });
   slot(state.body, "after").append(part);
 }
 
@@ -143,12 +152,7 @@ function keep({ about, form, fields, draft, signature }) {
   return draft.keep(typed);
 }
 
-async function discard({ context, draft }) {
-  await draft.drop();
-  context.say("Thrown away.");
-  history.back();
-}
-
+/** Gives whether it was saved. */
 async function save({ context, about, body, form, fields, draft, signature, found }) {
   const { notebook } = context;
   const { kind, before, mends, refused } = about;
@@ -158,24 +162,21 @@ async function save({ context, about, body, form, fields, draft, signature, foun
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
   const stop = wordsNeeded(found, judged.values.note ?? before.note);
-  if (judged.findings.length || stop) return showErrors(body, form, [...judged.findings, stop].filter(Boolean));
+  if (judged.findings.length || stop) {
+    showErrors(body, form, [...judged.findings, stop].filter(Boolean));
+    return false;
+  }
   const changed = Object.entries(judged.values).filter(([name, value]) => !same(value, before[name]) || (refused?.set && name in refused.set));
   if (!changed.length && mends === undefined) {
-    await draft.drop();
+    await draft.drop().catch(context.fail);
     context.say("Nothing was changed.");
-    return history.back();
+    history.back();
+    return true;
   }
-  await draft.end();
-  try {
-    const set = Object.fromEntries(changed);
-    await notebook.write([{ kind: kind.name, item: id, set }], { draft: draft.key, mends });
-  } catch (error) {
-    draft.resume();
-    return context.fail(error);
-  }
+  if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set: Object.fromEntries(changed) }], { mends }))) return false;
   context.say("Saved on this phone.");
-  context.runner.nudge();
-  return context.go(pageOf(notebook.items.get(id)), { replace: true });
+  await context.go(pageOf(notebook.items.get(id)), { replace: true });
+  return true;
 }
 
 function same(one, other) {

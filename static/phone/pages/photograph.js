@@ -9,6 +9,7 @@ import { draftOf } from "../forms/draft.js";
 import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
+import { once, thrownAway, wrote } from "../forms/saving.js";
 import { dropUnused } from "../store/photographs.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, showPicture, titled, trailOf } from "./parts.js";
@@ -38,7 +39,7 @@ export async function photographPage(context, subjectId, query) {
   show(form, fields, typed);
   const camera = made("camera");
   slot(body, "before").append(camera);
-  const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, subject };
+  const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, former: typed.former ?? null, subject, touched: false };
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (state.picture) showTaken(state);
   form.addEventListener("input", () => touch(state));
@@ -48,13 +49,13 @@ export async function photographPage(context, subjectId, query) {
     input.addEventListener("click", () => keep(state));
     input.addEventListener("change", () => taken(state, input));
   }
-  wire(body, { discard: () => discard(state) });
+  wire(body, { discard: () => discard(state), former: () => swap(state) });
   return {
     title,
     trail: trailOf(context, subject),
     body,
     writing: true,
-    actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }],
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: once(() => save(state)) }],
     leave: () => state.touched && keep(state),
   };
 }
@@ -66,10 +67,13 @@ async function taken(state, input) {
   const said = slot(state.camera, "said");
   said.textContent = "Keeping the photograph…";
   try {
-    const before = state.picture;
-    state.picture = await readPhotograph(file, state.context.notebook.facts.longest_px ?? 0);
+    const taken = await readPhotograph(file, state.context.notebook.facts.longest_px ?? 0);
+    if (state.picture && state.picture.sha256 !== taken.sha256) {
+      if (state.former) await dropUnused(state.former.sha256);
+      state.former = state.picture;
+    }
+    state.picture = taken;
     await touch(state);
-    if (before && before.sha256 !== state.picture.sha256) await dropUnused(before.sha256);
     showTaken(state);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
@@ -77,11 +81,19 @@ async function taken(state, input) {
   }
 }
 
-function showTaken({ camera, picture }) {
+/** Take the photograph from before the last one instead, or that one again. */
+function swap(state) {
+  [state.picture, state.former] = [state.former, state.picture];
+  touch(state);
+  showTaken(state);
+}
+
+function showTaken({ camera, picture, former }) {
   const image = slot(camera, "image");
   image.hidden = false;
   showPicture(image, picture.sha256);
   slot(camera, "words").textContent = "Take it again";
+  slot(camera, "former").hidden = !former;
   slot(camera, "said").textContent = `${picture.width} × ${picture.height} px, ${sizeOf(picture.size)}, kept on this phone.`;
 }
 
@@ -90,18 +102,17 @@ function touch(state) {
   return keep(state);
 }
 
-function keep({ form, fields, draft, picture }) {
-  return draft.keep({ ...typedIn(form, fields), picture });
+function keep({ form, fields, draft, picture, former }) {
+  return draft.keep({ ...typedIn(form, fields), picture, former });
 }
 
-async function discard({ context, draft, picture }) {
-  await draft.drop();
-  if (picture) await dropUnused(picture.sha256);
-  context.say("Thrown away.");
-  history.back();
+async function discard({ context, draft, picture, former, touched }) {
+  if (!(await thrownAway(context, draft, touched || draft.before))) return;
+  for (const one of [picture, former]) if (one) await dropUnused(one.sha256);
 }
 
-async function save({ context, kind, body, form, fields, draft, picture, subject }) {
+/** Gives whether it was saved. */
+async function save({ context, kind, body, form, fields, draft, picture, former, subject }) {
   const { notebook } = context;
   const read = meant(fields, typedIn(form, fields));
   if (!picture) {
@@ -110,18 +121,16 @@ async function save({ context, kind, body, form, fields, draft, picture, subject
   const id = uuid7();
   const values = Object.fromEntries(Object.entries({ ...read.values, ...(picture ? fieldsOf(picture) : {}) }).filter(([, value]) => value !== null));
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, values });
-  if (judged.findings.length) return showErrors(body, form, judged.findings);
-  await draft.end();
-  try {
-    const waits = ["draft", "refused"].includes(picture.state) ? { ...picture, state: "waiting", findings: undefined } : undefined;
-    await notebook.write([{ kind: kind.name, item: id, set: judged.values }], { draft: draft.key, picture: waits });
-  } catch (error) {
-    draft.resume();
-    return context.fail(error);
+  if (judged.findings.length) {
+    showErrors(body, form, judged.findings);
+    return false;
   }
+  const waits = ["draft", "refused"].includes(picture.state) ? { ...picture, state: "waiting", findings: undefined } : undefined;
+  if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set: judged.values }], { picture: waits }))) return false;
+  if (former) await dropUnused(former.sha256);
   context.say("Photograph saved on this phone.");
-  context.runner.nudge();
-  return context.go(pageOf(subject), { replace: true });
+  await context.go(pageOf(subject), { replace: true });
+  return true;
 }
 
 /** One photograph, as large as it is here. */

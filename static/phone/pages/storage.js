@@ -1,18 +1,19 @@
 /** This phone: how full it is, how photographs are kept, and which book and app this is. */
 
 import { countOf, sizeOf } from "../book/wording.js";
-import { clearSent } from "../store/photographs.js";
-import { askToKeep, roomLeft } from "../store/room.js";
+import { clearCopies, clearSent } from "../store/photographs.js";
+import { askToKeep, roomAgain, roomLeft } from "../store/room.js";
 import { shellVersion } from "../updating.js";
 import { filled, rows, slot, wire } from "./markup.js";
 
 export async function storagePage(context) {
   const { notebook, runner } = context;
   await askToKeep();
+  const spare = await roomAgain();
   const [{ used, left, share, kept, tight }, shell] = await Promise.all([roomLeft(), shellVersion()]);
   const sent = notebook.pictures.filter(({ state }) => state === "sent");
   const body = filled("storage-page", {
-    warning: tight ? filled("notice", { words: `Only ${sizeOf(left ?? 0)} are left. Send what waits, then clear photographs the laptop has.`, button: null }) : "",
+    warning: tight || !spare ? filled("notice", { words: warningOf(spare, left), button: null }) : "",
     room: rows("fact", [
       ["Used", sizeOf(used)],
       ["Left", left === null ? "the browser does not say" : sizeOf(left)],
@@ -32,13 +33,14 @@ export async function storagePage(context) {
   const longest = slot(body, "longest");
   longest.value = String(notebook.facts.longest_px ?? 0);
   longest.addEventListener("change", () => notebook.choose({ longest_px: Number(longest.value) }).catch(context.fail));
+  const cleared = async (/** @type {string} */ words) => {
+    await notebook.readStored();
+    context.say(words);
+    context.refresh();
+  };
   wire(body, {
-    async clear() {
-      const cleared = await clearSent();
-      await notebook.readStored();
-      context.say(`${countOf(cleared, "photograph")} cleared; smaller copies stay.`);
-      context.refresh();
-    },
+    clear: async () => cleared(`${countOf(await clearSent(), "photograph")} cleared; smaller copies stay.`),
+    "clear-copies": async () => cleared(`${countOf(await clearCopies(), "small picture")} cleared; the laptop has them.`),
   });
   return {
     title: "This phone",
@@ -48,4 +50,9 @@ export async function storagePage(context) {
       { words: "Send now", main: true, act: () => runner.run({ byHand: true }) },
     ],
   };
+}
+
+function warningOf(spare, left) {
+  const how = spare ? `Only ${sizeOf(left ?? 0)} are left.` : "This phone is full: photographs are not kept until there is room again.";
+  return `${how} Send what waits, then clear photographs the laptop has.`;
 }

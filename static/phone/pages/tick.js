@@ -11,6 +11,7 @@ import { figureOf } from "../book/wording.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, asTyped, meant, show, showErrors, typedIn } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
+import { once, thrownAway, wrote } from "../forms/saving.js";
 import { sayDraftKept } from "./form.js";
 import { fill, filled, link, made, rows, slot, wire } from "./markup.js";
 import { cautionsOf, findingOf, none, pageOf } from "./parts.js";
@@ -52,15 +53,16 @@ export async function tick(context, fixing, done) {
     reckon(state);
   });
   form.addEventListener("submit", (event) => event.preventDefault());
+  const saveOnce = once((place) => save(state, place));
   wire(body, {
-    discard: () => discard(state),
-    "as-planned": () => save(state, AS_PLANNED),
-    "not-measured": () => save(state, NOT_MEASURED),
+    discard: () => thrownAway(context, draft, state.touched || draft.before),
+    "as-planned": () => saveOnce(AS_PLANNED),
+    "not-measured": () => saveOnce(NOT_MEASURED),
   });
   reckon(state);
   // One measurement after the other, from the datum: the next figure is typed without a touch.
   const begin = () => requestAnimationFrame(() => body.isConnected && form.elements.fitted_x_mm.focus());
-  return { body, begin, save: () => save(state), leave: () => (state.touched ? keep(state) : undefined) };
+  return { body, begin, save: () => saveOnce(null), leave: () => (state.touched ? keep(state) : undefined) };
 }
 
 /** The inputs of the fixing's own form that are asked for here, by their names. */
@@ -124,14 +126,8 @@ function reckon(state) {
   return showVerdict(under, state.found);
 }
 
-async function discard({ context, draft }) {
-  await draft.drop();
-  context.say("Thrown away.");
-  history.back();
-}
-
-/** @param {any} state @param {string|null} place  what is known of the place without figures */
-async function save(state, place = null) {
+/** @param {any} state @param {string|null} place  what is known of the place without figures; gives whether it was saved */
+async function save(state, place) {
   const { context, fixing, body, form, fields, draft, done } = state;
   const { notebook } = context;
   const read = meant(fields, typedIn(form, fields));
@@ -141,18 +137,15 @@ async function save(state, place = null) {
   const judged = read.findings.length ? read : notebook.judge({ kind: "fixing", id: fixing.id, before: fixing.values, values: given });
   const found = [...judged.findings, ...lackOf(given), wordsNeeded(state.found, given.note)].filter(Boolean);
   if (found.some(({ field }) => field && !FIGURES.includes(field))) /** @type {HTMLDetailsElement} */ (slot(body, "more")).open = true;
-  if (found.length) return showErrors(body, form, found);
-  const set = Object.fromEntries(Object.entries(judged.values).filter(([name, value]) => value !== (fixing.values[name] ?? null)));
-  await draft.end();
-  try {
-    await notebook.write([{ kind: "fixing", item: fixing.id, set }], { draft: draft.key });
-    if (given.fitted_by) await notebook.choose({ fitted_by: given.fitted_by });
-  } catch (error) {
-    draft.resume();
-    return context.fail(error);
+  if (found.length) {
+    showErrors(body, form, found);
+    return false;
   }
-  context.runner.nudge();
-  return done(fixing);
+  const set = Object.fromEntries(Object.entries(judged.values).filter(([name, value]) => value !== (fixing.values[name] ?? null)));
+  if (!(await wrote(context, draft, [{ kind: "fixing", item: fixing.id, set }]))) return false;
+  if (given.fitted_by) await notebook.choose({ fitted_by: given.fitted_by }).catch(context.fail);
+  await done(fixing);
+  return true;
 }
 
 /** The plan is no measurement: something must be said of where it came to sit. */

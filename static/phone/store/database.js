@@ -5,6 +5,7 @@
  */
 
 import { Refusal } from "../../checks/refusal.js";
+import { giveUpRoom } from "./reserve.js";
 
 const NAME = "fieldbook";
 const VERSION = 1;
@@ -20,11 +21,15 @@ const STORES = {
   drafts: { keyPath: "key" },
 };
 
+const BULKY = ["originals", "copies"]; // may not use the room kept for entries
+const FULL = "QuotaExceededError";
+
 let opening = null;
 const listeners = new Set();
 
 /**
- * Be told of trouble with the store: "blocked" (another window holds an older one), "newer" (this page is too old).
+ * Be told of trouble with the store: "blocked" (another window holds an older one), "newer" (this page is too old),
+ * "scarce" (no room for photographs), "unkept" (a draft could not be kept), and of the end of these: "room", "kept".
  * @param {(trouble: string) => void} listener
  */
 export function onTrouble(listener) {
@@ -41,15 +46,25 @@ export function onTrouble(listener) {
  */
 export async function transact(names, mode, work) {
   try {
-    return await attempt(names, mode, work);
-  } catch (error) {
-    if (!lost(error)) throw told(error);
-    // The browser drops its connection when the app was long in the background: once more with a new one.
-    await close();
-    return attempt(names, mode, work).catch((again) => {
-      throw told(again);
+    return await attempt(names, mode, work).catch(async (error) => {
+      if (!(await mended(error, names))) throw error;
+      return attempt(names, mode, work);
     });
+  } catch (error) {
+    throw told(error);
   }
+}
+
+/** Whether another attempt may go better: with a new connection, or with the room that is kept for entries. */
+async function mended(error, names) {
+  if (lost(error)) {
+    // The browser drops its connection when the app was long in the background.
+    await close();
+    return true;
+  }
+  if (error?.name !== FULL || names.some((name) => BULKY.includes(name))) return false;
+  tell("scarce");
+  return giveUpRoom();
 }
 
 /** The result of one request, inside a transaction. */
@@ -123,7 +138,8 @@ async function close() {
   await closing?.then((database) => database.close()).catch(() => {});
 }
 
-function tell(trouble) {
+/** Tell whoever attends to it that something is wrong with the store. */
+export function tell(trouble) {
   for (const listener of listeners) listener(trouble);
 }
 
@@ -131,11 +147,14 @@ function lost(error) {
   return ["InvalidStateError", "UnknownError", "AbortError"].includes(error?.name);
 }
 
+/** What is said where there is no room. */
+export function noRoom() {
+  const remedy = "Send what waits, then clear photographs that are on the laptop already, under This phone.";
+  return new Refusal("storage-full", "This phone has no more room for the book; this was not saved.", remedy);
+}
+
 function told(error) {
-  if (error?.name === "QuotaExceededError") {
-    const remedy = "Send what waits, then clear photographs that are on the laptop already, under Storage.";
-    return new Refusal("storage-full", "This phone has no more room for the book; this was not saved.", remedy);
-  }
+  if (error?.name === FULL) return noRoom();
   if (error instanceof Refusal || !(error instanceof DOMException)) return error;
   const remedy = "Close the app and open it again; what was saved before is safe.";
   return new Refusal("storage-failed", `This phone's store did not answer (${error.name}).`, remedy);

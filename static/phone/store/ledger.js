@@ -5,6 +5,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { asked, transact } from "./database.js";
+import { forgetUnkept } from "./drafts.js";
 
 const EVERY = ["facts", "entries", "acknowledged", "outbox", "shelf", "pictures"];
 
@@ -23,8 +24,8 @@ export function readLedger(names = ["entries", "acknowledged", "outbox", "shelf"
  *   photograph whose bytes are here already; the place of the refused entry the first one stands for
  * @returns {Promise<{n: number, entry: import("../projection.js").Entry}[]>} the outbox's rows
  */
-export function record(entries, { draft, picture, mends } = {}) {
-  return transact(["outbox", "drafts", "pictures", "shelf"], "readwrite", async (stores) => {
+export async function record(entries, { draft, picture, mends } = {}) {
+  const made = await transact(["outbox", "drafts", "pictures", "shelf"], "readwrite", async (stores) => {
     const rows = entries.map((entry, at) => ({ entry, ...(mends !== undefined && at === 0 ? { n: mends } : {}) }));
     for (const row of rows) row.n = await asked(stores.outbox.put(row));
     if (mends !== undefined) stores.shelf.delete(mends);
@@ -32,6 +33,8 @@ export function record(entries, { draft, picture, mends } = {}) {
     if (picture) stores.pictures.put(picture);
     return rows;
   });
+  if (draft) forgetUnkept(draft);
+  return made;
 }
 
 /**

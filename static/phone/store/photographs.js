@@ -1,6 +1,7 @@
 /** Photographs on the phone: their bytes as taken, small copies to look at, and how far each has gone up. */
 
-import { asked, transact } from "./database.js";
+import { asked, noRoom, tell, transact } from "./database.js";
+import { keepRoom } from "./reserve.js";
 
 /**
  * @typedef {object} Picture
@@ -16,13 +17,18 @@ import { asked, transact } from "./database.js";
  */
 
 /**
- * Keep a photograph's bytes, before there is an entry about it.
+ * Keep a photograph's bytes, before there is an entry about it; only while there is room for entries beside it.
  * @param {Picture} picture
  * @param {ArrayBuffer} bytes
  * @param {ArrayBuffer|null} copy  small JPEG
  * @returns {Promise<Picture>} what was known of it before, if it is here already
+ * @throws {import("../../checks/refusal.js").Refusal} storage-full
  */
-export function keepPicture(picture, bytes, copy) {
+export async function keepPicture(picture, bytes, copy) {
+  if (!(await keepRoom())) {
+    tell("scarce");
+    throw noRoom();
+  }
   return transact(["pictures", "originals", "copies"], "readwrite", async (stores) => {
     const before = await asked(stores.pictures.get(picture.sha256));
     if (copy) stores.copies.put(copy, picture.sha256);
@@ -81,5 +87,15 @@ export function clearSent() {
       pictures.delete(sha256);
     }
     return sent.length;
+  });
+}
+
+/** Clear the small copies of photographs whose originals are not here: the laptop gives them again. */
+export function clearCopies() {
+  return transact(["copies", "originals"], "readwrite", async ({ copies, originals }) => {
+    const own = new Set(await asked(originals.getAllKeys()));
+    const fetched = (await asked(copies.getAllKeys())).filter((sha256) => !own.has(sha256));
+    for (const sha256 of fetched) copies.delete(sha256);
+    return fetched.length;
   });
 }

@@ -50,7 +50,12 @@ export async function fetchCopies(digests, tell) {
     if (await isTight()) return;
     tell(done, absent.length);
     const bytes = await fetchCopy(facts, sha256, COPY_PX);
-    if (bytes) await keepCopies([[sha256, bytes]]);
+    try {
+      if (bytes) await keepCopies([[sha256, bytes]]);
+    } catch (error) {
+      if (/** @type {any} */ (error).code === "storage-full") return; // they stay at the laptop
+      throw error;
+    }
   }
 }
 

@@ -1,0 +1,55 @@
+/** Saving what a form says: once, however often it is pressed, and never at the cost of what was typed. */
+
+/**
+ * Work that a second press does not do again: not while it runs, and not once it went well.
+ * @template {any[]} Given
+ * @param {(...given: Given) => Promise<boolean>} work  gives whether it went well
+ * @returns {(...given: Given) => Promise<boolean>}
+ */
+export function once(work) {
+  /** @type {Promise<boolean>|null} */
+  let under = null;
+  return (...given) => {
+    under ??= work(...given).then(
+      (well) => {
+        if (!well) under = null;
+        return well;
+      },
+      (error) => {
+        under = null;
+        throw error;
+      },
+    );
+    return under;
+  };
+}
+
+/**
+ * Write entries that came of a form; where that fails it is told, and what was typed stays.
+ * @param {import("../router.js").Context} context
+ * @param {any} draft  of the form
+ * @param {object[]} changes
+ * @param {object} [more]  as `notebook.write` takes it
+ * @returns {Promise<boolean>} whether it was written
+ */
+export async function wrote(context, draft, changes, more = {}) {
+  await draft.end();
+  try {
+    await context.notebook.write(changes, { draft: draft.key, ...more });
+  } catch (error) {
+    draft.resume();
+    context.fail(error);
+    return false;
+  }
+  context.runner.nudge();
+  return true;
+}
+
+/** Throw a draft away once it is agreed that it may go; gives whether it was. */
+export async function thrownAway(context, draft, asks) {
+  if (asks && !confirm("Throw away what you typed here? It cannot be brought back.")) return false;
+  await draft.drop().catch(context.fail);
+  context.say("Thrown away.");
+  history.back();
+  return true;
+}

@@ -1,0 +1,55 @@
+/** What stands above every page until it is over or understood: trouble, with the way out of it. */
+
+import { filled, slot } from "./pages/markup.js";
+import { onTrouble } from "./store/database.js";
+
+const RELOAD = "Reload";
+const MAKE_ROOM = "This phone";
+const TROUBLES = {
+  blocked: ["Another window of this app holds an older version open. Close it.", RELOAD],
+  newer: ["A newer version of this app is open elsewhere. Reload this page.", RELOAD],
+  scarce: ["This phone is full. Entries are still kept, photographs are not, until there is room again.", MAKE_ROOM],
+  unkept: ["What you type is not kept on this phone, and is gone if the app is closed: it has no more room.", MAKE_ROOM],
+};
+const OVER = { room: "scarce", kept: "unkept" };
+
+/**
+ * @param {string} about  one word; a later notice about the same takes the place of an earlier
+ * @param {string} words
+ * @param {string|null} button
+ * @param {(() => unknown)|null} act
+ */
+export function notice(about, words, button = null, act = null) {
+  unsay(about);
+  const line = filled("notice", { words, button });
+  line.dataset.about = about;
+  if (button) slot(line, "button").addEventListener("click", act);
+  holder().append(line);
+}
+
+/** Take away what was said about something. */
+export function unsay(about) {
+  holder().querySelector(`[data-about="${about}"]`)?.remove();
+}
+
+/** Say what went wrong, with the way to mend it where there is one. */
+export function sayFault(error, go) {
+  const full = error.code === "storage-full";
+  notice("fault", error.message, full ? MAKE_ROOM : "Understood", () => {
+    unsay("fault");
+    if (full) go("#/storage");
+  });
+}
+
+/** Tell of trouble with the store as it comes and goes. */
+export function attendTrouble(go) {
+  onTrouble((trouble) => {
+    if (trouble in OVER) return unsay(OVER[trouble]);
+    const [words, button] = TROUBLES[trouble];
+    return notice(trouble, words, button, () => (button === RELOAD ? location.reload() : go("#/storage")));
+  });
+}
+
+function holder() {
+  return document.getElementById("notices");
+}
