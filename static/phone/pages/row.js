@@ -11,6 +11,7 @@ import { fromText } from "../book/typed.js";
 import { countOf, figureOf } from "../book/wording.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
+import { once } from "../forms/saving.js";
 import { fill, filled, slot } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
 import { showVerdict, underThumb, wordsNeeded } from "./verdict_line.js";
@@ -42,7 +43,7 @@ export function rowPage(context, id) {
     trail: trailOf(context, first),
     body,
     writing: true,
-    actions: [{ words: "Back", act: () => history.back() }, { words: "Enter the row", main: true, act: () => save(state) }],
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Enter the row", main: true, act: once(() => save(state)) }],
   };
 }
 
@@ -83,18 +84,24 @@ function placeLine({ values }, word) {
   return filled("row-place", { mark: values.mark, place: `x ${figureOf(values.x_mm)}, z ${figureOf(values.z_mm, "mm")}`, word: word ? wordOf(word) : "" });
 }
 
+/** Gives whether it was saved. */
 async function save({ context, first, body, form, row, found, wrong }) {
   const { notebook } = context;
   const note = form.elements.note.value.trim() || null;
   const judged = row.map(({ id, values }) => notebook.judge({ kind: "fixing", id, values: note ? { ...values, note } : values }));
   const findings = [...wrong, ...judged.flatMap((one) => one.findings).slice(0, 3), wordsNeeded(found, note)].filter(Boolean);
-  if (findings.length) return showErrors(body, form, findings);
+  if (findings.length) {
+    showErrors(body, form, findings);
+    return false;
+  }
   try {
     await notebook.write(row.map(({ id }, at) => ({ kind: "fixing", item: id, set: judged[at].values })));
   } catch (error) {
-    return context.fail(error);
+    context.fail(error);
+    return false;
   }
   context.say(`${countOf(row.length, "fixing")} like ${titleOf(context.registry, first)}: saved on this phone.`);
   context.runner.nudge();
-  return context.go(`#/face/${first.values.face}`, { replace: true });
+  await context.go(`#/face/${first.values.face}`, { replace: true });
+  return true;
 }
