@@ -230,8 +230,10 @@ def _ask(given: argparse.Namespace) -> int:
         print(f"How far something may stand out is not known: {said.refusal.reason} {said.refusal.remedy}")
     elif said.clear_mm is None:
         print("Nothing recorded limits how far something may stand out here.")
+    elif said.clear_mm <= 0:
+        print(f"Nothing may stand here: {said.limited_by.name if said.limited_by else 'it'} must stay free.")
     else:
-        print(f"Something may stand out at most {max(said.clear_mm, 0):g} mm here.")
+        print(f"Something may stand out at most {said.clear_mm:g} mm here.")
     if said.depth_mm is not None:
         print(f"A hole may go at most {said.depth_mm:g} mm deep.")
     print(f"Mind: {', '.join(caution.title.lower() for caution in said.cautions)}.")

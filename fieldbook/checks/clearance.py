@@ -167,6 +167,20 @@ def projection_verdict(projection_mm: float | None, limits: Sequence[Limit], str
     return held(projection_mm, clear_depth(limits, stretch))
 
 
+def clear_in_words(depth_mm: float, name: str) -> str:
+    """A clear depth (mm, as shown) in words; below zero is what the place lacks even with nothing on it.
+
+    Source: none is needed. Raises nothing.
+
+    >>> clear_in_words(-38, "L1")
+    'nothing may stand out in front of L1, which lacks 38 mm already'
+    """
+    if depth_mm > 0:
+        return f"{depth_mm:g} mm are clear in front of {name}"
+    lacking = f", which lacks {-depth_mm:g} mm already" if depth_mm < 0 else ""
+    return f"nothing may stand out in front of {name}{lacking}"
+
+
 def held(projection_mm: float, clear: ClearDepth) -> Verdict:
     """The verdict on something of this projection (mm) where this depth is clear.
 
@@ -180,7 +194,7 @@ def held(projection_mm: float, clear: ClearDepth) -> Verdict:
     exact = round(clear.depth_mm - projection_mm, 9)
     limit, margin = as_entered(clear.depth_mm), rounded_down(exact)
     left = f"{margin:g} mm are left" if margin >= 0 else f"{-margin:g} mm too much"
-    sentence = f"It stands out {figure:g} mm; {limit:g} mm are clear in front of {clear.limited_by.name}: {left}."
+    sentence = f"It stands out {figure:g} mm; {clear_in_words(limit, clear.limited_by.name)}: {left}."
     working = (
         ("projection", f"{figure:g} mm"),
         (f"clear depth, set by {clear.limited_by.name}", f"{limit:g} mm"),

@@ -73,7 +73,7 @@ def _unsure(reach: Reach, clear: ClearDepth, against: Item | None) -> Outcome:
     most = "" if math.isinf(reach.high) else f", or up to {rounded_up(reach.high):g} mm"
     name = clear.limited_by.name if clear.limited_by else ""
     depth = check.as_entered(clear.depth_mm or 0)
-    sentence = f"It stands out {rounded_up(reach.low):g} mm{most}; {depth:g} mm are clear in front of {name}. "
+    sentence = f"It stands out {rounded_up(reach.low):g} mm{most}; {check.clear_in_words(depth, name)}. "
     verdict = not_known(
         "clearance", tuple(blank.field for blank in reach.missing), f"{sentence}Not entered: {names}.", check.SOURCE
     )

@@ -129,6 +129,12 @@ export function projectionVerdict(projection, limits, part) {
   return held(projection, clearDepth(limits, part));
 }
 
+/** A clear depth (mm, as shown) in words; below zero is what the place lacks even with nothing on it. */
+export function clearInWords(depth, name) {
+  if (depth > 0) return `${figure(depth)} mm are clear in front of ${name}`;
+  return `nothing may stand out in front of ${name}${depth < 0 ? `, which lacks ${figure(-depth)} mm already` : ""}`;
+}
+
 /**
  * The verdict on something of this projection where this depth is clear. The word goes by the figures themselves; they
  * are shown rounded towards safety.
@@ -145,7 +151,7 @@ export function held(projection, { depth, limitedBy }) {
   const exact = Number((depth - projection).toFixed(9));
   const [limit, margin] = [asEntered(depth), roundedDown(exact)];
   const left = margin >= 0 ? `${figure(margin)} mm are left` : `${figure(-margin)} mm too much`;
-  const sentence = `It stands out ${figure(out)} mm; ${figure(limit)} mm are clear in front of ${limitedBy.name}: ${left}.`;
+  const sentence = `It stands out ${figure(out)} mm; ${clearInWords(limit, limitedBy.name)}: ${left}.`;
   /** @type {[string, string][]} */
   const working = [
     ["projection", `${figure(out)} mm`],

@@ -120,6 +120,14 @@ def routes_and_bands() -> Iterator[Case]:
         "source": "1,350 mm less 1,200 mm less a margin of 30 mm, by hand"
     }
     yield bands_case([route], [1001, 1100, 0, 10], 500, None, None) | {"source": "beside the route, by hand"}
+    for projection, words in (
+        (150, "It stands out 30 mm; 120 mm are clear in front of R: 90 mm are left."),
+        (30, "It stands out 30 mm; nothing may stand out in front of R: 30 mm too much."),
+        (-8, "It stands out 30 mm; nothing may stand out in front of R, which lacks 38 mm already: 68 mm too much."),
+    ):
+        case = bands_case([route | {"projection_mm": projection}], [500, 600, 0, 10], 30, projection - 30, "R")
+        case["expect"]["sentence"] = words
+        yield case | {"source": "what the route leaves less a margin of 30 mm, less 30 mm, by hand"}
     band = {"name": "B", "band_mm": [None, None, 685.001, 2030], "margin_mm": 0, "projection_mm": 100}
     for edge, projection, clear in (
         (685, 150, None),

@@ -38,8 +38,9 @@ def clear_depth_of(given: Given) -> dict[str, Any]:
     """The clear depth over a stretch, and whether a projection fits it."""
     limits, part = [limit_of(limit) for limit in given["limits"]], Stretch(*given["stretch_mm"])
     clear = clear_depth(limits, part)
-    word = projection_verdict(given["projection_mm"], limits, part).word
-    return {"clear_mm": clear.depth_mm, "limited_by": clear.limited_by and clear.limited_by.name, "word": word}
+    verdict = projection_verdict(given["projection_mm"], limits, part)
+    name = clear.limited_by and clear.limited_by.name
+    return {"clear_mm": clear.depth_mm, "limited_by": name, "word": verdict.word, "sentence": verdict.sentence}
 
 
 def limit_of(given: Given) -> Limit:

@@ -25,7 +25,8 @@ const ANSWERS = {
     const held = limits.map(limitOf);
     const part = stretch(...stretch_mm);
     const { depth, limitedBy } = clearDepth(held, part);
-    return { clear_mm: depth, limited_by: limitedBy?.name ?? null, word: projectionVerdict(projection_mm, held, part).word };
+    const { word, sentence } = projectionVerdict(projection_mm, held, part);
+    return { clear_mm: depth, limited_by: limitedBy?.name ?? null, word, sentence };
   },
   packers({ points_mm, plane, least_mm, stock_mm }) {
     if (stock_mm) {

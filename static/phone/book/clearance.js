@@ -1,6 +1,6 @@
 /** Whether what stands out keeps clear of what swings, passes, must be seen, or has heads below. Mirrors fieldbook/findings/clearance.py. */
 
-import { CLEARANCE_SOURCE, clearDepth, held, meets, stretch } from "../../checks/clearance.js";
+import { CLEARANCE_SOURCE, clearDepth, clearInWords, held, meets, stretch } from "../../checks/clearance.js";
 import { asEntered, roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
@@ -62,7 +62,7 @@ function unsure(registry, reach, { depth, limitedBy }) {
   const limit = asEntered(depth ?? 0);
   const out = roundedUp(reach.low);
   const sentence =
-    `It stands out ${figure(out)} mm${most}; ${figure(limit)} mm are clear in front of ${limitedBy?.name ?? ""}. ` +
+    `It stands out ${figure(out)} mm${most}; ${clearInWords(limit, limitedBy?.name ?? "")}. ` +
     `Not entered: ${names}.`;
   const found = notKnown("clearance", reach.missing.map(({ field }) => field), sentence, CLEARANCE_SOURCE);
   return { ...found, figure: out, limit, working: reach.steps };
