@@ -205,6 +205,10 @@ class Book:
         rows = self.db.execute("SELECT field, value FROM newer WHERE item = ? ORDER BY revision", [item]).fetchall()
         return sorted(dict(rows).items())
 
+    def holds_newer(self) -> bool:
+        """Whether something was entered that only a newer version knows, so that an answer of this one may lack it."""
+        return bool(self.newer) and tables.holds_newer(self.db)
+
     def left_out(self) -> set[str]:
         """Items that stand in no list, drawing or finding, since only a newer version knows what they are."""
         return tables.left_out(self.db) if self.newer else set()

@@ -69,15 +69,25 @@ class Site:
     folder    the book's folder, where the files lie that items name by their digest
     revision  latest entry, and its `digest`, which vouch for the state
     then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
+    beyond    whether the book holds what only a newer version knows, and findings may lack
     notes     where it is a set, what is asked of the site is noted in it: ids, and keys as `keys_of` gives them.
               Whatever is kept of an answer holds until one of these changes
     worked    what findings worked out of it on the way, by a key of theirs
     """
 
     def __init__(
-        self, item: Item, items: Iterable[Item], folder: Path, revision: int, digest: str, then: Then | None = None
+        self,
+        item: Item,
+        items: Iterable[Item],
+        folder: Path,
+        revision: int,
+        digest: str,
+        then: Then | None = None,
+        *,
+        beyond: bool = False,
     ):
         self.item = item
+        self.beyond = beyond
         self.then: Then = then or {}
         self.folder = folder
         self.revision = revision
@@ -266,7 +276,8 @@ def gather(book: Book, site_id: str) -> Site:
                 if row[KINDS[name].parent] in belonging and row["id"] not in left_out:
                     belonging.add(row["id"])
                     items.append(Item(name, row["id"], row))
-        site = Site(Item("site", site_id, values), items, book.folder, book.revision(), book.digest())
+        vouched = (book.folder, book.revision(), book.digest())
+        site = Site(Item("site", site_id, values), items, *vouched, beyond=book.holds_newer())
         rulings = [*site.all("agreement"), *site.all("decision")]
         revisions = {one.id: one.values.get("agreed_revision") for one in rulings}
         site.then = states(book.db, revisions, {one.id: [it.id for it in site.covered_by(one)] for one in rulings})

@@ -137,6 +137,11 @@ def newer_in_words(db: Database) -> tuple[str, ...]:
     return tuple(_newer_in_words(kind, field) for kind, field, _ in rows)
 
 
+def holds_newer(db: Database) -> bool:
+    """Whether anything in the ledger is not known to this version."""
+    return next(iter(db.query("SELECT 1 FROM newer LIMIT 1")), None) is not None
+
+
 def left_out(db: Database) -> set[str]:
     """Items that cannot be reckoned with: something they need stands in them as only a newer version knows it."""
     rows = db.execute("SELECT DISTINCT item, kind, field FROM newer").fetchall()

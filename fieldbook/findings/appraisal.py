@@ -64,7 +64,7 @@ def appraise(site: Site, today: date | None = None) -> list[Finding]:
 
 def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appraisal:
     """The same, with what is kept of it; `before` is what was kept of the same site on the same day."""
-    if before is None:
+    if before is None or before.site.beyond != site.beyond:
         of_thing = {thing.id: _ask(site, thing, today) for thing in _things(site)}
         return Appraisal(site, today, of_thing, _in_order(of_thing.values()))
     changed = changed_between(before.site, site)

@@ -16,6 +16,7 @@ from ..book.site import Item, Site
 from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
 from ..model.kinds import KINDS
+from . import beyond
 from .decisions import applied
 from .finding import WORST_FIRST, Blank, Finding, Outcome
 
@@ -137,7 +138,7 @@ class Asked:
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
     """The one finding of a question about a thing, as a decision has it where somebody entitled made one."""
-    return applied(site, _found(question, subject, site, today), today)
+    return beyond.capped(site, applied(site, _found(question, subject, site, today), today))
 
 
 def _found(question: Question, subject: Item, site: Site, today: date) -> Finding:

@@ -19,7 +19,7 @@ from ..errors import FieldbookError, OutsideTheFace, Refused
 from ..model.choices import FORBIDDEN
 from ..model.fields import Field, Type, accept
 from ..model.typed import from_text
-from . import geometry
+from . import beyond, geometry
 from .ages import LATER, OLD, fabric_at
 from .before_hole import FIRST
 from .keep_off import why
@@ -177,6 +177,8 @@ def _act(place: _Place, act: str) -> Act:
         said = decide(place, act, near)
         if said is not None:
             found, reason, against = said
+            if place.site.beyond and found in (AGREED, NOTHING_AGAINST):
+                found, reason = NOT_KNOWN, f"{beyond.SENTENCE} Without it: {found}. {reason}"
             return Act(act, found, reason, against, nearest)
     raise AssertionError("the fabric always decides")
 

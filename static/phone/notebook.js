@@ -95,7 +95,7 @@ class Notebook {
   get site() {
     const sites = sitesOf(this.items);
     const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
-    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id);
+    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer);
     return this.#site;
   }
 

@@ -14,7 +14,11 @@ from fieldbook.book import ledger
 from fieldbook.book.backup import backup, restore
 from fieldbook.book.book import FILE, Book, NewerBook, open_book
 from fieldbook.book.examine import examine
+from fieldbook.book.site import gather
+from fieldbook.checks.verdict import Word
 from fieldbook.cli import main
+from fieldbook.findings import Finding, appraise
+from fieldbook.findings.at_point import answer
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices
@@ -23,6 +27,7 @@ from fieldbook.record.editions import editions
 from fieldbook.web import create_app
 from tests.books.frozen import ids_by_kind, unpacked
 from tests.books.newer import from_a_newer_version
+from tests.sites import Surveyed
 from tests.sync.conftest import Phone
 from tests.web.conftest import Desk
 
@@ -101,6 +106,43 @@ def test_newer_book_shows_what_is_known(book: Book, case: str) -> None:
         assert book.item(IDS["face"])[1]["layers"] == [["lime", 20, "old"]]
     if case == "entry":
         assert book.item(IDS["room"])[1]["use"] == "store"
+
+
+FINE = {Word.CLOSE, Word.WITHIN, Word.AGREED}
+
+
+def test_nothing_is_called_fine_beside_what_only_a_newer_version_knows(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No finding is close, within or agreed, and the record and the command line say the same; without it some are."""
+    words = {one.word for one in _appraised(unpacked("0.1.0", tmp_path / "as it was"))}
+    assert words & FINE
+    found = _appraised(folder)
+    assert not {one.word for one in found} & FINE
+    capped = [one for one in found if "newer Fieldbook" in one.verdict.sentence]
+    assert {one.word for one in capped} == {Word.NOT_KNOWN}
+    assert all(one.left_out[-1].startswith("Without it: ") for one in capped)
+    with open_book(folder) as book:
+        record = compile_record(book, IDS["site"])
+    assert not any(record.counts[word] for word in FINE)
+    assert main(["check", str(folder), "Customs shed"]) == 1
+    assert "Bring this one up to date" in capsys.readouterr().out
+
+
+def _appraised(folder: Path) -> list[Finding]:
+    with open_book(folder) as book:
+        return appraise(gather(book, IDS["site"]))
+
+
+@pytest.mark.parametrize("beyond", [False, True])
+def test_may_i_here_is_not_known_beside_what_only_a_newer_version_knows(beyond: bool, surveyed: Surveyed) -> None:
+    """Later work that was looked at has nothing against it, unless this version cannot know that."""
+    surveyed.looked()
+    surveyed.book.write("face", {"layers": [["brick", 103, "later"]]}, item=surveyed.face)
+    site = gather(surveyed.book, surveyed.site)
+    site.beyond = beyond
+    words = {one.answer for one in answer(site, site[surveyed.face], 500, 500).acts}
+    assert words == {"not known" if beyond else "nothing against it"}
 
 
 def test_newer_book_takes_no_entry(book: Book) -> None:

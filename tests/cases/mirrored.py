@@ -327,7 +327,8 @@ def scene(rng: random.Random) -> Case:
     items += [thing("member", member(rng, number)) for number in range(rng.randint(0, 2))]
     items += [thing("agreement", agreement(rng, number)) for number in range(rng.randint(0, 3))]
     items += [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
-    site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "")
+    beyond = rng.random() < 0.1
+    site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "", beyond=beyond)
     asked = [question for question in QUESTIONS if question.name in ("place", "keep-off", "clearance")]
     found = [find(question, one, site, TODAY) for question in asked for one in site.all(question.kind) if one.stands]
     points = [
@@ -336,6 +337,7 @@ def scene(rng: random.Random) -> Case:
     ]
     points += [(one.x_mm, one.z_mm, 4, None) for one in holds]
     return {
+        "beyond": beyond,
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
         "findings": sorted([said(one.subject, one.against, one.verdict) for one in found], key=str),
         "answers": [[*point, answer(site, site[FACE], *point, TODAY).as_dict()] for point in points],

@@ -131,9 +131,9 @@ test("entries laid over a state leave the state as it was", () => {
   }
 });
 
-for (const [place, { items, findings: expected, answers }] of cases.scenes.entries()) {
+for (const [place, { beyond, items, findings: expected, answers }] of cases.scenes.entries()) {
   const all = new Map(items.map((item) => [item.id, { ...item, withdrawn: false }]));
-  const site = gather(registry, all, items[0].id);
+  const site = gather(registry, all, items[0].id, beyond);
   const face = site.all("face")[0];
 
   test(`scene ${place} is found fault with at the wall as at the desk, word for word`, () => {

@@ -2,6 +2,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { WORDS, notKnownBecause } from "../../checks/verdict.js";
+import { capped } from "./beyond.js";
 import { clearanceOfFitting, clearanceOfFixing } from "./clearance.js";
 import { keepOffOfFitting, keepOffOfFixing } from "./keep_off.js";
 import { placeOfFitting, placeOfFixing } from "./place.js";
@@ -39,7 +40,8 @@ function worstFirst(found) {
 function answers(registry, site, subject, questions) {
   return questions.map(([check, ask]) => {
     try {
-      return { subject, ...ask(registry, site, subject) };
+      const found = ask(registry, site, subject);
+      return { subject, ...found, verdict: capped(site, found.verdict) };
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       return { subject, against: null, verdict: notKnownBecause(check, error, "") };

@@ -4,6 +4,7 @@ import { clearDepth, stretch, widened } from "../../checks/clearance.js";
 import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt } from "./ages.js";
+import { cappedHere } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, looked } from "./looked.js";
 import { faceStretch, known, limitsOf } from "./places.js";
 import { givenBy, holdHere, lapsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
@@ -59,7 +60,8 @@ export function offTheFace(face, /** @type {number[]} */ [x, z]) {
 function actAt(place, act) {
   const near = zonesAt(place, act);
   const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
-  const [found, reason, against] = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
+  const said = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
+  const [found, reason, against] = cappedHere(place.site, said);
   return { answer: found, why: reason, against, nearest };
 }
 

@@ -23,8 +23,9 @@ function byName(one, other) {
  * @param {import("./registry.js").Registry} registry
  * @param {Map<string, Item>} items  everything in the book
  * @param {string} siteId
+ * @param {boolean} beyond  whether the book holds what only a newer version knows, and answers may lack
  */
-export function gather(registry, items, siteId) {
+export function gather(registry, items, siteId, beyond = false) {
   const byId = new Map([[siteId, items.get(siteId)]]);
   const byParent = new Map();
   const byFace = new Map();
@@ -45,6 +46,7 @@ export function gather(registry, items, siteId) {
   }
   return {
     item: items.get(siteId),
+    beyond,
     /** Every item of a kind, by mark. */
     all: (kind) => byKind.get(kind) ?? [],
     /** The items of a kind that belong to another item, by mark. */
