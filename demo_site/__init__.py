@@ -7,7 +7,7 @@ role and object is made up.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict
 
 from fieldbook.book import evidence
@@ -18,15 +18,21 @@ from . import agreed, logged, photographs, rooms, watched
 from .booking import Values
 from .entering import DESK, PHONE, Desk, as_fitted, as_planned, as_taken_down
 from .photographs import GroundTruth, ground_truth
+from .photographs.shots import Shot
 from .watched import moment
 
 __all__ = ["GroundTruth", "ground_truth", "make"]
 
 
-def make(book: Book, say: Callable[[str], object] = lambda _: None) -> str:
+def make(
+    book: Book,
+    say: Callable[[str], object] = lambda _: None,
+    drawn: Callable[[], Iterable[tuple[Shot, bytes]]] = photographs.drawn,
+) -> str:
     """Fill an empty book with the customs shed, and return the site's id.
 
-    say  is told, line by line, what is being done. Raises the errors of the book.
+    say    is told, line by line, what is being done.
+    drawn  gives the photographs, which take most of the time. Raises the errors of the book.
     """
     desk = Desk(book)
     say("Entering the survey of four rooms …")
@@ -35,7 +41,7 @@ def make(book: Book, say: Callable[[str], object] = lambda _: None) -> str:
     _plan_and_fit(desk)
     say("Entering a year of readings …")
     _watch(desk)
-    _add_photographs(desk, say)
+    _add_photographs(desk, say, drawn)
     return desk.ids["site"]
 
 
@@ -87,9 +93,11 @@ def _watch(desk: Desk) -> None:
         desk.enter(kind, items, last)
 
 
-def _add_photographs(desk: Desk, say: Callable[[str], object]) -> None:
+def _add_photographs(
+    desk: Desk, say: Callable[[str], object], drawn: Callable[[], Iterable[tuple[Shot, bytes]]]
+) -> None:
     say(f"Drawing {len(photographs.SHOTS)} photographs …")
-    for number, (shot, content) in enumerate(photographs.drawn(), 1):
+    for number, (shot, content) in enumerate(drawn(), 1):
         values = asdict(kept_photographs.keep(desk.book, content)) | shot.values()
         desk.enter("photograph", [values], values["taken_at"], PHONE if shot.purpose != "receipt" else DESK)
         if number % 8 == 0:

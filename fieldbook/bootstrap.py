@@ -24,7 +24,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from .errors import FieldbookError, WrongUse
-from .set_up.layers import PYTEST, install_type_checker, lie_in_memory, run_checks
+from .set_up.layers import PYTEST, install_type_checker, lie_in_memory, run_checks, stay_compiled
 from .set_up.needs import last_complaint, needed_for, provide, run, say
 
 OLDEST_PYTHON = (3, 11)
@@ -150,6 +150,7 @@ def test(arguments: Sequence[str]) -> int:
     """Run the tests in layers, or pytest alone with what it is to be given; the status of a layer that failed."""
     os.chdir(ROOT)
     lie_in_memory()
+    stay_compiled()
     layered = PYTEST.get(tuple(arguments))
     if layered is None:
         become("pytest", *arguments)

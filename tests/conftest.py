@@ -29,11 +29,12 @@ settings.register_profile("long", deadline=None, print_blob=True, max_examples=1
 settings.load_profile("fixed")
 
 # What is costly to make and shared by a session: those who use it run in one process.
-SHARED = ("on_paper", "shed")
+SHARED = ("on_paper", "shed", "furnished_checkout")
 # Whoever uses one of these is slow.
 COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel"}
 
 
+@pytest.hookimpl(tryfirst=True)  # before xdist reads the groups
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the fast tests first, and those that share what is costly into one process."""
     for item in items:

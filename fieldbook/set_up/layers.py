@@ -92,3 +92,8 @@ def lie_in_memory() -> None:
     is_there = "TMPDIR" not in os.environ and os.access(IN_MEMORY, os.W_OK)
     if is_there and shutil.disk_usage(IN_MEMORY).free >= ROOM_BYTES:
         os.environ["TMPDIR"] = str(IN_MEMORY)
+
+
+def stay_compiled() -> None:
+    """Let Python keep what it compiled: the tests start hundreds of programs, each of which would compile it anew."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

@@ -9,24 +9,28 @@ from pathlib import Path
 import pytest
 
 import demo_site
+from demo_site import photographs
+from demo_site.photographs.shots import Shot
 from fieldbook.book.book import Book, create_book, open_book
 from fieldbook.book.site import Site, gather
 
 
 @dataclass(frozen=True)
 class Shed:
-    """A folder with the customs shed in it, and the site's id."""
+    """A folder with the customs shed in it, the site's id, and its photographs as they were drawn."""
 
     folder: Path
     site: str
+    drawn: tuple[tuple[Shot, bytes], ...]
 
 
 @pytest.fixture(scope="session")
 def shed(tmp_path_factory: pytest.TempPathFactory) -> Shed:
     """The customs shed, with all its photographs drawn."""
     folder = tmp_path_factory.mktemp("shed") / "book"
+    drawn = tuple(photographs.drawn())
     with create_book(folder) as book:
-        return Shed(folder, demo_site.make(book))
+        return Shed(folder, demo_site.make(book, drawn=lambda: drawn), drawn)
 
 
 @pytest.fixture

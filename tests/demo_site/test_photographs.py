@@ -11,11 +11,13 @@ import pytest
 from PIL import Image
 
 from demo_site import ground_truth
+from demo_site.photographs import draw
 from demo_site.photographs.camera import Camera
 from demo_site.photographs.patch import Patch, noise
 from demo_site.photographs.shots import SHOTS
 from fieldbook.book.book import Book
 from fieldbook.book.evidence import path_of
+from tests.demo_site.conftest import Shed
 
 WITH_TARGETS = [shot.name for shot in SHOTS if shot.targets]
 RED = 1.5  # how much more red than green and blue a pixel of the disc has, in any light
@@ -111,6 +113,12 @@ def test_ground_truth_is_plain_and_says_which_face(shed_book: Book) -> None:
     assert truth.face == "R4-N"
     assert truth.size_px == picture_of(shed_book, "r4-n-datum").size
     assert json.loads(json.dumps(truth.matrix)) == [list(row) for row in truth.matrix]
+
+
+def test_photograph_drawn_again_is_the_same_to_the_byte(shed: Shed) -> None:
+    """Whatever was drawn before it, and by whichever thread."""
+    shot, content = shed.drawn[5]
+    assert draw(shot) == content
 
 
 def test_photograph_of_another_name_is_refused() -> None:

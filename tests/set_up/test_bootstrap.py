@@ -60,12 +60,17 @@ def bare_path(tmp_path, monkeypatch):
 @pytest.fixture
 def checkout(tmp_path):
     """A small checkout with the real set-up in it, whose only locked package stands in for pytest."""
-    package = tmp_path / "a checkout" / "fieldbook"
+    return small_checkout(tmp_path)
+
+
+def small_checkout(folder):
+    """Make it in this folder, without an environment."""
+    package = folder / "a checkout" / "fieldbook"
     (package / "set_up").mkdir(parents=True)
     for part in PARTS:
         shutil.copy(ROOT / "fieldbook" / part, package / part)
     (package / "__main__.py").write_text("import sys\nprint('demonstration:', *sys.argv[1:])\n", encoding="utf-8")
-    wheel = tmp_path / "stand_in-1.0-py3-none-any.whl"
+    wheel = folder / "stand_in-1.0-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w") as archive:
         archive.writestr("pytest.py", "import sys, fieldbook\nprint('tests:', *sys.argv[1:])\nsys.exit(5)\n")
         for checker in ("ruff", "mypy"):
@@ -247,15 +252,29 @@ def test_demonstration_is_set_up_once_and_gets_its_arguments(checkout, bare_path
     assert launched.stdout == "demonstration: demo a b\n"
 
 
+EQUIPMENT = {"chromium": "", "pdftoppm": "", "qpdf": "", "node": "", "npm": NPM}
+
+
 @pytest.fixture
 def equipped(bare_path):
     """A path with stand-ins for all that the tests need."""
-    return programs(bare_path, chromium="", pdftoppm="", qpdf="", node="", npm=NPM)
+    return programs(bare_path, **EQUIPMENT)
 
 
-def test_tests_get_their_packages_their_arguments_and_their_exit_status(checkout, equipped):
+@pytest.fixture(scope="session")
+def furnished_checkout(tmp_path_factory):
+    """A small checkout whose tests have run once: its environment and its type checker are there."""
+    folder = tmp_path_factory.mktemp("furnished")
+    (folder / "bin").mkdir()
+    checkout = small_checkout(folder)
+    done = run_in(checkout, programs(folder / "bin", **EQUIPMENT), "test", "-k", "nothing")
+    assert done.stdout.endswith("tests: -k nothing\n"), done.stderr
+    return checkout
+
+
+def test_tests_get_their_arguments_and_their_exit_status(furnished_checkout, equipped):
     """The test packages are installed, pytest is given what was typed, and its exit status is handed back."""
-    done = run_in(checkout, equipped, "test", "-k", "sweep")
+    done = run_in(furnished_checkout, equipped, "test", "-k", "sweep")
     assert done.stdout.endswith("tests: -k sweep\n"), done.stderr
     assert done.returncode == 5
 
@@ -268,21 +287,21 @@ def test_tests_get_their_packages_their_arguments_and_their_exit_status(checkout
         (["--long"], ["--hypothesis-profile=long", "--randomly-seed=default"], ["-m"]),
     ],
 )
-def test_layers_come_in_order(checkout, equipped, arguments, given, not_given):
+def test_layers_come_in_order(furnished_checkout, equipped, arguments, given, not_given):
     """Each layer before pytest is named as passed; then pytest gets what makes the run fixed, fast or long."""
-    done = run_in(checkout, equipped, "test", *arguments)
+    done = run_in(furnished_checkout, equipped, "test", *arguments)
     *said, last = done.stdout.splitlines()
-    assert said[-5:] == [f"{name}: passed" for name in layers.checks("python", checkout)], done.stderr
+    assert said[-5:] == [f"{name}: passed" for name in layers.checks("python", furnished_checkout)], done.stderr
     assert last.startswith("tests: -n auto")
     assert [part for part in given if part not in last] == []
     assert [part for part in not_given if f" {part} " in last] == []
     assert done.returncode == 5
 
 
-def test_failing_layer_is_shown_with_how_to_repeat_it(checkout, equipped, bare_path):
+def test_failing_layer_is_shown_with_how_to_repeat_it(furnished_checkout, equipped, bare_path):
     """When a test written in JavaScript fails, the whole does, with the runner's exit status and words."""
     path = programs(bare_path, node="echo 'not equal'; exit 3")
-    done = run_in(checkout, path, "test")
+    done = run_in(furnished_checkout, path, "test")
     assert done.returncode == 3
     assert "format: passed" in done.stdout
     assert done.stdout.endswith(
