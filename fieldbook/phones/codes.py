@@ -17,7 +17,7 @@ from ..errors import FieldbookError
 JOIN, OPEN = "join", "open"  # a phone joins the book; a browser opens the desk
 LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"  # none that is easily taken for another
 LENGTH, GROUP = 8, 4  # 5 bits a letter
-SECONDS = {JOIN: 600, OPEN: 600}
+SECONDS = {JOIN: 3600, OPEN: 600}  # what a phone must be told before it trusts a book takes its time
 MOST_WRONG, PAUSE_SECONDS = 5, 600
 
 

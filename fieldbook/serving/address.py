@@ -11,6 +11,7 @@ import socket
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from urllib.parse import urlsplit
 from uuid import UUID
 
 from ..book.book import Book
@@ -94,6 +95,19 @@ class Way:
     trust_url: str | None = None
     fingerprint: str | None = None
     hosts: tuple[str, ...] = ()
+
+    def leading(self, code: str) -> str:
+        """What a square for the camera holds: where the phone begins, with its code.
+
+        After a # a code is sent to nobody, since that page is not encrypted.
+        """
+        return f"{self.trust_url}#{code}" if self.trust_url else f"{self.phone_url}?join={code}"
+
+    @property
+    def ports(self) -> tuple[int, ...]:
+        """What a firewall must let through; none where a proxy speaks for the book."""
+        found = (urlsplit(url).port for url in (self.phone_url, self.trust_url) if url)
+        return tuple(port for port in found if port)
 
 
 def way_on_the_local_network(address: Address, addresses: Sequence[str], fingerprint: str) -> Way:

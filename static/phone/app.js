@@ -5,7 +5,7 @@ import { registryOf } from "./book/registry.js";
 import { openNotebook } from "./notebook.js";
 import { attendTrouble, notice, sayFault, unsay } from "./notices.js";
 import { filled, made } from "./pages/markup.js";
-import { gate } from "./pages/join.js";
+import { carryCodeHome, gate } from "./pages/join.js";
 import { waitingOf } from "./pages/today.js";
 import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
@@ -40,6 +40,7 @@ async function start() {
   await show();
   new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
   attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
+  if (!notebook.joined) carryCodeHome();
   if (notebook.joined) {
     askToKeep();
     warnWhenTight();

@@ -52,7 +52,7 @@ def kinds() -> Response:
 
 
 @blueprint.get("/phone/manifest.webmanifest")
-def manifest() -> Response:
+def manifest(join: str | None = None) -> Response:
     """What a phone installs the app by."""
     drawn = [
         {"src": url_for("phone.picture", name=name), "sizes": f"{size}x{size}", "type": "image/png"}
@@ -60,9 +60,16 @@ def manifest() -> Response:
         for name, (size, maskable) in ICONS.items()
     ]
     home = url_for("phone.page")
-    said = {"id": home, "name": "Fieldbook", "short_name": "Fieldbook", "start_url": home, "scope": home}
+    said = {"id": home, "name": "Fieldbook", "short_name": "Fieldbook", "scope": home}
+    said["start_url"] = url_for("phone.page", join=join)
     look = {"display": "standalone", "background_color": "#fdfcf9", "theme_color": "#fdfcf9", "icons": drawn}
     return _file(json.dumps(said | look).encode(), "application/manifest+json")
+
+
+@blueprint.get("/phone/join-<code>.webmanifest")
+def manifest_with_code(code: str) -> Response:
+    """The same, so that the app begins with the code it is to join with."""
+    return manifest(join=code)
 
 
 @blueprint.get("/phone/icon-<any('180', '192', '512', 'mask'):name>.png")

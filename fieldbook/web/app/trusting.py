@@ -29,12 +29,15 @@ def create_bootstrap_app(authority: Authority, way: Way) -> Flask:
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.config["TRUSTED_HOSTS"] = list(way.hosts)
-    style = (folders.TEMPLATES / "trusting" / "page.css").read_text(encoding="utf-8")
+    style, script = (
+        (folders.TEMPLATES / "trusting" / name).read_text(encoding="utf-8") for name in ("page.css", "page.js")
+    )
     title = called(way.hosts[0])
 
     @app.get("/")
     def page() -> str:
-        return render_template("trusting/page.html", style=style, way=way, title=title, files=(CERTIFICATE, PROFILE))
+        files, parts = (CERTIFICATE, PROFILE), {"style": style, "script": script}
+        return render_template("trusting/page.html", way=way, title=title, files=files, **parts)
 
     @app.get(f"/{CERTIFICATE}")
     def certificate() -> Response:
@@ -45,7 +48,7 @@ def create_bootstrap_app(authority: Authority, way: Way) -> Flask:
         return _file(authority.profile(way.hosts[0]), "application/x-apple-aspen-config", PROFILE)
 
     app.register_error_handler(HTTPException, _nothing_else)
-    app.after_request(lambda response: _with_headers(response, style))
+    app.after_request(lambda response: _with_headers(response, style, script))
     return app
 
 
@@ -62,9 +65,10 @@ def _nothing_else(error: HTTPException) -> Response:
     return response
 
 
-def _with_headers(response: Response, style: str) -> Response:
-    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
-    policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; frame-ancestors 'none'"
+def _with_headers(response: Response, style: str, script: str) -> Response:
+    styled, run = (base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() for text in (style, script))
+    policy = f"default-src 'none'; style-src 'sha256-{styled}'; script-src 'sha256-{run}'; "
+    policy += "base-uri 'none'; frame-ancestors 'none'"
     response.headers["Content-Security-Policy"] = policy
     response.headers["X-Content-Type-Options"] = "nosniff"
     response.headers["Cache-Control"] = "no-store"

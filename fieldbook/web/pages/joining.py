@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, current_app, flash, redirect, render_template, url_for
+from urllib.parse import urlsplit
+
+from flask import Blueprint, current_app, flash, redirect, render_template, request, url_for
 from markupsafe import Markup
 from werkzeug.wrappers import Response
 
@@ -25,15 +27,23 @@ def every() -> str:
 @blueprint.post("/join")
 def join() -> str:
     """A new code, with all a person needs to let a phone in."""
-    way, code = _way(), codes.new_join_code(book())
-    drawn = qr_svg(way.trust_url or way.phone_url) if way else None
+    way, code, cable_port = _way(), codes.new_join_code(book()), _cable_port()
+    cable_url = f"http://localhost:{cable_port}/phone/" if cable_port else None
+    led = way.leading(code) if way else f"{cable_url}?join={code}"
+    drawn = qr_svg(led) if way or cable_url else None
     return render_template(
         "joining/join.html",
         way=way,
         code=code,
-        minutes=codes.SECONDS[codes.JOIN] // 60,
+        cable_port=cable_port,
+        cable_url=cable_url,
         drawn=Markup(drawn) if drawn else None,  # noqa: S704 - made by us, of an address
     )
+
+
+def _cable_port() -> int | None:
+    """The port of this desk, which a cable can carry to a phone; none behind a proxy."""
+    return None if request.is_secure else urlsplit(request.host_url).port
 
 
 @blueprint.post("/<uuid:device>/shut-out")

@@ -39,12 +39,31 @@ export function joinPage(context) {
   const { notebook } = context;
   const body = filled("join", {});
   const form = slot(body, "form");
-  form.elements.name.value = notebook.facts.name ?? "";
+  form.elements.name.value = notebook.facts.name ?? calledByItself();
+  form.elements.code.value = notebook.facts.device ? "" : (codeBrought() ?? "");
+  slot(body, "cable").hidden = location.hostname !== "localhost";
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     ask(context, body, form);
   });
   return { title: "Join", body, actions: notebook.joined ? [{ words: "Back", act: () => history.back() }] : [] };
+}
+
+/** The code that came with the address, as the square at the desk carries it. */
+export function codeBrought() {
+  return new URLSearchParams(location.search).get("join");
+}
+
+function calledByItself() {
+  if (/iPhone|iPad/.test(navigator.userAgent)) return "iPhone";
+  return navigator.userAgent.includes("Android") ? "Android phone" : "";
+}
+
+/** What is put on the home screen begins with the code too, since it does not share this page's store everywhere. */
+export function carryCodeHome() {
+  const code = codeBrought();
+  const manifest = /** @type {HTMLLinkElement|null} */ (document.querySelector("link[rel=manifest]"));
+  if (code && manifest) manifest.href = `/phone/join-${encodeURIComponent(code)}.webmanifest`;
 }
 
 async function ask(context, body, form) {

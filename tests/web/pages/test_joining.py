@@ -47,8 +47,9 @@ def test_page_to_join_shows_address_fingerprint_and_a_code_that_works(surveyed: 
     assert WAY.phone_url in page
     assert WAY.by_number[0] in page
     assert "AB:CD:EF" in page
-    assert f"<title>{WAY.trust_url}</title>" in page
-    (code,) = re.findall(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page)
+    (code,) = set(re.findall(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page))
+    assert f"<title>{WAY.trust_url}#{code}</title>" in page
+    assert "23456 and 23457" in page
     assert devices.join(surveyed.book, code, "phone").token
 
 
@@ -59,16 +60,30 @@ def test_page_to_join_behind_a_proxy_asks_for_no_trust(surveyed: Surveyed) -> No
     assert "ingerprint" not in page
 
 
-def test_page_to_join_says_when_no_phone_can_reach_the_server(surveyed: Surveyed) -> None:
-    """While only this machine is served, the page says how to change that, and shows no code in vain."""
-    page = desk(surveyed).post("/phones/join").text
+def test_page_to_join_offers_the_cable_where_only_this_machine_is_served(surveyed: Surveyed) -> None:
+    """The page says how all others are served, and leads a phone on a cable to an address that is not secret there."""
+    browser = desk(surveyed)
+    page = browser.post("/phones/join", base_url="http://127.0.0.1:8479").text
     assert "--lan" in page
-    assert not re.search(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page)
+    assert "adb reverse tcp:8479 tcp:8479" in page
+    (code,) = set(re.findall(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page))
+    assert f"<title>http://localhost:8479/phone/?join={code}</title>" in page
+    assert browser.get("/phone/", base_url="http://localhost:8479").status_code == 200
+
+
+def test_app_put_on_the_home_screen_begins_with_its_code(surveyed: Surveyed) -> None:
+    """The manifest made for a code is the app's own but for where it begins."""
+    browser = desk(surveyed)
+    plain = browser.get("/phone/manifest.webmanifest").json
+    coded = browser.get("/phone/join-7K3M-Q9TX.webmanifest").json
+    assert plain and coded
+    assert plain["start_url"] == plain["id"]
+    assert coded == plain | {"start_url": "/phone/?join=7K3M-Q9TX"}
 
 
 def test_phone_shut_out_at_the_desk_is_known_no_more(surveyed: Surveyed, phone: str) -> None:
     """One press shuts a phone out, and what it had begun to send is thrown away."""
-    pieces.take(surveyed.book, phone, "0" * 64, 0, 9, b"x")
+    pieces.take(surveyed.book, phone, "0" * 64, 0, 9, [b"x"])
     answer = desk(surveyed).post(f"/phones/{phone}/shut-out")
     assert (answer.status_code, answer.location) == (303, "/phones")
     with pytest.raises(devices.ShutOut):
