@@ -91,7 +91,7 @@ def _reading(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> Non
     ask.add_argument("face", metavar="FACE", help="mark, name or id of the face")
     ask.add_argument("--x", metavar="MM", required=True, help="along the face, from its datum")
     ask.add_argument("--z", metavar="MM", required=True, help="up, from its datum")
-    ask.add_argument("--radius", metavar="MM", default="", help="of what touches; left out: a point")
+    ask.add_argument("--radius", metavar="MM", default="", help="of what touches; left out: nothing is agreed for it")
     ask.add_argument("--depth", metavar="MM", default="", help="of a hole; left out: any")
     ask.add_argument("--json", action="store_true", help="as one JSON object")
 

@@ -45,6 +45,7 @@ SIGNS: Mapping[str, Word] = {
 }
 AT_THE_WALL = ("hidden services", "dust", "old lead paint", "asbestos", "electricity", "loads", "overhead work")
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
+UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone."
 BY_HOLD = frozenset({"contact", "load"})
 
 
@@ -80,7 +81,7 @@ class Answer:
 
     x_mm: float
     z_mm: float
-    radius_mm: float
+    radius_mm: float | None
     acts: tuple[Act, ...]
     clear_mm: float | None
     limited_by: Limit | None
@@ -99,7 +100,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class _Place:
-    """What is asked: where on which face, how wide a footprint, how deep a hole (None: any), on which day."""
+    """What is asked: where on which face, how wide a footprint, how deep a hole (None: any), on which day.
+
+    sized  whether the footprint was told; where it was not, the place itself is looked at, and nothing is fine there
+    """
 
     site: Site
     face: Item
@@ -107,9 +111,10 @@ class _Place:
     radius_mm: float
     depth_mm: float | None
     today: date
+    sized: bool = True
 
 
-def asked_in(address: Mapping[str, str]) -> tuple[float, float, float, float | None]:
+def asked_in(address: Mapping[str, str]) -> tuple[float, float, float | None, float | None]:
     """x, z, radius and depth as typed; raises Refused with all findings."""
     values, findings = [], []
     for field in ASKED:
@@ -119,7 +124,7 @@ def asked_in(address: Mapping[str, str]) -> tuple[float, float, float, float | N
             findings.append(error)
     if findings:
         raise Refused(findings)
-    return values[0], values[1], values[2] or 0.0, values[3]
+    return values[0], values[1], values[2], values[3]
 
 
 def answer(
@@ -127,16 +132,18 @@ def answer(
     face: Item,
     x_mm: float,
     z_mm: float,
-    radius_mm: float = 0.0,
+    radius_mm: float | None,
     depth_mm: float | None = None,
     today: date | None = None,
 ) -> Answer:
     """What may be done by a round footprint at a point, and how deep something may stand there.
 
+    radius_mm  None: not told, and then nothing is agreed, nor without anything against it
     Raises Refused when the point lies off the face.
     """
     _on_the_face(face, x_mm, z_mm)
-    place = _Place(site, face, (x_mm, z_mm), radius_mm, depth_mm, today or date.today())
+    sized = radius_mm is not None
+    place = _Place(site, face, (x_mm, z_mm), radius_mm or 0.0, depth_mm, today or date.today(), sized)
     acts = tuple(_act(place, act) for act in FORBIDDEN)
     try:
         clear, refusal = clear_depth(geometry.limits_of(site, face), _part(place)), None
@@ -177,6 +184,8 @@ def _act(place: _Place, act: str) -> Act:
         said = decide(place, act, near)
         if said is not None:
             found, reason, against = said
+            if not place.sized and found in {AGREED, NOTHING_AGAINST}:
+                return Act(act, NOT_KNOWN, UNSIZED, None, nearest)
             if place.site.beyond and found in (AGREED, NOTHING_AGAINST):
                 found, reason = NOT_KNOWN, f"{beyond.SENTENCE} Without it: {found}. {reason}"
             return Act(act, found, reason, against, nearest)

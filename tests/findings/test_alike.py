@@ -26,7 +26,7 @@ def test_each_is_held_against_its_own_limit_and_zone() -> None:
 def test_answer_at_a_point_names_the_one_that_decides(at: dict) -> None:
     """What is forbidden and how deep something may stand come from the zone and the limit that are there."""
     site = site_of_cases(CASE["items"])
-    said = answer(site, site[CASE["face"]], at["x"], at["z"])
+    said = answer(site, site[CASE["face"]], at["x"], at["z"], 0)
     (contact,) = [act for act in said.acts if act.act == "contact"]
     assert (contact.answer, contact.against and contact.against.id) == (at["contact"], at["zone"])
     assert (said.clear_mm, said.limited_by and said.limited_by.id) == (at["clear"], at["limited_by"])

@@ -30,7 +30,7 @@ def agree(surveyed: Surveyed, **more: Any) -> str:
 def at(surveyed: Surveyed, x: float = 500, z: float = 500, **more: Any) -> Answer:
     """The answer at a point."""
     site = gather(surveyed.book, surveyed.site)
-    return answer(site, site[surveyed.face], x, z, today=TODAY, **more)
+    return answer(site, site[surveyed.face], x, z, **{"radius_mm": 5.0, "today": TODAY} | more)
 
 
 def of(said: Answer, act: str) -> Act:
@@ -48,6 +48,19 @@ def test_old_fabric_without_a_word_is_for_the_keeper(surveyed: Surveyed) -> None
     made_of(surveyed, OLD)
     assert {act.answer for act in at(surveyed).acts} == {"ask the keeper"}
     assert "services in the wall" in of(at(surveyed), "drilling").why
+
+
+def test_nothing_is_fine_for_what_has_no_size(surveyed: Surveyed) -> None:
+    """A point alone is touched by nothing: what would be agreed, or have nothing against it, is not known."""
+    made_of(surveyed, LATER)
+    surveyed.looked()
+    assert of(at(surveyed), "contact").answer == "nothing against it"
+    assert of(at(surveyed, radius_mm=None), "contact").answer == "not known"
+    agree(surveyed)
+    assert of(at(surveyed), "contact").answer == "agreed"
+    assert of(at(surveyed, radius_mm=None), "contact").answer == "not known"
+    surveyed.zone()
+    assert of(at(surveyed, 50, 50, radius_mm=None), "contact").answer == "no"
 
 
 def test_later_work_that_was_looked_at_has_nothing_against_it(surveyed: Surveyed) -> None:

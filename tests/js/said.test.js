@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 
 import { appraise } from "../../static/phone/book/appraisal.js";
 import { linesOf } from "../../static/phone/book/booking.js";
-import { answerFor, usualRadius } from "../../static/phone/book/asked_here.js";
+import { usualRadius } from "../../static/phone/book/asked_here.js";
 import { answer } from "../../static/phone/book/here.js";
 import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
@@ -128,7 +128,7 @@ test("things that share mark and name never answer for each other", () => {
     }
   }
   for (const { x, z, contact, zone, clear, limited_by: limitedBy } of alike.answers) {
-    const said = answer(registry, both, face, [x, z], { today: "2026-06-01" });
+    const said = answer(registry, both, face, [x, z], { radius: 0, today: "2026-06-01" });
     const act = said.acts.find((one) => one.act === "contact");
     assert.deepEqual([act.answer, act.against?.id ?? null, said.clear, said.limitedBy?.id ?? null], [contact, zone, clear, limitedBy]);
   }
@@ -137,7 +137,7 @@ test("things that share mark and name never answer for each other", () => {
 test("nothing is agreed to for what has no size", () => {
   const given = { site: site.item.id, reference: "A9", items: [FACE], answer: "yes", words: "Touch it.", acts: ["contact"], said_by: "caretaker", on: "2026-05-01" };
   const agreed = gather(registry, new Map([...items, ["a9", { id: "a9", kind: "agreement", values: given, withdrawn: false }]]), site.item.id);
-  const contact = (radius) => answerFor(registry, agreed, agreed.get(FACE), [4500, 2800], { radius, today: "2026-06-01" }).acts.find(({ act }) => act === "contact").answer;
+  const contact = (radius) => answer(registry, agreed, agreed.get(FACE), [4500, 2800], { radius, today: "2026-06-01" }).acts.find(({ act }) => act === "contact").answer;
   assert.equal(contact(5), "agreed");
   assert.equal(contact(null), "not known");
 });
@@ -145,6 +145,6 @@ test("nothing is agreed to for what has no size", () => {
 test("what a touch may be out by is asked about too", () => {
   const asked = { radius: 5, today: "2026-06-01" };
   const wide = answer(registry, site, site.get(FACE), [2600, 1000], { radius: 45, today: "2026-06-01" });
-  assert.deepEqual(answerFor(registry, site, site.get(FACE), [2600, 1000], { ...asked, missed: 40 }), wide);
+  assert.deepEqual(answer(registry, site, site.get(FACE), [2600, 1000], { ...asked, missed: 40 }), wide);
   assert.equal(usualRadius(site, site.get(FACE)), Math.max(...site.fixingsOn(site.get(FACE)).map(({ values }) => values.contact_radius_mm)));
 });

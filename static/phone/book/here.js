@@ -23,6 +23,8 @@ export const SIGNS = {
   "nothing against it": "within",
   "not known": "not known",
 };
+const FINE = ["agreed", "nothing against it"];
+const UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone.";
 const BY_HOLD = ["contact", "load"];
 const NO = "no";
 
@@ -32,15 +34,18 @@ const NO = "no";
  * @param {import("./site.js").Site} site
  * @param {import("./site.js").Item} face
  * @param {[number, number]} at  x and z, mm
- * @param {{radius?: number, depth?: number|null, today: string}} asked  mm; the depth of a hole, null for any; the day
+ * @param {{radius: number|null, missed?: number, depth?: number|null, today: string}} asked  mm; `radius` null: not told,
+ *   and then nothing is agreed; `missed`: what the place may be wrong by, all of which is asked about; `depth` of a
+ *   hole, null for any; the day
  * @throws {Refusal} outside-the-face
  */
-export function answer(registry, site, face, at, { radius = 0, depth = null, today }) {
+export function answer(registry, site, face, at, { radius, missed = 0, depth = null, today }) {
   const off = offTheFace(face, at);
   if (off) throw off;
-  const place = { registry, site, face, at, radius, depth, today };
+  const reach = (radius ?? 0) + missed;
+  const place = { registry, site, face, at, radius: reach, sized: radius !== null, depth, today };
   const acts = registry.forbidden.map((act) => ({ act, ...actAt(place, act) }));
-  return { acts, ...depthAt(site, face, at, radius), deep: deepest(place), cautions: registry.at_the_wall };
+  return { acts, ...depthAt(site, face, at, reach), deep: deepest(place), cautions: registry.at_the_wall };
 }
 
 /** The refusal of a point beyond the edges of a face; null when it is on it. */
@@ -61,6 +66,7 @@ function actAt(place, act) {
   const near = zonesAt(place, act);
   const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
   const said = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
+  if (!place.sized && FINE.includes(said[0])) return { answer: "not known", why: UNSIZED, against: null, nearest };
   const [found, reason, against] = cappedHere(place.site, said);
   return { answer: found, why: reason, against, nearest };
 }

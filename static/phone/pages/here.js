@@ -1,8 +1,8 @@
 /** The question at the wall: may I drill, touch, glue, hang, put heat or light here, and how deep may it stand? */
 
 import { Refusal } from "../../checks/refusal.js";
-import { answerFor, usualRadius } from "../book/asked_here.js";
-import { SIGNS, lookAround, offTheFace } from "../book/here.js";
+import { usualRadius } from "../book/asked_here.js";
+import { SIGNS, answer, lookAround, offTheFace } from "../book/here.js";
 import { accept } from "../book/fields.js";
 import { today } from "../book/moments.js";
 import { faceStretch } from "../book/places.js";
@@ -95,7 +95,7 @@ function touched(shown, event) {
 
 function answered({ context, face, under }, point, asked) {
   const { registry, notebook } = context;
-  const said = answerFor(registry, notebook.site, face, point, asked);
+  const said = answer(registry, notebook.site, face, point, asked);
   showActs(under, said.acts);
   const holds = notebook.site.of(face, "hold").filter(({ values }) => Math.hypot(values.x_mm - point[0], values.z_mm - point[1]) <= NEAR_MM);
   const around = { radius: (asked.radius ?? 0) + (asked.missed ?? 0), depth: asked.depth ?? null };

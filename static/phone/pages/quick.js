@@ -1,7 +1,7 @@
 /** What may be done near a place that was touched on a drawing: a finger is no measurement, and the answer says so. */
 
-import { answerFor, usualRadius } from "../book/asked_here.js";
-import { SIGNS, offTheFace } from "../book/here.js";
+import { usualRadius } from "../book/asked_here.js";
+import { SIGNS, answer, offTheFace } from "../book/here.js";
 import { today } from "../book/moments.js";
 import { figureOf } from "../book/wording.js";
 import { markPoint } from "../drawing/elevation.js";
@@ -21,7 +21,7 @@ export function answerNear({ context, face, body, view }, event) {
   const missed = view.missed();
   const radius = usualRadius(notebook.site, face);
   view.mark("asked", (drawing, scale) => markPoint(drawing, [x, z], missed, scale));
-  const said = answerFor(registry, notebook.site, face, [x, z], { radius, missed, today: today() });
+  const said = answer(registry, notebook.site, face, [x, z], { radius, missed, today: today() });
   const wide = radius === null ? "" : ` For what touches ${figureOf(radius, "mm")} round its middle.`;
   const quick = filled("quick-answer", {
     at: `About x ${figureOf(x)}, z ${figureOf(z, "mm")}`,
