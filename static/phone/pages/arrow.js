@@ -5,6 +5,7 @@ import { uuid7 } from "../book/identity.js";
 import { titleOf } from "../book/site.js";
 import { fieldsOf, readPhotograph } from "../camera.js";
 import { showErrors } from "../forms/inputs.js";
+import { once } from "../forms/saving.js";
 import { copyOf, originalOf } from "../store/photographs.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { nothing, trailOf } from "./parts.js";
@@ -34,7 +35,7 @@ export async function arrowPage(context, id) {
   follow(state);
   slot(body, "words").addEventListener("input", () => draw(state));
   wire(body, { wipe: () => { state.arrow = null; draw(state); } });
-  return { ...view, actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: () => save(state) }] };
+  return { ...view, actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: once(() => save(state)) }] };
 }
 
 /** The arrow goes from where the finger touches to where it leaves. */
@@ -91,19 +92,26 @@ async function save({ context, item, body, arrow, canvas }) {
     arrow ? null : new Refusal("missing", "There is no arrow yet.", "Draw one with a finger.", { field: "arrow" }),
     words ? null : new Refusal("missing", "There are no words yet.", "Say what the arrow shows.", { field: "arrow-words" }),
   ].filter(Boolean);
-  if (lacks.length) return showErrors(body, slot(body, "form"), lacks);
+  if (lacks.length) return refuse(body, lacks);
   try {
     const drawn = await new Promise((keep) => canvas.toBlob(keep, "image/jpeg", 0.9));
     const picture = await readPhotograph(new File([drawn], "arrow.jpg", { type: "image/jpeg" }));
     const over = Object.fromEntries(TAKEN_OVER.map((name) => [name, item.values[name] ?? null]).filter(([, value]) => value !== null));
     const id = uuid7();
     const judged = notebook.judge({ kind: "photograph", id, values: { ...over, caption: `${words} (arrow drawn on a copy)`, ...fieldsOf(picture) } });
-    if (judged.findings.length) return showErrors(body, slot(body, "form"), judged.findings);
+    if (judged.findings.length) return refuse(body, judged.findings);
     await notebook.write([{ kind: "photograph", item: id, set: judged.values }], { picture: { ...picture, state: "waiting" } });
     context.say(`Saved on this phone, beside ${titleOf(registry, item)}.`);
     context.runner.nudge();
-    return context.go(`#/picture/${id}`, { replace: true });
+    await context.go(`#/picture/${id}`, { replace: true });
+    return true;
   } catch (error) {
-    return context.fail(error);
+    context.fail(error);
+    return false;
   }
+}
+
+function refuse(body, findings) {
+  showErrors(body, slot(body, "form"), findings);
+  return false;
 }

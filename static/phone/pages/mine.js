@@ -3,6 +3,7 @@
 import { today } from "../book/moments.js";
 import { takenBack } from "../book/undoing.js";
 import { labelOf, said } from "../book/wording.js";
+import { once } from "../forms/saving.js";
 import { fill, filled, rows, slot, wire } from "./markup.js";
 import { none, pageOf, titled } from "./parts.js";
 
@@ -39,7 +40,7 @@ function lineOfEntry(context, entry, waits) {
   const change = takenBack(notebook.historyOf(entry.item), entry, item.values);
   const gone = item.withdrawn && change?.withdraw !== false;
   if (!change || gone) fill(line, { undo: null });
-  else wire(line, { undo: () => undo(context, change) });
+  else wire(line, { undo: once(() => undo(context, change)) });
   return line;
 }
 
@@ -47,9 +48,11 @@ async function undo(context, change) {
   try {
     await context.notebook.write([change]);
   } catch (error) {
-    return context.fail(error);
+    context.fail(error);
+    return false;
   }
   context.say("Undone. That is an entry too, and can be undone.");
   context.runner.nudge();
-  return context.refresh();
+  await context.refresh();
+  return true;
 }

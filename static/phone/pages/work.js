@@ -8,6 +8,7 @@ import { takenBack } from "../book/undoing.js";
 import { countOf } from "../book/wording.js";
 import { elevation } from "../drawing/elevation.js";
 import { viewing } from "../drawing/viewing.js";
+import { once } from "../forms/saving.js";
 import { stayAwake } from "../waking.js";
 import { facePage } from "./face.js";
 import { fill, filled, made, slot, wire } from "./markup.js";
@@ -16,6 +17,7 @@ import { answerNear } from "./quick.js";
 import { enterPhotographs } from "./taking.js";
 import { tick } from "./tick.js";
 
+const SETTLES_MS = 500; // a second quick tap is not meant for the fixing that comes next
 const SCALE = 3; // mm a pixel at first: a metre and more on a narrow screen
 
 /** The next fixing of a face, or the one the address names; the face itself where nothing is planned or was just done. */
@@ -49,6 +51,7 @@ async function atWork(context, face, fixing, query) {
   const done = notebook.items.get(query.get("done"));
   if (done) addJustDone(shown, done);
   const ticking = fixing ? await tick(context, fixing, (one) => onwards(context, face, one)) : null;
+  if (ticking && done) letSettle(ticking.body);
   fill(body, { tick: ticking ? ticking.body : nothing("Nothing more is planned on this face.") });
   slot(body, "drawing").addEventListener("click", (event) => touched(shown, event));
   wire(body, { larger: () => view.enlarge(1), smaller: () => view.enlarge(-1) });
@@ -73,6 +76,13 @@ async function atWork(context, face, fixing, query) {
   };
 }
 
+/** What ticks off by one touch can be pressed a moment after the page has changed under the thumb. */
+function letSettle(body) {
+  const buttons = /** @type {HTMLButtonElement[]} */ ([...body.querySelectorAll(".ways button")]);
+  for (const button of buttons) button.disabled = true;
+  setTimeout(() => buttons.forEach((button) => (button.disabled = false)), SETTLES_MS);
+}
+
 /** To the next fixing of the face, with what was just done still in hand. */
 function onwards(context, face, fixing) {
   const next = nextToSetOut(context.notebook.site, face, context.notebook.site.get(fixing.id));
@@ -90,7 +100,7 @@ function addJustDone({ context, body }, done) {
   });
   fill(body, { done: part });
   wire(part, {
-    undo: () => undo(context, done),
+    undo: once(() => undo(context, done)),
     photograph: () => body.dispatchEvent(new CustomEvent("shoot", { detail: done })),
   });
 }
@@ -99,10 +109,16 @@ async function undo(context, done) {
   const { notebook } = context;
   const history = notebook.historyOf(done.id);
   const change = takenBack(history, history.at(-1), notebook.items.get(done.id).values);
-  if (change) await notebook.write([change]).catch(context.fail);
+  try {
+    if (change) await notebook.write([change]);
+  } catch (error) {
+    context.fail(error);
+    return false;
+  }
   context.say(`${titleOf(context.registry, done)} is as it was before.`);
   context.runner.nudge();
-  context.go(`#/fitted/${done.id}`, { replace: true });
+  await context.go(`#/fitted/${done.id}`, { replace: true });
+  return true;
 }
 
 /** What takes photographs of a thing on this page, one after the other. */
