@@ -12,6 +12,7 @@ from pypdf import PdfReader
 
 from fieldbook.book import photographs, wording
 from fieldbook.drawing.signature import signature
+from fieldbook.model.choices import PLACES_AS_FITTED
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.rules import NOT_ABOVE
@@ -32,7 +33,7 @@ NOT_PRINTED = {
 GIVEN: dict[str, dict[str, Any]] = {
     "limit": {"sort": "flat"},
     "fixing": {"hole": "existing", "fabric": "later work", "trace": "none", "other_fitting": "D1"}
-    | {"x_mm": 1901.25, "z_mm": 1202.25, "fitted_x_mm": 1903.25, "fitted_z_mm": 1204.25},
+    | {"x_mm": 1901.25, "z_mm": 1202.25, "fitted_x_mm": 1903.25, "fitted_z_mm": 1204.25, "fitted_place": None},
     "agreement": {"outline": [[0, 0], [90, 0], [90, 80]], "signature": [[0, 0, 0], [4, 3, 0], [2, 2, 1], [3, 1, 1]]},
     "face": {"floor": [[0, 0], [900, 3.25]], "surface": [[0, 0, 4], [5, 5, -3]]},
     "zone": {"outline": [[211, 0], [311, 0], [311, 97], [211, 97]]},
@@ -129,6 +130,15 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
         said = wording.said(field, value, titles)
         looked_for = said_on_the_page(kind, name, value) or said
         assert re.sub(r"\s+", " ", looked_for) in words, f"{name}: {looked_for}"
+
+
+@pytest.mark.parametrize("place", PLACES_AS_FITTED)
+def test_place_without_figures_is_told_from_a_measured_one(furnished, pages, place):
+    """As planned and checked, and not measured, stand where the figures of a measured place stand."""
+    assert place not in pages()[1]
+    bare = {"fitted_x_mm": None, "fitted_z_mm": None}
+    furnished.book.write("fixing", bare | {"state": "fitted", "fitted_place": place}, item=furnished.ids["D1.2"])
+    assert place in pages()[1]
 
 
 def said_on_the_page(kind: str, name: str, value: Any) -> str | None:
