@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from copy import copy
 from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from ..errors import UnknownItem
 from ..model.choices import TAKEN_DOWN
@@ -27,13 +26,11 @@ class Item:
     id: str
     values: Mapping[str, Any]
 
+    def __post_init__(self) -> None:
+        self.__dict__.update(self.values)  # read far too often to be looked up each time
+
     def __getattr__(self, name: str) -> Any:
-        if name == "values":  # not there yet, while a copy is being made
-            raise AttributeError(name)
-        try:
-            return self.values[name]
-        except KeyError:
-            raise AttributeError(f"a {self.kind} has no {name}") from None
+        raise AttributeError(f"a {self.__dict__.get('kind', 'thing')} has no {name}")
 
     def __hash__(self) -> int:
         return hash(self.id)
@@ -62,6 +59,14 @@ class Item:
 PLACED = ("fitting", "fixing")  # what is looked for by where it stands
 
 
+class Worked(NamedTuple):
+    """What was worked out, or why it could not be, and what was asked of the site for it."""
+
+    value: Any
+    refusal: Exception | None
+    notes: frozenset[Any]
+
+
 class Site:
     """Everything a book holds about one site, as it stood at `revision`.
 
@@ -70,9 +75,9 @@ class Site:
     revision  latest entry, and its `digest`, which vouch for the state
     then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
     beyond    whether the book holds what only a newer version knows, and findings may lack
-    notes     where it is a set, what is asked of the site is noted in it: ids, and keys as `keys_of` gives them.
-              Whatever is kept of an answer holds until one of these changes
-    worked    what findings worked out of it on the way, by a key of theirs
+    notes     where it is a set, what is asked of the site is noted in it: ids, keys as `keys_of` gives them, and the
+              keys of what was worked out. Whatever is kept of an answer holds until one of these changes
+    worked    what was worked out once, by its key; what rests on other work comes after it
     """
 
     def __init__(
@@ -93,19 +98,59 @@ class Site:
         self.revision = revision
         self.digest = digest
         self.notes: set[Any] | None = None
-        self.worked: dict[Any, Any] = {}
+        self.worked: dict[Hashable, Worked] = {}
         self._by_id = {one.id: one for one in (item, *items)}
-        self._by_kind: dict[str, list[Item]] = defaultdict(list)
-        self._by_link: dict[tuple[str, str], dict[str, list[Item]]] = {}
-        self._by_cell: dict[str, dict[Cell, list[Item]]] = {}
+        self._by_key: dict[Hashable, list[Item]] = defaultdict(list)
         for one in sorted(items, key=by_mark):
-            self._by_kind[one.kind].append(one)
+            for key in keys_of(one):
+                self._by_key[key].append(one)
+
+    def once(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Any:
+        """What `work` gives or raises, done once; findings need the same of things that share a face or a carrier.
+
+        key   the ids it begins from, and a word for what is worked out. What else it rests on it asks of the site
+        """
+        known = self.worked.get(key)
+        if known is None:
+            known = self.worked[key] = self._work(key, work)
+        if self.notes is not None:
+            self.notes.add(key)
+        if known.refusal is not None:
+            raise _anew(known.refusal)
+        return known.value
+
+    def _work(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Worked:
+        around, self.notes = self.notes, {self.item.id, *key}
+        value, refusal = None, None
+        try:
+            value = work()
+        except Exception as error:  # a refusal is kept as an answer is
+            refusal = _anew(error)
+        finally:
+            notes, self.notes = self.notes, around
+        return Worked(value, refusal, frozenset(notes))
+
+    def take_over(self, before: Site, changed: Iterable[Any]) -> None:
+        """Keep what was worked out of another state of this site, but for what rests on something that changed.
+
+        changed  as `keys_of` tells it of the items that are not the same in both
+        """
+        stale = set(changed)
+        for key, worked in before.worked.copy().items():  # others may be at work on it
+            if stale.isdisjoint(worked.notes):
+                self.worked.setdefault(key, worked)
+            else:
+                stale.add(key)
+
+    def _with(self, key: Hashable) -> list[Item]:
+        """The items that have a key of `keys_of`, ordered by mark."""
+        if self.notes is not None:
+            self.notes.add(key)
+        return self._by_key.get(key, [])
 
     def all(self, kind: str) -> list[Item]:
         """Every item of a kind, ordered by mark."""
-        if self.notes is not None:
-            self.notes.add(kind)
-        return list(self._by_kind.get(kind, ()))
+        return list(self._with(kind))
 
     def everything(self) -> Mapping[str, Item]:
         """Every item by its id, the site's own among them."""
@@ -117,18 +162,7 @@ class Site:
 
     def pointing_at(self, target: Item, kind: str, link: str) -> list[Item]:
         """The items of a kind whose link names an item: what hangs on a fitting, what uses a hold."""
-        if self.notes is not None:
-            self.notes.add((kind, link, target.id))
-        return list(self._linked(kind, link).get(target.id, ()))
-
-    def _linked(self, kind: str, link: str) -> dict[str, list[Item]]:
-        known = self._by_link.get((kind, link))
-        if known is None:
-            known = self._by_link[kind, link] = defaultdict(list)
-            for one in self._by_kind.get(kind, ()):
-                for target in targets_of(one.values.get(link)):
-                    known[target].append(one)
-        return known
+        return list(self._with((kind, link, target.id)))
 
     def get(self, item_id: str | None) -> Item | None:
         """The item of this id, or None when it is not there or was withdrawn."""
@@ -156,35 +190,13 @@ class Site:
 
     def standing_in(self, kind: str, cells: Iterable[Cell]) -> Iterator[Item]:
         """The fittings or fixings that stand in some cells of a face, each once."""
-        found: dict[str, Item] = {}
-        for cell in cells:
-            if self.notes is not None:
-                self.notes.add((kind, *cell))
-            found |= {one.id: one for one in self._standing(kind).get(cell, ())}
-        yield from found.values()
-
-    def _standing(self, kind: str) -> Mapping[Cell, list[Item]]:
-        standing = self._by_cell.get(kind)
-        if standing is None:
-            standing = self._by_cell[kind] = defaultdict(list)
-            for one in self._by_kind.get(kind, ()):
-                for cell in cells_of(kind, one.values) if one.stands else ():
-                    standing[cell].append(one)
-        return standing
+        found = {one.id: one for cell in cells for one in self._with((kind, *cell))}
+        return (one for one in found.values() if one.stands)
 
     def marked(self, kind: str, mark: str | None) -> list[Item]:
         """What people would take for an item of this kind and mark: marks are one row for all kinds, names are not."""
-        if self.notes is not None:
-            self.notes.add(_sign(kind, mark))
-        return list(self._by_mark.get(_sign(kind, mark), ())) if mark else []
-
-    @cached_property
-    def _by_mark(self) -> dict[Key, list[Item]]:
-        by_mark: dict[Key, list[Item]] = defaultdict(list)
-        for one in (each for kind in KINDS for each in self._by_kind.get(kind, ())):
-            if one.mark_or_name:
-                by_mark[_sign(one.kind, one.mark_or_name)].append(one)
-        return by_mark
+        found = self._with(_sign(kind, mark)) if mark else []
+        return sorted(found, key=lambda one: list(KINDS).index(one.kind))
 
     def same_mark(self, item: Item) -> list[Item]:
         """The others that carry an item's mark, or one that reads alike."""
@@ -225,13 +237,15 @@ class Site:
     def with_changed(self, *items: Item) -> Site:
         """The same site with items that have other values; each keeps its kind, its id and its mark."""
         other = copy(self)
-        other.__dict__.pop("_by_mark", None)
-        other.notes, other.worked, other._by_link = None, {}, {}
-        new = {one.id: one for one in items}
-        other._by_id = {**self._by_id, **new}
-        other._by_kind = defaultdict(list, self._by_kind)
-        for kind in {one.kind for one in items}:
-            other._by_kind[kind] = [new.get(one.id, one) for one in self._by_kind[kind]]
+        other.notes, other.worked = None, {}
+        other._by_id = self._by_id | {one.id: one for one in items}
+        changed = {key for one in items for each in (self[one.id], one) for key in keys_of(each)}
+        new = {one.id: (one, frozenset(keys_of(one))) for one in items}
+        other._by_key = dict(self._by_key)
+        for key in changed:
+            stayed = [one for one in self._by_key.get(key, ()) if one.id not in new]
+            other._by_key[key] = sorted([*stayed, *(one for one, keys in new.values() if key in keys)], key=by_mark)
+        other.take_over(self, changed)
         return other
 
     def photographs_of(self, subject: Item) -> list[Item]:
@@ -239,24 +253,34 @@ class Site:
         return self.pointing_at(subject, "photograph", "subject")
 
 
+def _anew(refusal: Exception) -> Exception:
+    """The same refusal without where it was raised: what is kept for long must not hold what was at work then."""
+    other = type(refusal).__new__(type(refusal), *refusal.args)
+    other.__dict__.update(refusal.__dict__)
+    return other
+
+
 def targets_of(link: Any) -> Iterable[str]:
     """The ids a link or a list of links names."""
     return (link,) if isinstance(link, str) else link or ()
 
 
+LINKS = {kind: tuple(field.name for field in described.fields if field.to) for kind, described in KINDS.items()}
+
+
 def keys_of(item: Item) -> Iterator[Any]:
-    """What is noted by whoever was told of an item: its id, its kind, its mark, each of its links with what it names,
-    and the cells of its face it stands in.
+    """What an item is looked up by, and what is noted by whoever was told of it: its id, its kind, its mark, each of
+    its links with what it names, and the cells of its face it stands in.
     """
     yield item.id
     yield item.kind
-    yield _sign(item.kind, item.mark_or_name)
+    if mark := item.mark_or_name:
+        yield _sign(item.kind, mark)
     if item.kind in PLACED:
         yield from ((item.kind, *cell) for cell in cells_of(item.kind, item.values))
-    for name, field in KINDS[item.kind].by_name.items():
-        if field.to:
-            for target in targets_of(item.values.get(name)):
-                yield item.kind, name, target
+    for name in LINKS[item.kind]:
+        for target in targets_of(item.values.get(name)):
+            yield item.kind, name, target
 
 
 def gather(book: Book, site_id: str) -> Site:

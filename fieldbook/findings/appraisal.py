@@ -6,15 +6,15 @@ are asked about that looked at something which has changed since.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 from datetime import date
+from functools import partial
 from operator import itemgetter
-from typing import Any
+from typing import Any, NamedTuple
 
 from ..book.site import Item, Site, keys_of
 from ..checks.verdict import FINE, STOP
-from .asking import find
+from .asking import find_all
 from .finding import WORST_FIRST, Finding
 from .questions import AT_STAKE, CONSEQUENCES, OF_KIND
 
@@ -25,22 +25,16 @@ _STAKE = {name: CONSEQUENCES.index(at_stake) for name, at_stake in AT_STAKE.item
 _BAD = {word: (0 if word in STOP else 2 if word in FINE else 1, place) for place, word in enumerate(WORST_FIRST)}
 
 
-@dataclass(frozen=True, slots=True)
-class OfOneThing:
-    """One thing's findings with their ranks, and what was looked at for them."""
-
-    ranked: tuple[tuple[Rank, Finding], ...]
-    notes: frozenset[Any]
+Ranked = tuple[Rank, Finding]
 
 
-@dataclass(frozen=True, slots=True)
-class Appraisal:
-    """Everything that was asked of a site on a day; `ordered` is all of it as a list is shown."""
+class Appraisal(NamedTuple):
+    """Everything that was asked of a site on a day: the findings of each thing, and all of them as a list is shown."""
 
     site: Site
     today: date
-    of_thing: Mapping[str, OfOneThing]
-    ordered: list[tuple[Rank, Finding]]
+    of_thing: Mapping[str, tuple[Ranked, ...]]
+    ordered: list[Ranked]
 
 
 _kept: dict[tuple[str, str], Appraisal] = {}
@@ -64,24 +58,24 @@ def appraise(site: Site, today: date | None = None) -> list[Finding]:
 
 def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appraisal:
     """The same, with what is kept of it; `before` is what was kept of the same site on the same day."""
-    if before is None or before.site.beyond != site.beyond:
-        of_thing = {thing.id: _ask(site, thing, today) for thing in _things(site)}
-        return Appraisal(site, today, of_thing, _in_order(of_thing.values()))
-    changed = changed_between(before.site, site)
-    if not changed:
-        return before
-    things = {thing.id: thing for thing in _things(site)}
-    kept = {key: asked for key, asked in before.of_thing.items() if key in things and changed.isdisjoint(asked.notes)}
-    new = {key: _ask(site, thing, today) for key, thing in things.items() if key not in kept}
-    gone = before.of_thing.keys() - kept.keys()
-    ordered = [one for one in before.ordered if one[1].subject.id not in gone]
-    ordered += _in_order(new.values())
+    if before is not None:
+        changed = changed_between(before.site, site)
+        if not changed:
+            return before
+        site.take_over(before.site, changed)
+    of_thing = {
+        thing.id: site.once(("findings", thing.id, today), partial(_ask, site, thing, today)) for thing in _things(site)
+    }
+    if before is None:
+        kept, new = [], list(of_thing.values())
+    else:
+        known = before.of_thing
+        new = [ranked for key, ranked in of_thing.items() if known.get(key) is not ranked]
+        gone = {key for key, ranked in known.items() if of_thing.get(key) is not ranked}
+        kept = [one for one in before.ordered if one[1].subject.id not in gone]
+    ordered = [*kept, *(one for ranked in new for one in ranked)]
     ordered.sort(key=itemgetter(0))
-    return Appraisal(site, today, kept | new, ordered)
-
-
-def _in_order(asked: Iterable[OfOneThing]) -> list[tuple[Rank, Finding]]:
-    return sorted((one for each in asked for one in each.ranked), key=itemgetter(0))
+    return Appraisal(site, today, of_thing, ordered)
 
 
 def _things(site: Site) -> Iterator[Item]:
@@ -89,19 +83,14 @@ def _things(site: Site) -> Iterator[Item]:
         yield from (one for one in ([site.item] if kind == "site" else site.all(kind)) if one.stands)
 
 
-def _ask(site: Site, thing: Item, today: date) -> OfOneThing:
-    site.notes = {thing.id, site.item.id}
-    try:
-        found = [find(question, thing, site, today) for question in OF_KIND[thing.kind]]
-        return OfOneThing(tuple((rank(one), one) for one in found), frozenset(site.notes))
-    finally:
-        site.notes = None
+def _ask(site: Site, thing: Item, today: date) -> tuple[Ranked, ...]:
+    return tuple((rank(found), found) for found in find_all(OF_KIND[thing.kind], thing, site, today))
 
 
 def changed_between(one: Site, other: Site) -> set[Any]:
     """What whoever looked at something that is not the same in both has noted."""
     before, after = one.everything(), other.everything()
-    changed: set[Any] = set()
+    changed: set[Any] = set() if one.beyond == other.beyond else {other.item.id}
     for key in before.keys() | after.keys():
         was, now = before.get(key), after.get(key)
         if was is None or now is None or was.values != now.values:

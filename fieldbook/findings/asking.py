@@ -7,7 +7,7 @@ So a blank gives a fine word only where the least favourable ordinary value woul
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -17,7 +17,7 @@ from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
 from ..model.kinds import KINDS
 from . import beyond
-from .decisions import applied
+from .decisions import applied, decisions_on
 from .finding import WORST_FIRST, Blank, Finding, Outcome
 
 MOST_TRIES = 64  # beyond that too much is missing for an answer
@@ -56,9 +56,7 @@ class NotEntered(Exception):
         self.blank, self.figure, self.unit, self.why = blank, figure, unit, why
 
 
-_NOTHING: frozenset[Any] = frozenset()
-Worked = tuple[Any, "FieldbookError | NotEntered | None"]
-"""What was worked out, or why it could not be."""
+NOTHING_TAKEN: Mapping[tuple[str, str], Any] = {}
 
 
 class Asked:
@@ -80,10 +78,9 @@ class Asked:
         value = item.values.get(name)
         if value is not None:
             return value
-        try:
+        if self.taken and (item.id, name) in self.taken:
             return self.taken[item.id, name]
-        except KeyError:
-            raise NotEntered(Blank(item, name), figure, unit) from None
+        raise NotEntered(Blank(item, name), figure, unit)
 
     def lack(self, item: Item, kind: str, words: str, **given: str) -> NotEntered:
         """To be raised where something that belongs to an item is not there: a reading of a room.
@@ -94,60 +91,40 @@ class Asked:
         """
         return NotEntered(Blank(item, kind, words, tuple(given.items())), None, "")
 
-    def once(self, key: Hashable, work: Callable[[], Any]) -> Any:
-        """What `work` gives or raises, done once for a site; questions, and things that share a carrier, need the same.
+    def once(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Any:
+        """What `work` gives or raises, done once for a site.
 
         What was worked out with nothing taken needed no missing entry, so it holds whatever is taken; what
         lacked one is worked out for each set of what is taken.
         """
-        known = self._known(key)
-        if known is None:
-            known = self._work(key, work)
-        value, refusal = known
-        if refusal is not None:
-            raise refusal
-        return value
-
-    def _known(self, key: Hashable) -> Worked | None:
-        site = self.site
-        found = site.worked.get((key, _NOTHING))
-        if found is not None and self.taken and isinstance(found[0][1], NotEntered):
-            found = None  # what lacked then may be taken for granted now
-        if found is None and self.taken:
-            found = site.worked.get((key, frozenset(self.taken.items())))
-        if found is None:
-            return None
-        if site.notes is not None:
-            site.notes |= found[1]
-        return found[0]
-
-    def _work(self, key: Hashable, work: Callable[[], Any]) -> Worked:
-        site = self.site
-        around, site.notes = site.notes, set()
-        try:
-            worked: Worked = (work(), None)
-        except (FieldbookError, NotEntered) as refusal:
-            worked = (None, refusal)
-        finally:
-            noted, site.notes = frozenset(site.notes or ()), around
-            if around is not None:
-                around |= noted
-        site.worked[key, frozenset(self.taken.items()) if self.taken else _NOTHING] = worked, noted
-        return worked
+        if self.taken:
+            known = self.site.worked.get(key)
+            if known is None or isinstance(known.refusal, NotEntered):
+                key = (*key, frozenset(self.taken.items()))
+        return self.site.once(key, work)
 
 
 def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
     """The one finding of a question about a thing, as a decision has it where somebody entitled made one."""
-    return beyond.capped(site, applied(site, _found(question, subject, site, today), today))
+    return next(find_all((question,), subject, site, today))
 
 
-def _found(question: Question, subject: Item, site: Site, today: date) -> Finding:
+def find_all(questions: Iterable[Question], subject: Item, site: Site, today: date) -> Iterator[Finding]:
+    """The same of some questions about one thing."""
+    asked, decided = Asked(site, today, NOTHING_TAKEN), decisions_on(site, subject, today)
+    for question in questions:
+        found = _found(question, subject, asked)
+        yield beyond.capped(site, applied(found, decided) if decided else found)
+
+
+def _found(question: Question, subject: Item, asked: Asked) -> Finding:
     try:
-        return _finding(question, subject, question.answer(Asked(site, today, {}), subject))
-    except NotEntered as first:
-        return _tried(question, subject, site, today, first)
+        return _finding(question, subject, question.answer(asked, subject))
+    except NotEntered as lack:
+        first = lack
     except FieldbookError as error:
         return _refused(question, subject, error)
+    return _tried(question, subject, asked.site, asked.today, first)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -12,7 +11,7 @@ from ..checks.measurement import Reading, span
 from ..checks.range_seen import halves_lacking
 from ..errors import Missing
 from . import readings
-from .asking import Asked, NotEntered
+from .asking import Asked
 
 AT_THE_SAME_TIME = timedelta(hours=1)
 COLD_HALF = "October to March"
@@ -38,7 +37,7 @@ def highest_pct(asked: Asked, face: Item) -> float:
     """
     outer = asked.need(face, "outer_wall")
     known = face.outer_wall is not None
-    return _once(asked, face, ("highest", outer, known), lambda: _highest(asked, face, outer, known))
+    return asked.once(("highest at the surface", face.id, outer, known), lambda: _highest(asked, face, outer, known))
 
 
 def wood_moisture_pct(asked: Asked, face: Item) -> float:
@@ -46,7 +45,7 @@ def wood_moisture_pct(asked: Asked, face: Item) -> float:
 
     Raises NotEntered where none was read.
     """
-    return _once(asked, face, ("wood",), lambda: _wood(asked, face))
+    return asked.once(("wood at the surface", face.id), lambda: _wood(asked, face))
 
 
 def _wood(asked: Asked, face: Item) -> float:
@@ -110,18 +109,3 @@ def beside(others: list[Item], reading: Item) -> Item | None:
 
 def _span(quantity: str, one: Item) -> tuple[float, float]:
     return span(quantity, Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty))
-
-
-def _once(asked: Asked, face: Item, what: tuple[object, ...], reckon: Callable[[], float]) -> float:
-    """What was reckoned once for a site, or what it lacks: many fixings ask the same of one face."""
-
-    def known() -> float | NotEntered:
-        try:
-            return reckon()
-        except NotEntered as lack:
-            return lack
-
-    found = asked.once(("at the surface", face.id, *what), known)
-    if isinstance(found, NotEntered):
-        raise found.with_traceback(None)
-    return found

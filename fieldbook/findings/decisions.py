@@ -25,17 +25,13 @@ ENTITLED = {
 }
 
 
-def decisions(site: Site, subject: Item, question: str, today: date) -> list[Item]:
-    """The decisions on a question about a thing that count on a day, the one that rules first."""
+def decisions_on(site: Site, subject: Item, today: date) -> list[Item]:
+    """The decisions about a thing, or the fitting it belongs to, that count on a day, the one that rules first."""
     about = site.rulings_on(subject, "decision")
     if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
         about = [*about, *site.rulings_on(fitting, "decision")]
-    if not about:
-        return []
     day = today.isoformat()
-    counting = [
-        one for one in about if one.question == question and one.on <= day and (one.until is None or day <= one.until)
-    ]
+    counting = [one for one in about if one.on <= day and (one.until is None or day <= one.until)]
     return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)
 
 
@@ -45,20 +41,18 @@ def in_words(decision: Item) -> str:
     return f"{decision.document} of {decision.on}{until}: {decision.words}"
 
 
-def applied(site: Site, finding: Finding, today: date) -> Finding:
-    """A finding as a decision has it: agreed, or refused; its figure stays."""
-    roles = ENTITLED.get(finding.question)
-    if roles is None:
-        return finding
-    ruling = next((one for one in decisions(site, finding.subject, finding.question, today) if one.role in roles), None)
+def applied(finding: Finding, decided: Sequence[Item]) -> Finding:
+    """A finding as a decision has it, of those about its thing: agreed, or refused; its figure stays."""
+    roles = ENTITLED.get(finding.question, ())
+    ruling = ruling_of(decided, finding.question, roles)
     if ruling is None or (finding.word is Word.DOES_NOT_APPLY and ruling.answer == "yes"):
         return finding
     return replace(finding, verdict=_verdict(finding.verdict, ruling), missing=())
 
 
-def ruling_of(given: Sequence[Item], role: str) -> Item | None:
-    """The decision of one role that rules, of those that count."""
-    return next((one for one in given if one.role == role), None)
+def ruling_of(decided: Sequence[Item], question: str, roles: Sequence[str]) -> Item | None:
+    """The decision of some roles on a question that rules, of those that count."""
+    return next((one for one in decided if one.question == question and one.role in roles), None)
 
 
 def _verdict(verdict: Verdict, ruling: Item) -> Verdict:

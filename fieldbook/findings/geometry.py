@@ -118,19 +118,17 @@ _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 
 def limits_of(site: Site, face: Item) -> tuple[Limit, ...]:
     """All clearance limits of a face as the check takes them, made once a site. Raises what `Leaf` raises."""
-    limits, above = site.of(face, "limit"), above_floor(site, face)
-    known = site.__dict__.setdefault("_limits", {})
-    if face.id not in known:
-        known[face.id] = tuple(limit_value(limit, face, above) for limit in limits)
-    return known[face.id]
+
+    def made() -> tuple[Limit, ...]:
+        above = above_floor(site, face)
+        return tuple(limit_value(limit, face, above) for limit in site.of(face, "limit"))
+
+    return site.once(("limits", face.id), made)
 
 
 def known_materials(site: Site) -> materials.Known:
     """The table of materials with the site's own before it, made once a site."""
-    site.all("material")  # noted each time, since what is kept depends on it
-    if "_materials" not in site.__dict__:
-        site.__dict__["_materials"] = materials.Known(own_materials(site))
-    return site.__dict__["_materials"]
+    return site.once(("materials",), lambda: materials.Known(own_materials(site)))
 
 
 def own_materials(site: Site) -> list[dict[str, Any]]:

@@ -70,11 +70,10 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
 
 def zones_of(site: Site, face: Item) -> list[tuple[Item, frozenset[str], Outline]]:
     """The zones of a face: each with what it forbids, and its outline."""
-    zones, key = site.of(face, "zone"), ("zones", face.id)  # asked for each time, so that it is noted
-    known = site.worked.get(key)
-    if known is None:
-        known = site.worked[key] = [(zone, frozenset(zone.forbids), geometry.zone_outline(zone)) for zone in zones]
-    return known
+    return site.once(
+        ("zones", face.id),
+        lambda: [(zone, frozenset(zone.forbids), geometry.zone_outline(zone)) for zone in site.of(face, "zone")],
+    )
 
 
 def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:

@@ -14,7 +14,7 @@ from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
 from . import geometry
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
-from .decisions import decisions, in_words, ruling_of
+from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, weights
@@ -38,8 +38,8 @@ CALLED = {OTHER: "licensed asbestos surveyor"}
 def specialist(asked: Asked, fitting: Item) -> Outcome:
     """Who has to decide about a fitting, why, and whether they have."""
     reasons, lacking = _collected(asked, fitting)
-    given = decisions(asked.site, fitting, "specialist", asked.today)
-    said = {role: ruling_of(given, role) for role in reasons}
+    decided = decisions_on(asked.site, fitting, asked.today)
+    said = {role: ruling_of(decided, "specialist", (role,)) for role in reasons}
     answers = [one and one.answer for one in said.values()]
     if "no" not in answers and None not in answers and lacking is not None:
         raise lacking  # what is missing may ask for one more

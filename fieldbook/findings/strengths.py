@@ -126,7 +126,7 @@ def strength_of(asked: Asked, fixing: Item, share: Share) -> Strength:
 
     Raises NotEntered where it takes an entry, with what it has to carry; what the rules do not cover.
     """
-    return asked.once(("strength", fixing.id), lambda: _strength(asked, fixing, share))
+    return asked.once(("strength", fixing.id, share[1:]), lambda: _strength(asked, fixing, share))
 
 
 def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:

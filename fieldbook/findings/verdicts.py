@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from ..checks.verdict import Verdict, Word
 from .finding import WORST_FIRST, Outcome
 
 
+@lru_cache(maxsize=1024)
 def does_not_apply(question: str, why: str) -> Outcome:
     """The outcome of a question that does not concern a thing, with the reason."""
     return Outcome(Verdict(question, Word.DOES_NOT_APPLY, None, None, None, "", why, ""))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from string import digits
 from typing import Any
 
@@ -15,6 +16,7 @@ Key = tuple[Any, ...]
 _PARTS = re.compile(r"[0-9]+|[^\W0-9_]+")
 
 
+@lru_cache(maxsize=65_536)
 def counting(mark: str | None) -> Key:
     """What to sort marks by, as people number things.
 

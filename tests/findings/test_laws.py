@@ -6,8 +6,9 @@ Making something worse never gives a better word.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from random import Random
+from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -130,10 +131,10 @@ def _moved(item: Item, name: str, way: str, chance: Random) -> float:
     return int(moved) if isinstance(value, int) else moved
 
 
-class Watched(dict[str, object]):
+class WatchedValues(dict[str, object]):
     """An item's values, which note what is read of them."""
 
-    def __init__(self, kind: str, values: dict[str, object], notes: set[str]):
+    def __init__(self, kind: str, values: Mapping[str, object], notes: set[str]):
         super().__init__(values)
         self.kind, self.notes = kind, notes
 
@@ -144,6 +145,15 @@ class Watched(dict[str, object]):
     def get(self, name: str, default: object = None) -> object:  # type: ignore[override]
         self.notes.add(f"{self.kind}.{name}")
         return super().get(name, default)
+
+
+class Watched(Item):
+    """An item whose fields note that they are read, as its values do."""
+
+    def __getattribute__(self, name: str) -> Any:
+        if name in KINDS[super().__getattribute__("kind")].by_name:
+            return super().__getattribute__("values")[name]
+        return super().__getattribute__(name)
 
 
 NEEDS_NO_NAMING = {"mark", "name", "reference", "what", "caption", "quantity", "purpose", "state", "on", "at"}
@@ -179,7 +189,7 @@ def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
 
 
 def _watched(item: Item, notes: set[str]) -> Item:
-    return Item(item.kind, item.id, Watched(item.kind, dict(item.values), notes))
+    return Watched(item.kind, item.id, WatchedValues(item.kind, item.values, notes))
 
 
 def test_every_field_says_which_questions_read_it() -> None:
