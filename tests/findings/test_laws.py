@@ -53,6 +53,7 @@ MEANS_SOMETHING = {
     *("face.surface", "fitting.build_up"),  # several figures, of which what is made up is more than is ordinary
     *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
+    "agreement.until",  # it has no end
     "fitting.pull_n",  # where nobody can lean on it, nobody pulls
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing
 # What a decision says is applied to the answers of all questions alike.
