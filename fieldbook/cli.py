@@ -48,6 +48,9 @@ def parser() -> argparse.ArgumentParser:
     further = serve.add_mutually_exclusive_group()
     further.add_argument("--lan", action="store_true", help="also to phones on the local network, under TLS")
     serve.add_argument("--new-authority", action="store_true", help="with --lan: when phones cannot trust the old one")
+    serve.add_argument("--certificate", metavar="FILE", type=Path, help="with --lan: one that phones trust already")
+    serve.add_argument("--key", metavar="FILE", type=Path, help="its key")
+    serve.add_argument("--name", metavar="NAME", help="the name it holds for, under which phones find this machine")
     further.add_argument("--behind-proxy", metavar="NAME", help="to a reverse proxy here that answers to NAME")
     for one in (demo, serve):
         one.add_argument("--port", type=_port, default=PORT, help=f"default: {PORT}")
@@ -149,7 +152,13 @@ def _serve(given: argparse.Namespace) -> int:
     from .web import start
 
     folder = Path(given.book)
-    if given.lan:
+    own = (given.name, given.certificate, given.key)
+    if any(own) and not (given.lan and all(own)):
+        remedy = "Give all of --lan, --certificate, --key and --name."
+        raise WrongUse("A certificate of one's own needs its key and its name.", remedy, field="certificate")
+    if all(own):
+        start.serve_by_certificate(folder, given.port, *own, _say, _browser(given))
+    elif given.lan:
         start.serve_local_network(folder, given.port, _say, _browser(given), new_authority=given.new_authority)
     elif given.behind_proxy:
         start.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))

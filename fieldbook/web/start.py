@@ -16,11 +16,14 @@ from ..book.book import open_book
 from ..phones.codes import new_opening
 from ..phones.looking import Looker
 from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network
-from ..serving.announcing import announced, qr_terminal
+from ..serving.announcing import qr_terminal
 from ..serving.authority import keys_of
+from ..serving.following import announced_wherever
+from ..serving.own_certificate import way_by_certificate
 from ..serving.server import EVERY_ADDRESS, THIS_MACHINE, prepared
 from . import create_app
 from .app.trusting import create_bootstrap_app
+from .local_network import LocalNetwork
 
 Say = Callable[[str], object]
 Opened = Callable[[str], object]
@@ -53,23 +56,47 @@ def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, ne
         address = address_of(book)
         keys = keys_of(book, address, addresses, again=new_authority)
     way = way_on_the_local_network(address, addresses, keys.authority.fingerprint)
-    hosts = list(way.hosts)
-    desk = prepared(create_app(folder, way=way), port)
     looker = Looker(folder)
-    with _stopping(desk):
-        phones_app = create_app(folder, way=way, tls=True, trusted_hosts=hosts, looker=looker)
+    desk_app = create_app(folder, way=way)
+    phones_app = create_app(folder, way=way, tls=True, trusted_hosts=list(way.hosts), looker=looker)
+    trust_app = create_bootstrap_app(keys.authority, way)
+    with ExitStack() as stack:
+        desk = stack.enter_context(_stopping(prepared(desk_app, port)))
         phones = prepared(phones_app, address.port, EVERY_ADDRESS, keys.certificate, keys.key)
-        with _stopping(phones):
-            trust = prepared(create_bootstrap_app(keys.authority, way), address.trust_port, EVERY_ADDRESS)
-            with _stopping(trust), announced(address, addresses) as trouble:
-                opening = _address("http", THIS_MACHINE, desk, _opening(folder))
-                say(f"{opening} opens the desk once, in the browser you use it with.")
-                say(f"Phones begin at {way.trust_url} and then use {way.phone_url}")
-                say(f"Fingerprint to compare: {way.fingerprint}")
-                say(qr_terminal(way.trust_url or way.phone_url) or "")
-                if trouble:
-                    say(f"{trouble} Phones can use {' or '.join(way.by_number) or 'nothing else here'}.")
-                _run(desk, [phones, trust], looker, opening, say, opened)
+        stack.enter_context(_stopping(phones))
+        trust = stack.enter_context(_stopping(prepared(trust_app, address.trust_port, EVERY_ADDRESS)))
+        opening = _address("http", THIS_MACHINE, desk, _opening(folder))
+        say(f"{opening} opens the desk once, in the browser you use it with.")
+        say(f"Phones begin at {way.trust_url} and then use {way.phone_url}")
+        say(f"Fingerprint to compare: {way.fingerprint}")
+        say(qr_terminal(way.trust_url or way.phone_url) or "")
+        network = LocalNetwork(folder, address, keys, desk_app, phones_app, trust_app, phones, say)
+        stack.enter_context(announced_wherever(address, addresses, network.move, say))
+        _run(desk, [phones, trust], looker, opening, say, opened)
+
+
+def serve_by_certificate(
+    folder: Path, port: int, name: str, certificate: Path, key: Path, say: Say, opened: Opened
+) -> None:
+    """Serve the desk to this machine, and the phone's app under a certificate phones trust already, until interrupted.
+
+    name  the one phones open, which must lead to this machine
+    Raises as `serve_here` does, and CertificateUnusable.
+    """
+    with open_book(folder) as book:
+        address = address_of(book)
+    way = way_by_certificate(address, name, certificate, key)
+    looker = Looker(folder)
+    with ExitStack() as stack:
+        desk = stack.enter_context(_stopping(prepared(create_app(folder, way=way), port)))
+        app = create_app(folder, way=way, tls=True, trusted_hosts=list(way.hosts), looker=looker)
+        phones = prepared(app, address.port, EVERY_ADDRESS, certificate, key)
+        stack.enter_context(_stopping(phones))
+        opening = _address("http", THIS_MACHINE, desk, _opening(folder))
+        say(f"{opening} opens the desk once, in the browser you use it with.")
+        say(f"Phones use {way.phone_url}")
+        say(qr_terminal(way.phone_url) or "")
+        _run(desk, [phones], looker, opening, say, opened)
 
 
 def serve_behind_proxy(folder: Path, port: int, name: str, say: Say, opened: Opened) -> None:
@@ -97,9 +124,9 @@ def _address(scheme: str, host: str, server: wsgi.Server, path: str) -> str:
 
 
 @contextmanager
-def _stopping(server: wsgi.Server) -> Iterator[None]:
+def _stopping(server: wsgi.Server) -> Iterator[wsgi.Server]:
     try:
-        yield
+        yield server
     finally:
         server.stop()
 

@@ -9,6 +9,7 @@ import socket
 import ssl
 import subprocess
 import sys
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -16,7 +17,13 @@ from pathlib import Path
 import pytest
 
 from fieldbook.book.book import create_book, open_book
-from fieldbook.serving.address import address_of
+from fieldbook.serving.address import address_of, way_on_the_local_network
+from fieldbook.serving.authority import keys_of
+from fieldbook.serving.server import prepared
+from fieldbook.web import create_app
+from fieldbook.web.app.trusting import create_bootstrap_app
+from fieldbook.web.local_network import LocalNetwork
+from tests.serving.test_own_certificate import made
 
 pytestmark = pytest.mark.slow
 
@@ -136,3 +143,64 @@ def test_lost_keys_are_said_and_made_anew_only_when_asked(folder: Path) -> None:
     assert "--new-authority" in done.stderr
     with served(folder, "--lan", "--new-authority") as said:
         assert next(line for line in said if "Fingerprint" in line) != before
+
+
+def test_laptop_that_changes_network_answers_there_without_a_restart(folder: Path) -> None:
+    """Under its new number phones find the plain page and a certificate that holds for it, with the same authority."""
+    before, after = ["192.168.1.7"], ["172.20.10.2"]
+    with open_book(folder) as book:
+        address = address_of(book)
+        keys = keys_of(book, address, before)
+    way = way_on_the_local_network(address, before, keys.authority.fingerprint)
+    desk, phones = (create_app(folder, way=way, access="open") for _ in range(2))
+    trust = create_bootstrap_app(keys.authority, way)
+    server = prepared(phones, 0, "127.0.0.1", keys.certificate, keys.key)
+    trusting = ssl.create_default_context(cadata=keys.authority.der)
+
+    def reached(name: str) -> bool:
+        try:
+            with (
+                socket.create_connection(server.bind_addr, 20) as plain,
+                trusting.wrap_socket(plain, server_hostname=name),
+            ):
+                return True
+        except ssl.SSLCertVerificationError:
+            return False
+
+    serving = threading.Thread(target=server.serve)
+    serving.start()
+    try:
+        assert [reached(name) for name in (address.name, *before, *after)] == [True, True, False]
+        said: list[str] = []
+        LocalNetwork(folder, address, keys, desk, phones, trust, server, said.append).move(after)
+        assert [reached(name) for name in (address.name, *before, *after)] == [True, False, True]
+    finally:
+        server.stop()
+        serving.join()
+    url = f"http://172.20.10.2:{address.trust_port}/"
+    assert url in said[0]
+    assert trust.test_client().get("/", base_url=url).status_code == 200
+    assert trust.test_client().get("/", base_url="http://192.168.1.7").status_code == 400
+    desk.config["WTF_CSRF_ENABLED"] = False
+    assert url in desk.test_client().post("/phones/join").text
+
+
+def test_own_certificate_is_served_under_its_name(folder: Path, tmp_path: Path) -> None:
+    """Phones go straight to the app, by a name whose certificate they trust already; half of what it needs is told."""
+    certificate, key = made(tmp_path / "own", "book.example")
+    own = ("--certificate", str(certificate), "--key", str(key))
+    with served(folder, "--lan", *own, "--name", "book.example") as said:
+        port = int(re.search(r"https://book\.example:(\d+)/phone/", " ".join(said))[1])  # type: ignore[index]
+        trusting = ssl.create_default_context(cafile=certificate)
+        with (
+            socket.create_connection(("127.0.0.1", port), 20) as plain,
+            trusting.wrap_socket(plain, server_hostname="book.example") as secure,
+        ):
+            secure.sendall(b"GET /phone/hello HTTP/1.1\r\nHost: book.example\r\nConnection: close\r\n\r\n")
+            answer = b"".join(iter(lambda: secure.recv(65_536), b""))
+        assert json.loads(answer.split(b"\r\n\r\n", 1)[1])["fieldbook"] == 1
+        assert "Fingerprint" not in " ".join(said)
+    command = [sys.executable, "-m", "fieldbook", "serve", str(folder), "--lan", *own]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    assert done.returncode == 2
+    assert "--name" in done.stderr

@@ -16,6 +16,7 @@ from werkzeug.exceptions import HTTPException
 from ... import folders
 from ...serving.address import Way
 from ...serving.authority import Authority, called
+from ..pages.joining import WAY
 
 CERTIFICATE, PROFILE = "fieldbook.crt", "fieldbook.mobileconfig"
 
@@ -23,7 +24,7 @@ CERTIFICATE, PROFILE = "fieldbook.crt", "fieldbook.mobileconfig"
 def create_bootstrap_app(authority: Authority, way: Way) -> Flask:
     """The app for the plain port.
 
-    way  where the phone goes on once it trusts the book
+    way  where the phone goes on once it trusts the book; another one may be put in its place later
     """
     app = Flask(__name__, static_folder=None, template_folder=folders.TEMPLATES)
     app.jinja_env.undefined = StrictUndefined
@@ -32,12 +33,13 @@ def create_bootstrap_app(authority: Authority, way: Way) -> Flask:
     style, script = (
         (folders.TEMPLATES / "trusting" / name).read_text(encoding="utf-8") for name in ("page.css", "page.js")
     )
+    app.config[WAY] = way
     title = called(way.hosts[0])
 
     @app.get("/")
     def page() -> str:
         files, parts = (CERTIFICATE, PROFILE), {"style": style, "script": script}
-        return render_template("trusting/page.html", way=way, title=title, files=files, **parts)
+        return render_template("trusting/page.html", way=app.config[WAY], title=title, files=files, **parts)
 
     @app.get(f"/{CERTIFICATE}")
     def certificate() -> Response:
