@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from shapely import Point, Polygon, is_valid_reason
+from shapely import LinearRing, Point, Polygon, is_valid_reason, prepare
 
 from ..errors import UnsuitableShape
 from .limits import finite, rounded_down, within
@@ -61,9 +61,19 @@ def disc_distance(outline_mm: Outline, point_mm: tuple[float, float], radius_mm:
     """
     within("radius_mm", radius_mm, 0, WIDEST_MM, "mm")
     x, z = finite("point_mm", point_mm[0], "mm"), finite("point_mm", point_mm[1], "mm")
-    zone, middle = polygon(outline_mm), Point(x, z)
-    away = zone.exterior.distance(middle)
+    (zone, edge), middle = _with_edge(outline_mm), Point(x, z)
+    away = edge.distance(middle)
     return (-away if zone.contains(middle) else away) - radius_mm
+
+
+@lru_cache(maxsize=4096)
+def _with_edge(outline_mm: Outline) -> tuple[Polygon, LinearRing]:
+    """A polygon and its edge, both made ready to be asked often."""
+    zone = polygon(outline_mm)
+    edge = zone.exterior
+    prepare(zone)
+    prepare(edge)
+    return zone, edge
 
 
 def area_distance(outline_mm: Outline, footprint_mm: Outline) -> float:

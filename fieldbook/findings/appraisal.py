@@ -1,12 +1,13 @@
 """All findings of a site, kept from one time to the next: what nothing has changed for is not asked again.
 
-While a thing is asked about, the site notes what is looked at. When the site is appraised again, only those things
-are asked about that looked at something which has changed since.
+While a thing is asked about, the site notes what is looked at. When the site is appraised again, only that is asked
+again for which something was looked at that has changed since: of each thing what is at stake together, so that a
+load that changes has nothing measured again.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from functools import partial
 from operator import itemgetter
@@ -14,9 +15,9 @@ from typing import Any, NamedTuple
 
 from ..book.site import Item, Site, keys_of
 from ..checks.verdict import FINE, STOP
-from .asking import find_all
+from .asking import Question, find_all
 from .finding import WORST_FIRST, Finding
-from .questions import AT_STAKE, CONSEQUENCES, OF_KIND
+from .questions import AT_STAKE, BY_STAKE, CONSEQUENCES, OF_KIND
 
 Rank = tuple[int, int, int, float]
 MOST_KEPT = 8  # sites whose findings are kept at a time
@@ -29,11 +30,15 @@ Ranked = tuple[Rank, Finding]
 
 
 class Appraisal(NamedTuple):
-    """Everything that was asked of a site on a day: the findings of each thing, and all of them as a list is shown."""
+    """Everything that was asked of a site on a day.
+
+    of_thing  (id of a thing, what is at stake, the day) -> its findings about that
+    ordered   all of them as a list is shown
+    """
 
     site: Site
     today: date
-    of_thing: Mapping[str, tuple[Ranked, ...]]
+    of_thing: Mapping[tuple[str, str, date], tuple[Ranked, ...]]
     ordered: list[Ranked]
 
 
@@ -63,17 +68,17 @@ def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appra
         if not changed:
             return before
         site.take_over(before.site, changed)
-    of_thing = {
-        thing.id: site.once(("findings", thing.id, today), partial(_ask, site, thing, today)) for thing in _things(site)
-    }
-    if before is None:
-        kept, new = [], list(of_thing.values())
-    else:
-        known = before.of_thing
-        new = [ranked for key, ranked in of_thing.items() if known.get(key) is not ranked]
-        gone = {key for key, ranked in known.items() if of_thing.get(key) is not ranked}
-        kept = [one for one in before.ordered if one[1].subject.id not in gone]
-    ordered = [*kept, *(one for ranked in new for one in ranked)]
+    of_thing: dict[tuple[str, str, date], tuple[Ranked, ...]] = {}
+    for thing in _things(site):
+        for stake, questions in BY_STAKE[thing.kind].items():
+            key = (thing.id, stake, today)
+            kept = site.worked.get(key)
+            of_thing[key] = kept.value if kept else site.once(key, partial(_ask, site, thing, questions, today))
+    known = before.of_thing if before is not None else {}
+    new = [one for key, ranked in of_thing.items() if known.get(key) is not ranked for one in ranked]
+    gone = {id(one) for key, ranked in known.items() if of_thing.get(key) is not ranked for one in ranked}
+    ordered = [one for one in before.ordered if id(one) not in gone] if before is not None else []
+    ordered += new
     ordered.sort(key=itemgetter(0))
     return Appraisal(site, today, of_thing, ordered)
 
@@ -83,8 +88,8 @@ def _things(site: Site) -> Iterator[Item]:
         yield from (one for one in ([site.item] if kind == "site" else site.all(kind)) if one.stands)
 
 
-def _ask(site: Site, thing: Item, today: date) -> tuple[Ranked, ...]:
-    return tuple((rank(found), found) for found in find_all(OF_KIND[thing.kind], thing, site, today))
+def _ask(site: Site, thing: Item, questions: Iterable[Question], today: date) -> tuple[Ranked, ...]:
+    return tuple((rank(found), found) for found in find_all(questions, thing, site, today))
 
 
 def changed_between(one: Site, other: Site) -> set[Any]:

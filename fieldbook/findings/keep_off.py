@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import lru_cache
-from operator import itemgetter
 from typing import Any, NamedTuple
 
 from ..book.site import Item, Site
@@ -59,7 +58,7 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     site, face = asked.site, asked.site[fitting.face]
     footprint, acts = geometry.fitting_outline(fitting), list(fitting_acts(fitting))
     held = []
-    for zone, forbids, outline in zones_of(site, face):
+    for zone, forbids, outline, _ in zones_of(site, face):
         for act, blank in acts:
             if act in forbids:
                 distance = _area(outline, footprint)
@@ -68,30 +67,42 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     return judged(site, face, held)
 
 
-def zones_of(site: Site, face: Item) -> list[tuple[Item, frozenset[str], Outline]]:
-    """The zones of a face: each with what it forbids, and its outline."""
-    return site.once(
-        ("zones", face.id),
-        lambda: [(zone, frozenset(zone.forbids), geometry.zone_outline(zone)) for zone in site.of(face, "zone")],
-    )
+class Zone(NamedTuple):
+    """A zone with what it forbids, its outline, and the rectangle round it: left, bottom, right, top."""
+
+    item: Item
+    forbids: frozenset[str]
+    outline: Outline
+    round: tuple[float, float, float, float]
+
+
+def zones_of(site: Site, face: Item) -> list[Zone]:
+    """The zones of a face."""
+    return site.once(("zones", face.id), lambda: [_zone(zone) for zone in site.of(face, "zone")])
+
+
+def _zone(zone: Item) -> Zone:
+    outline = geometry.zone_outline(zone)
+    xs, zs = zip(*outline, strict=True)
+    return Zone(zone, frozenset(zone.forbids), outline, (min(xs), min(zs), max(xs), max(zs)))
 
 
 def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:
     """What a fixing does held against each zone that forbids it, but for those that lie too far to decide."""
     place, acts = geometry.place_of(fixing), list(acts)
+    done = {act for act, _ in acts}
     widest = max(fixing.contact_radius_mm, (fixing.diameter_mm or 0) / 2, WIDEST_HOLE_MM)
-    near = sorted(
-        (
-            (_least_away(outline, place) - widest - zone.margin_mm, zone.id, zone, here, outline)
-            for zone, forbids, outline in zones_of(site, site[fixing.face])
-            if (here := [act for act in acts if act[0] in forbids])
-        ),
-        key=itemgetter(0, 1),
-    )
+    near = [
+        (_least_away(one.round, place) - widest - one.item.margin_mm, one.item.id, one)
+        for one in zones_of(site, site[fixing.face])
+        if not done.isdisjoint(one.forbids)
+    ]
+    near.sort()
     left = distance = math.inf
-    for least_left, _, zone, here, outline in near:
+    for least_left, _, (zone, forbids, outline, _) in near:
         if least_left > max(left, 0) and least_left + zone.margin_mm > distance:
             continue
+        here = [act for act in acts if act[0] in forbids]
         for held in _held_against(fixing, place, zone, here, check.disc_distance(outline, place, 0)):
             left, distance = min(left, held.left_mm), min(distance, held.distance_mm)
             yield held
@@ -109,18 +120,15 @@ def _held_against(
             yield Held(distance - zone.margin_mm, act, zone, distance, missing, round_at=at)
 
 
-def _least_away(outline: Outline, place: tuple[float, float]) -> float:
+def _least_away(box: tuple[float, float, float, float], place: tuple[float, float]) -> float:
     """No part of a zone lies nearer than the rectangle round it; below zero where the place is in that."""
-    left, bottom, right, top = _round(outline)
+    left, bottom, right, top = box
     x, z = place
-    beside, above = max(left - x, x - right), max(bottom - z, z - top)
-    return math.hypot(max(beside, 0), max(above, 0)) if max(beside, above) > 0 else -math.inf
-
-
-@lru_cache(maxsize=4096)
-def _round(outline: Outline) -> tuple[float, float, float, float]:
-    xs, zs = zip(*outline, strict=True)
-    return min(xs), min(zs), max(xs), max(zs)
+    beside = left - x if x < left else x - right
+    above = bottom - z if z < bottom else z - top
+    if beside > 0:
+        return math.hypot(beside, above) if above > 0 else beside
+    return above if above > 0 else -math.inf
 
 
 def _drilled(fixing: Item, zone: Item, away_mm: float) -> Held:

@@ -90,3 +90,13 @@ AT_STAKE: Mapping[str, str] = {
     **dict.fromkeys(("tightening", "locking", "order", "condensing"), FUNCTION),
 }
 """Name of a question -> what is at stake."""
+
+BY_STAKE: Mapping[str, Mapping[str, tuple[Question, ...]]] = {
+    kind: {
+        stake: asked
+        for stake in CONSEQUENCES
+        if (asked := tuple(question for question in questions if AT_STAKE[question.name] == stake))
+    }
+    for kind, questions in OF_KIND.items()
+}
+"""Kind -> what is at stake -> the questions about it."""
