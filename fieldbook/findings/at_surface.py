@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from ..book.site import Item, Site
 from ..checks import air
-from ..checks.measurement import Reading, span
 from ..checks.range_seen import halves_lacking
 from ..errors import Missing
 from . import readings
@@ -50,12 +49,12 @@ def wood_moisture_pct(asked: Asked, face: Item) -> float:
 
 def _wood(asked: Asked, face: Item) -> float:
     quantity, room = "wood moisture content", asked.site[face.room]
-    found = readings.items(asked.site, room, quantity)
+    found = readings.measured(asked.site, room, quantity)
     here = [one for one in found if one.face == face.id] or found
     if not here:
         words = f"a reading of the wood moisture content of {face.called}, at its dampest"
         raise asked.lack(room, "reading", words, quantity=quantity)
-    return max(_span(quantity, one)[1] for one in here)
+    return max(readings.span_of(one)[1] for one in here)
 
 
 def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
@@ -77,12 +76,12 @@ def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
 def together(site: Site, face: Item) -> list[Together]:
     """The readings of a face's surface that were taken together with the air."""
     room = site[face.room]
-    surfaces = [one for one in readings.items(site, room, "surface temperature") if one.face == face.id]
+    surfaces = [one for one in readings.measured(site, room, "surface temperature") if one.face == face.id]
     if not surfaces:
         return []
-    warmth = readings.items(site, room, "air temperature")
-    damp = readings.items(site, room, "relative humidity")
-    outside = readings.items(site, room, "outside temperature")
+    warmth = readings.measured(site, room, "air temperature")
+    damp = readings.measured(site, room, "relative humidity")
+    outside = readings.measured(site, room, "outside temperature")
     found = []
     for surface in surfaces:
         air_then, damp_then, out_then = (beside(others, surface) for others in (warmth, damp, outside))
@@ -90,9 +89,9 @@ def together(site: Site, face: Item) -> list[Together]:
             found.append(
                 Together(
                     surface.at,
-                    _span("surface temperature", surface)[0],
-                    _span("air temperature", air_then)[1],
-                    min(_span("relative humidity", damp_then)[1], 100.0),
+                    readings.span_of(surface)[0],
+                    readings.span_of(air_then)[1],
+                    min(readings.span_of(damp_then)[1], 100.0),
                     out_then.value if out_then else None,
                 )
             )
@@ -105,7 +104,3 @@ def beside(others: list[Item], reading: Item) -> Item | None:
     near = [(abs(datetime.fromisoformat(other.at) - at), other) for other in others]
     best = min(near, key=lambda pair: pair[0], default=None)
     return best[1] if best and best[0] <= AT_THE_SAME_TIME else None
-
-
-def _span(quantity: str, one: Item) -> tuple[float, float]:
-    return span(quantity, Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty))

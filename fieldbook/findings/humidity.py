@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..book.site import Item
 from ..checks import air, range_seen
-from ..checks.verdict import Verdict, not_known_because
+from ..checks.verdict import Verdict, Word, not_known_because
 from ..errors import FieldbookError
 from . import at_surface, logs, readings
 from .asking import LESS, MORE, NEITHER, Asked, Question
@@ -43,18 +43,25 @@ def in_room(asked: Asked, room: Item) -> Outcome:
 def _within_limits(asked: Asked, room: Item) -> Verdict:
     seen = readings.seen(asked, room, "relative humidity")
     low, high = room.humidity_low_pct, room.humidity_high_pct
-    return range_seen.within_limits_verdict("humidity", "The relative humidity", seen, low, high, "%", LIMITS)
+    verdict = range_seen.within_limits_verdict("humidity", "The relative humidity", seen, low, high, "%", LIMITS)
+    if verdict.word is not Word.OVER:  # a limit on one side says nothing of the other
+        asked.need(room, "humidity_low_pct", seen.low, "%")
+        asked.need(room, "humidity_high_pct", seen.high, "%")
+    return verdict
 
 
 def condensing(asked: Asked, room: Item) -> Outcome:
-    """The surface that came nearest to the dew point, of those read together with the air."""
-    site = asked.site
+    """The surface that came nearest to the dew point, of those read together with the air, as unsure as they are."""
+    surfaces, warmths, damps = (
+        readings.measured(asked.site, room, quantity)
+        for quantity in ("surface temperature", "air temperature", "relative humidity")
+    )
     verdicts = []
-    for surface in readings.items(site, room, "surface temperature"):
-        warmth = at_surface.beside(readings.items(site, room, "air temperature"), surface)
-        damp = at_surface.beside(readings.items(site, room, "relative humidity"), surface)
+    for surface in surfaces:
+        warmth, damp = at_surface.beside(warmths, surface), at_surface.beside(damps, surface)
         if warmth is not None and damp is not None:
-            verdicts.append(air.condensation_verdict(warmth.value, damp.value, surface.value))
+            (cold, _), (_, warm), (_, moist) = (readings.span_of(one) for one in (surface, warmth, damp))
+            verdicts.append(air.condensation_verdict(warm, moist, cold))
     if not verdicts:
         return does_not_apply("condensing", NOT_READ_TOGETHER)
     return Outcome(min(verdicts, key=badness))
@@ -73,6 +80,6 @@ QUESTIONS = (
         "room",
         "Did the surfaces that were read stay dry?",
         condensing,
-        {"reading.quantity": NEITHER, "reading.value": NEITHER},
+        {"reading.quantity": NEITHER, "reading.value": NEITHER, "reading.unit": NEITHER, "reading.uncertainty": MORE},
     ),
 )

@@ -94,8 +94,13 @@ def rooms_with(site: Site, finish: Item) -> list[Item]:
     ]
 
 
-_READINGS = {"reading.quantity": NEITHER, "reading.value": MORE, "reading.uncertainty": MORE}
-_ROOM_LIGHT = {"room.light_hours": MORE, "room.light_category": NEITHER}
+_READINGS = {
+    "reading.quantity": NEITHER,
+    "reading.value": MORE,
+    "reading.unit": NEITHER,
+    "reading.uncertainty": MORE,
+}
+_ROOM_LIGHT = {"room.light_hours": MORE, "room.light_category": MORE}
 
 QUESTIONS = (
     Question(

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from ..book.site import Item, Site
 from ..checks import range_seen
-from ..checks.measurement import Reading, span
+from ..checks.measurement import Reading, checked, span
 from ..checks.range_seen import LoggedRecord, Seen
 from ..errors import FieldbookError, Missing
 from . import logs
@@ -17,6 +17,7 @@ from .asking import Asked
 READS = {
     "reading.quantity": "neither",
     "reading.value": "neither",
+    "reading.unit": "neither",
     "reading.uncertainty": "more",
     "log.sha256": "neither",
     "log.time_column": "neither",
@@ -33,12 +34,29 @@ def items(site: Site, room: Item, quantity: str) -> list[Item]:
     return sorted(found, key=lambda reading: datetime.fromisoformat(reading.at))
 
 
+def measured(site: Site, room: Item, quantity: str) -> list[Item]:
+    """The same, for what is reckoned from them.
+
+    Raises NotAChoice and OutOfRange for a reading in another unit than its quantity's, or that cannot be.
+    """
+    found = items(site, room, quantity)
+    for one in found:
+        checked(quantity, one.unit, _reading(one))
+    return found
+
+
+def span_of(one: Item) -> tuple[float, float]:
+    """The lowest and the highest that a reading may mean, in its unit."""
+    return span(one.quantity, _reading(one))
+
+
+def _reading(one: Item) -> Reading:
+    return Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty)
+
+
 def of(site: Site, room: Item, quantity: str) -> list[Reading]:
     """The same as the checks take them."""
-    return [
-        Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty)
-        for one in items(site, room, quantity)
-    ]
+    return [_reading(one) for one in measured(site, room, quantity)]
 
 
 def needed(asked: Asked, room: Item, quantity: str) -> list[Reading]:

@@ -30,6 +30,42 @@ PLAY_MM = 5.0  # what two measures of one edge may differ by: common practice, n
 FLUSH_MM = 1.0  # how far a leaf that lies against the wall may seem to be in it: common practice, no source
 
 
+# The unit of each quantity, and what it can be in it.
+MEASURED = {
+    "air temperature": ("°C", -45, 60),
+    "outside temperature": ("°C", -60, 60),
+    "relative humidity": ("%", 0, 100),
+    "surface temperature": ("°C", -45, 60),
+    "wood moisture content": ("% moisture content", 0, 200),
+    "damp meter units": ("meter units", -1e6, 1e6),
+    "illuminance": ("lx", 0, 200_000),
+    "ultraviolet": ("µW/lm", 0, 10_000),
+    "level": ("mm", -1e6, 1e6),
+    "distance": ("mm", 0, 1e6),
+    "mass": ("kg", 0, 100_000),
+    "torque": ("N m", 0, 1000),
+    "pull": ("N", 0, 1e6),
+}
+
+
+def reading(values: Values) -> Iterator[FieldbookError]:
+    """A reading is in the unit of its quantity, and within what that can be."""
+    quantity, unit, value = (values.get(name) for name in ("quantity", "unit", "value"))
+    if quantity not in MEASURED or unit is None or value is None:
+        return
+    wanted, low, high = MEASURED[quantity]
+    if unit != wanted:
+        reason = f"The unit of {quantity} is {wanted}, not {unit}."
+        yield NotAChoice(reason, f"Enter it in {wanted}, or correct the quantity.", field="unit", value=unit)
+    elif not low <= value <= high:
+        yield OutOfRange(
+            f"A reading of the {quantity} lies from {low:g} to {high:g} {wanted}; this is {value:g}.",
+            "Read it again, or correct the quantity.",
+            field="value",
+            value=value,
+        )
+
+
 def together(kind: Kind, values: Values) -> Iterator[FieldbookError]:
     """Half a place is none."""
     for names in TOGETHER.get(kind.name, ()):

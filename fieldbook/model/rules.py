@@ -57,6 +57,8 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
     found += possible.together(kind, values)
     if kind.name == "room":
         found += possible.plan(values)
+    if kind.name == "reading":
+        found += possible.reading(values)
     if kind.name == "fitting":
         found += possible.gives(values)
     if kind.name == "limit":

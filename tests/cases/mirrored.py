@@ -195,6 +195,15 @@ ITEMS: tuple[tuple[str, dict[str, Any]], ...] = (
         "reading",
         {"room": ROOM, "quantity": "level", "value": 1.0, "unit": "mm", "at": "2026-05-31T14:30Z", "x_mm": 5.0},
     ),
+    *(
+        ("reading", {"room": ROOM, "at": "2026-05-31T14:30Z", "quantity": quantity, "value": value, "unit": unit})
+        for quantity, value, unit in (
+            ("ultraviolet", -20.0, "µW/lm"),
+            ("air temperature", 64.0, "%"),
+            ("relative humidity", 101.0, "%"),
+            ("relative humidity", 100.0, "%"),
+        )
+    ),
     ("fitting", THINGS[FITTING][1] | {"gives": ["heat", "nothing"]}),
     ("fitting", THINGS[FITTING][1] | {"x_mm": -50.0}),
     ("fixing", FIXING),

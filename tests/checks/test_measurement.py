@@ -16,6 +16,7 @@ from fieldbook.checks.light import (
 from fieldbook.checks.measurement import QUANTITIES, Reading, checked, highest_verdict, span
 from fieldbook.checks.verdict import Word
 from fieldbook.model.kinds import KINDS
+from fieldbook.model.possible import MEASURED
 from tests.checks.refusals import refused
 
 ORDER = list(Word)
@@ -26,6 +27,11 @@ def test_every_quantity_of_the_form_has_its_unit():
     fields = KINDS["reading"].by_name
     assert set(QUANTITIES) == set(fields["quantity"].choices)
     assert {quantity.unit for quantity in QUANTITIES.values()} == set(fields["unit"].choices)
+
+
+def test_reading_is_refused_where_it_is_entered_by_the_same_units_and_bounds():
+    """What a form refuses is what no question would reckon with."""
+    assert {name: one[:3] for name, one in QUANTITIES.items()} == MEASURED
 
 
 @pytest.mark.parametrize("quantity", QUANTITIES)

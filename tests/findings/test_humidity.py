@@ -5,9 +5,12 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.book.evidence import path_of
+from fieldbook.book.site import gather
 from fieldbook.checks.seasonal_level import LEAST_S
 from fieldbook.checks.verdict import Word
+from fieldbook.findings import appraise
 from tests.findings.climate import JANUARY, found, hours, log_file, read, two_halves
+from tests.findings.generated import changed
 from tests.sites import Surveyed
 
 
@@ -115,3 +118,37 @@ def test_surface_read_without_the_air_says_nothing(surveyed: Surveyed) -> None:
     read(surveyed, "relative humidity", 65, "%")
     read(surveyed, "surface temperature", 13, "°C", "2026-07-15T15:00:00+00:00")
     assert [one.word for one in found(surveyed, "condensing")] == [Word.DOES_NOT_APPLY]
+
+
+def test_limit_on_one_side_says_nothing_of_the_other(surveyed: Surveyed) -> None:
+    """45 to 65 %: past a lower limit of 50 it is over; above one of 40 the upper limit is asked for."""
+    two_halves(surveyed)
+    limits(surveyed, 50, None)
+    assert found(surveyed, "humidity")[0].word is Word.OVER
+    surveyed.book.write("room", {"humidity_low_pct": 40}, item=surveyed.room)
+    (one,) = found(surveyed, "humidity")
+    assert (one.word, one.missing[0].field, one.verdict.figure) == (Word.NOT_KNOWN, "humidity_high_pct", 65)
+    surveyed.book.write("room", {"humidity_high_pct": 100}, item=surveyed.room)
+    assert found(surveyed, "humidity")[0].word is Word.CLOSE
+
+
+def test_surface_near_the_dew_point_counts_what_its_readings_may_be_off(surveyed: Surveyed) -> None:
+    """20 °C at 60 % has its dew point at 12.0 °C (Magnus): 12.5 ± 2 °C may be wet, 12.5 ± 0 °C is not."""
+    two_halves(surveyed, high=60)
+    for unsure, word in ((2, Word.OVER), (0, Word.CLOSE)):
+        read(surveyed, "surface temperature", 12.5, "°C", uncertainty=unsure)
+        (one,) = found(surveyed, "condensing")
+        assert one.word is word
+        (surface,) = [item for item in surveyed.book.items("reading") if item["quantity"] == "surface temperature"]
+        surveyed.book.withdraw(surface["id"])
+
+
+def test_reading_of_an_older_book_in_another_unit_is_not_reckoned_with(surveyed: Surveyed) -> None:
+    """65 °C of humidity, as could once be entered, is no humidity of 65 %."""
+    limits(surveyed, 35, 75)
+    two_halves(surveyed)
+    site = gather(surveyed.book, surveyed.site)
+    wrong = next(one for one in site.all("reading") if one.quantity == "relative humidity")
+    (one,) = [it for it in appraise(changed(site, wrong, unit="°C")) if it.question == "humidity"]
+    assert one.word is Word.NOT_KNOWN
+    assert "Enter it in %" in one.verdict.sentence

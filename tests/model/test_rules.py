@@ -221,3 +221,19 @@ def test_what_must_be_seen_needs_its_place(surveyed: Surveyed) -> None:
     """Without its four edges nobody knows what to keep in view."""
     names = ("x_from_mm", "x_to_mm", "z_from_mm", "z_to_mm")
     assert refusal(surveyed.limit, sort="keep in view") == [("missing", name) for name in names]
+
+
+@pytest.mark.parametrize(
+    ("quantity", "value", "unit", "found"),
+    [
+        ("ultraviolet", -20, "µW/lm", ("out-of-range", "value")),
+        ("relative humidity", 101, "%", ("out-of-range", "value")),
+        ("air temperature", 64, "%", ("not-a-choice", "unit")),
+    ],
+)
+def test_reading_that_cannot_be_is_refused(
+    surveyed: Surveyed, quantity: str, value: float, unit: str, found: tuple[str, str]
+) -> None:
+    """A quantity has its unit, and bounds in it."""
+    values = {"room": surveyed.room, "quantity": quantity, "value": value, "unit": unit, "at": "2026-05-31T14:30Z"}
+    assert refusal(surveyed.book.write, kind="reading", values=values) == [found]

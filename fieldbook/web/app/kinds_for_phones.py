@@ -24,6 +24,7 @@ def registry() -> dict[str, Any]:
         "states": STATES,
         "rules": {
             "together": possible.TOGETHER,
+            "measured": possible.MEASURED,
             "reaching": possible.REACHING,
             "needed_by_limit": rules.NEEDED_BY_LIMIT,
             "not_above": rules.NOT_ABOVE,

@@ -26,6 +26,20 @@ export function* gives(values) {
   yield new Refusal("not-a-choice", "It gives off nothing, and something.", "Choose one.", { field: "gives", value: given });
 }
 
+/** A reading is in the unit of its quantity, and within what that can be. */
+export function* reading({ rules }, { quantity, unit, value }) {
+  const known = rules.measured?.[quantity];
+  if (!known || !is(unit) || !is(value)) return;
+  const [wanted, low, high] = known;
+  if (unit !== wanted) {
+    const remedy = `Enter it in ${wanted}, or correct the quantity.`;
+    yield new Refusal("not-a-choice", `The unit of ${quantity} is ${wanted}, not ${unit}.`, remedy, { field: "unit", value: unit });
+  } else if (!(low <= value && value <= high)) {
+    const reason = `A reading of the ${quantity} lies from ${figure(low)} to ${figure(high)} ${wanted}; this is ${figure(value)}.`;
+    yield new Refusal("out-of-range", reason, "Read it again, or correct the quantity.", { field: "value", value });
+  }
+}
+
 /** A room's plan is an area. */
 export function* plan({ plan: corners }) {
   if (!corners?.length || corners.flat().some((value) => !is(value))) return;

@@ -30,6 +30,7 @@ function all(registry, { kind: name, id, values }, find) {
   found.push(...onTheFace(registry, kind, values, find));
   found.push(...possible.together(registry, kind, values));
   if (name === "room") found.push(...possible.plan(values));
+  if (name === "reading") found.push(...possible.reading(registry, values));
   if (name === "fitting") found.push(...possible.gives(values));
   if (name === "limit") found.push(...limit(registry, values), ...possible.leaf(values));
   if (name === "fixing") {
