@@ -215,7 +215,7 @@ _CORK: Values = _HOOK | {
 }  # fmt: skip
 _LAMP_CLAMP: Values = {
     "sort": "clamp", "size": "jaw 40 × 40, M5", "diameter_mm": 5, "length_mm": 60, "material": "steel, blackened",
-    "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0, "fabric": "old fabric",
+    "contact_radius_mm": 28, "hole": "none", "penetration_mm": 0, "fabric": "old fabric", "packers_mm": 0,
     "into": "edge of the old lamp board, 28 mm", "adhesive": 0, "carries_load": 1, "lining": "leather 2 mm",
     "hold": "H20", "torque_nm": 0.5, "looked_at_on": "2027-04-01", "grade": "4.6", "nut_factor": 0.2, "bolts": 1,
     "friction_faces": 2, "friction": 0.2,
@@ -230,7 +230,7 @@ FIXINGS: tuple[Values, ...] = (
         _LAMP_CLAMP,
         (1, 3676, 1730, 3677, 1731),
         (2, 3768, 1730, 3768, 1730),
-        (3, 3676, 1926, 3675, 1927),
+        (3, 3676, 1926, 3675, 1927, {"packers_mm": 1}),
         (4, 3768, 1926, 3770, 1925),
     ),
     *fixings(

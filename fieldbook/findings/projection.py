@@ -11,11 +11,11 @@ from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, not_known
 from ..errors import FieldbookError
 from . import geometry
-from .asking import NEITHER, Asked, Question, label_of
+from .asking import NEITHER, Asked, NotEntered, Question, label_of
 from .clearance import STANDING_OUT, WHERE
-from .finding import Outcome
+from .finding import Blank, Outcome
 from .packing import Packing, packing_of
-from .reach import fixed_to_face, packing_layer, reach_of
+from .reach import fixed_to_face, packers_unseen, packing_layer, reach_of
 
 SOURCE = (
     "Tolerance chain: the worst case is the sum of the tolerances; the wall between two readings is taken "
@@ -32,6 +32,12 @@ def projection(asked: Asked, fitting: Item) -> Outcome:
         out = None if math.isinf(reach.high) else rounded_up(reach.high)
         verdict = Verdict("projection", Word.OVER, out, None, None, "mm", told, SOURCE, working=reach.steps)
         return Outcome(verdict)
+    if (unseen := packers_unseen(fixed_to_face(site, fitting))) and (
+        packing_layer(fitting) or worked_out(site, fitting)
+    ):
+        raise NotEntered(
+            Blank(unseen[0], "packers_mm"), None if math.isinf(reach.high) else rounded_up(reach.high), "mm"
+        )
     clear = check.clear_depth(geometry.limits_of(site, site[fitting.face]), geometry.fitting_stretch(fitting))
     against = site.get(clear.limited_by.id) if clear.limited_by else None
     depth = math.inf if clear.depth_mm is None else clear.depth_mm

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
 from ..checks.surface import worst_proud_mm
+from ..model.choices import FITTED
 from . import geometry
 from .finding import Blank
 
@@ -98,20 +99,28 @@ def back_of(site: Site, fitting: Item) -> Reach:
     readings, part = site[fitting.face].surface or [], geometry.fitting_stretch(fitting)
     fixings, layer = fixed_to_face(site, fitting), packing_layer(fitting)
     wall = proud_over(readings, part)
-    packed, blank = _packed(readings, fixings, wall), [one for one in fixings if one.packers_mm is None]
-    if wall is None:
-        out = max((fixing.packers_mm or 0 for fixing in fixings), default=0)
-        out = max(out - sum(layer), 0) if layer else out
-        steps = (("wall, not measured", f"0 to {WALL_MM:g} mm"), ("packers beyond its layers", f"{out:g} mm"))
-        return Reach(out, out + WALL_MM, (Blank(site[fitting.face], "surface"),), steps)
-    if layer:  # packers stand among the layers, and count there once
-        out = wall + max(max((fixing.packers_mm or 0 for fixing in fixings), default=0) - sum(layer), 0)
-        return Reach(out, out, (), (("wall, proud at worst", f"{wall:g} mm"),))
-    low = max([wall, *packed])
-    high = max(low, wall + PACKER_MM) if blank else low
-    missing = tuple(Blank(fixing, "packers_mm") for fixing in blank)
     thickest = max((fixing.packers_mm or 0 for fixing in fixings), default=0)
-    return Reach(low, high, missing, (("wall, proud at worst", f"{wall:g} mm"), ("packers", f"{thickest:g} mm")))
+    # What is fitted already stands on packers that may be any; what is planned gets those the wall calls for.
+    unseen = packers_unseen(fixings)
+    missing = tuple(Blank(fixing, "packers_mm") for fixing in unseen)
+    most = max(thickest, WALL_MM) if unseen else thickest
+    beyond, at_most = (max(out - sum(layer or ()), 0) for out in (thickest, most))
+    if wall is None:
+        steps = (("wall, not measured", f"0 to {WALL_MM:g} mm"), ("packers beyond its layers", f"{beyond:g} mm"))
+        return Reach(beyond, at_most + WALL_MM, (Blank(site[fitting.face], "surface"), *missing), steps)
+    proud = ("wall, proud at worst", f"{wall:g} mm")
+    if layer:  # packers stand among the layers, and count there once
+        return Reach(wall + beyond, wall + at_most, missing, (proud,))
+    blank = [fixing for fixing in fixings if fixing.packers_mm is None]
+    low = max([wall, *_packed(readings, fixings, wall)])
+    high = max(low, wall + (WALL_MM if unseen else PACKER_MM)) if blank else low
+    missing = tuple(Blank(fixing, "packers_mm") for fixing in blank)
+    return Reach(low, high, missing, (proud, ("packers", f"{thickest:g} mm")))
+
+
+def packers_unseen(fixings: Sequence[Item]) -> list[Item]:
+    """The fixings that are in already and of which nobody entered the packers."""
+    return [fixing for fixing in fixings if fixing.packers_mm is None and fixing.state == FITTED]
 
 
 def _packed(readings: Sequence[Sequence[float]], fixings: Sequence[Item], wall: float | None) -> list[float]:

@@ -77,17 +77,21 @@ function backOf(site, fitting) {
   const wall = worstProud(readings, fittingStretch(fitting));
   const blank = fixings.filter(({ values }) => !known(values.packers_mm));
   const thickest = Math.max(0, ...fixings.map(({ values }) => values.packers_mm ?? 0));
-  const beyond = layer === null ? thickest : Math.max(thickest - layer, 0);
+  // What is fitted already stands on packers that may be any; what is planned gets those the wall calls for.
+  const unseen = blank.filter(({ values }) => values.state === "fitted");
+  const missing = unseen.map((item) => ({ item, field: "packers_mm" }));
+  const most = unseen.length ? Math.max(thickest, WALL_MM) : thickest;
+  const [beyond, atMost] = [thickest, most].map((out) => Math.max(out - (layer ?? 0), 0));
   if (wall === null) {
     const steps = [UNMEASURED, ["packers beyond its layers", `${figure(beyond)} mm`]];
-    return { low: beyond, high: beyond + WALL_MM, missing: [{ item: face, field: "surface" }], steps };
+    return { low: beyond, high: atMost + WALL_MM, missing: [{ item: face, field: "surface" }, ...missing], steps };
   }
   const proud = ["wall, proud at worst", `${figure(wall)} mm`];
-  if (layer !== null) return { low: wall + beyond, high: wall + beyond, missing: [], steps: [proud] };
+  if (layer !== null) return { low: wall + beyond, high: wall + atMost, missing, steps: [proud] };
   const low = Math.max(wall, ...packed(readings, fixings, wall));
   return {
     low,
-    high: blank.length ? Math.max(low, wall + PACKER_MM) : low,
+    high: blank.length ? Math.max(low, wall + (unseen.length ? WALL_MM : PACKER_MM)) : low,
     missing: blank.map((item) => ({ item, field: "packers_mm" })),
     steps: [proud, ["packers", `${figure(thickest)} mm`]],
   };
