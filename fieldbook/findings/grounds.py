@@ -86,7 +86,7 @@ def wood_of(asked: Asked, fixing: Item) -> Wood:
     name, layers, end_grain = _layers(asked, fixing, member)
     # Past what was measured a fixing is taken to be out in the air: it needs no further layer to hold in.
     behind = (*layers, FaceLayer("air", NO_END, False)) if layers[-1].thickness_mm is not None else layers
-    found = face_layers.hold(behind, deep, thread)
+    found = face_layers.hold(behind, deep, thread) or _short_of_wood(layers)
     if found is None:
         raise Missing(
             f"{fixing.called} reaches {deep:g} mm deep and gets to no wood there.",
@@ -108,6 +108,15 @@ def wood_of(asked: Asked, fixing: Item) -> Wood:
         end_grain,
         service_class(asked, asked.site[asked.site[fixing.face].room]),
     )
+
+
+def _short_of_wood(layers: tuple[FaceLayer, ...]) -> face_layers.Hold | None:
+    """What holds a fixing that ends before the first wood: nothing of it; None where there is no wood at all."""
+    place = next((place for place, layer in enumerate(layers) if layer.is_wood), None)
+    if place is None:
+        return None
+    front = sum(layer.thickness_mm or 0.0 for layer in layers[:place])
+    return face_layers.Hold(face_layers.InLayer(layers[place], 0.0, 0.0, 0.0), front, through=False)
 
 
 def thread_mm(asked: Asked, fixing: Item) -> float:

@@ -180,3 +180,16 @@ def test_bolt_between_two_fittings_is_held_by_its_metal(surveyed: Surveyed) -> N
     surveyed.fixing(panel, mark="D2.1", sort="bolt", x_mm=1200, z_mm=1150, diameter_mm=6, grade="4.6", **joined)
     one = found(surveyed, "shear", "D2.1")[0]
     assert (one.verdict.figure, one.verdict.limit) == (pytest.approx(264.9, abs=0.05), pytest.approx(3859.2))
+
+
+@pytest.mark.parametrize("deep", [0, 10])
+def test_screw_that_ends_before_the_wood_holds_nothing(surveyed: Surveyed, deep: float) -> None:
+    """Law 2: 10 mm into 25 of plaster is no better than 5 mm in the oak behind it."""
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    layers = [["lime plaster", 25, "old"], ["oak", 60, "old"]]
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, x_mm=1200, z_mm=1250, **SCREW | {"penetration_mm": deep})
+    for question in ("pull", "shear", "together"):
+        assert found(surveyed, question)[0].word is Word.OVER
+    assert "0 mm of thread stand in the wood" in found(surveyed, "pull")[0].verdict.sentence
