@@ -21,7 +21,10 @@ STANDS_FOR = "The cold day read on {on} stands for the coldest month; the air be
 
 READS = {
     **at_surface.READS,
-    **dict.fromkeys(("fitting.build_up", "fitting.open_behind", "fitting.width_mm", "fitting.height_mm"), "neither"),
+    **dict.fromkeys(
+        ("material.group", "fitting.build_up", "fitting.open_behind", "fitting.width_mm", "fitting.height_mm"),
+        "neither",
+    ),
 }
 
 

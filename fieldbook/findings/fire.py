@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..book.site import Item
 from ..checks.fire_class import fire_class_verdict
-from .asking import NEITHER, Asked, Question
+from .asking import LESS, MORE, Asked, Question
 from .finding import Outcome
 
 WAYS_OUT = "Ways out, and how long a door or a wall withstands a fire, are left out; the local code decides."
@@ -25,6 +25,6 @@ QUESTIONS = (
         "fitting",
         "Does it burn no more readily than was set for the room?",
         reaction,
-        {"fitting.fire_class": NEITHER, "room.fire_limit": NEITHER},
+        {"fitting.fire_class": MORE, "room.fire_limit": LESS},
     ),
 )

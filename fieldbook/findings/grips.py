@@ -165,7 +165,7 @@ TIGHTENED = {
     "fixing.diameter_mm": NEITHER,
     "fixing.nut_factor": NEITHER,
 }
-PRESSED = {"fixing.bolts": NEITHER, "fixing.jaw_mm2": LESS, "fixing.bears_on": NEITHER}
+PRESSED = {"material.bearing_n_mm2": LESS, "fixing.bolts": NEITHER, "fixing.jaw_mm2": LESS, "fixing.bears_on": NEITHER}
 
 QUESTIONS = (
     Question(
@@ -179,6 +179,7 @@ QUESTIONS = (
             "fixing.bolts": LESS,
             "fixing.friction_faces": LESS,
             "fixing.friction": LESS,
+            "material.friction": LESS,
             "fixing.lining": NEITHER,
         },
     ),

@@ -220,7 +220,7 @@ def _area(outline: Outline, footprint: Outline) -> float:
 
 ZONE = {
     "zone.outline": NEITHER,
-    "zone.forbids": NEITHER,
+    "zone.forbids": MORE,
     "zone.margin_mm": MORE,
     "zone.reason": NEITHER,
     "zone.said_by": NEITHER,

@@ -95,6 +95,11 @@ QUESTIONS = (
             "fitting.moving_mm": MORE,
             "fitting.grain": NEITHER,
             "fitting.movement_allowed_mm": LESS,
+            "material.group": NEITHER,
+            "material.radial_per_pct": MORE,
+            "material.tangential_per_pct": MORE,
+            "material.in_plane_per_pct": MORE,
+            "material.thermal_per_c": MORE,
         },
     ),
 )

@@ -17,8 +17,8 @@ CLEANS_OFF, STAYS = "a mark that cleans off", "a mark that stays"
 A_YEAR_DAYS = 365.25
 ANOTHER_BATCH = "A patch shows neither another batch of the same stuff nor a damper place."
 
-READS = {"site.stands_years": "more"} | dict.fromkeys(
-    ("patch.material", "patch.laid_against", "patch.laid_on", "patch.looked_on", "patch.found"), "neither"
+READS = {"site.stands_years": "more", "patch.found": "more"} | dict.fromkeys(
+    ("patch.material", "patch.laid_against", "patch.laid_on", "patch.looked_on"), "neither"
 )
 
 

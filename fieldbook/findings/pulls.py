@@ -103,7 +103,10 @@ LOADED = {
 """What decides what a fixing carries."""
 
 HELD = LOADED | {
-    "room.damp": NEITHER,
+    "material.group": NEITHER,
+    "material.characteristic_density_kg_m3": NEITHER,
+    "material.bearing_n_mm2": LESS,
+    "room.damp": MORE,
     "face.layers": NEITHER,
     "member.material": NEITHER,
     "member.behind_mm": MORE,

@@ -134,6 +134,8 @@ QUESTIONS = (
             "member.height_mm": LESS,
             "member.grain": NEITHER,
             "member.material": NEITHER,
+            "material.group": NEITHER,
+            "material.characteristic_density_kg_m3": NEITHER,
             "face.slope_deg": NEITHER,
             "face.sort": NEITHER,
             "face.layers": NEITHER,

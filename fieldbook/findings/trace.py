@@ -94,12 +94,14 @@ QUESTIONS = (
             **fabric.READS,
             **dict.fromkeys(
                 (
-                    *("fixing.trace", "fixing.fabric", "fixing.sort", "fixing.adhesive", "fixing.material"),
-                    *("fixing.lining", "patch.material", "patch.laid_against", "patch.looked_on", "patch.found"),
+                    *("fixing.fabric", "fixing.sort", "fixing.adhesive", "fixing.material"),
+                    *("fixing.lining", "patch.material", "patch.laid_against", "patch.looked_on"),
                 ),
                 NEITHER,
             ),
             "fixing.penetration_mm": "more",
+            "fixing.trace": "less",
+            "patch.found": "more",
         },
     ),
 )

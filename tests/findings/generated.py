@@ -1,11 +1,13 @@
-"""Sites made up by chance from the descriptions of the kinds, with blanks in them, for laws that hold of any site."""
+"""Sites made up by chance from the descriptions of the kinds, with blanks in them, for laws that hold of any site.
+
+About half of them are carefully surveyed: little is blank, what belongs together fits, and most questions are decided.
+"""
 
 from __future__ import annotations
 
 import uuid
 from collections.abc import Iterator, Mapping
-from datetime import date, timedelta
-from pathlib import Path
+from datetime import timedelta
 from random import Random
 from typing import Any
 
@@ -13,43 +15,11 @@ from fieldbook.book.site import Item, Site
 from fieldbook.model import rules
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
+from tests.findings import likely, logged
+from tests.findings.likely import TODAY as TODAY
 
-TODAY = date(2031, 3, 14)
-WORDS = {
-    ("fixing", "grips"): ("oak", "pine", "bog oak"),
-    ("fixing", "bears_on"): ("brick", "limestone", "putty"),
-    ("fixing", "lining"): ("felt", "cork", "rubber"),
-    ("fixing", "material"): ("steel", "stainless steel A4", "brass"),
-    ("member", "material"): ("oak", "C24", "larch"),
-    ("fitting", "moving_part"): ("oak", "plywood", "steel"),
-    ("patch", "material"): ("felt", "cork"),
-    ("patch", "laid_against"): ("lime plaster", "oak"),
-    ("face", "layers"): ("lime plaster", "oak", "brick", "rubble masonry"),
-}
-# What is usual of a number, so that most made-up things could stand somewhere: field -> low, high.
-USUAL: Mapping[str, tuple[float, float]] = {
-    "mass_empty_kg": (0.5, 40),
-    "mass_loaded_kg": (1, 80),
-    "centre_out_mm": (5, 300),
-    "pull_n": (0, 400),
-    "diameter_mm": (3, 12),
-    "length_mm": (20, 120),
-    "thread_mm": (10, 90),
-    "penetration_mm": (0, 80),
-    "contact_radius_mm": (2, 60),
-    "torque_nm": (0.5, 20),
-    "margin_mm": (0, 60),
-    "thickness_mm": (5, 90),
-    "packers_mm": (0, 20),
-    "load_limit_n": (50, 3000),
-    "stated_load_n": (50, 3000),
-    "jaw_mm2": (200, 4000),
-    "slope_deg": (0, 90),
-    "behind_mm": (0, 40),
-    "people_to_remove": (1, 4),
-    "every_months": (1, 24),
-}
-SHARE_BLANK = 0.25
+SHARE_BLANK, SHARE_LIKELY = 0.25, 0.85
+WIDE, HIGH = 3000.0, 2500.0
 
 
 class Making:
@@ -58,45 +28,78 @@ class Making:
     def __init__(self, seed: int):
         self.chance = Random(seed)  # noqa: S311 - no secret
         self.items: dict[str, tuple[str, dict[str, Any]]] = {}
+        self.careful = self.chance.random() < 0.6
+        self.blank = self.chance.choice((0.0, 0.04)) if self.careful else SHARE_BLANK
 
     def site(self) -> Site:
         """The whole site."""
         site = self.add("site", {})
-        room = self.add("room", {"site": site, "plan": [[0, 0], [5000, 0], [5000, 4000], [0, 4000]]})
-        faces = [self.face(room) for _ in range(self.chance.choice((1, 1, 2)))]
+        room = self.room(site)
+        for kind in ("finish", "material"):
+            if self.chance.random() < 0.4:
+                self.add(kind, {"site": site})
         hung: list[str] = []
-        for face in faces:
-            for kind, most in (("zone", 2), ("limit", 2), ("hold", 2), ("member", 2), ("patch", 1)):
-                for _ in range(self.chance.randint(0, most)):
-                    self.add(kind, {"face": face} | (self.limit() if kind == "limit" else {}))
+        for face in [self.face(room) for _ in range(self.chance.choice((1, 1, 2)))]:
             for _ in range(self.chance.randint(1, 2)):
                 hung.append(self.fitting(face, hung))
-        for kind, parent, most in (("reading", {"room": room}, 3), ("agreement", {"site": site}, 2)):
-            for _ in range(self.chance.randint(0, most)):
-                self.add(kind, dict(parent))
-        for kind in ("decision", "finish"):
-            if self.chance.random() < 0.3:
-                self.add(kind, {"site": site})
+        if len(hung) > 1 and self.chance.random() < 0.1:
+            self.items[hung[0]][1]["covers"] = [hung[1]]
+        self.rulings(site)
         kind, values = self.items.pop(site)
         rest = [Item(one, item, held) for item, (one, held) in self.items.items()]
-        made = Site(Item(kind, site, values), rest, Path("nowhere"), 1, "")
+        made = Site(Item(kind, site, values), rest, logged.FOLDER, 1, "")
         rulings = [*made.all("agreement"), *made.all("decision")]
         made.then = {(one.id, thing.id): dict(thing.values) for one in rulings for thing in made.covered_by(one)}
         return made
 
+    def room(self, site: str) -> str:
+        """A room with what was measured in it."""
+        looked = {"looked_for": likely.LOOKED} if self.careful and self.chance.random() < 0.8 else {}
+        room = self.add("room", {"site": site, "plan": [[0, 0], [5000, 0], [5000, 4000], [0, 4000]]} | looked)
+        for _ in range(self.chance.randint(0, 3)):
+            quantity, unit, low, high = self.chance.choice(likely.MEASURED)
+            what = {"quantity": quantity, "unit": unit, "value": round(self.chance.uniform(low, high), 1)}
+            self.add("reading", {"room": room} | what)
+        if self.careful:
+            self.through_the_year(room)
+        if self.chance.random() < 0.15:
+            self.add("log", {"room": room} | logged.some(self.chance))
+        return room
+
+    def through_the_year(self, room: str, face: str | None = None) -> None:
+        """What is measured in winter and in summer."""
+        for days in self.chance.choice(((-60, -250), (-60, -250), (-60,))):
+            at = f"{likely.TODAY + timedelta(days=days)}T10:00:00+00:00"
+            for quantity, unit, low, high in likely.MEASURED:
+                if (quantity == "surface temperature") == (face is not None):
+                    value = round(self.chance.uniform(low, high), 1)
+                    what = {"quantity": quantity, "unit": unit, "value": value, "at": at}
+                    self.add("reading", {"room": room, "face": face} | what)
+
     def face(self, room: str) -> str:
-        size = {"width_mm": 3000.0, "height_mm": 2500.0, "left_mm": None, "bottom_mm": None}
-        layers = [[self.chance.choice(WORDS["face", "layers"]), self.chance.choice((12, 25, 400)), "old"]]
-        return self.add("face", {"room": room, "layers": self.chance.choice((None, layers))} | size)
+        """A face with what is on it."""
+        size = {"width_mm": WIDE, "height_mm": HIGH, "left_mm": None, "bottom_mm": None}
+        face = self.add("face", {"room": room} | size)
+        if self.careful:
+            self.through_the_year(room, face)
+        for kind, most in (("zone", 2), ("limit", 2), ("hold", 2), ("patch", 1)):
+            for _ in range(self.chance.randint(0, most)):
+                self.add(kind, {"face": face} | (self.limit() if kind == "limit" else {}))
+        for _ in range(self.chance.randint(0, 2)):
+            behind = {"x_mm": 0.0, "z_mm": 0.0, "width_mm": WIDE, "height_mm": HIGH} if self.careful else {}
+            self.add("member", {"face": face} | behind)
+        return face
 
     def limit(self) -> dict[str, Any]:
         """What a limit of some sort needs to be one."""
         x, z = self.chance.uniform(0, 2500), self.chance.uniform(0, 2000)
         band = {"x_from_mm": x, "x_to_mm": x + 400, "z_from_mm": z, "z_to_mm": z + 300}
-        leaf = {"hinge_x_mm": x, "hinge_y_mm": 12.0, "swing_from_deg": 0.0, "swing_to_deg": 120.0}
+        opens = self.chance.choice((60.0, 90.0, 120.0, 175.0))
+        leaf = {"hinge_x_mm": x, "hinge_y_mm": self.chance.choice((12.0, 0.0, -60.0)), "swing_from_deg": 0.0}
+        leaf |= {"swing_to_deg": opens, "boxes": [[0.0, self.chance.choice((300.0, 700.0)), -50.0, -10.0]]}
         return self.chance.choice(
             (
-                dict.fromkeys(band) | leaf | {"sort": "leaf", "boxes": [[0.0, 700.0, -50.0, -10.0]]},
+                dict.fromkeys(band) | leaf | {"sort": "leaf"},
                 band | {"sort": "route", "available_mm": 1400.0, "clear_width_mm": self.chance.uniform(900, 1390)},
                 dict.fromkeys(band) | {"sort": "headroom", "headroom_mm": 2000.0, "projection_mm": 90.0},
                 band | {"sort": "flat", "projection_mm": self.chance.uniform(5, 200)},
@@ -105,24 +108,64 @@ class Making:
         )
 
     def fitting(self, face: str, others: list[str]) -> str:
+        """A fitting with its fixings, in a row and alike where it is carefully entered."""
         width, height = self.chance.choice((200.0, 600.0, 1100.0)), self.chance.choice((80.0, 400.0, 900.0))
-        place = {"x_mm": self.chance.uniform(0, 3000 - width), "z_mm": self.chance.uniform(0, 2500 - height)}
-        carrier = self.chance.choice([None, None, *others])
-        fitting = self.add(
-            "fitting", {"face": face, "width_mm": width, "height_mm": height, "hangs_on": carrier} | place
-        )
-        for _ in range(self.chance.randint(0, 4)):
-            x = place["x_mm"] + self.chance.uniform(0, width)
-            z = place["z_mm"] + self.chance.uniform(0, height)
-            fixed = {"fitting": fitting, "face": face, "x_mm": x, "z_mm": z, "fitted_x_mm": None, "fitted_z_mm": None}
-            self.add("fixing", fixed | {"other_fitting": None})
+        carrier = self.chance.choice([None, None, None, *others])
+        place = {"x_mm": self.chance.uniform(0, WIDE - width), "z_mm": self.chance.uniform(0, HIGH - height)}
+        number = self.chance.choice((0, 1, 2, 2, 4, 4))
+        if self.careful and self.chance.random() < 0.2:
+            place |= {name: self.chance.choice(values) for name, values in likely.STANDS.items()}
+            carrier, number = None, self.chance.choice((0, 0, 2))
+        values = {"face": face, "width_mm": width, "height_mm": height, "hangs_on": carrier} | place
+        fitting = self.add("fitting", values)
+        sort = self.value("fixing", KINDS["fixing"].by_name["sort"])
+        for one in range(number):
+            across = (one + 0.5) / number if self.careful else self.chance.random()
+            up = (0.85, 0.15)[one % 2 if number > 2 else 0] if self.careful else self.chance.random()
+            at = {"x_mm": place["x_mm"] + across * width, "z_mm": place["z_mm"] + up * height}
+            self.fixing(fitting, face, sort if self.careful else None, at, carrier)
         return fitting
+
+    def fixing(self, fitting: str, face: str, sort: str | None, at: Mapping[str, float], carrier: str | None) -> None:
+        """A fixing with what belongs to its sort, None for any; to what carries its fitting, or to the face."""
+        given: dict[str, Any] = {"fitting": fitting, "face": face, **at, "fitted_x_mm": None, "fitted_z_mm": None}
+        given["other_fitting"] = None
+        if sort is not None:
+            belongs = likely.KITS[sort].items()
+            given |= {"sort": sort} | {name: self.chance.choice(values) for name, values in belongs}
+            given["fabric"] = self.chance.choice(likely.LIKELY["fixing.fabric"])
+            if carrier is not None and self.chance.random() < 0.7:
+                given |= {"fabric": "another fitting", "other_fitting": carrier, "hold": None, "member": None}
+            else:
+                given |= {"hold": self.on_face("hold", face), "member": self.on_face("member", face)}
+            given["trace"] = likely.TRACE_OF.get((given["hole"], given["fabric"]), "none")
+        self.add("fixing", given)
+
+    def on_face(self, kind: str, face: str) -> str | None:
+        """Some item of a kind on a face, or none."""
+        here = [item for item, (known, values) in self.items.items() if known == kind and values["face"] == face]
+        return self.chance.choice(here) if here and self.chance.random() < 0.8 else None
+
+    def rulings(self, site: str) -> None:
+        """What the keeper and specialists said: of careful sites, mostly about all that stands."""
+        things = [item for item, (kind, _) in self.items.items() if kind in {"fitting", "fixing"}]
+        fittings = [item for item in things if self.items[item][0] == "fitting"]
+        all_of_it = {"items": things} if self.careful and self.chance.random() < 0.7 else {}
+        for _ in range(self.chance.randint(0, 2)):
+            self.add("agreement", {"site": site} | all_of_it)
+        for role in self.chance.sample(
+            ("structural engineer", "electrician", "fire officer"), self.chance.randint(0, 2)
+        ):
+            self.add("decision", {"site": site, "role": role} | ({"items": fittings} if self.careful else {}))
 
     def add(self, kind: str, given: dict[str, Any]) -> str:
         """One item that could be entered; a try that could not is made again."""
         item = str(uuid.UUID(int=self.chance.getrandbits(128), version=4))
+        mark = {KINDS[kind].numbered_by: f"{kind[0].upper()}{len(self.items)}"} if self.chance.random() < 0.97 else {}
+        if kind == "material":
+            mark = {}  # its name is what it is
         for _ in range(20):
-            values = {field.name: self.value(kind, field) for field in KINDS[kind].fields} | given
+            values = {field.name: self.value(kind, field) for field in KINDS[kind].fields} | mark | given
             if not rules.findings(KINDS[kind], item, values, self.items.get):
                 break
         else:
@@ -135,22 +178,27 @@ class Making:
 
     def value(self, kind: str, field: Field) -> Any:
         """A value of one field, or a blank."""
-        if not field.required and self.chance.random() < SHARE_BLANK:
+        if not field.required and self.chance.random() < self.blank:
             return None
+        if f"{kind}.{field.name}" in likely.LIKELY and self.chance.random() < SHARE_LIKELY:
+            return self.chance.choice(likely.LIKELY[f"{kind}.{field.name}"])
         return self.filled(kind, field)
+
+    def ordinary(self, kind: str, field: Field) -> Any:
+        """A value that is ordinary for a field: one that is likely of it, or any where none is said to be."""
+        often = [value for value in likely.LIKELY.get(f"{kind}.{field.name}", ()) if value is not None]
+        return self.chance.choice(often) if often else self.filled(kind, field)
 
     def filled(self, kind: str, field: Field) -> Any:
         """A value of one field."""
         chance = self.chance
         match field.type:
             case Type.NUMBER | Type.WHOLE:
-                low, high = USUAL.get(field.name, (max(field.low, -3000), min(field.high, 3000)))
+                low, high = likely.USUAL.get(field.name, (max(field.low, -3000), min(field.high, 3000)))
                 low, high = max(low, field.low), min(high, field.high)
-                return (
-                    chance.randint(int(low), int(high))
-                    if field.type is Type.WHOLE
-                    else round(chance.uniform(low, high), 1)
-                )
+                if field.type is Type.WHOLE:
+                    return chance.randint(int(low), int(high))
+                return round(chance.uniform(low, high), 1 if high - low > 1 else 9)
             case Type.YES_NO:
                 return chance.choice((0, 1))
             case Type.CHOICE:
@@ -158,9 +206,9 @@ class Making:
             case Type.CHOICES:
                 return chance.sample(field.choices, chance.randint(1, len(field.choices)))
             case Type.DATE:
-                return (TODAY - timedelta(days=chance.randint(-900, 900))).isoformat()
+                return likely.day(chance.randint(-900, 900))
             case Type.MOMENT:
-                return f"{TODAY - timedelta(days=chance.randint(0, 900))}T10:00:00+00:00"
+                return f"{likely.day(-chance.randint(0, 900))}T10:00:00+00:00"
             case Type.LINK | Type.LINKS:
                 return self.linked(field)
             case Type.OUTLINE:
@@ -168,7 +216,8 @@ class Making:
                 return [[x, z], [x + 300, z], [x + 300, z + 250], [x, z + 250]]
             case Type.ROWS:
                 return [[self.filled(kind, column) for column in field.columns] for _ in range(chance.randint(1, 2))]
-        return chance.choice(WORDS.get((kind, field.name), ("something",)))
+        often = [word for word in likely.LIKELY.get(f"{kind}.{field.name}", ()) if word]
+        return chance.choice(often or likely.WORDS.get(f"{kind}.{field.name}", ("something",)))
 
     def linked(self, field: Field) -> Any:
         known = [item for item, (kind, _) in self.items.items() if field.to in {"any", kind}]

@@ -7,6 +7,7 @@ Making something worse never gives a better word.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import date, timedelta
 from random import Random
 from typing import Any
 
@@ -18,6 +19,7 @@ from fieldbook.checks.verdict import FINE, STOP, Word
 from fieldbook.findings import Finding
 from fieldbook.findings.asking import LESS, MORE, Question, find
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
+from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.findings.generated import TODAY, Making, changed, could_be_entered, every
 
@@ -53,18 +55,42 @@ MEANS_SOMETHING = {
     *("face.surface", "fitting.build_up"),  # several figures, of which what is made up is more than is ordinary
     *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
-    "agreement.until",  # it has no end
+    *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
+    *("agreement.holes", "agreement.trace"),  # those foretold when it was given; of a face, those of the acts
+    *("fixing.stated_load_n", "fixing.tested_n"),  # nobody stated one; nobody pulled at it
+    *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said
+    "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
+    *("agreement.until", "log.date_column"),  # without an end; date and time stand together
     "fitting.pull_n",  # where nobody can lean on it, nobody pulls
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing
+
+
+def means_something(item: Item, name: str) -> bool:
+    """Whether it is certain what it means that a field of an item is empty."""
+    if f"{item.kind}.{name}" in MEANS_SOMETHING:
+        return True
+    match name:
+        case "slope_deg":
+            return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
+        case "packers_mm":
+            return item.state == "planned"  # those the wall calls for
+        case "humidity_low_pct" | "humidity_high_pct":
+            return item.humidity_low_pct is None and item.humidity_high_pct is None  # nobody set limits
+    return False
+
+
 # What a decision says is applied to the answers of all questions alike.
 FOR_ALL = "decision."
+# A material of the site's own becomes a row of the table as it is; each question names what it takes of it.
+WHOLE_ROW = "material."
 
 
 def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:
     """Every field some question reads, of every item, that is blank or is not."""
     for item in (site.item, *every(site)):
         for field in KINDS[item.kind].fields:
-            if f"{item.kind}.{field.name}" in READ - MEANS_SOMETHING and (item.values[field.name] is None) == blank:
+            empty = item.values[field.name] is None
+            if f"{item.kind}.{field.name}" in READ and empty == blank and not means_something(item, field.name):
                 yield item, field.name
 
 
@@ -79,7 +105,7 @@ def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: i
     blanks = list(fields_of(site, blank=True))
     for item, name in chance.sample(blanks, min(4, len(blanks))):
         field = KINDS[item.kind].by_name[name]
-        for value in field.tried or (making.filled(item.kind, field),):
+        for value in field.tried or (making.ordinary(item.kind, field),):
             if could_be_entered(site, item, **{name: value}):
                 after = answers(changed(site, item, **{name: value}))
                 for key, was in before.items():
@@ -97,19 +123,19 @@ def badness(word: Word) -> int:
 @UNHURRIED
 @given(SEEDS)
 def test_making_something_worse_gives_no_better_word(seed: int) -> None:
-    """A number that a question calls worse when there is more of it is raised, and no word of it is better for that."""
+    """What a question calls worse when there is more of it is made more, and no word of it is better for that."""
     site = Making(seed).site()
     before = answers(site)
     chance = Random(seed)  # noqa: S311 - no secret
-    numbers = [
+    directed = [
         (item, name)
         for item, name in fields_of(site, blank=False)
-        if isinstance(item.values[name], (int, float)) and any(_way(question, item, name) for question in QUESTIONS)
+        if any(_way(question, item, name) for question in QUESTIONS)
     ]
-    for item, name in chance.sample(numbers, min(4, len(numbers))):
+    for item, name in chance.sample(directed, min(4, len(directed))):
         for way in (MORE, LESS):
             value = _moved(item, name, way, chance)
-            if could_be_entered(site, item, **{name: value}):
+            if value != item.values[name] and could_be_entered(site, item, **{name: value}):
                 after = answers(changed(site, item, **{name: value}))
                 for question in QUESTIONS:
                     for (asked, thing), was in before.items() if _way(question, item, name) == way else ():
@@ -125,8 +151,21 @@ def _way(question: Question, item: Item, name: str) -> str | None:
     return way if way in {MORE, LESS} else None
 
 
-def _moved(item: Item, name: str, way: str, chance: Random) -> float:
+def _moved(item: Item, name: str, way: str, chance: Random) -> Any:
+    """More or less of a number; a word further down or up its list, more or fewer words; a later or an earlier day."""
     field, value = KINDS[item.kind].by_name[name], item.values[name]
+    match field.type:
+        case Type.CHOICE:
+            at = field.choices.index(value) + (1 if way == MORE else -1)
+            return field.choices[min(max(at, 0), len(field.choices) - 1)]
+        case Type.CHOICES:
+            others = [word for word in field.choices if word not in value]
+            return [*value, *chance.sample(others, min(1, len(others)))] if way == MORE else value[1:] or value
+        case Type.YES_NO:
+            return 1 if way == MORE else 0
+        case Type.DATE:
+            days = chance.choice((1, 40, 400)) * (1 if way == MORE else -1)
+            return (date.fromisoformat(value) + timedelta(days=days)).isoformat()
     step = max(abs(value) * chance.choice((0.1, 0.5, 2)), 1)
     moved = min(value + step, field.high) if way == MORE else max(value - step, field.low)
     return int(moved) if isinstance(value, int) else moved
@@ -162,7 +201,7 @@ NEEDS_NO_NAMING = {"mark", "name", "reference", "what", "caption", "quantity", "
 
 def needs_no_naming(read: str) -> bool:
     """Whether a field read says how a thing is called, what it belongs to, or what was decided about it."""
-    return read.split(".")[1] in NEEDS_NO_NAMING or is_a_link(read) or read.startswith(FOR_ALL)
+    return read.split(".")[1] in NEEDS_NO_NAMING or is_a_link(read) or read.startswith((FOR_ALL, WHOLE_ROW))
 
 
 def is_a_link(read: str) -> bool:
