@@ -25,7 +25,9 @@ from tests.findings.generated import TODAY, Making, changed, could_be_entered, e
 
 SEEDS = st.integers(0, 2**40)
 READ = {name for question in QUESTIONS for name in question.reads}
-UNHURRIED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# As many sites as a release is held to in the long run.
+SITES = 2000 if settings.get_current_profile_name() == "long" else 100
+UNHURRIED = settings(deadline=None, max_examples=SITES, suppress_health_check=[HealthCheck.too_slow])
 
 
 def answers(site: Site) -> dict[tuple[str, str], Finding]:
