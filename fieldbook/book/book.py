@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -111,9 +111,12 @@ class Book:
         """Note a fact; the caller holds the write lock."""
         self.db.execute("INSERT OR REPLACE INTO fact VALUES (?, ?)", [name, value])
 
-    def begin_epoch(self) -> None:
-        """Count on under a new epoch, as a book restored from a backup must; the caller holds the write lock."""
-        former = [*self._former_epochs(), [self.fact("epoch"), self.revision()]]
+    def begin_epoch(self, shared: int | None = None) -> None:
+        """Count on under a new epoch, as a book restored from a backup must; the caller holds the write lock.
+
+        shared  the last revision that both epochs have in common; left out, the present one
+        """
+        former = [*self._former_epochs(), [self.fact("epoch"), self.revision() if shared is None else shared]]
         self.set_fact(FORMER_EPOCHS, json.dumps(former))
         self.set_fact("epoch", str(uuid4()))
 
@@ -132,15 +135,26 @@ class Book:
     def _former_epochs(self) -> list[list[Any]]:
         return json.loads(self.fact(FORMER_EPOCHS) or "[]")
 
-    def append(self, sent: Iterable[Any], device: str | None = None, described: str | None = None) -> list[EntryAnswer]:
+    def append(
+        self,
+        sent: Iterable[Any],
+        device: str | None = None,
+        described: str | None = None,
+        returned: Container[str] = (),
+    ) -> list[EntryAnswer]:
         """Accept or refuse entries, each on its own; on disk before this returns.
 
         device     the one they must all come from; None for any
         described  fingerprint of the description they were made by, as `ledger.append` takes it
+        returned   ids of entries of other devices among them, which the sender had pulled in a former epoch
         """
         with self.writing():
             behind: set[str] = set()
-            return [ledger.append(self.db, entry, device, behind, described) for entry in sent]
+            back = returned if self._former_epochs() else ()
+            return [
+                ledger.append(self.db, entry, None if _id_of(entry) in back else device, behind, described)
+                for entry in sent
+            ]
 
     def write(
         self, kind: str, values: Mapping[str, Any], item: str | None = None, base: int | None = None, device: str = DESK
@@ -171,8 +185,16 @@ class Book:
 
     def digest(self) -> str:
         """Hash of the latest entry, which vouches for all before it."""
-        row = self.db.execute("SELECT hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
-        return row[0] if row else ledger.NO_HASH
+        return self.head()[1]
+
+    def head(self) -> tuple[int, str]:
+        """Number and hash of the latest entry, of one moment."""
+        row = self.db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
+        return (row[0], row[1]) if row else (0, ledger.NO_HASH)
+
+    def holds(self, revision: int, digest: str) -> bool:
+        """Whether this is the hash of that revision here: then all up to it is the same."""
+        return ledger.hash_at(self.db, revision) == digest
 
     def item(self, item: str) -> tuple[str, dict[str, Any]]:
         """Kind and values of an item, withdrawn or not; raises UnknownItem."""
@@ -216,6 +238,11 @@ class Book:
     def conflicts(self) -> list[dict[str, Any]]:
         """Pairs of revisions that set the same field unseen by each other and are not settled."""
         return list(self.db.query("SELECT * FROM conflict WHERE settled IS NULL ORDER BY later"))
+
+
+def _id_of(entry: Any) -> str:
+    given = entry.get("id") if isinstance(entry, Mapping) else None
+    return given if isinstance(given, str) else ""
 
 
 def create_book(folder: Path | str) -> Book:

@@ -76,6 +76,12 @@ class IdUsedTwice(FieldbookError):
     code = "id-used-twice"
 
 
+class AheadOfBook(OutOfRange):
+    """An entry has seen a revision that the book has not: the book was put back, or the phone has not asked yet."""
+
+    code = "ahead-of-book"
+
+
 class OtherDevice(FieldbookError):
     """An entry names another device than the one that sends it."""
 
@@ -123,7 +129,7 @@ def append(
 
 
 def _refusal(entry_id: str | None, findings: tuple[FieldbookError, ...]) -> EntryAnswer:
-    waits = all(isinstance(finding, (UnknownItem, NewerEntry)) for finding in findings)
+    waits = all(isinstance(finding, (UnknownItem, NewerEntry, AheadOfBook)) for finding in findings)
     return EntryAnswer(entry_id, Status.WAITING if waits else Status.REFUSED, None, findings)
 
 
@@ -197,9 +203,9 @@ def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bo
             raise Refused(found)
     last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone() or (0, NO_HASH)
     if entry["base"] > last[0]:
-        raise OutOfRange(
+        raise AheadOfBook(
             f"The entry has seen revision {entry['base']}; the book has {last[0]}.",
-            "Pull first.",
+            "It goes again once the phone has asked how far the book is.",
             field="base",
             value=entry["base"],
         )
@@ -247,6 +253,14 @@ def entries(db: Database, since: int = 0, item: str | None = None, most: int = -
     statement = f"SELECT * FROM ledger WHERE revision > ? {where} ORDER BY revision LIMIT ?"  # noqa: S608
     for row in db.query(statement, values):
         yield json.loads(row["content"]) | {key: row[key] for key in ("revision", "received_at", "hash")}
+
+
+def hash_at(db: Database, revision: int) -> str | None:
+    """The hash of an entry, which vouches for all before it; None where there is no such revision."""
+    if revision == 0:
+        return NO_HASH
+    row = db.execute("SELECT hash FROM ledger WHERE revision = ?", [revision]).fetchone()
+    return row[0] if row else None
 
 
 def rebuild(db: Database) -> None:

@@ -22,13 +22,15 @@ from ..book.ledger import EntryAnswer, Status
 from ..book.photographs import UnsuitablePhotograph, original
 from ..book.storage import DiskFull
 from ..errors import FieldbookError, shown
-from . import devices, messages
+from . import devices, messages, put_back
 from .messages import UnsuitableRequest
 from .pieces import ROOM_LEFT_BYTES, DigestDiffers
+from .put_back import KnownRevision
 
 PROTOCOL = 1
 ENDING = ".fieldbook.jsonl"
 MOST_LINES, MOST_ENTRY_BYTES = 200_000, 1 << 20
+MOST_ANSWERS = 20_000
 MOST_LINE_BYTES = photographs.MOST_BYTES * 4 // 3 + 1_000
 
 
@@ -40,12 +42,19 @@ class UnsuitableFile(FieldbookError):
 
 @dataclass
 class _Carried:
-    """What a checked file says: who made it in which epoch, and the entries; photographs are read again."""
+    """What a checked file says: who made it in which epoch, and the entries; photographs are read again.
+
+    known     the latest revision the phone knows; `hashes` some before it
+    returned  ids of the entries that other devices made
+    """
 
     device: str
     epoch: str
     described: str = ledger.FIRST
+    known: KnownRevision | None = None
+    hashes: list[KnownRevision] = field(default_factory=list)
     entries: list[Any] = field(default_factory=list)
+    returned: set[str] = field(default_factory=set)
 
 
 def write_out(book: Book, device: str, file: IO[bytes]) -> int:
@@ -67,7 +76,8 @@ def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
     with book.db.atomic():  # all of it as of one moment
         yield _header(book, device)
         for entry in ledger.entries(book.db):
-            yield {"entry": {key: value for key, value in entry.items() if key not in {"received_at", "hash"}}}
+            plain = {key: value for key, value in entry.items() if key not in {"received_at", "hash"}}
+            yield {"entry": plain, "hash": entry["hash"]}
         digests = sorted({photograph["sha256"] for photograph in book.items("photograph")})
         answers = json.loads(book.fact(_answers(device)) or "[]")
     yield from ({"answer": answer} for answer in answers)
@@ -104,10 +114,19 @@ def take_back(book: Book, file: IO[bytes]) -> list[EntryAnswer]:
         raise DiskFull(f"The disk that holds {book.folder} is nearly full.", "Make room, then take the file again.")
     file.seek(start)
     answers = [_take_photograph(book, line) for line in _read(file) if "photograph" in line]
-    answers += book.append(_lowered(book, carried), carried.device, carried.described)
+    _part(book, carried)
+    answers += book.append(_lowered(book, carried), carried.device, carried.described, carried.returned)
     with book.writing():
-        book.set_fact(_answers(carried.device), json.dumps([answer.as_dict() for answer in answers]))
+        _keep_answers(book, carried.device, answers)
     return answers
+
+
+def _keep_answers(book: Book, device: str, answers: list[EntryAnswer]) -> None:
+    """Keep answers for the next file out, beside those of former files, since a visit may come in several parts."""
+    before = {answer["id"]: answer for answer in json.loads(book.fact(_answers(device)) or "[]")}
+    now = {answer.id: answer.as_dict() for answer in answers}
+    kept = [answer for key, answer in before.items() if key not in now] + list(now.values())
+    book.set_fact(_answers(device), json.dumps(kept[-MOST_ANSWERS:]))
 
 
 def _read(file: IO[bytes]) -> Iterator[dict[str, Any]]:
@@ -136,8 +155,10 @@ def _checked(book: Book, file: IO[bytes]) -> _Carried:
             ended = line["end"] == before and not isinstance(line["end"], bool)
             if not ended:
                 raise _unsuitable(f"The file says it has {shown(line['end'])} lines before its end; it has {before}.")
-        elif set(line) == {"entry"} and len(_line(line)) <= MOST_ENTRY_BYTES:
+        elif set(line) - {"returned"} == {"entry"} and len(_line(line)) <= MOST_ENTRY_BYTES:
             carried.entries.append(line["entry"])
+            if line.get("returned") is True and isinstance(line["entry"], dict):
+                carried.returned.add(str(line["entry"].get("id")))
         elif set(line) != {"photograph", "media_type", "base64"}:
             raise _unsuitable(f"Line {before + 1} of the file is none that a phone writes.")
     if carried is None or not ended:
@@ -154,18 +175,28 @@ def _begun(book: Book, line: dict[str, Any]) -> _Carried:
     if not isinstance(device, str) or not isinstance(epoch, str):
         raise _unsuitable("The file does not say which phone wrote it.")
     described = line.get("described", ledger.FIRST)
-    return _Carried(devices.device_named(book, device).id, epoch, str(described))
+    given = line.get("hashes", [])
+    known = [put_back.known_from(one) for one in [line.get("known"), *(given if isinstance(given, list) else [])]]
+    hashes = [one for one in known if one]
+    return _Carried(devices.device_named(book, device).id, epoch, str(described), known[0], hashes)
 
 
 def _unsuitable(reason: str) -> UnsuitableFile:
     return UnsuitableFile(reason, "Write it on the phone again; nothing was taken from this one.", field="file")
 
 
+def _part(book: Book, carried: _Carried) -> None:
+    """Begin a new epoch where the phone that wrote the file knows what this book does not have."""
+    device = devices.device_named(book, carried.device)
+    put_back.part(book, device, carried.epoch, carried.known, put_back.last_shared(book, carried.hashes))
+
+
 def _lowered(book: Book, carried: _Carried) -> list[Any]:
     """The entries, their bases lowered to what a former epoch and this one share."""
     if carried.epoch == book.fact("epoch"):
         return carried.entries
-    shared = book.shared_revision(carried.epoch)
+    by_hash = put_back.last_shared(book, carried.hashes).revision
+    shared = by_hash if carried.hashes else book.shared_revision(carried.epoch)
     return [
         entry | {"base": min(entry["base"], shared)}
         if isinstance(entry, dict) and isinstance(entry.get("base"), int)

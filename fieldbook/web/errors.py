@@ -20,8 +20,8 @@ from ..phones.codes import TooManyTries
 from ..phones.devices import ShutOut, UnknownToken
 from ..phones.messages import UnsuitableRequest
 from ..phones.pieces import OutOfStep, TooMuchUnderWay
+from ..phones.put_back import EpochChanged
 from .access import DeskClosed, ForeignOrigin
-from .app.sync import EpochChanged
 from .books import FOLDER
 
 STATUS: Mapping[type[FieldbookError], int] = {

@@ -22,7 +22,7 @@ from fieldbook.phones import carried_files, codes, devices
 from fieldbook.phones.carried_files import UnsuitableFile
 from fieldbook.phones.devices import ShutOut
 from tests.examples import examples
-from tests.sites import Surveyed, picture, survey
+from tests.sites import Surveyed, picture, survey, two_in_one
 
 AT = "2026-05-31T14:30:00+01:00"
 PICTURE = picture(1200, 900)
@@ -202,3 +202,31 @@ def test_flipped_byte_in_a_file_is_refused_or_harmless(
             assert error.remedy
         else:
             assert len(answers) == 2
+
+
+def test_visit_in_several_files_is_answered_for_all_of_them(surveyed: Surveyed, device: str) -> None:
+    """What a phone wrote in parts is taken part by part, and the next file out tells what became of each."""
+    book = surveyed.book
+    bad = entry(device, surveyed.room, {"ceiling_mm": -1}, 3)
+    carried_files.take_back(book, written(header(book, device), {"entry": bad}))
+    carried_files.take_back(book, written(header(book, device), photograph(), photograph(b"none", "0" * 64)))
+    file = BytesIO()
+    carried_files.write_out(book, device, file)
+    given = [line["answer"] for line in map(json.loads, file.getvalue().splitlines()) if "answer" in line]
+    expected = [(bad["id"], "refused"), (DIGEST, "accepted"), ("0" * 64, "refused")]
+    assert [(one["id"], one["status"]) for one in given] == expected
+
+
+def test_photograph_that_cannot_be_read_stops_nothing_else_in_a_file(surveyed: Surveyed, device: str) -> None:
+    """Three bad ones are each answered, what is good goes in, and the next file out is whole."""
+    book = surveyed.book
+    content = two_in_one(400, 300)
+    bad = [photograph(made, hashlib.sha256(made).hexdigest()) for made in (b"GIF89a", PICTURE[:300], b"\xff\xd8\xff")]
+    digest = hashlib.sha256(content).hexdigest()
+    answers = carried_files.take_back(book, written(header(book, device), *bad, photograph(content, digest)))
+    assert [answer.status for answer in answers] == ["refused"] * 3 + ["accepted"]
+    book.write("photograph", {"site": surveyed.site, "subject": surveyed.face, "purpose": "as found", "sha256": digest})
+    file = BytesIO()
+    carried_files.write_out(book, device, file)
+    copies = [line["copy"] for line in map(json.loads, file.getvalue().splitlines()) if "copy" in line]
+    assert copies == [digest]

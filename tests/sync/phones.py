@@ -25,7 +25,10 @@ class Phone:
 
     outbox  place in the order made -> entry without acknowledgement; `kept` those with one
     shelf   place -> refused entry; `reasons` place -> the findings it came back with
-    pulled  every entry of the book up to the cursor, in order
+    pulled  every entry of the book up to the cursor, in order; `hashes` beside them
+    known   the latest revision the laptop ever told of in this epoch, and its hash
+    others  id -> entry of another device that a book put back has lost, to be given back; `given_back` those that
+            were taken and not pulled yet, `not_taken` the reasons for those that were refused
     waited  ids answered `waiting` since the outbox was last gone through; lost with a restart
     """
 
@@ -41,6 +44,11 @@ class Phone:
     pulled: list[Entry] = field(default_factory=list)
     photographs: dict[str, bytes] = field(default_factory=dict)
     complete: set[str] = field(default_factory=set)
+    hashes: list[str] = field(default_factory=list)
+    known: tuple[int, str] | None = None
+    others: dict[str, Entry] = field(default_factory=dict)
+    given_back: dict[str, Entry] = field(default_factory=dict)
+    not_taken: dict[str, list[Entry]] = field(default_factory=dict)
     places: int = 0
     waited: set[str] = field(default_factory=set)
 
@@ -68,15 +76,18 @@ class Phone:
         if not batch:
             self.waited.clear()
             return
-        sent = {"epoch": self.epoch, "waiting": len(self.outbox), "entries": batch}
+        sent = {"epoch": self.epoch, "waiting": len(self.outbox), "entries": batch} | self._knows()
+        sent["returned"] = [entry["id"] for entry in batch if entry["id"] in self.others]
         reply = self.ask(self, "POST", "entries", json=sent)
         if self._is_answer(reply, "answers"):
             self._take(reply[1]["answers"])
+            self._learn(reply[1])
 
     def _next(self, most: int) -> list[Entry]:
         """The first of the outbox, in order; none behind one about the same item that waits."""
         batch, behind = [], set()
-        for _, entry in sorted(self.outbox.items()):
+        back = [entry for entry in self.others.values() if entry["id"] not in self.not_taken]
+        for entry in [*back, *(entry for _, entry in sorted(self.outbox.items()))]:
             if entry["id"] in self.waited or entry["item"] in behind:
                 behind.add(entry["item"])
             elif len(batch) < most:
@@ -97,26 +108,65 @@ class Phone:
             return False
         return True
 
+    def _knows(self) -> Entry:
+        return {"known": {"revision": self.known[0], "digest": self.known[1]}} if self.known else {}
+
+    def _learn(self, said: Entry) -> None:
+        if self.known is None or said["revision"] >= self.known[0]:
+            self.known = (said["revision"], said["digest"])
+
+    def _query(self) -> str:
+        return f"&known={self.known[0]}&digest={self.known[1]}" if self.known else ""
+
     def _meet_new_epoch(self) -> None:
-        reply = self.ask(self, "GET", f"hello?epoch={self.epoch}")
-        if reply and reply[0] == 200 and isinstance(reply[1], dict) and reply[1].get("book") == self.book:
-            self.begin_again(reply[1]["epoch"], reply[1]["shared"])
+        """Step 6: find out how far the book is the one this phone knew, and follow it from there."""
+        said = self._said(self.ask(self, "GET", f"hello?epoch={self.epoch}{self._query()}"))
+        if said is None or said.get("book") != self.book or (said["epoch"] == self.epoch and said["agrees"]):
+            return
+        shared = self._said(self.ask(self, "POST", "shared", json={"hashes": self._hashes()}))
+        if shared is None:
+            return
+        epoch = said["epoch"]
+        if epoch == self.epoch:
+            about = {"epoch": epoch, "shared": shared["shared"]} | self._knows()
+            parted = self._said(self.ask(self, "POST", "epoch", json=about))
+            if parted is None:
+                return
+            epoch = parted["epoch"]
+        self.begin_again(epoch, shared["shared"]["revision"])
+
+    def _said(self, reply: Reply) -> Entry | None:
+        return reply[1] if reply and reply[0] == 200 and isinstance(reply[1], dict) else None
+
+    def _hashes(self) -> list[Entry]:
+        known = [{"revision": 0, "digest": "0" * 64}]
+        return known + [{"revision": at, "digest": one} for at, one in enumerate(self.hashes, 1)][-499:]
 
     def begin_again(self, epoch: str, shared: int) -> None:
-        """S10: all that is still here goes again, with bases that hold in the new epoch."""
+        """S10: all that is still here and not shared goes again, whoever made it, with bases that hold now."""
         if epoch == self.epoch:
             return
+        lost = [entry for entry in self.pulled[shared:] if entry["device"] != self.device]
+        back = self.others | self.given_back | {entry["id"]: entry for entry in lost}
+        for entry_id, entry in back.items():
+            plain = {name: value for name, value in entry.items() if name != "revision"}
+            self.others[entry_id] = plain | {"base": min(plain["base"], shared)}
+        self.given_back = {}
         self.outbox |= self.kept
         self.kept = {}
         for store in (self.outbox, self.shelf):
             for place, entry in store.items():
                 store[place] = entry | {"base": min(entry["base"], shared)}
-        self.epoch, self.pulled, self.complete = epoch, [], set()
+        self.epoch, self.pulled, self.hashes = epoch, self.pulled[:shared], self.hashes[:shared]
+        self.known, self.complete = (shared, self.hashes[-1]) if shared else None, set()
         self.waited.clear()
 
     def _take(self, answers: list[Entry]) -> None:
         places = {entry["id"]: place for place, entry in self.outbox.items()}
         for answer in answers:
+            if answer["id"] in self.others:
+                self._take_of_another(answer)
+                continue
             place = places.get(answer["id"])
             if place is None or place not in self.outbox:
                 continue
@@ -127,18 +177,30 @@ class Phone:
             else:
                 self.waited.add(answer["id"])
 
+    def _take_of_another(self, answer: Entry) -> None:
+        if answer["status"] in ACKNOWLEDGED:
+            self.given_back[answer["id"]] = self.others.pop(answer["id"])
+            self.not_taken.pop(answer["id"], None)
+        elif answer["status"] == "refused":
+            self.not_taken[answer["id"]] = answer["findings"]
+        else:
+            self.waited.add(answer["id"])
+
     def pull(self, most: int) -> None:
         """Step 4; an entry of its own among those pulled is acknowledged by that."""
-        reply = self.ask(self, "GET", f"entries?since={self.cursor}&most={most}")
+        reply = self.ask(self, "GET", f"entries?since={self.cursor}&most={most}{self._query()}")
         if self._is_answer(reply, "entries"):
-            self._apply(reply[1]["entries"])
+            self._apply(reply[1]["entries"], reply[1]["hashes"])
+            self._learn(reply[1])
 
-    def _apply(self, entries: list[Entry]) -> None:
-        for entry in entries:
+    def _apply(self, entries: list[Entry], hashes: list[str]) -> None:
+        for entry, digest in zip(entries, hashes, strict=True):
             if entry["revision"] <= self.cursor:
                 continue  # an answer that came twice
             assert entry["revision"] == self.cursor + 1, "S8: a gap"
             self.pulled.append(entry)
+            self.hashes.append(digest)
+            self.given_back.pop(entry["id"], None)
         self._take([{"id": entry["id"], "status": "repeated"} for entry in entries])
 
     def photograph(self, content: bytes) -> str:
@@ -164,7 +226,9 @@ class Phone:
     def write_file(self) -> bytes:
         """All that waits, as a carried file."""
         about = {"fieldbook": 1, "book": self.book, "epoch": self.epoch, "device": self.device, "way": "back"}
-        lines: list[Entry] = [about, *({"entry": entry} for _, entry in sorted(self.outbox.items()))]
+        about |= self._knows() | {"hashes": self._hashes()}
+        lines: list[Entry] = [about, *({"entry": entry, "returned": True} for entry in self.others.values())]
+        lines += [{"entry": entry} for _, entry in sorted(self.outbox.items())]
         for sha256 in sorted(set(self.photographs) - self.complete):
             text = base64.b64encode(self.photographs[sha256]).decode()
             lines.append({"photograph": sha256, "media_type": "image/jpeg", "base64": text})
@@ -174,11 +238,18 @@ class Phone:
         """Take in a file made for it: as pulled and answered by the network."""
         top, *lines = map(json.loads, content.splitlines())
         assert lines[-1] == {"end": len(lines)}
+        held = [(line["entry"], line["hash"]) for line in lines if "entry" in line]
+        hashes = [digest for _, digest in held]
         if top["epoch"] != self.epoch:
             if self.epoch not in top["shared"]:
                 return  # an older file than the phone knows
-            self.begin_again(top["epoch"], top["shared"][self.epoch])
-        self._apply([line["entry"] for line in lines if "entry" in line])
+            same = [one == other for one, other in zip(self.hashes, hashes, strict=False)]
+            self.begin_again(top["epoch"], same.index(False) if False in same else len(same))
+        elif self.known and self.known[0] and hashes[self.known[0] - 1 : self.known[0]] != [self.known[1]]:
+            return  # older than the phone knows, or written by a book that was put back: its own file goes there first
+        self._apply([entry for entry, _ in held], hashes)
+        if hashes:
+            self._learn({"revision": len(hashes), "digest": hashes[-1]})
         self._take([line["answer"] for line in lines if "answer" in line])
         self.complete |= {line["copy"] for line in lines if "copy" in line} & set(self.photographs)
 

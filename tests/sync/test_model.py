@@ -6,13 +6,17 @@ network that works; then every phone, the server, and tables made afresh from th
 
 from __future__ import annotations
 
+import errno
+import os
 import shutil
 import tempfile
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from io import BytesIO
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 from uuid import UUID
 
 import pytest
@@ -26,13 +30,14 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from fieldbook.book import ledger
+from fieldbook.book import ledger, photographs
 from fieldbook.book.backup import backup, restore
 from fieldbook.book.book import Book, create_book, open_book
 from fieldbook.book.examine import examine
+from fieldbook.book.storage import DiskFull
 from fieldbook.errors import UnknownItem
 from fieldbook.model.kinds import KINDS
-from fieldbook.phones import carried_files, codes, devices
+from fieldbook.phones import carried_files, codes, devices, looking
 from tests.examples import examples
 from tests.sites import picture
 from tests.sync.network import FAULTS, Network
@@ -59,10 +64,29 @@ MISHAPS = (
     "backup_is_made",
     "laptop_is_lost",
     "laptop_is_lost",
+    "folder_is_copied",
+    "folder_is_put_back",
+    "folder_is_put_back",
+    "disk_is_full",
+    "pixels_are_looked_at",
     "phone_is_shut_out",
     "phone_joins_again",
 )
 FACE = {"sort": "wall", "width_mm": 5000, "height_mm": 3000}
+
+
+@contextmanager
+def full_disk() -> Iterator[None]:
+    """Every write to disk of a file finds no room, and so does the ledger."""
+
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    def no_room(*_: object, **__: object) -> None:
+        raise DiskFull("The disk is full.", "Make room.")
+
+    with patch.object(os, "fsync", full), patch.object(ledger, "append", no_room):
+        yield
 
 
 class SyncMachine(RuleBasedStateMachine):
@@ -76,6 +100,8 @@ class SyncMachine(RuleBasedStateMachine):
         self.clocks = [CLOCKS[3]] * 3
         self.place_of: dict[str, int] = {}
         self.backups: list[Path] = []
+        self.copies: list[Path] = []
+        self.witnessed: set[str] = set()
         self.files: list[tuple[bytes, int | None]] = []
         with create_book(self.book_folder) as book:
             self.site = book.write("site", {"name": "Customs shed"})
@@ -220,9 +246,40 @@ class SyncMachine(RuleBasedStateMachine):
 
     def _laptop_is_lost(self, _: Phone, which: int) -> None:
         if self.backups:
+            self._witness()
             self.restored += 1
             restore(self.backups[which % len(self.backups)], self.book_folder).close()
             self.network.serve(self.book_folder)
+
+    def _folder_is_copied(self, *_: object) -> None:
+        self.copies.append(self.folder / f"copy-{len(self.copies)}")
+        shutil.copytree(self.book_folder, self.copies[-1])
+
+    def _folder_is_put_back(self, _: Phone, which: int) -> None:
+        """The folder as it was copied once, under the same epoch: all that phones know of it since is theirs alone."""
+        if self.copies:
+            self._witness()
+            self.restored += 1
+            shutil.copytree(self.copies[which % len(self.copies)], self.book_folder)
+            self.network.serve(self.book_folder)
+
+    def _witness(self) -> None:
+        """What phones hold now must be in the book in the end, whoever made it."""
+        for phone in self.phones:
+            self.witnessed |= {entry["id"] for entry in phone.pulled} | set(phone.others) | set(phone.given_back)
+
+    def _disk_is_full(self, *_: object) -> None:
+        """The laptop's disk takes nothing for the time of one run of each phone."""
+        with full_disk():
+            for phone in self.phones:
+                phone.send(5)
+                for sha256 in sorted(set(phone.photographs) - phone.complete)[:1]:
+                    phone.send_piece(sha256, 300)
+
+    def _pixels_are_looked_at(self, *_: object) -> None:
+        with open_book(self.book_folder) as book:
+            for sha256 in looking.not_looked_at(book):
+                photographs.look_at(book, sha256)
 
     def _phone_is_shut_out(self, phone: Phone, _: int) -> None:
         with open_book(self.book_folder) as book:
@@ -272,15 +329,16 @@ class SyncMachine(RuleBasedStateMachine):
             return
         with open_book(self.book_folder) as book:
             entries, epoch = list(_as_pulled(book)), book.fact("epoch")
+            parted = [bool(phone.known) and not book.holds(*phone.known) for phone in self.phones]
         ids = [entry["id"] for entry in entries]
         assert len(ids) == len(set(ids))
-        for phone in self.phones:
+        for phone, knows_another in zip(self.phones, parted, strict=True):
             own = [entry for entry in entries if entry["device"] == phone.device]
             for item in {entry["item"] for entry in own}:
                 ids_of = [entry["id"] for entry in own if entry["item"] == item]
                 places = [self.place_of[entry_id] for entry_id in ids_of if entry_id in self.place_of]
                 assert places == sorted(places), "S14"
-            if phone.epoch == epoch:
+            if phone.epoch == epoch and not knows_another:
                 assert phone.pulled == entries[: phone.cursor], "S3, S8"
                 assert {entry["id"] for entry in phone.kept.values()} <= set(ids), "S1"
 
@@ -301,7 +359,9 @@ class SyncMachine(RuleBasedStateMachine):
         for phone in self.phones:
             self._phone_joins_again(phone)
         before = None
-        while before != (before := [(phone.cursor, len(phone.outbox), phone.epoch) for phone in self.phones]):
+        while before != (
+            before := [(phone.cursor, len(phone.outbox), len(phone.others), phone.epoch) for phone in self.phones]
+        ):
             for number, phone in enumerate(self.phones):
                 for place in sorted(phone.shelf):
                     self._mend(number, place)
@@ -315,9 +375,12 @@ class SyncMachine(RuleBasedStateMachine):
         entries = list(_as_pulled(book))
         for phone in self.phones:
             assert not phone.outbox, "something was never taken"
+            assert set(phone.others) == set(phone.not_taken), "something of another device was never taken"
             assert not phone.shelf
             assert phone.complete == set(phone.photographs), "S7"
             assert phone.state() == state_of(entries), "S3"
+        refused = {one for phone in self.phones for one in phone.not_taken}
+        assert self.witnessed <= {entry["id"] for entry in entries} | refused, "S10: what phones alone still had"
         assert _tables(book) == {item: _filled(values) for item, values in state_of(entries).items()}, "S3, S11"
         assert examine(book) == [], "S3, S7: rebuilt tables, digests"
         _check_conflicts(book, entries)

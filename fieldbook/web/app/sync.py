@@ -15,10 +15,11 @@ from flask import Blueprint, Response, current_app, g, jsonify, request, send_fi
 from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
 from ...book import ledger, photographs
-from ...errors import FieldbookError, UnknownItem, shown
-from ...phones import devices, messages, pieces
+from ...errors import UnknownItem, shown
+from ...phones import devices, messages, pieces, put_back
 from ...phones.devices import Device, UnknownToken
 from ...phones.messages import UnsuitableRequest
+from ...phones.put_back import EpochChanged, KnownRevision
 from ..books import book
 from ..security import csrf
 
@@ -35,12 +36,6 @@ _DIGEST = re.compile(r"[0-9a-f]{64}")
 
 blueprint = Blueprint("sync", __name__, url_prefix="/phone")
 csrf.exempt(blueprint)  # a token in a header comes from no other site's form
-
-
-class EpochChanged(FieldbookError):
-    """The book was restored from a backup since the phone last pulled."""
-
-    code = "epoch-changed"
 
 
 @blueprint.before_request
@@ -70,7 +65,8 @@ def device() -> Device:
 def hello() -> Response:
     """Step 1: that this is a book, which one, and how far it is."""
     said = {"fieldbook": PROTOCOL, "level": LEVEL, "time": ledger.now(), "shell": current_app.config.get("SHELL", "")}
-    return _answer(said | {"book": book().fact("book"), "shared": book().shared_revision(request.args.get("epoch"))})
+    about = {"book": book().fact("book"), "shared": book().shared_revision(request.args.get("epoch"))}
+    return _answer(said | about | {"agrees": _agrees(_known_in_query())})
 
 
 @blueprint.post("/join")
@@ -92,8 +88,14 @@ def send() -> Response:
         )
     if sent.get("epoch") != book().fact("epoch"):
         raise EpochChanged("This book was restored from a backup.", "Pull all of it again, then send.", field="epoch")
-    described = sent.get("described", ledger.FIRST)
-    answers = book().append(entries, device().id, described if isinstance(described, str) else ledger.FIRST)
+    _refuse_parted(put_back.known_from(sent.get("known")))
+    described, returned = sent.get("described", ledger.FIRST), sent.get("returned", [])
+    answers = book().append(
+        entries,
+        device().id,
+        described if isinstance(described, str) else ledger.FIRST,
+        {one for one in returned if isinstance(one, str)} if isinstance(returned, list) else (),
+    )
     devices.touch(book(), device(), _waiting(sent))
     return _answer({"answers": [answer.as_dict() for answer in answers]})
 
@@ -102,11 +104,59 @@ def send() -> Response:
 def pull() -> Response:
     """Step 4: what came after a revision, in order."""
     since, most = _whole("since", 0), min(_whole("most", MOST_PULLED), MOST_PULLED)
+    known = _known_in_query()
+    _refuse_parted(known)
+    if known is None and since > book().revision():  # a phone of the first version, of which no more can be learnt
+        put_back.part(
+            book(), device(), book().fact("epoch"), KnownRevision(since, ""), KnownRevision(0, ledger.NO_HASH)
+        )
+        _refuse_parted(KnownRevision(since, ""))
     with book().db.atomic():  # the entries and the revision they lead to, of one moment
         entries = list(ledger.entries(book().db, since, most=most))
-        answer = _answer({"since": since, "entries": [_as_pulled(entry) for entry in entries]})
+        hashes = [entry["hash"] for entry in entries]
+        answer = _answer({"since": since, "entries": [_as_pulled(entry) for entry in entries], "hashes": hashes})
     devices.touch(book(), device())
     return answer
+
+
+@blueprint.post("/shared")
+def shared() -> Response:
+    """Step 6: the latest of the revisions a phone knows, by its hash, that is the book's as well."""
+    return _answer({"shared": vars(put_back.last_shared(book(), _hashes(_sent())))})
+
+
+@blueprint.post("/epoch")
+def part() -> Response:
+    """Step 6: a phone knows what this book does not have; the answer tells the epoch that holds from now on."""
+    sent = _sent()
+    (last,) = _hashes({"hashes": [sent.get("shared")]})
+    put_back.part(book(), device(), sent.get("epoch"), put_back.known_from(sent.get("known")), last)
+    return _answer({})
+
+
+def _hashes(sent: dict[str, Any]) -> list[KnownRevision]:
+    given = sent.get("hashes")
+    if not isinstance(given, list) or len(given) > MOST_ASKED or not all(isinstance(one, dict) for one in given):
+        raise UnsuitableRequest(f"“hashes” is no list of at most {MOST_ASKED}.", "Send fewer at once.", field="hashes")
+    return [known for one in given if (known := put_back.known_from(one))]
+
+
+def _known_in_query() -> KnownRevision | None:
+    digest = request.args.get("digest", "")
+    return KnownRevision(_whole("known", 0), digest) if _DIGEST.fullmatch(digest) else None
+
+
+def _agrees(known: KnownRevision | None) -> bool:
+    return known is None or book().holds(known.revision, known.digest)
+
+
+def _refuse_parted(known: KnownRevision | None) -> None:
+    if not _agrees(known):
+        raise EpochChanged(
+            "This book is not the one the phone knew: it was put back from a copy.",
+            "Ask how far both are the same, then go on from there.",
+            field="epoch",
+        )
 
 
 @blueprint.post("/photographs")
@@ -145,16 +195,17 @@ def take_piece(sha256: str) -> Response:
             field="Content-Range",
             value=request.headers.get("Content-Range"),
         )
-    here = pieces.take(book(), device().id, _digest(sha256), first, total, _chunks())
+    here = pieces.take(book(), device().id, _digest(sha256), first, total, _chunks(last - first + 1))
     if looker := current_app.config.get(LOOKER):
         looker.tell()
     return jsonify(vars(here))
 
 
-def _chunks() -> Iterator[bytes]:
-    """The body as it comes, until its end or until the connection is cut."""
+def _chunks(length: int) -> Iterator[bytes]:
+    """The body as it comes, so many bytes or until the connection is cut."""
     with suppress(OSError, ClientDisconnected):
-        while chunk := request.stream.read(pieces.CHUNK_BYTES):
+        while length and (chunk := request.stream.read(min(length, pieces.CHUNK_BYTES))):
+            length -= len(chunk)
             yield chunk
 
 
@@ -171,7 +222,8 @@ def copy(sha256: str, pixels: str) -> Response:
 
 
 def _answer(values: dict[str, Any]) -> Response:
-    return jsonify(values | {"epoch": book().fact("epoch"), "revision": book().revision()})
+    revision, digest = book().head()
+    return jsonify(values | {"epoch": book().fact("epoch"), "revision": revision, "digest": digest})
 
 
 def _as_pulled(entry: dict[str, Any]) -> dict[str, Any]:

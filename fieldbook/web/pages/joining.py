@@ -8,7 +8,7 @@ from flask import Blueprint, current_app, flash, redirect, render_template, requ
 from markupsafe import Markup
 from werkzeug.wrappers import Response
 
-from ...phones import codes, devices, pieces
+from ...phones import codes, devices, pieces, put_back
 from ...serving.address import Way
 from ...serving.announcing import qr_svg
 from ..books import book
@@ -21,7 +21,9 @@ blueprint = Blueprint("joining", __name__, url_prefix="/phones")
 @blueprint.get("")
 def every() -> str:
     """The phones of this book, with what waits on them."""
-    return render_template("joining/every.html", devices=devices.every_device(book()), way=_way())
+    return render_template(
+        "joining/every.html", devices=devices.every_device(book()), put_back=put_back.every(book()), way=_way()
+    )
 
 
 @blueprint.post("/join")
