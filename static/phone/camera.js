@@ -2,12 +2,16 @@
 
 import { Refusal } from "../checks/refusal.js";
 import { momentOf } from "./book/moments.js";
-import { keepPicture } from "./store/photographs.js";
+import { keepPicture, originalOf } from "./store/photographs.js";
 
 const TAKEN = ["image/jpeg", "image/png", "image/webp"];
 const COPY_PX = 800;
 const QUALITY = 0.88;
-const MOST_BYTES = 50_000_000;
+const MOST_BYTES = 50_000_000; // as fieldbook/book/photographs.py
+const MOST_PIXELS = 80_000_000;
+const REDUCED_PX = 3_000;
+const HEIC = ["heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"];
+const SMALLER = "Set photographs to be reduced, under This phone, and choose it again.";
 
 /**
  * Read a photograph from a file: reduced if the fitter chose so, else byte for byte; kept on the phone before the promise is.
@@ -17,11 +21,14 @@ const MOST_BYTES = 50_000_000;
  * @throws {Refusal} unsuitable-photograph, storage-full
  */
 export async function readPhotograph(file, longestPx = 0) {
-  if (file.size > MOST_BYTES) throw unsuitable("The file is larger than 50 MB.", "Take a smaller one.");
+  if (file.size > MOST_BYTES && !longestPx) throw unsuitable(`The file has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} are taken.`, SMALLER);
   let bytes = await file.arrayBuffer();
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
   const bitmap = await decoded(new Blob([bytes], { type: file.type }));
   const { width, height } = bitmap;
+  if (width * height > MOST_PIXELS && !longestPx) {
+    throw unsuitable(`The picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`, SMALLER);
+  }
   if (!TAKEN.includes(mediaType) || (longestPx && Math.max(width, height) > longestPx)) {
     bytes = await drawn(bitmap, longestPx || Math.max(width, height));
     mediaType = "image/jpeg";
@@ -47,10 +54,27 @@ export function fieldsOf({ sha256, size, mediaType, width, height }) {
   return { sha256, size_bytes: size, media_type: mediaType, width_px: width, height_px: height };
 }
 
+/**
+ * A smaller JPEG of a photograph that is here, kept beside it.
+ * @throws {Refusal} unsuitable-photograph, storage-full
+ */
+export async function reduced(/** @type {string} */ sha256) {
+  const bytes = await originalOf(sha256);
+  if (!bytes) throw unsuitable("Its bytes are no longer on this phone.", "Take it again.");
+  const bitmap = await decoded(new Blob([bytes]));
+  const smaller = new File([await drawn(bitmap, REDUCED_PX)], "reduced.jpg", { type: "image/jpeg" });
+  bitmap.close();
+  return readPhotograph(smaller);
+}
+
 async function decoded(blob) {
   try {
     return await createImageBitmap(blob, { imageOrientation: "from-image" });
   } catch {
+    const head = new TextDecoder("latin1").decode(await blob.slice(4, 12).arrayBuffer());
+    if (head.startsWith("ftyp") && HEIC.includes(head.slice(4))) {
+      throw unsuitable("This is an HEIC picture, which this phone cannot open.", "Set the camera to JPEG (“most compatible”) and take it again.");
+    }
     throw unsuitable("This file is no picture this phone can open.", "Take a photograph, or choose a JPEG.");
   }
 }

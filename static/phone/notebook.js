@@ -148,7 +148,7 @@ class Notebook {
     const head = { device: this.facts.device, at: momentOf(), base: this.cursor };
     const entries = changes.map((change) => ({ id: uuid7(), ...head, ...change }));
     const rows = await record(entries, more);
-    this.outbox = [...this.outbox, ...rows].sort((one, other) => one.n - other.n);
+    this.outbox = [...this.outbox.filter(({ n }) => n !== more.mends), ...rows].sort((one, other) => one.n - other.n);
     if (more.mends !== undefined) this.shelf = this.shelf.filter(({ n }) => n !== more.mends);
     if (more.picture) this.pictures = [...this.pictures.filter(({ sha256 }) => sha256 !== more.picture.sha256), more.picture];
     for (const { entry } of rows) layOver(this.items, entry);

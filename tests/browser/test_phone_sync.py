@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -19,9 +20,9 @@ from fieldbook.book.photographs import original
 from fieldbook.phones import carried_files, devices
 from tests.browser.phones import TAKE, Laptop, Phone, until
 from tests.browser.test_phone_offline import camera_picture, item
-from tests.sites import survey
+from tests.sites import survey, two_in_one
 
-PIECE_BYTES = 1_000_000
+PIECE_BYTES = 8 * 2**20
 
 
 @pytest.fixture
@@ -73,9 +74,9 @@ def photograph(laptop: Laptop, content: bytes) -> dict[str, Any]:
 
 
 def large_picture() -> bytes:
-    """A JPEG of about 3.5 MB: grain, and a comment that fills it up."""
+    """A JPEG of about 20 MB: grain, and a comment that fills it up."""
     content = camera_picture(7)
-    filling = b"".join(b"\xff\xfe\xff\xff" + b"\x00" * 65_533 for _ in range(52))
+    filling = b"".join(b"\xff\xfe\xff\xff" + b"\x00" * 65_533 for _ in range(300))
     return content[:2] + filling + content[2:]
 
 
@@ -123,6 +124,7 @@ def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(
     page.get_by_role("link", name="Mend and send again").click()
     expect(page.locator("#margin_mm")).to_have_attribute("aria-invalid", "true")
     expect(page.locator("#margin_mm-error")).to_contain_text("-5")
+    expect(page.locator("#page [data-slot='reasons']")).to_contain_text("-5")  # zones have a field called reason, too
     page.locator("#margin_mm").fill("15")
     page.get_by_role("button", name="Save").click()
     expect(page.locator("#said")).to_contain_text("Saved on this phone.")
@@ -178,6 +180,58 @@ def test_s10_restored_book_is_given_again_what_the_phone_still_keeps(
         assert examine(book) == []
 
 
+def test_s10_book_put_back_from_a_copy_of_its_folder_is_noticed_and_given_back_all(
+    phone: Phone, laptop: Laptop, tmp_path: Path
+) -> None:
+    """Both count the same, and mean different things: the phone says so, and gives back what the desk had entered."""
+    known = ids(laptop)
+    laptop.stop()
+    shutil.copytree(laptop.folder, tmp_path / "copy")
+    laptop.start()
+    with laptop.book() as book:
+        book.write("room", {"site": known["site"], "name": "Tower"})
+    phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
+    phone.send()
+    laptop.stop()
+    laptop.folder = tmp_path / "copy"
+    with laptop.book() as book:
+        former = book.fact("epoch")
+        for name in ("Cellar", "Loft"):  # as many as were lost
+            book.write("room", {"site": known["site"], "name": name})
+        assert book.revision() == phone.held()["cursor"]
+    laptop.start()
+    phone.send()
+    expect(phone.page.locator("#notices")).to_contain_text("this phone knew 5 of its entries, and it has the first 3")
+    expect(phone.page.locator("#notices")).to_contain_text("1 that others made")
+    with laptop.book() as book:
+        assert {row["name"] for row in book.items("room")} == {"Long room", "Tower", "Store", "Cellar", "Loft"}
+        assert book.fact("epoch") != former
+        assert examine(book) == []
+
+
+def test_photograph_that_is_refused_stops_no_other_and_can_be_reduced_and_sent(phone: Phone, laptop: Laptop) -> None:
+    """One is refused, one with a second picture in it goes up behind it; reduced, the first follows."""
+    refused, double = camera_picture(4), two_in_one(400, 300)
+    path = f"**/phone/photographs/{hashlib.sha256(refused).hexdigest()}"
+    answer = {"error": "unsuitable-photograph", "reason": "It is too large.", "remedy": "Send a smaller copy."}
+    assert phone.context
+    phone.context.route(path, lambda route: route.fulfill(status=422, json=answer))
+    phone.page.evaluate(TAKE, [photograph(laptop, content) for content in (refused, double)])
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.locator("#waits")).to_contain_text("1 refused")
+    expect(page.get_by_text("It is too large.")).to_be_visible()
+    until(lambda: original(open_and_close(laptop), hashlib.sha256(double).hexdigest()).exists())
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Save it out").click()
+    assert Path(download.value.path()).read_bytes() == refused
+    page.get_by_role("button", name="Reduce and send").click()
+    expect(page.locator("#said")).to_contain_text("Reduced")
+    phone.send()
+    with laptop.book() as book:
+        assert [original(book, row["sha256"]).exists() for row in book.items("photograph")] == [True, True]
+
+
 def open_and_close(laptop: Laptop) -> Any:
     """The book, for where its files lie."""
     with laptop.book() as book:
@@ -231,8 +285,9 @@ def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop,
     phone.write({"kind": "room", "item": item(1), "set": {"site": known["site"], "name": "Store"}})
     phone.page.evaluate(TAKE, [photograph(laptop, content)])
     page = phone.go("#/waiting")
+    page.get_by_role("button", name="Write the file").click()
     with page.expect_download() as download:
-        page.get_by_role("button", name="Write the file").click()
+        page.get_by_role("button", name="Hand over file 1").click()
     back = tmp_path / "back.fieldbook.jsonl"
     download.value.save_as(back)
     lines = [json.loads(line) for line in back.read_text(encoding="utf-8").splitlines()]

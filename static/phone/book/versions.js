@@ -53,7 +53,7 @@ export function isUnderstood(registry, entry) {
 /**
  * The rows of an outbox that may go up: what this version does not know was made by a newer one and waits for it,
  * and so does what was entered about the same item after it (S14, S17).
- * @template {{entry: any}} Row
+ * @template {{entry: any, returned?: boolean}} Row
  * @param {{kinds: Map<string, any>}} registry
  * @param {Row[]} outbox
  * @returns {Row[]}

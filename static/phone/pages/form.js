@@ -43,10 +43,10 @@ export function changePage(context, id) {
   return formPage(context, { kind, id, before: item.values, values: item.values, key: `change ${id}`, title });
 }
 
-/** What was refused, with the reasons; saved again it goes in its place. */
+/** What was refused, or waits for something, with the reasons; saved again it goes in its place. */
 export async function mendPage(context, place) {
   const { registry, notebook } = context;
-  const row = notebook.shelf.find(({ n }) => n === Number(place));
+  const row = [...notebook.shelf, ...notebook.outbox.filter(({ findings }) => findings?.length)].find(({ n }) => n === Number(place));
   if (!row) return null;
   const { findings } = row;
   const entry = inPresentWords(registry, row.entry);

@@ -6,7 +6,7 @@
  * @returns {HTMLElement}
  */
 export function made(name) {
-  const template = /** @type {HTMLTemplateElement|null} */ (document.getElementById(name));
+  const template = /** @type {HTMLTemplateElement|null} */ (document.querySelector(`template[id="${CSS.escape(name)}"]`)); // a field may bear the same id
   if (!template) throw new Error(`There is no template “${name}”.`);
   return /** @type {HTMLElement} */ (document.importNode(template.content.firstElementChild, true));
 }

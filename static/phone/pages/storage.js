@@ -1,7 +1,7 @@
 /** This phone: how full it is, how photographs are kept, and which book and app this is. */
 
 import { countOf, sizeOf } from "../book/wording.js";
-import { clearCopies, clearSent } from "../store/photographs.js";
+import { clearCopies, clearSent, isSafeThere } from "../store/photographs.js";
 import { askToKeep, roomAgain, roomLeft } from "../store/room.js";
 import { shellVersion } from "../updating.js";
 import { filled, rows, slot, wire } from "./markup.js";
@@ -11,7 +11,7 @@ export async function storagePage(context) {
   await askToKeep();
   const spare = await roomAgain();
   const [{ used, left, share, kept, tight }, shell] = await Promise.all([roomLeft(), shellVersion()]);
-  const sent = notebook.pictures.filter(({ state }) => state === "sent");
+  const sent = notebook.pictures.filter(isSafeThere);
   const body = filled("storage-page", {
     warning: tight || !spare ? filled("notice", { words: warningOf(spare, left), button: null }) : "",
     room: rows("fact", [

@@ -6,9 +6,10 @@ import { countOf, momentInWords, sizeOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { isUnderstood } from "../book/versions.js";
 import { giveUp } from "../store/ledger.js";
-import { handOver, takeIn, writeFile } from "../sync/carried.js";
+import { handOver, takeIn, writeFiles } from "../sync/carried.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { none, titled } from "./parts.js";
+import { refusedPicture } from "./refused_picture.js";
 import { waitingOf } from "./today.js";
 
 export function waitingPage(context) {
@@ -22,7 +23,7 @@ export function waitingPage(context) {
     entries: outbox.length ? outbox.map((row) => entryLine(context, row)) : [none("None.")],
     pictures: waiting.length ? waiting.map((picture) => pictureLine(context, picture)) : [none("None.")],
   });
-  const shelved = [...shelf.map((row) => shelvedLine(context, row)), ...refused.map((picture) => refusedPicture(picture))];
+  const shelved = [...shelf.map((row) => shelvedLine(context, row)), ...refused.map((picture) => refusedPicture(context, picture, (picture.findings ?? []).map(reasonLine)))];
   fill(body, shelved.length ? { shelf: shelved } : { "shelf-part": null });
   showProgress(body, runner.progress, sum);
   wire(body, { carry: () => carry(context, body), "give-up": (_, pressed) => letGo(context, pressed) });
@@ -54,15 +55,16 @@ function showProgress(body, progress, { oldest }) {
   slot(body, "contact").textContent = oldest ? `${contact} The oldest waits since ${momentInWords(oldest)}.` : contact;
 }
 
-function entryLine(context, { entry, findings }) {
+function entryLine(context, { n, entry, findings, returned }) {
   const { registry, notebook } = context;
   const kind = registry.kinds.get(entry.kind);
   const item = notebook.items.get(entry.item);
   const words = "withdraw" in entry ? (entry.withdraw ? "withdrawn" : "brought back") : countOf(Object.keys(entry.set).length, "field");
   const held = isUnderstood(registry, entry) ? "" : " · made with a newer version of this app, and waits for it";
+  const whose = returned ? " · made on another device; the laptop may have lost it, and is given it back" : "";
   const why = held || (findings?.length ? ` · ${findings[0].reason}` : "");
-  const line = filled("line", { mark: kind?.label ?? entry.kind, name: item ? titleOf(registry, item) : "", aside: `${words} · ${momentInWords(entry.at)}${why}` });
-  slot(line, "link").href = `#/item/${entry.item}`;
+  const line = filled("line", { mark: kind?.label ?? entry.kind, name: item ? titleOf(registry, item) : "", aside: `${words} · ${momentInWords(entry.at)}${whose}${why}` });
+  slot(line, "link").href = findings?.length && !held && entry.set ? `#/mend/${n}` : `#/item/${entry.item}`;
   return line;
 }
 
@@ -83,11 +85,6 @@ function shelvedLine(context, { n, entry, findings }) {
   return line;
 }
 
-function refusedPicture({ findings = [], at }) {
-  const line = filled("shelved", { title: `Photograph, ${momentInWords(at)}`, reasons: findings.map(reasonLine), mend: null, "give-up": null });
-  return line;
-}
-
 function reasonLine({ reason, remedy }) {
   const line = document.createElement("li");
   line.textContent = `${reason} ${remedy}`;
@@ -105,13 +102,29 @@ async function carry(context, body) {
   const said = slot(body, "carried-said");
   said.textContent = "Writing the file…";
   try {
-    const file = await writeFile(context.registry);
-    await handOver(file);
-    said.textContent = `${file.name}, ${sizeOf(file.size)}. All of it still waits here too.`;
+    const files = await writeFiles(context.registry, (done, total) => (said.textContent = `Writing photograph ${done + 1} of ${total}…`));
+    slot(body, "parts").replaceChildren(...files.map((file, at) => partLine(context, said, file, at)));
+    said.textContent = `${files.length > 1 ? `Written in ${files.length} parts: hand over each` : "Written: hand it over"}. All of it still waits here too.`;
   } catch (error) {
-    if (/** @type {Error} */ (error).name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
-    else context.fail(error);
+    context.fail(error);
   }
+}
+
+/** A file that is written, to be handed over by a tap of its own: a phone shares nothing long after a tap. */
+function partLine(context, said, file, at) {
+  const line = filled("carried-part", { name: `${file.name}, ${sizeOf(file.size)}`, "part-words": `Hand over file ${at + 1}` });
+  wire(line, {
+    async "hand-over"() {
+      try {
+        await handOver(file);
+        slot(line, "part-words").textContent = `Hand over file ${at + 1} again`;
+      } catch (error) {
+        if (/** @type {Error} */ (error).name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
+        else context.fail(error);
+      }
+    },
+  });
+  return line;
 }
 
 async function take(context, body, input) {

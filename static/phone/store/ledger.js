@@ -4,6 +4,7 @@
  */
 
 import { Refusal } from "../../checks/refusal.js";
+import { momentOf } from "../book/moments.js";
 import { asked, transact } from "./database.js";
 import { forgetUnkept } from "./drafts.js";
 
@@ -41,14 +42,16 @@ export async function record(entries, { draft, picture, mends } = {}) {
  * Store what the server answered (S4, S6): what it has leaves the outbox, what it refused goes to the shelf, what
  * waits stays.
  * @param {{id: string, status: string, revision: number|null, findings: object[]}[]} answers
+ * @param {Told} [told]  how far the laptop's book was then
  */
-export function storeAnswers(answers) {
-  return transact(["outbox", "acknowledged", "shelf"], "readwrite", async ({ outbox, acknowledged, shelf }) => {
+export function storeAnswers(answers, told) {
+  return transact(["facts", "outbox", "acknowledged", "shelf"], "readwrite", async ({ facts, outbox, acknowledged, shelf }) => {
+    await learn(facts, told);
     for (const { id, status, revision, findings } of answers) {
       const row = await asked(outbox.index("id").get(id));
       if (!row) continue;
       if (status === "accepted" || status === "repeated") {
-        acknowledged.put({ revision, entry: row.entry });
+        acknowledged.put({ revision, entry: row.entry, returned: row.returned });
         outbox.delete(row.n);
       } else if (status === "refused") {
         shelf.put({ ...row, findings });
@@ -60,13 +63,23 @@ export function storeAnswers(answers) {
   });
 }
 
+/** @typedef {{epoch?: string, revision?: number, digest?: string}} Told */
+
+/** Keep the latest revision the laptop told of, and its hash: what it may not deny later (S10). */
+async function learn(facts, /** @type {Told} */ { epoch, revision, digest } = {}) {
+  if (!digest || revision === undefined || epoch !== (await asked(facts.get("epoch")))) return;
+  const known = await asked(facts.get("known"));
+  if (!known || revision >= known.revision) facts.put({ revision, digest }, "known");
+}
+
 /**
  * Store entries pulled, and how far that leads, together (S8).
  * @param {string} epoch
- * @param {(import("../projection.js").Entry & {revision: number})[]} pulled  each with its revision
+ * @param {(import("../projection.js").Entry & {revision: number})[]} pulled  each with its revision, and its hash where that was told
+ * @param {Told} [told]  how far the laptop's book was then
  * @throws {Refusal} a gap
  */
-export function storePulled(epoch, pulled) {
+export function storePulled(epoch, pulled, told) {
   return transact(["facts", "entries", "acknowledged", "outbox"], "readwrite", async (stores) => {
     let cursor = (await asked(stores.facts.get("cursor"))) ?? 0;
     if (epoch !== (await asked(stores.facts.get("epoch")))) throw gap("another epoch");
@@ -78,6 +91,7 @@ export function storePulled(epoch, pulled) {
       const own = await asked(stores.outbox.index("id").getKey(entry.id));
       if (own !== undefined) stores.outbox.delete(own);
     }
+    await learn(stores.facts, told);
     stores.acknowledged.delete(IDBKeyRange.upperBound(cursor));
     stores.facts.put(cursor, "cursor");
     return cursor;
@@ -94,32 +108,48 @@ export function giveUp(n) {
 }
 
 /**
- * Begin again under a new epoch (S10): nothing counts as pulled, and whatever was made here waits to be sent, its base
- * lowered to what both epochs share.
+ * Begin again under a new epoch (S10): what both epochs share stays; whatever was made here, and whatever others made
+ * that this phone may be the last to have, waits to be sent, its base lowered to what both share.
  * @param {string} epoch
  * @param {number} shared
+ * @param {{revision: number, digest: string}|null} [proven]  the same, where the hashes of the chain prove it; else all is
+ *   pulled again from the beginning
  */
-export function beginEpoch(epoch, shared) {
+export function beginEpoch(epoch, shared, proven = null) {
   return transact(EVERY, "readwrite", async (stores) => {
-    const device = await asked(stores.facts.get("device"));
+    const [device, known, cursor = 0] = await Promise.all(["device", "known", "cursor"].map((name) => asked(stores.facts.get(name))));
     const [pulled, acknowledged, waiting, pictures] = await Promise.all(
       ["entries", "acknowledged", "outbox", "pictures"].map((name) => asked(stores[name].getAll())),
     );
-    const made = pulled.filter((entry) => entry.device === device).map(withoutRevision);
-    const ids = new Set(made.map(({ id }) => id));
-    const rest = [...acknowledged, ...waiting].map(({ entry }) => entry).filter(({ id }) => !ids.has(id));
-    for (const name of ["entries", "acknowledged", "outbox"]) stores[name].clear();
-    for (const entry of [...made, ...rest]) {
-      await asked(stores.outbox.add({ entry: { ...entry, base: Math.min(entry.base, shared) } }));
+    const kept = proven ? shared : 0;
+    const rows = [...sentAgain(pulled, device, shared, kept), ...acknowledged, ...waiting];
+    stores.entries.delete(IDBKeyRange.lowerBound(kept, true));
+    for (const name of ["acknowledged", "outbox"]) stores[name].clear();
+    const added = new Set();
+    for (const { entry, returned } of rows) {
+      if (added.has(entry.id)) continue;
+      added.add(entry.id);
+      await asked(stores.outbox.add({ entry: { ...entry, base: Math.min(entry.base, shared) }, ...(returned ? { returned } : {}) }));
     }
     for (const picture of pictures.filter(({ state }) => state === "sent")) {
       stores.pictures.put({ ...picture, state: "waiting", received: 0 });
     }
+    if (kept) stores.facts.put(proven, "known");
+    else stores.facts.delete("known");
+    const others = rows.filter(({ returned }) => returned).length;
+    stores.facts.put({ known: Math.max(known?.revision ?? 0, cursor), shared, others, at: momentOf() }, "restored");
     stores.facts.put(epoch, "epoch");
-    stores.facts.put(0, "cursor");
+    stores.facts.put(kept, "cursor");
   });
 }
 
-function withoutRevision({ revision, ...entry }) {
+/** Of what was pulled, in its order: own entries that are not kept, and those of others that the laptop may have lost. */
+function sentAgain(pulled, device, shared, kept) {
+  return pulled
+    .filter((entry) => entry.revision > (entry.device === device ? kept : shared))
+    .map((entry) => ({ entry: bare(entry), returned: entry.device !== device }));
+}
+
+function bare({ revision, hash, ...entry }) {
   return entry;
 }

@@ -13,6 +13,7 @@ import { keepRoom } from "./reserve.js";
  * @property {"draft"|"waiting"|"sent"|"refused"} state  a draft's belongs to no entry yet
  * @property {number} received  bytes the laptop has
  * @property {string} at  when it was taken up here
+ * @property {boolean} [lookedAt]  the laptop has it, and has looked at its pixels
  * @property {object[]} [findings]  why it was refused
  */
 
@@ -48,6 +49,13 @@ export function dropUnused(sha256) {
   });
 }
 
+/** Forget a photograph whatever its state, when a person says so. */
+export function dropPicture(sha256) {
+  return transact(["pictures", "originals", "copies"], "readwrite", (stores) => {
+    for (const store of Object.values(stores)) store.delete(sha256);
+  });
+}
+
 /** Change what is known of a photograph. */
 export function notePicture(sha256, changed) {
   return transact(["pictures"], "readwrite", async ({ pictures }) => {
@@ -78,10 +86,15 @@ export async function copiesHere() {
   return new Set(await transact(["copies"], "readonly", ({ copies }) => asked(copies.getAllKeys())));
 }
 
+/** Whether the laptop has a photograph and found it whole, so that its bytes may go from here. */
+export function isSafeThere({ state, lookedAt }) {
+  return state === "sent" && Boolean(lookedAt);
+}
+
 /** Clear the bytes of photographs the laptop has; small copies stay. */
 export function clearSent() {
   return transact(["pictures", "originals"], "readwrite", async ({ pictures, originals }) => {
-    const sent = (await asked(pictures.getAll())).filter(({ state }) => state === "sent");
+    const sent = (await asked(pictures.getAll())).filter(isSafeThere);
     for (const { sha256 } of sent) {
       originals.delete(sha256);
       pictures.delete(sha256);

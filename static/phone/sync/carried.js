@@ -9,36 +9,61 @@ import { readyToGo } from "../book/versions.js";
 import { readFacts } from "../store/facts.js";
 import { beginEpoch, readLedger, storeAnswers, storePulled } from "../store/ledger.js";
 import { keepCopies, notePicture, originalOf } from "../store/photographs.js";
+import { someHashes } from "./parting.js";
 
 export const ENDING = ".fieldbook.jsonl";
 const PROTOCOL = 1;
+const PART_BYTES = 24_000_000; // what mail commonly carries, with room for its own packing
 
 /**
- * All that waits, as a file.
- * @returns {Promise<File>}
+ * All that waits, as files the laptop takes in any order, each whole in itself: the entries in the first, then as many
+ * photographs as keep a file within a size that mail and messengers carry.
+ * @param {(written: number, total: number) => void} tell  photographs
+ * @returns {Promise<File[]>}
  */
-export async function writeFile(registry) {
-  const [{ book, epoch, device }, { outbox, pictures }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures"])]);
+export async function writeFiles(registry, tell = () => {}, partBytes = PART_BYTES) {
+  const [facts, { outbox, pictures, entries }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures", "entries"])]);
+  const { book, epoch, device, known } = facts;
   const at = momentOf();
-  const lines = [
-    { fieldbook: PROTOCOL, book, epoch, device, way: "back", described: registry.described, made_at: at },
-    ...readyToGo(registry, outbox).map(({ entry }) => ({ entry })),
-  ].map((line) => JSON.stringify(line));
-  for (const { sha256, mediaType } of pictures.filter(({ state }) => state === "waiting")) {
+  const head = { fieldbook: PROTOCOL, book, epoch, device, way: "back", described: registry.described, made_at: at, known, hashes: someHashes(entries) };
+  const sent = readyToGo(registry, outbox).map(({ entry, returned }) => (returned ? { entry, returned } : { entry }));
+  const parts = [[head, ...sent].map((line) => JSON.stringify(line))];
+  let size = parts[0].reduce((sum, line) => sum + line.length, 0);
+  const waiting = pictures.filter(({ state }) => state === "waiting");
+  for (const [done, { sha256, mediaType }] of waiting.entries()) {
+    tell(done, waiting.length);
     const bytes = await originalOf(sha256);
-    if (bytes) lines.push(JSON.stringify({ photograph: sha256, media_type: mediaType, base64: base64Of(bytes) }));
+    if (!bytes) continue;
+    const line = JSON.stringify({ photograph: sha256, media_type: mediaType, base64: base64Of(bytes) });
+    if (size + line.length > partBytes && (parts.at(-1)?.length ?? 0) > 1) {
+      parts.push([JSON.stringify(head)]);
+      size = 0;
+    }
+    parts.at(-1)?.push(line);
+    size += line.length;
   }
-  lines.push(JSON.stringify({ end: lines.length }));
-  const name = `${at.slice(0, 16).replaceAll(":", "")}${ENDING}`;
-  return new File(lines.map((line) => `${line}\n`), name, { type: "application/jsonl" });
+  const stem = at.slice(0, 16).replaceAll(":", "");
+  return parts.map((lines, place) => {
+    const end = JSON.stringify({ end: lines.length });
+    const name = parts.length > 1 ? `${stem}-${place + 1}-of-${parts.length}` : stem;
+    return new File([...lines, end].map((line) => `${line}\n`), `${name}${ENDING}`, { type: "application/jsonl" });
+  });
 }
 
-/** Hand a file to the person: to share where the phone can, else to download. */
+/**
+ * Hand a file to the person, straight from a tap: to share where the phone can and may, else to download.
+ * @throws {DOMException} AbortError, when the person turned it down
+ */
 export async function handOver(file) {
-  const plain = new File([file], file.name.replace(ENDING, `${ENDING}.txt`), { type: "text/plain" });
-  if (navigator.canShare?.({ files: [plain] })) {
-    await navigator.share({ files: [plain], title: file.name });
-    return;
+  const carried = file.name.endsWith(ENDING);
+  const shown = carried ? new File([file], file.name.replace(ENDING, `${ENDING}.txt`), { type: "text/plain" }) : file;
+  if (navigator.canShare?.({ files: [shown] })) {
+    try {
+      await navigator.share({ files: [shown], title: file.name });
+      return;
+    } catch (error) {
+      if (/** @type {Error} */ (error).name === "AbortError") throw error;
+    }
   }
   const a = document.createElement("a");
   a.href = URL.createObjectURL(file);
@@ -59,24 +84,38 @@ export async function takeIn(file) {
   if (head.fieldbook !== PROTOCOL || head.way !== "out") throw unsuitable("This is no file a laptop wrote for a phone.");
   if (head.book !== facts.book) throw unsuitable("This file is of another book.");
   if (head.device && head.device !== facts.device) throw unsuitable("This file was written for another phone.");
-  const entries = lines.filter(({ entry }) => entry).map(({ entry }) => entry);
+  const entries = lines.filter(({ entry }) => entry).map(({ entry, hash }) => (hash ? { ...entry, hash } : entry));
+  const last = entries.at(-1);
+  const told = { epoch: head.epoch, revision: last?.revision, digest: last?.hash };
   const answers = lines.filter(({ answer }) => answer).map(({ answer }) => answer);
   const copies = lines.filter(({ copy }) => copy).map(({ copy, base64 }) => [copy, bytesOf(base64)]);
-  if (head.epoch !== facts.epoch) await beginEpoch(head.epoch, await sharedWith(entries));
+  if (head.epoch !== facts.epoch) await beginEpoch(head.epoch, ...(await sharedWith(entries)));
+  else refuseAnother(facts.known, entries);
   await storeAnswers(answers.filter(({ status }) => status !== "waiting"));
-  for (const { id, status } of answers) {
-    if (/^[0-9a-f]{64}$/.test(id) && (status === "accepted" || status === "repeated")) await notePicture(id, { state: "sent" });
+  for (const { id, status, findings } of answers.filter((answer) => /^[0-9a-f]{64}$/.test(answer.id))) {
+    await notePicture(id, status === "refused" ? { state: "refused", findings } : { state: "sent", lookedAt: true });
   }
-  await storePulled(head.epoch, entries);
+  await storePulled(head.epoch, entries, told);
   await keepCopies(copies);
   return { entries: entries.length, answers: answers.length, copies: copies.length };
 }
 
-/** How many entries here are the same in the file: the last revision both epochs share. */
+/** The last revision both epochs share, and its hash where that proves it. */
 async function sharedWith(entries) {
   const { entries: here } = await readLedger(["entries"]);
-  const differ = here.findIndex(({ id }, at) => entries[at]?.id !== id);
-  return differ < 0 ? Math.min(here.length, entries.length) : differ;
+  const differ = here.findIndex(({ id, hash }, at) => entries[at]?.id !== id || (hash && entries[at].hash && entries[at].hash !== hash));
+  const shared = differ < 0 ? Math.min(here.length, entries.length) : differ;
+  const { hash: digest } = entries[shared - 1] ?? {};
+  return /** @type {const} */ ([shared, digest && here[shared - 1].hash === digest ? { revision: shared, digest } : null]);
+}
+
+/** A file of this phone's epoch that denies what the phone knows, or does not know it yet, is not mixed in. */
+function refuseAnother(known, entries) {
+  if (!known?.revision || !entries.some(({ hash }) => hash)) return;
+  const { hash } = entries[known.revision - 1] ?? {};
+  if (hash === known.digest) return;
+  if (hash) throw new Refusal("unsuitable-file", "This file is of a book that was put back from a copy and lacks what this phone knows.", "Carry this phone’s own file to the laptop first, then take in a new one; nothing here has changed.");
+  throw unsuitable("This file is older than what this phone knows already.");
 }
 
 function read(text) {

@@ -25,11 +25,11 @@ export class ErrorAnswer extends Error {
 /**
  * Whether the laptop with this phone's book can be reached, and how far its book is.
  * @param {import("../store/facts.js").Facts} facts
- * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string}>}
+ * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string, level?: number, agrees?: boolean}>}
  * @throws {NoAnswer}
  */
-export async function hello({ book, epoch }) {
-  const answer = await ask(`hello${epoch ? `?epoch=${encodeURIComponent(epoch)}` : ""}`);
+export async function hello({ book, epoch, known }) {
+  const answer = await ask(`hello${epoch ? `?epoch=${encodeURIComponent(epoch)}${knownOf(known)}` : ""}`);
   if (answer.fieldbook !== PROTOCOL || typeof answer.epoch !== "string" || !Number.isInteger(answer.revision)) {
     throw new NoAnswer("What answers at this address is no book of this version.");
   }
@@ -44,18 +44,40 @@ export function join(code, name, device = null) {
 
 /**
  * @param {import("../store/facts.js").Facts} facts
+ * @param {any[]} entries
+ * @param {number} waiting  how many wait on this phone, these included
  * @param {string} described  fingerprint of the description this app has
+ * @param {string[]} returned  ids of those among them that other devices made
  */
-export function sendEntries({ token, epoch }, entries, waiting, described) {
-  return ask("entries", { method: "POST", token, json: { epoch, waiting, described, entries } });
+export function sendEntries({ token, epoch, known }, entries, waiting, described, returned) {
+  return ask("entries", { method: "POST", token, json: { epoch, known, waiting, described, entries, returned } });
 }
 
 /** Entries after a revision, in the order of their revisions. */
-export function pullEntries(/** @type {import("../store/facts.js").Facts} */ { token }, since, most = 500) {
-  return ask(`entries?since=${since}&most=${most}`, { token });
+export function pullEntries(/** @type {import("../store/facts.js").Facts} */ { token, known }, since, most = 500) {
+  return ask(`entries?since=${since}&most=${most}${knownOf(known)}`, { token });
 }
 
-/** How much of a photograph the laptop has. */
+function knownOf(known) {
+  return known ? `&known=${known.revision}&digest=${known.digest}` : "";
+}
+
+/** Step 6: the latest of these revisions that is the laptop's as well. */
+export function askShared(/** @type {import("../store/facts.js").Facts} */ { token }, hashes) {
+  return ask("shared", { method: "POST", token, json: { hashes } });
+}
+
+/** Step 6: tell the laptop that this phone knows what it does not have; the answer says the epoch that holds now. */
+export function part(/** @type {import("../store/facts.js").Facts} */ { token, epoch, known }, shared) {
+  return ask("epoch", { method: "POST", token, json: { epoch, known, shared } });
+}
+
+/** How far each of these photographs has come, and whether its pixels were looked at; from level 2. */
+export function askLacking(/** @type {import("../store/facts.js").Facts} */ { token }, digests) {
+  return ask("photographs", { method: "POST", token, json: { digests } });
+}
+
+/** How much of a photograph the laptop has, as asked of level 1. */
 export function photographProgress(/** @type {import("../store/facts.js").Facts} */ { token }, sha256) {
   return ask(`photographs/${sha256}`, { token });
 }

@@ -1,7 +1,7 @@
 /** Fetching what is new at the laptop: entries in their order, then small copies of photographs for reading offline. */
 
 import { readFacts } from "../store/facts.js";
-import { beginEpoch, storePulled } from "../store/ledger.js";
+import { storePulled } from "../store/ledger.js";
 import { copiesHere, keepCopies } from "../store/photographs.js";
 import { NoAnswer, fetchCopy, pullEntries } from "./channel.js";
 
@@ -20,23 +20,20 @@ export async function pullAll(taken, tell) {
     const answer = await pullEntries(facts, since);
     if (answer.epoch !== facts.epoch) throw new EpochMoved();
     if (answer.since !== since || !Array.isArray(answer.entries)) throw new NoAnswer("What came is not what was asked for.");
-    const cursor = await storePulled(answer.epoch, answer.entries);
+    const cursor = await storePulled(answer.epoch, withHashes(answer.entries, answer.hashes), answer);
     await taken(answer.entries);
     tell(cursor, answer.revision);
     if (cursor >= answer.revision || !answer.entries.length) return;
   }
 }
 
+/** Entries, each with its hash in the chain where the laptop told it. */
+export function withHashes(entries, hashes = []) {
+  return entries.map((entry, at) => (hashes[at] ? { ...entry, hash: hashes[at] } : entry));
+}
+
 /** The book was restored from a backup between two questions. */
 export class EpochMoved extends Error {}
-
-/** Take up the epoch the laptop is in, if it is another one than here (S10). Returns whether it was. */
-export async function followEpoch({ epoch, shared }) {
-  const facts = await readFacts();
-  if (facts.epoch === epoch) return false;
-  await beginEpoch(epoch, shared);
-  return true;
-}
 
 /**
  * Fetch small copies of photographs that are in the book and not on this phone.
@@ -49,12 +46,13 @@ export async function fetchCopies(digests, tell) {
   for (const [done, sha256] of absent.entries()) {
     if (await isTight()) return;
     tell(done, absent.length);
-    const bytes = await fetchCopy(facts, sha256, COPY_PX);
     try {
+      const bytes = await fetchCopy(facts, sha256, COPY_PX);
       if (bytes) await keepCopies([[sha256, bytes]]);
     } catch (error) {
       if (/** @type {any} */ (error).code === "storage-full") return; // they stay at the laptop
-      throw error;
+      const isOne = error instanceof NoAnswer && error.status === 500; // it cannot be made: the others come
+      if (!isOne) throw error;
     }
   }
 }

@@ -5,8 +5,10 @@
 
 import { pauseAfter } from "./backoff.js";
 import { ErrorAnswer, NoAnswer, hello } from "./channel.js";
-import { EpochMoved, fetchCopies, followEpoch, pullAll } from "./fetching.js";
-import { sendOutbox, sendPhotographs } from "./sending.js";
+import { EpochMoved, fetchCopies, pullAll } from "./fetching.js";
+import { followEpoch } from "./parting.js";
+import { askWhichAreLacking, sendPhotographs } from "./photographs.js";
+import { sendOutbox } from "./sending.js";
 
 const EVERY_MS = 20_000;
 const LOCK = "fieldbook-sync";
@@ -75,7 +77,7 @@ export class Runner {
     let closed = null;
     try {
       if (await followEpoch(answer)) await notebook.load();
-      closed = await this.#send();
+      closed = await this.#send(answer.level ?? 1);
       await notebook.readStored();
       await pullAll(
         (pulled) => notebook.readStored(pulled),
@@ -87,21 +89,24 @@ export class Runner {
       throw error;
     }
     if (closed) throw closed;
-    await sendPhotographs((sent, total) => this.#tell({ words: `Sending photographs: ${mb(sent)} of ${mb(total)} MB`, share: sent / total }));
+    const level = answer.level ?? 1;
+    await sendPhotographs(level, (sent, total) => this.#tell({ words: `Sending photographs: ${mb(sent)} of ${mb(total)} MB`, share: sent / total }));
     await notebook.readStored();
     const digests = [...notebook.items.values()].filter(({ kind, withdrawn }) => kind === "photograph" && !withdrawn);
     await fetchCopies(
       digests.map(({ values }) => values.sha256).filter(Boolean),
       (done, total) => this.#tell({ words: `Fetching pictures: ${done} of ${total}`, share: done / total }),
     );
+    if (level > 1) await askWhichAreLacking(notebook.facts);
+    await notebook.readStored();
     return undefined;
   }
 
   /** Send what waits. A laptop that can only read its book (S15) is told of in the end: what it has is fetched first. */
-  async #send() {
+  async #send(level) {
     const tell = (done, total) => this.#tell({ words: `Sending entries: ${done} of ${total}`, share: done / total });
     try {
-      await sendOutbox(this.notebook.registry, tell);
+      await sendOutbox(this.notebook.registry, level, tell);
       return null;
     } catch (error) {
       if (error instanceof ErrorAnswer && error.code === "newer-book") return error;
@@ -123,7 +128,8 @@ export class Runner {
   /** Whether something waits, or the last run failed: the first one after joining may, when nothing waits yet. */
   #due() {
     const { outbox, pictures } = this.notebook;
-    return Boolean(this.progress.problem || outbox.length || pictures.some(({ state }) => state === "waiting"));
+    const unfinished = ({ state, lookedAt }) => state === "waiting" || (state === "sent" && !lookedAt);
+    return Boolean(this.progress.problem || outbox.length || pictures.some(unfinished));
   }
 
   #tell(changed) {
