@@ -11,6 +11,7 @@ import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
 import { sizeOf } from "./book/wording.js";
 import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
+import { showRestored } from "./pages/restored.js";
 import { Runner } from "./sync/runner.js";
 import { attendUpdates, lookForUpdate } from "./updating.js";
 
@@ -30,7 +31,7 @@ async function start() {
     changed = true;
     showWaiting();
     showNewer();
-    showRestored();
+    showRestored(context, notice);
   });
   runner.onProgress = (progress) => {
     view?.progress?.(progress);
@@ -38,7 +39,7 @@ async function start() {
     if (!progress.running) settled(progress);
   };
   showNewer();
-  showRestored();
+  showRestored(context, notice);
   await show();
   new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
   attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
@@ -56,18 +57,6 @@ function showNewer() {
   if (!context.notebook.newer) return there?.remove();
   if (!there) notice("newer-book", "Some of this book was made with a newer Fieldbook. What this app does not know of it is not shown, and not changed here.");
   return undefined;
-}
-
-/** Tell that the laptop's book is not the one this phone knew, until somebody has read it. */
-function showRestored() {
-  const { restored } = context.notebook.facts;
-  if (!restored || at("notices").querySelector("[data-about=restored]")) return;
-  const others = restored.others ? ` Among them are ${restored.others} that others made.` : "";
-  const words = `The laptop’s book was restored, or put back from a copy: this phone knew ${restored.known} of its entries, and it has the first ${restored.shared} of them as they were. What this phone still has goes up again.${others}`;
-  notice("restored", words, "Understood", async () => {
-    at("notices").querySelector("[data-about=restored]")?.remove();
-    await context.notebook.choose({ restored: undefined });
-  });
 }
 
 /** Show the page of the present address. */
