@@ -1,7 +1,7 @@
 /** Asking the laptop: one request of the protocol (DEVELOPERS.md), answered or not, in a form that cannot be mistaken. */
 
 const PROTOCOL = 1;
-const PATIENCE_MS = { hello: 4_000, entries: 30_000, photographs: 60_000, join: 10_000 };
+const PATIENCE_MS = { hello: 4_000, shared: 10_000, epoch: 10_000, entries: 30_000, photographs: 60_000, join: 10_000 };
 
 /** There was no answer of the protocol: no network, a time-out, a page of something else, a fault. Nothing changes. */
 export class NoAnswer extends Error {
