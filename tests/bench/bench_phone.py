@@ -46,20 +46,14 @@ STORE_ONE = """async () => {
   }
   return times;
 }"""
-# A key at the wall, inside a zone that covers most of the face: until the screen shows what it changed.
-KEYS = """async () => {
+# A key at the wall, inside a zone that covers most of the face, and all that is done until the screen may show it.
+KEY = """async (x) => {
   const field = document.getElementById("here-x");
-  const times = [];
-  for (let at = 0; at < 40; at += 1) {
-    const start = performance.now();
-    field.value = String(1000 + 50 * (at % 20));
-    field.dispatchEvent(new Event("input", { bubbles: true }));
-    await new Promise((go) => setTimeout(go));
-    times.push(performance.now() - start);
-    await new Promise((go) => setTimeout(go, 30));
-  }
-  return times;
+  field.value = String(x);
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+  await new Promise((go) => setTimeout(go));
 }"""
+KEYS = 40
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
   const [{ registryOf }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
@@ -138,12 +132,29 @@ def opening(phone: Phone, laptop: Laptop) -> None:
     print(f"a face with {FIXINGS // FACES} fixings, drawn and booked, slowed {SLOWER} times: {told(drawn)}")
     page.get_by_role("link", name="May I, here?").click()
     page.locator("#here-z").fill("1000")
-    keys = [each / 1000 for each in page.evaluate(KEYS)]
-    print(f"a key at the wall, deep in a zone, slowed {SLOWER} times: {told(keys)}")
+    print(f"a key at the wall, deep in a zone, processor time for one {SLOWER} times as slow: {told(pressing(page))}")
     stored = [each / 1000 for each in page.evaluate(STORE_ONE)]
     print(f"storing one entry (strict), slowed {SLOWER} times: {told(stored)}")
     phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 1})
     print(f"storing one entry (strict): {told([each / 1000 for each in page.evaluate(STORE_ONE)])}")
+
+
+def pressing(page: Page) -> list[float]:
+    """Seconds of processor time that each key takes, as on a processor slowed four times."""
+    session = page.context.new_cdp_session(page)
+    session.send("Performance.enable", {"timeDomain": "threadTicks"})
+
+    def spent() -> float:
+        return next(
+            one["value"] for one in session.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration"
+        )
+
+    taken = []
+    for at in range(KEYS):
+        before = spent()
+        page.evaluate(KEY, 1000 + 50 * (at % 20))
+        taken.append((spent() - before) * SLOWER)
+    return taken
 
 
 def told(seconds: list[float]) -> str:

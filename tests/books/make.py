@@ -58,7 +58,7 @@ SAID: Mapping[str, Mapping[str, Any]] = {
     "fixing": {"mark": "D1.1", "state": "fitted", "sort": "clamp", "x_mm": 2600, "z_mm": 1935, "fitted_x_mm": 2602,
                "fitted_z_mm": 1934, "penetration_mm": 0, "length_mm": 60, "hole": "none", "trace": "none",
                "fabric": "old fabric", "contact_radius_mm": 14, "fitted_on": "2026-04-14", "taken_down_on": None,
-               "other_fitting": None, "grips": "oak", "bears_on": "oak"},
+               "fitted_place": None, "other_fitting": None, "grips": "oak", "bears_on": "oak"},
     "finish": {"mark": "P1", "name": "Rail green", "pigments": [["PG 17", 40], ["PBk 11", 60]]},
     "agreement": {"reference": "A1", "signature": [[0, 0, 0], [40, 25, 0], [90, 5, 1]], "agreed_revision": None},
     "task": {"what": "Wipe the rail with a dry cloth"},

@@ -34,7 +34,7 @@ export function herePage(context, id, query) {
   const { registry, notebook } = context;
   const face = notebook.site?.get(id);
   if (face?.kind !== "face") return null;
-  const body = filled("here-page", { face: titleOf(registry, face) });
+  const body = filled("here-page", { face: titleOf(registry, face), cautions: cautionsOf(context, registry.at_the_wall) });
   const form = slot(body, "form");
   for (const name of ASKED) form.elements[name].value = query.get(name) ?? "";
   if (!query.has("radius_mm")) form.elements.radius_mm.value = toText(FIELDS.radius_mm, usualRadius(notebook.site, face));
@@ -104,7 +104,6 @@ function answered({ context, face, under }, point, asked) {
     "depth-why": said.limitedBy ? `Set by ${said.limitedBy.name}.` : "",
     hole: said.deep ? `A hole may go at most ${figureOf(said.deep, "mm")} deep.` : "",
     acts: said.acts.map((act) => actLine(context, face, point, around, act)),
-    cautions: cautionsOf(context, said.cautions),
   });
   const lines = holds.map((hold) => lineOf(context, hold, `${hold.values.sort}; may be used: ${hold.values.may_be_used}`));
   return fill(body, lines.length ? { holds: lines } : { "holds-part": null });
