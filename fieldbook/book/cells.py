@@ -31,5 +31,5 @@ def cells_in(face: str, x_from: float, x_to: float, z_from: float, z_to: float) 
 
 def place_of(values: Mapping[str, Any]) -> tuple[Any, Any]:
     """Where a fixing is: as fitted when that was measured, else as planned."""
-    fitted = values.get("fitted_x_mm"), values.get("fitted_z_mm")
-    return (values.get("x_mm"), values.get("z_mm")) if None in fitted else fitted
+    x, z = values.get("fitted_x_mm"), values.get("fitted_z_mm")
+    return (values.get("x_mm"), values.get("z_mm")) if x is None or z is None else (x, z)

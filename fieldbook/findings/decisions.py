@@ -30,6 +30,8 @@ def decisions_on(site: Site, subject: Item, today: date) -> list[Item]:
     about = site.rulings_on(subject, "decision")
     if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
         about = [*about, *site.rulings_on(fitting, "decision")]
+    if not about:
+        return about
     day = today.isoformat()
     counting = [one for one in about if one.on <= day and (one.until is None or day <= one.until)]
     return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)

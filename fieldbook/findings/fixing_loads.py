@@ -179,10 +179,6 @@ def carries(asked: Asked, fixing: Item) -> Share | None:
 
     Raises Missing where it stands on another face than its fitting, and what `shares` raises.
     """
-    return asked.once(("carries", fixing.id), lambda: _carries(asked, fixing))
-
-
-def _carries(asked: Asked, fixing: Item) -> Share | None:
     fitting = asked.site[fixing.fitting]
     if support_of(asked, fitting) == ITS_FIXINGS and fixing.carries_load == 0:
         return None

@@ -138,9 +138,10 @@ def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[W
     radius = (fixing.diameter_mm or 0) / 2
     for other in near(site, "fixing", fixing.face, spot.widened(WIDEST_MM)):
         x, z = geometry.place_of(other)
-        if abs(x - at[0]) > WIDEST_MM or abs(z - at[1]) > WIDEST_MM or other.id == fixing.id:
+        reach = radius + (other.diameter_mm or 0) / 2
+        if abs(x - at[0]) > reach or abs(z - at[1]) > reach or other.id == fixing.id:
             continue
-        into = radius + (other.diameter_mm or 0) / 2 - math.hypot(at[0] - x, at[1] - z)
+        into = reach - math.hypot(at[0] - x, at[1] - z)
         if (into > 0 or (x, z) == at) and other.fabric != "another fitting":
             yield max(into, 0.1), f"It is in the place of {other.called}.", other
     own = site.get(fixing.fitting)
