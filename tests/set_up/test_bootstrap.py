@@ -146,9 +146,9 @@ def test_command_to_type_is_that_of_the_package_manager(manager, command):
 
 
 def test_every_need_has_packages_for_every_package_manager():
-    """No need leaves a person without a command to type; WebKit's driver alone is packed by Debian only."""
+    """No need leaves a person without a command to type; other engines than Chromium's are wanted where they are."""
     short = [need for need in NEEDS if set(need.packages) != set(INSTALL_COMMANDS)]
-    assert [need.what.split(",")[0] for need in short] == ["WebKit's driver and Xvfb"]
+    assert [need.what.split(",")[0] for need in short] == ["WebKit's driver and Xvfb", "Firefox"]
 
 
 @pytest.mark.parametrize(("manager", "is_wanted"), [("apt_get", True), ("dnf", False), ("nothing", False)])
@@ -181,6 +181,15 @@ def test_absent_need_is_installed_with_sudo_that_asks_no_password(bare_path, mon
     monkeypatch.setattr(os, "geteuid", lambda: 1000)
     programs(bare_path, sudo='[ "$1" = -n ] && [ "$2" = true ] || : > flour', apt_get="")
     assert needs.provide([FLOUR]) == []
+
+
+def test_package_the_system_lacks_keeps_no_other_away(bare_path, monkeypatch):
+    """Where all together fails for one that is not there, each is installed by itself."""
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    yeast = Need("yeast", lambda: False, dict.fromkeys(INSTALL_COMMANDS, ("yeast-none",)))
+    lacking = 'case "$*" in *yeast-none*) exit 100;; *install*) : > flour;; esac'
+    programs(bare_path, env='shift; "$@"', apt_get=lacking)
+    assert needs.provide([yeast, FLOUR]) == [yeast]
 
 
 @pytest.mark.parametrize("sudo", [{}, {"sudo": "exit 1"}])
