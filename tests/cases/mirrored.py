@@ -33,10 +33,11 @@ from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
 from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, registry
 
-SITE, ROOM, FACE, FITTING, HOLD, OTHER = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 5, 9))
+SITE, ROOM, FACE, FITTING, HOLD, OTHER, HUNG = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 5, 9, 6))
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 TODAY = date(2026, 6, 1)
+AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "before-hole")
 
 TEXTS = (
     "Dado rail",
@@ -151,6 +152,7 @@ THINGS: Mapping[str, tuple[str, dict[str, Any]]] = {
         {"face": FACE, "mark": "D1", "name": "Rail", "state": "planned", "x_mm": 0.0, "z_mm": 0.0}
         | {"width_mm": 600.0, "height_mm": 200.0},
     ),
+    HUNG: ("fitting", {"face": FACE, "mark": "D2", "name": "Panel", "state": "planned", "hangs_on": FITTING}),
     HOLD: ("hold", {"face": OTHER, "mark": "H1", "sort": "hole", "x_mm": 1.0, "z_mm": 1.0, "may_be_used": "yes"}),
 }
 LIMIT = {"face": FACE, "name": "Door", "sort": "leaf", "margin_mm": 0.0}
@@ -214,6 +216,9 @@ ITEMS: tuple[tuple[str, dict[str, Any]], ...] = (
     ("fixing", FIXING | {"x_mm": 613.0}),
     ("fixing", FIXING | {"z_mm": 260.0, "sort": "strap"}),
     ("fixing", FIXING | {"hold": HOLD}),
+    ("fixing", FIXING | {"other_fitting": FITTING}),
+    ("fixing", FIXING | {"other_fitting": HUNG}),
+    ("fixing", FIXING | {"fitting": HUNG, "other_fitting": FITTING}),
     ("fixing", FIXING | {"x_mm": 5000.5}),
     ("fixing", FIXING | {"fitted_z_mm": -1.0}),
     ("fixing", FIXING | {"penetration_mm": 5.0}),
@@ -338,7 +343,7 @@ def scene(rng: random.Random) -> Case:
     items += [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
     beyond = rng.random() < 0.1
     site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "", beyond=beyond)
-    asked = [question for question in QUESTIONS if question.name in ("place", "keep-off", "clearance")]
+    asked = [question for question in QUESTIONS if question.name in AT_THE_WALL]
     found = [find(question, one, site, TODAY) for question in asked for one in site.all(question.kind) if one.stands]
     points = [
         (rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30)), rng.choice((None, 15.0, 45.0)))
@@ -379,8 +384,8 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
 
 
 def room(rng: random.Random) -> dict[str, Any]:
-    looks = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR if rng.random() < 0.7]
-    hazards = rng.choice((None, None, None, ["asbestos"], ["dust"]))
+    looks = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR if rng.random() < 0.85]
+    hazards = rng.choice((None, None, None, ["asbestos"], ["dust"], ["old lead paint"]))
     return {
         "site": SITE,
         "name": "R",

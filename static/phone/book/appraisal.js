@@ -1,18 +1,20 @@
-/** What is answered about the things on a face, at the wall as at the desk: place, keep-off and clearance. */
+/** What is answered about the things on a face, at the wall as at the desk: place, mark, keep-off, clearance and what is looked for before a hole. */
 
 import { Refusal } from "../../checks/refusal.js";
 import { WORDS, notKnownBecause } from "../../checks/verdict.js";
+import { beforeHole } from "./before_hole.js";
 import { capped } from "./beyond.js";
 import { clearanceOfFitting, clearanceOfFixing } from "./clearance.js";
 import { keepOffOfFitting, keepOffOfFixing } from "./keep_off.js";
+import { ownMark } from "./own_mark.js";
 import { placeOfFitting, placeOfFixing } from "./place.js";
 import { stands } from "./site.js";
 
 /** @typedef {{subject: import("./site.js").Item, against: import("./site.js").Item|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
 const QUESTIONS = {
-  fixing: [["place", placeOfFixing], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing]],
-  fitting: [["place", placeOfFitting], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]],
+  fixing: [["place", placeOfFixing], ["mark", ownMark], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing], ["before-hole", beforeHole]],
+  fitting: [["place", placeOfFitting], ["mark", ownMark], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]],
 };
 
 /**

@@ -11,7 +11,12 @@ export function capped({ beyond }, verdict) {
   return beyond && CAPPED.includes(verdict.word) ? { ...verdict, word: "not known", sentence: SENTENCE } : verdict;
 }
 
-/** An answer at a point, with why, as it may be told. @param {any} site @param {any[]} said @returns {any[]} */
+/**
+ * An answer at a point, with why and what decides, as it may be told.
+ * @param {{beyond: boolean}} site
+ * @param {any[]} said
+ * @returns {any[]}
+ */
 export function cappedHere({ beyond }, said) {
   const [found, why, against] = said;
   if (!beyond || !FINE_HERE.includes(found)) return [found, why, against];

@@ -36,7 +36,7 @@ function all(registry, { kind: name, id, values }, find) {
   if (name === "fixing") {
     const [fitting, hold] = [linked(values, "fitting", find), linked(values, "hold", find)];
     const offTheFace = found.some(({ code }) => code === "outside-the-face");
-    found.push(...fixing(registry, values), ...(offTheFace ? [] : possible.fixing(registry, values, fitting, hold)));
+    found.push(...fixing(registry, values), ...joined(values, find), ...(offTheFace ? [] : possible.fixing(registry, values, fitting, hold)));
   }
   return found;
 }
@@ -133,6 +133,22 @@ function* fixing({ rules }, values) {
     const about = { field: "fitted_place", value: values.fitted_place };
     yield new Refusal("not-a-choice", reason, "Keep the figures, or the words: not both.", about);
   }
+}
+
+/** A fixing carries its fitting on the other one, which then cannot hang on it. */
+function* joined({ other_fitting: other, fitting }, find) {
+  const known = other ? find(other) : null;
+  if (!known || !fitting || ![other, known.values.hangs_on].includes(fitting)) return;
+  const name = known.values.mark || known.values.name || "The other fitting";
+  const about = { field: "other_fitting", value: other };
+  const [reason, remedy] =
+    other === fitting
+      ? [`${name} is the fitting itself.`, "Choose the fitting it is fixed to."]
+      : [
+          `${name} hangs on the fitting that this fixing would fix to it.`,
+          "Enter the fixing under the one that hangs, or correct what hangs on what.",
+        ];
+  yield new Refusal("unsuitable-shape", reason, remedy, about);
 }
 
 function said(value) {
