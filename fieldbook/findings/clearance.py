@@ -124,6 +124,7 @@ def _again(part: Stretch, figure: float, limit: Limit | None) -> Recalculation |
 
 WHERE = {
     "face.looked_for": NEITHER,
+    "face.slope_deg": NEITHER,
     "room.looked_for": NEITHER,
     "face.sort": NEITHER,
     "face.above_floor_mm": LESS,

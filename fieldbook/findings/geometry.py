@@ -13,6 +13,10 @@ from ..checks import materials
 from ..checks.clearance import Limit, Stretch
 from ..checks.keep_off import Outline, outline_of
 from ..checks.sweep import Leaf
+from ..errors import Missing, OutOfRange
+
+# A wall that leans no farther is out of plumb, and z on it is a height: common practice, no source.
+UPRIGHT_DEG = 1.0
 
 
 def face_stretch(face: Item) -> Stretch:
@@ -101,6 +105,27 @@ def overhead(face: Item) -> bool:
     return face.sort in {"ceiling", "soffit"}
 
 
+def need_upright(face: Item, what: str) -> None:
+    """Let pass only a face on which z is a height; raises OutOfRange, or Missing where nobody said how it leans.
+
+    what  what is reckoned from that height
+    """
+    if face.slope_deg is None and face.sort == "other":
+        raise Missing(
+            f"How far {face.called} leans over is not entered, and {what} is reckoned from heights.",
+            "Measure its slope.",
+            field="slope_deg",
+        )
+    if abs(face.slope_deg or 0) > UPRIGHT_DEG:
+        raise OutOfRange(
+            f"{face.called} leans over by {face.slope_deg:g}°, where z is no height, "
+            f"and {what} is reckoned from heights.",
+            "Measure it on the spot, and have it decided there.",
+            field="slope_deg",
+            value=face.slope_deg,
+        )
+
+
 def above_floor(site: Site, face: Item) -> float | None:
     """How high a ceiling or soffit is above the floor, mm; a ceiling's height may be entered with its room."""
     if face.above_floor_mm is None and face.sort == "ceiling":
@@ -117,11 +142,17 @@ _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 
 
 def limits_of(site: Site, face: Item) -> tuple[Limit, ...]:
-    """All clearance limits of a face as the check takes them, made once a site. Raises what `Leaf` raises."""
+    """All clearance limits of a face as the check takes them, made once a site.
+
+    Raises what `Leaf` raises, and where headroom is reckoned on a face that leans what `need_upright` raises.
+    """
 
     def made() -> tuple[Limit, ...]:
-        above = above_floor(site, face)
-        return tuple(limit_value(limit, face, above) for limit in site.of(face, "limit"))
+        above, limits = above_floor(site, face), site.of(face, "limit")
+        for limit in limits:
+            if limit.sort == "headroom" and not overhead(face):
+                need_upright(face, f"the headroom of {limit_name(limit)}")
+        return tuple(limit_value(limit, face, above) for limit in limits)
 
     return site.once(("limits", face.id), made)
 

@@ -36,7 +36,7 @@ def breaking(asked: Asked, fitting: Item) -> Outcome:
 
 def _leans_over(asked: Asked, fitting: Item) -> bool:
     face = asked.site[fitting.face]
-    if face.sort == "other":
+    if face.sort == "other" or face.slope_deg is not None:
         return bool(asked.need(face, "slope_deg") > LEANS_DEG)
     return face.sort in OVERHEAD
 

@@ -19,10 +19,10 @@ LIFTERS = "women"  # the lower figures of the guideline: nobody knows who will t
 def lift(asked: Asked, fitting: Item) -> Outcome:
     """A fitting's mass held against the least that the guideline allows on its way to the floor."""
     mass = asked.need(fitting, "mass_empty_kg")
-    hands = max(fitting.z_mm + fitting.height_mm / 2 - floor_below(asked.site, fitting), 0)
+    hands, half = _hands_mm(asked, fitting)
     reach, people = asked.need(fitting, "lift_reach"), asked.need(fitting, "people_to_remove")
     team = min(people, max(lifting.TEAM_SHARES))
-    set_down = min(hands, fitting.height_mm / 2)
+    set_down = min(hands, half)
     zone = lifting.worst_zone(hands, set_down)
     verdict = lifting.verdict(mass, lifting.guideline_kg(zone, reach, LIFTERS), team)
     path = f"from {hands:.0f} mm to {set_down:.0f} mm: {zone} counts"
@@ -37,6 +37,19 @@ def lift(asked: Asked, fitting: Item) -> Outcome:
         ),
         again=Recalculation("lifting", given),
     )
+
+
+def _hands_mm(asked: Asked, fitting: Item) -> tuple[float, float]:
+    """How high it is held while it comes off, and where hands are when it is set down, mm above the floor.
+
+    What comes off a ceiling or soffit is held as high as that is, and set down at the worst as low as the floor.
+    """
+    face = asked.site[fitting.face]
+    if geometry.overhead(face):
+        above = geometry.above_floor(asked.site, face)
+        return (asked.need(face, "above_floor_mm") if above is None else above), 0.0
+    geometry.need_upright(face, "how high it is lifted")
+    return max(fitting.z_mm + fitting.height_mm / 2 - floor_below(asked.site, fitting), 0), fitting.height_mm / 2
 
 
 def floor_below(site: Site, fitting: Item) -> float:
@@ -62,6 +75,10 @@ QUESTIONS = (
             "face.floor": NEITHER,
             "face.bottom_mm": NEITHER,
             "face.left_mm": NEITHER,
+            "face.sort": NEITHER,
+            "face.slope_deg": NEITHER,
+            "face.above_floor_mm": NEITHER,
+            "room.ceiling_mm": NEITHER,
         },
     ),
 )

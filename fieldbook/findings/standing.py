@@ -28,6 +28,7 @@ def tipping(asked: Asked, fitting: Item) -> Outcome:
     support = support_of(asked, fitting)
     if support != THE_FLOOR:
         return none_of("tipping", support)
+    geometry.need_upright(asked.site[fitting.face], "what tips it")
     wide, deep = fitting.width_mm, asked.need(fitting, "base_mm")
     left, floor = fitting.x_mm, _floor(asked, fitting)
     parts = [part for other in carried(asked.site, fitting) for part in _parts(asked, other, left, floor)]

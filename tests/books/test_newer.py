@@ -141,7 +141,7 @@ def test_may_i_here_is_not_known_beside_what_only_a_newer_version_knows(beyond: 
     surveyed.book.write("face", {"layers": [["brick", 103, "later"]]}, item=surveyed.face)
     site = gather(surveyed.book, surveyed.site)
     site.beyond = beyond
-    words = {one.answer for one in answer(site, site[surveyed.face], 500, 500).acts}
+    words = {one.answer for one in answer(site, site[surveyed.face], 500, 500, 5).acts}
     assert words == {"not known" if beyond else "nothing against it"}
 
 

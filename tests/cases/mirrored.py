@@ -399,7 +399,7 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     """What was measured of a face, or was not."""
     grid = [[x, z, rng.randrange(-8, 12)] for x in (0, 2500, 5000) for z in (0, 1500, 3000)]
     line = [[x, 1500, rng.randrange(0, 9)] for x in range(0, 5001, 1000)]
-    sort = rng.choice(("wall", "wall", "wall", "ceiling", "soffit"))
+    sort = rng.choice(("wall", "wall", "wall", "other", "ceiling", "soffit"))
     later, old = (
         [["limewash", 1, "later"], ["brick", 30, "later"]],
         [["limewash", None, "later"], ["stone", 500, "old"]],
@@ -409,6 +409,7 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
         "layers": made,
         "surface": rng.choice((None, grid, line)),
         "sort": sort,
+        "slope_deg": rng.choice((None, None, 0.5, 30.0)),
         "above_floor_mm": rng.choice((None, 2600.0)),
     }
 

@@ -51,6 +51,7 @@ def told(finding: Finding) -> str:
 # What an empty field means where that is certain, in words beside the field: there is no blank to fill in.
 MEANS_SOMETHING = {
     *("face.floor", "face.left_mm", "face.bottom_mm"),  # level; at the datum
+    "face.slope_deg",  # upright, or overhead by its sort; of one of another sort it is asked for
     *("zone.safe_depth_mm", "limit.x_from_mm", "limit.x_to_mm", "limit.z_from_mm", "limit.z_to_mm"),  # none; all
     *("fixing.fitted_x_mm", "fixing.fitted_z_mm"),  # it lies where it was planned
     *("fitting.moves_mm", "fixing.stands_out_mm"),  # it stays where it is; it lies within its fitting
@@ -63,6 +64,8 @@ MEANS_SOMETHING = {
     *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
     *("agreement.until", "log.date_column"),  # without an end; date and time stand together
+    *("agreement.conditions", "agreement.conditions_met"),  # a yes without conditions; one with them asks for it
+    "room.light_limit_lx",  # nobody set one, and the category of the things decides; without either it is asked for
     "fitting.pull_n",  # where nobody can lean on it, nobody pulls
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing
 

@@ -1,7 +1,11 @@
 /** Where items are on their face, as the checks take it: the other half of fieldbook/findings/geometry.py. Lengths in mm. */
 
 import { stretch, widened } from "../../checks/clearance.js";
+import { Refusal, figure } from "../../checks/refusal.js";
 import { leaf } from "../../checks/sweep.js";
+
+// A wall that leans no farther is out of plumb, and z on it is a height: common practice, no source.
+const UPRIGHT_DEG = 1;
 
 /** The whole of a face. */
 export function faceStretch({ values }) {
@@ -81,6 +85,19 @@ export function limitValue(limit, face, above = null) {
   return { ...value, below: floorOf(face).map(([x, z]) => [x, z + values.headroom_mm]) };
 }
 
+/** Let pass only a face on which z is a height. @throws {Refusal} where it leans, or nobody said how */
+function needUpright({ values }, what) {
+  const { slope_deg: slope, sort } = values;
+  const called = values.mark || values.name;
+  if (!known(slope) && sort === "other") {
+    const reason = `How far ${called} leans over is not entered, and ${what} is reckoned from heights.`;
+    throw new Refusal("missing", reason, "Measure its slope.", { field: "slope_deg" });
+  }
+  if (Math.abs(slope ?? 0) <= UPRIGHT_DEG) return;
+  const reason = `${called} leans over by ${figure(slope)}°, where z is no height, and ${what} is reckoned from heights.`;
+  throw new Refusal("out-of-range", reason, "Measure it on the spot, and have it decided there.", { field: "slope_deg", value: slope });
+}
+
 /** Whether what stands on a face hangs over the floor. */
 export function overhead({ values }) {
   return values.sort === "ceiling" || values.sort === "soffit";
@@ -94,7 +111,11 @@ export function aboveFloor(site, { values }) {
 
 /** All clearance limits of a face as the check takes them. */
 export function limitsOf(site, face) {
-  return site.of(face, "limit").map((limit) => limitValue(limit, face, aboveFloor(site, face)));
+  const limits = site.of(face, "limit");
+  for (const limit of limits) {
+    if (limit.values.sort === "headroom" && !overhead(face)) needUpright(face, `the headroom of ${limitName(limit)}`);
+  }
+  return limits.map((limit) => limitValue(limit, face, aboveFloor(site, face)));
 }
 
 export function known(value) {
