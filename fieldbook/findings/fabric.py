@@ -39,6 +39,12 @@ def touched(asked: Asked, fixing: Item) -> tuple[str, ...]:
     return _down_to(asked, asked.site[fixing.face], depth, Stretch(x, x, z, z))
 
 
+def at_surface(asked: Asked, fixing: Item) -> tuple[str, ...]:
+    """The names of what lies at the surface under a fixing; raises as `touched` does."""
+    x, z = geometry.place_of(fixing)
+    return _down_to(asked, asked.site[fixing.face], 0.0, Stretch(x, x, z, z))
+
+
 def behind(asked: Asked, fitting: Item) -> tuple[str, ...]:
     """The names of what lies at the surface behind a fitting; raises as `touched` does."""
     return _down_to(asked, asked.site[fitting.face], 0.0, geometry.fitting_stretch(fitting))

@@ -45,9 +45,18 @@ def _of_contact(asked: Asked, fixing: Item, surfaces: tuple[str, ...]) -> Iterat
     face = asked.site[fixing.face]
     if asked.need(fixing, "adhesive"):
         yield patches.settle(asked, face, asked.need(fixing, "material"), surfaces, GLUE)
-    lining = asked.need(fixing, "lining") if fixing.sort not in IN_A_HOLE else "none"
-    bare = lining.strip().casefold() in BARE
+    if fixing.sort in IN_A_HOLE:  # blank: nothing lies under its head
+        lining = "none"
+        if not _is_bare(under := fixing.lining or "none"):
+            yield contact.of(asked, face, under, fabric.at_surface(asked, fixing))
+    else:
+        lining = asked.need(fixing, "lining")
+    bare = _is_bare(lining)
     yield contact.of(asked, face, asked.need(fixing, "material") if bare else lining, surfaces)
+
+
+def _is_bare(lining: str) -> bool:
+    return lining.strip().casefold() in BARE
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:

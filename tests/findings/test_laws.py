@@ -65,6 +65,7 @@ MEANS_SOMETHING = {
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
     *("agreement.until", "log.date_column"),  # without an end; date and time stand together
     *("agreement.conditions", "agreement.conditions_met"),  # a yes without conditions; one with them asks for it
+    "fixing.lining",  # nothing under a screw's head; under a jaw it is asked for (test_touch.py)
     "room.light_limit_lx",  # nobody set one, and the category of the things decides; without either it is asked for
     "fitting.pull_n",  # where nobody can lean on it, nobody pulls
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing

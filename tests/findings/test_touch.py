@@ -98,6 +98,26 @@ def test_lining_that_is_not_entered_is_asked_for(lined: Surveyed) -> None:
 
 
 @pytest.mark.parametrize(
+    ("lining", "word", "words"),
+    [
+        (None, Word.WITHIN, ""),
+        ("polyethylene washer", Word.WITHIN, ""),
+        ("rubber washer", Word.NOT_KNOWN, "may stain what it lies on"),
+        ("wool felt", Word.NOT_KNOWN, "humidity"),
+    ],
+)
+def test_what_lies_under_the_head_of_a_screw_is_judged_as_a_lining(
+    lined: Surveyed, lining: str | None, word: Word, words: str
+) -> None:
+    """The shank is of a metal that stone leaves alone; under the head lies what stains, or holds damp, or nothing."""
+    screw = {"material": "stainless steel A4", "sort": "wood screw", "hole": "new", "penetration_mm": 40}
+    one = touch(lined, lining=lining, trace="a new hole in old fabric", **screw)
+    assert one.word is word, one
+    assert words in one.verdict.sentence
+    assert [(blank.item.kind, blank.field) for blank in one.missing if blank.field == "lining"] == []
+
+
+@pytest.mark.parametrize(
     ("patch", "word", "said"),
     [
         (None, Word.NOT_KNOWN, "Lay a test patch"),
