@@ -19,6 +19,7 @@ from fieldbook.checks.verdict import FINE, STOP, Word
 from fieldbook.findings import Finding
 from fieldbook.findings.asking import LESS, MORE, Question, find
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
+from fieldbook.findings.touch import IN_A_HOLE
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.findings.generated import TODAY, Making, changed, could_be_entered, every
@@ -51,7 +52,6 @@ def told(finding: Finding) -> str:
 # What an empty field means where that is certain, in words beside the field: there is no blank to fill in.
 MEANS_SOMETHING = {
     *("face.floor", "face.left_mm", "face.bottom_mm"),  # level; at the datum
-    "face.slope_deg",  # upright, or overhead by its sort; of one of another sort it is asked for
     *("zone.safe_depth_mm", "limit.x_from_mm", "limit.x_to_mm", "limit.z_from_mm", "limit.z_to_mm"),  # none; all
     *("fixing.fitted_x_mm", "fixing.fitted_z_mm"),  # it lies where it was planned
     *("fitting.moves_mm", "fixing.stands_out_mm"),  # it stays where it is; it lies within its fitting
@@ -65,8 +65,6 @@ MEANS_SOMETHING = {
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
     *("agreement.until", "log.date_column"),  # without an end; date and time stand together
     *("agreement.conditions", "agreement.conditions_met"),  # a yes without conditions; one with them asks for it
-    "fixing.lining",  # nothing under a screw's head; under a jaw it is asked for (test_touch.py)
-    "room.light_limit_lx",  # nobody set one, and the category of the things decides; without either it is asked for
     "fitting.pull_n",  # where nobody can lean on it, nobody pulls
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing
 
@@ -78,6 +76,8 @@ def means_something(item: Item, name: str) -> bool:
     match name:
         case "slope_deg":
             return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
+        case "lining":
+            return item.sort in IN_A_HOLE  # nothing lies under its head
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
         case "humidity_low_pct" | "humidity_high_pct":
