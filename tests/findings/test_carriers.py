@@ -15,7 +15,7 @@ SAID = {"load_said_by": "harbour engineer, drawing of 1988"}
 
 
 def test_loads_on_one_hold_are_added_up(surveyed: Surveyed) -> None:
-    """Item 3: two fittings of 20 kg on one hook put 2 · √(196.2² + 53.5²) = 406.8 N on it, over the 300 N agreed."""
+    """Two fittings of 20 kg on one hook put 2 · √(196.2² + 53.5²) = 406.8 N on it, over the 300 N agreed."""
     hook = surveyed.book.write("hold", HOLD | SAID | {"face": surveyed.face, "load_limit_n": 300})
     for mark in ("D1", "D2"):
         rail = surveyed.fitting(**HUNG | {"mark": mark})
@@ -29,7 +29,7 @@ def test_loads_on_one_hold_are_added_up(surveyed: Surveyed) -> None:
 
 @pytest.mark.parametrize("missing", ["load_limit_n", "load_said_by"])
 def test_hold_without_a_load_or_without_who_said_it_is_not_known(surveyed: Surveyed, missing: str) -> None:
-    """Item 3: the figure stands all the same."""
+    """The figure stands all the same."""
     values = HOLD | SAID | {"face": surveyed.face, "load_limit_n": 300, missing: None}
     hook = surveyed.book.write("hold", values)
     surveyed.fixing(surveyed.fitting(**HUNG), sort="hook", x_mm=1200, z_mm=1250, hold=hook)
@@ -39,7 +39,7 @@ def test_hold_without_a_load_or_without_who_said_it_is_not_known(surveyed: Surve
 
 
 def test_hold_with_something_of_unknown_load_on_it_is_not_known(surveyed: Surveyed) -> None:
-    """Item 3: as long as the load of one fitting on a hold is not known, nothing is said of the hold."""
+    """As long as the load of one fitting on a hold is not known, nothing is said of the hold."""
     hook = surveyed.book.write("hold", HOLD | SAID | {"face": surveyed.face, "load_limit_n": 900})
     for mark, mass in (("D1", 5), ("D2", None)):
         rail = surveyed.fitting(**HUNG | {"mark": mark, "mass_loaded_kg": mass})
@@ -48,7 +48,7 @@ def test_hold_with_something_of_unknown_load_on_it_is_not_known(surveyed: Survey
 
 
 def test_loads_in_one_board_are_added_up(surveyed: Surveyed) -> None:
-    """Item 3: four screws of two rails of 20 kg at the face put 4 · 98.1 = 392.4 N on the board, over 300."""
+    """Four screws of two rails of 20 kg at the face put 4 · 98.1 = 392.4 N on the board, over 300."""
     beam = joist(surveyed, surveyed.face, sort="board", load_limit_n=300, behind_mm=0)
     for mark in ("D1", "D2"):
         rail = surveyed.fitting(**HUNG | {"mark": mark, "centre_out_mm": 0})
@@ -60,7 +60,7 @@ def test_loads_in_one_board_are_added_up(surveyed: Surveyed) -> None:
 
 @pytest.mark.parametrize(("carries", "word"), [(25, Word.WITHIN), (15, Word.OVER), (None, Word.NOT_KNOWN)])
 def test_fitting_carries_what_it_is_made_to_carry(surveyed: Surveyed, carries: float | None, word: Word) -> None:
-    """Item 6: two panels of 9 kg on a rail are 18 kg, against what it is made to carry besides itself."""
+    """Two panels of 9 kg on a rail are 18 kg, against what it is made to carry besides itself."""
     rail = surveyed.fitting(**HUNG | {"carries_kg": carries})
     for mark in ("D2", "D3"):
         panel = surveyed.fitting(**HUNG | {"mark": mark, "mass_loaded_kg": 9})
@@ -71,7 +71,7 @@ def test_fitting_carries_what_it_is_made_to_carry(surveyed: Surveyed, carries: f
 
 
 def test_hole_in_masonry_is_held_to_its_bearing(surveyed: Surveyed) -> None:
-    """Item 3: 6 mm, 30 mm in limestone behind 20 of plaster: 6 · 30 · 2 / 3 = 120 N, less than 196.2."""
+    """6 mm, 30 mm in limestone behind 20 of plaster: 6 · 30 · 2 / 3 = 120 N, less than 196.2."""
     layers = [["lime plaster", 20, "old"], ["limestone", 400, "old"]]
     surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
     hole = {"hole": "existing", "sort": "machine screw", "penetration_mm": 50, "diameter_mm": 6}
@@ -81,7 +81,7 @@ def test_hole_in_masonry_is_held_to_its_bearing(surveyed: Surveyed) -> None:
 
 
 def test_clamp_on_something_nobody_entered_is_not_known(surveyed: Surveyed) -> None:
-    """Item 3: a flange is an existing hold, with what is agreed for it."""
+    """A flange is an existing hold, with what is agreed for it."""
     surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250)
     (one,) = found(surveyed, "carrier")
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "hold")

@@ -19,7 +19,7 @@ def clamped(surveyed: Surveyed, **more: Any) -> str:
 
 
 def test_clamp_is_held_against_slip_proof_and_pressure(surveyed: Surveyed) -> None:
-    """Item 3: 5 N·m on M8 with K 0.2 is 3 125 N: slips at 2 · 0.4 · 3 125 = 2 500, of which half; presses 1.25 N/mm².
+    """5 N·m on M8 with K 0.2 is 3 125 N: slips at 2 · 0.4 · 3 125 = 2 500, of which half; presses 1.25 N/mm².
 
     The load along its jaws is that of shear and pull: √(196.2² + 53.5²) = 203.4 N.
     """
@@ -42,27 +42,27 @@ def test_clamp_is_held_against_slip_proof_and_pressure(surveyed: Surveyed) -> No
     ],
 )
 def test_whatever_a_clamp_needs_is_named(surveyed: Surveyed, missing: str, question: str) -> None:
-    """Item 3: what nobody entered is asked for where it is entered."""
+    """What nobody entered is asked for where it is entered."""
     clamped(surveyed, **{missing: None})
     (one,) = found(surveyed, question)
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, missing)
 
 
 def test_friction_may_come_from_the_lining_by_its_name(surveyed: Surveyed) -> None:
-    """Item 3: leather on metal has 0.4 in the table of materials: slips at the same 2 500 N."""
+    """Leather on metal has 0.4 in the table of materials: slips at the same 2 500 N."""
     clamped(surveyed, friction=None, lining="leather on steel")
     assert found(surveyed, "slip")[0].verdict.limit == 1250
 
 
 def test_stainless_bolt_is_held_to_its_own_yield(surveyed: Surveyed) -> None:
-    """Item 3: M8 A2-70 begins to stretch at 36.6 · 450 = 16 470 N; 1.3 · 3 125 = 4 063 N."""
+    """M8 A2-70 begins to stretch at 36.6 · 450 = 16 470 N; 1.3 · 3 125 = 4 063 N."""
     clamped(surveyed, grade="A2-70")
     (one,) = found(surveyed, "tightening")
     assert (one.verdict.figure, one.verdict.limit) == (4063, 16_470)
 
 
 def test_prop_is_pressed_with_all_the_weight(surveyed: Surveyed) -> None:
-    """Item 3: 196.2 N on 400 mm² are 0.491 N/mm², against a third of 6."""
+    """196.2 N on 400 mm² are 0.491 N/mm², against a third of 6."""
     surveyed.book.write("material", BLOCK | {"site": surveyed.site})
     surveyed.fixing(surveyed.fitting(**HUNG), sort="prop", jaw_mm2=400, bears_on="test block")
     (one,) = found(surveyed, "pressure")
@@ -90,7 +90,7 @@ def test_nut_that_must_stay_tight_is_locked_and_looked_at(
 
 
 def test_bolt_without_a_torque_holds_by_its_shape(surveyed: Surveyed) -> None:
-    """Item 3: its tension is not counted on, and its pull and shear have findings all the same."""
+    """Its tension is not counted on, and its pull and shear have findings all the same."""
     rail = surveyed.fitting(**HUNG)
     surveyed.fixing(rail, sort="bolt", x_mm=1200, z_mm=1250)
     assert [found(surveyed, name)[0].word for name in ("tightening", "locking")] == [Word.DOES_NOT_APPLY] * 2

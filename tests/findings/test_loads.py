@@ -10,7 +10,7 @@ from tests.sites import Surveyed
 
 
 def test_sixty_kilograms_on_two_screws_overhead_pull_straight(surveyed: Surveyed) -> None:
-    """Item 1: 60 kg on two screws overhead is 294.3 N of straight pull each, and no shear.
+    """60 kg on two screws overhead is 294.3 N of straight pull each, and no shear.
 
     60 · 9.81 / 2 = 294.3; raised by 1.35 it is 397.31. Thread 55 in the joist (80 deep, 25 of plaster) counts 49:
     0.52 · 6^-0.5 · 49^-0.1 · 350^0.8 · 0.75 = 11.70; · 6 · 49 = 3439.9; 0.6/1.3 · 3439.9 · 2^0.9/2 = 1481.4.
@@ -29,7 +29,7 @@ def test_sixty_kilograms_on_two_screws_overhead_pull_straight(surveyed: Surveyed
 
 
 def test_raking_soffit_shares_weight_between_pull_and_shear(surveyed: Surveyed) -> None:
-    """Item 1: under a face that leans over by 30° half of 20 kg (98.1 N) pulls out and 169.9 N go along it."""
+    """Under a face that leans over by 30° half of 20 kg (98.1 N) pulls out and 169.9 N go along it."""
     surveyed.book.write("face", {"slope_deg": 30}, item=surveyed.face)
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
@@ -39,7 +39,7 @@ def test_raking_soffit_shares_weight_between_pull_and_shear(surveyed: Surveyed) 
 
 
 def test_what_bears_on_its_fixings_alone_turns_about_them(surveyed: Surveyed) -> None:
-    """Item 4: 20 kg 60 mm out on fixings 160 mm apart pull the upper with 11 772 / 160 = 73.6 N."""
+    """20 kg 60 mm out on fixings 160 mm apart pull the upper with 11 772 / 160 = 73.6 N."""
     rail = surveyed.fitting(**HUNG | {"touches_face": 0})
     for number, z in enumerate((1070, 1230), 1):
         surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
@@ -48,7 +48,7 @@ def test_what_bears_on_its_fixings_alone_turns_about_them(surveyed: Surveyed) ->
 
 
 def test_nothing_said_of_what_it_bears_on_is_the_worse_case(surveyed: Surveyed) -> None:
-    """Item 4: a blank is no better than bearing on the fixings alone."""
+    """A blank is no better than bearing on the fixings alone."""
     rail = surveyed.fitting(**HUNG | {"touches_face": None})
     for number, z in enumerate((1070, 1230), 1):
         surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
@@ -56,7 +56,7 @@ def test_nothing_said_of_what_it_bears_on_is_the_worse_case(surveyed: Surveyed) 
 
 
 def test_people_pull_at_the_worst_corner_of_the_outline(surveyed: Surveyed) -> None:
-    """Item 5: 100 N at a corner of a rail on two hooks at its ends is all on the nearer, not half.
+    """100 N at a corner of a rail on two hooks at its ends is all on the nearer, not half.
 
     Without weight (0.001 kg) hooks at both ends, 400 mm apart, each with 100 N out at the corner beside it.
     """
@@ -71,7 +71,7 @@ def test_people_pull_at_the_worst_corner_of_the_outline(surveyed: Surveyed) -> N
 
 
 def test_climbable_without_a_figure_is_not_known(surveyed: Surveyed) -> None:
-    """Item 5: where people can climb and nobody says how hard they pull, the pull is asked for."""
+    """Where people can climb and nobody says how hard they pull, the pull is asked for."""
     rail = surveyed.fitting(**HUNG | {"climbable": 1})
     surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
     (load,) = found(surveyed, "load")
@@ -82,7 +82,7 @@ def test_climbable_without_a_figure_is_not_known(surveyed: Surveyed) -> None:
 
 @pytest.mark.parametrize(("field", "asked"), [("mass_loaded_kg", "mass_loaded_kg"), ("climbable", "pull_n")])
 def test_what_nobody_entered_of_a_load_is_asked_for(surveyed: Surveyed, field: str, asked: str) -> None:
-    """Item 5: without a loaded mass, or without knowing whether people lean on it, nothing is said to hold."""
+    """Without a loaded mass, or without knowing whether people lean on it, nothing is said to hold."""
     rail = surveyed.fitting(**HUNG | {"mass_empty_kg": 3, field: None})
     surveyed.fixing(rail, x_mm=1200, z_mm=1150, **CLAMP)
     for question in ("load", "slip"):
@@ -92,7 +92,7 @@ def test_what_nobody_entered_of_a_load_is_asked_for(surveyed: Surveyed, field: s
 
 
 def test_centre_of_mass_lies_no_further_out_than_the_front(surveyed: Surveyed) -> None:
-    """Item 5: with layers of 23 mm in all and no centre entered, 23 mm are taken: 196.2 · 23 / 160 = 28.2 N."""
+    """With layers of 23 mm in all and no centre entered, 23 mm are taken: 196.2 · 23 / 160 = 28.2 N."""
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": None, "touches_face": 0})
     for number, z in enumerate((1070, 1230), 1):
         surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z, stated_load_n=500, **STATED)
@@ -100,7 +100,7 @@ def test_centre_of_mass_lies_no_further_out_than_the_front(surveyed: Surveyed) -
 
 
 def test_weight_goes_through_what_a_fitting_is_fixed_to(surveyed: Surveyed) -> None:
-    """Item 6: a panel of 10 kg fixed to the rail, though it “hangs on” nothing, weighs on the rail: 30 kg, 294.3 N.
+    """A panel of 10 kg fixed to the rail, though it “hangs on” nothing, weighs on the rail: 30 kg, 294.3 N.
 
     M = 294.3 · 60; soft ground: ½ · 400 · x² = 10 000 · (150 − x), x = 65.1; T = M / (150 − x/3) = 137.6;
     √(294.3² + 137.6²) = 324.9 N on the clamp.
@@ -117,7 +117,7 @@ def test_weight_goes_through_what_a_fitting_is_fixed_to(surveyed: Surveyed) -> N
 
 
 def test_weights_across_a_corner_keep_their_own_places(surveyed: Surveyed) -> None:
-    """Item 6: what hangs on the next wall pulls where it is, brought into the axes of the wall that carries it.
+    """What hangs on the next wall pulls where it is, brought into the axes of the wall that carries it.
 
     The west wall begins at the corner (0, 0) and runs north; x on it is out of the south wall. 10 kg at x = 500 on it,
     50 mm out of it, are 500 mm out of the south wall at x = 50.
@@ -138,7 +138,7 @@ def test_weights_across_a_corner_keep_their_own_places(surveyed: Surveyed) -> No
 
 
 def test_weight_that_goes_round_in_a_circle_is_not_known(surveyed: Surveyed) -> None:
-    """Item 6: two fittings that carry each other carry nothing."""
+    """Two fittings that carry each other carry nothing."""
     rail = surveyed.fitting(**HUNG)
     panel = surveyed.fitting(**HUNG | {"mark": "D2", "hangs_on": rail})
     surveyed.book.write("fitting", {"covers": [panel]}, item=rail)
@@ -149,7 +149,7 @@ def test_weight_that_goes_round_in_a_circle_is_not_known(surveyed: Surveyed) -> 
 
 
 def test_fixing_of_which_nothing_is_said_carries_its_share_and_that_is_told(surveyed: Surveyed) -> None:
-    """Item 6: of two, each takes half of 196.2 N; the load's finding says of which it is assumed."""
+    """Of two, each takes half of 196.2 N; the load's finding says of which it is assumed."""
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     surveyed.fixing(rail, x_mm=1200, z_mm=1150, carries_load=1, sort="hook", stated_load_n=900, **STATED)
     surveyed.fixing(rail, mark="D1.2", x_mm=1200, z_mm=1250, sort="hook", stated_load_n=900, **STATED)

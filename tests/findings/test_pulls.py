@@ -24,7 +24,7 @@ def screwed(surveyed: Surveyed, board: dict[str, Any] | None = None, **more: Any
 
 
 def test_screw_pushed_sideways_in_a_board_is_held_to_its_rule(surveyed: Surveyed) -> None:
-    """Item 2: 98.1 N a screw, 132.4 N with its factor, against the bending of a screw of 6 mm in C24, drilled.
+    """98.1 N a screw, 132.4 N with its factor, against the bending of a screw of 6 mm in C24, drilled.
 
     d_ef 1.1 · 3.6 = 3.96; f = 0.082 · (1 − 0.0396) · 350 = 27.56; M = 0.3 · 400 · 3.96^2.6 = 4 298; length 60 in the
     board: tilting 0.4 · 27.56 · 3.96 · 60 = 2619, bending 1.15 · √(2 · 4298 · 27.56 · 3.96) = 1113.9;
@@ -38,7 +38,7 @@ def test_screw_pushed_sideways_in_a_board_is_held_to_its_rule(surveyed: Surveyed
 
 
 def test_screw_through_packers_bends_over_them(surveyed: Surveyed) -> None:
-    """Item 2: with 20 mm of packers the screw stands out by them and half the 10 mm left in front: 25 mm.
+    """With 20 mm of packers the screw stands out by them and half the 10 mm left in front: 25 mm.
 
     q = 27.56 · 3.96 = 109.1; P = q (√(25² + 2 · 4298 / q) − 25) = 166.6; 0.6/1.3 · 166.6 = 76.9 N, less than 132.4.
     """
@@ -49,7 +49,7 @@ def test_screw_through_packers_bends_over_them(surveyed: Surveyed) -> None:
 
 
 def test_thread_counts_in_the_wood_that_holds(surveyed: Surveyed) -> None:
-    """Item 2: 30 mm from the surface are 5 mm in oak behind 25 mm of plaster, less than six diameters: no hold."""
+    """30 mm from the surface are 5 mm in oak behind 25 mm of plaster, less than six diameters: no hold."""
     surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
     layers = [["lime plaster", 25, "old"], ["oak", 60, "old"]]
     surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
@@ -61,7 +61,7 @@ def test_thread_counts_in_the_wood_that_holds(surveyed: Surveyed) -> None:
 
 
 def test_smooth_nail_holds_no_lasting_pull(surveyed: Surveyed) -> None:
-    """Item 2: whatever its length."""
+    """Whatever its length."""
     surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
     beam = joist(surveyed, surveyed.face, **WALL_BOARD)
     rail = surveyed.fitting(**HUNG)
@@ -73,7 +73,7 @@ def test_smooth_nail_holds_no_lasting_pull(surveyed: Surveyed) -> None:
 
 @pytest.mark.parametrize(("grain", "word"), [("out of the face", Word.NOT_KNOWN), (None, Word.NOT_KNOWN)])
 def test_end_grain_and_grain_nobody_looked_at_are_not_known(surveyed: Surveyed, grain: str | None, word: Word) -> None:
-    """Item 2: end grain holds no lasting pull by any rule; a board whose grain is not entered may show it."""
+    """End grain holds no lasting pull by any rule; a board whose grain is not entered may show it."""
     face = ceiling(surveyed)
     beam = joist(surveyed, face, grain=grain)
     lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900})
@@ -82,7 +82,7 @@ def test_end_grain_and_grain_nobody_looked_at_are_not_known(surveyed: Surveyed, 
 
 
 def test_pull_and_shear_together_are_a_finding_of_their_own(surveyed: Surveyed) -> None:
-    """Item 2: 20 kg 60 mm out on one screw: squares of the shares of pull and shear are added."""
+    """20 kg 60 mm out on one screw: squares of the shares of pull and shear are added."""
     screwed(surveyed)
     surveyed.book.write("fitting", {"centre_out_mm": 60}, item=found(surveyed, "load")[0].subject.id)
     pull, shear, both = (found(surveyed, name, "D1.1")[0].verdict for name in ("pull", "shear", "together"))
@@ -92,7 +92,7 @@ def test_pull_and_shear_together_are_a_finding_of_their_own(surveyed: Surveyed) 
 
 
 def test_damp_that_nobody_entered_is_asked_for_only_where_the_word_would_change(surveyed: Surveyed) -> None:
-    """Item 2: with a wide margin the damp is not asked for; it is named as taken."""
+    """With a wide margin the damp is not asked for; it is named as taken."""
     screwed(surveyed)
     surveyed.book.write("room", {"damp": None}, item=surveyed.room)
     one = found(surveyed, "shear", "D1.1")[0]
@@ -101,7 +101,7 @@ def test_damp_that_nobody_entered_is_asked_for_only_where_the_word_would_change(
 
 
 def test_distances_in_wood_fall_short_at_the_edge(surveyed: Surveyed) -> None:
-    """Item 2: 10 mm above the lower edge of a level board, 7 · 6 = 42 mm are asked for of a drilled screw pushed down.
+    """10 mm above the lower edge of a level board, 7 · 6 = 42 mm are asked for of a drilled screw pushed down.
 
     Table 8.2, drilled, 5 mm and more, force across the grain: (3 + 4 sin 90°) d.
     """
@@ -111,7 +111,7 @@ def test_distances_in_wood_fall_short_at_the_edge(surveyed: Surveyed) -> None:
 
 
 def test_distances_need_the_board_to_be_named(surveyed: Surveyed) -> None:
-    """Item 2: how far it is from the edge of a board nobody entered is not known."""
+    """How far it is from the edge of a board nobody entered is not known."""
     surveyed.book.write("face", {"layers": [["oak", 60, "old"]]}, item=surveyed.face)
     surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250, **SCREW)
     (one,) = found(surveyed, "spacing")
@@ -120,7 +120,7 @@ def test_distances_need_the_board_to_be_named(surveyed: Surveyed) -> None:
 
 @pytest.mark.parametrize("sort", ["hook", "strap", "magnet", "adhesive pad", "machine screw"])
 def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) -> None:
-    """Item 3: with nothing stated it is not known, with the figure; a load stated by its maker gives the limit."""
+    """With nothing stated it is not known, with the figure; a load stated by its maker gives the limit."""
     surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     fixing = surveyed.fixing(rail, sort=sort, x_mm=1200, z_mm=1150, hole="existing")
@@ -134,7 +134,7 @@ def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) ->
 
 
 def test_load_stated_by_nobody_entitled_gives_no_limit(surveyed: Surveyed) -> None:
-    """Item 3: what somebody says who may not state it settles nothing."""
+    """What somebody says who may not state it settles nothing."""
     rail = surveyed.fitting(**HUNG)
     said = STATED | {"stated_by": "other"}
     surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1150, stated_load_n=900, **said)
@@ -142,7 +142,7 @@ def test_load_stated_by_nobody_entitled_gives_no_limit(surveyed: Surveyed) -> No
 
 
 def test_pull_on_the_spot_does_not_settle_what_hangs_for_good_in_wood(surveyed: Surveyed) -> None:
-    """Item 3: a plug in stone pulled with 600 N carries 196.2 of 400 N; the same in wood is reckoned all the same."""
+    """A plug in stone pulled with 600 N carries 196.2 of 400 N; the same in wood is reckoned all the same."""
     surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     pulled = {"tested_n": 600, "tested_on": "2026-05-04", "tested_by": "fitter", "tested_held": 1}
@@ -161,7 +161,7 @@ HOLE = "a new hole in old fabric"
 
 @pytest.mark.parametrize("sort", ["wedge", "prop", "weight"])
 def test_what_only_presses_makes_nobody_elses_share_smaller(surveyed: Surveyed, sort: str) -> None:
-    """Item 3: two hooks share 196.2 N, whatever presses beside them."""
+    """Two hooks share 196.2 N, whatever presses beside them."""
     rail = surveyed.fitting(**HUNG)
     for number, x in enumerate((1100, 1300), 1):
         at = {"x_mm": x, "z_mm": 1250, "stated_load_n": 300}
@@ -173,7 +173,7 @@ def test_what_only_presses_makes_nobody_elses_share_smaller(surveyed: Surveyed, 
 
 
 def test_bolt_between_two_fittings_is_held_by_its_metal(surveyed: Surveyed) -> None:
-    """Item 2: an M6 of class 4.6 carries 0.6 · 400 · 20.1 / 1.25 = 3 859 N of shear; 196.2 · 1.35 = 264.9 N."""
+    """An M6 of class 4.6 carries 0.6 · 400 · 20.1 / 1.25 = 3 859 N of shear; 196.2 · 1.35 = 264.9 N."""
     rail = surveyed.fitting(**HUNG)
     panel = surveyed.fitting(**HUNG | {"mark": "D2", "centre_out_mm": 0})
     joined = {"fabric": "another fitting", "other_fitting": rail, "hole": "existing"}

@@ -36,7 +36,7 @@ def days(number: int) -> str:
 
 
 def test_small_thing_within_reach_is_for_nobody_else_to_decide(surveyed: Surveyed) -> None:
-    """Item 7: 12 kg at a metre on known stone, where nobody passes out."""
+    """12 kg at a metre on known stone, where nobody passes out."""
     hung(surveyed)
     assert found(surveyed, "specialist")[0].word is Word.DOES_NOT_APPLY
 
@@ -51,7 +51,7 @@ def test_small_thing_within_reach_is_for_nobody_else_to_decide(surveyed: Surveye
     ],
 )
 def test_what_a_specialist_decides_is_a_finding(surveyed: Surveyed, more: dict[str, Any], who: str) -> None:
-    """Item 7: it is not known until they have, and says who and why."""
+    """It is not known until they have, and says who and why."""
     hung(surveyed, **more)
     (one,) = found(surveyed, "specialist")
     assert one.word is Word.NOT_KNOWN
@@ -69,7 +69,7 @@ def test_what_a_specialist_decides_is_a_finding(surveyed: Surveyed, more: dict[s
 def test_way_out_iron_and_unknown_fabric_call_for_somebody(
     surveyed: Surveyed, room: dict[str, Any], layers: list[Any] | None, who: str
 ) -> None:
-    """Item 7: cast iron breaks without warning, and nobody knows what is behind a face without layers."""
+    """Cast iron breaks without warning, and nobody knows what is behind a face without layers."""
     hung(surveyed)
     surveyed.book.write("room", room, item=surveyed.room)
     if layers is not None:
@@ -91,7 +91,7 @@ def test_way_out_iron_and_unknown_fabric_call_for_somebody(
     ],
 )
 def test_decision_with_its_document_settles_it(surveyed: Surveyed, more: dict[str, Any], word: Word) -> None:
-    """Item 7: given, not past its end, and by whoever has to."""
+    """Given, not past its end, and by whoever has to."""
     rail = hung(surveyed, mass_loaded_kg=40)
     decided(surveyed, rail, **more)
     (one,) = found(surveyed, "specialist")
@@ -100,7 +100,7 @@ def test_decision_with_its_document_settles_it(surveyed: Surveyed, more: dict[st
 
 
 def test_every_specialist_has_to_have_decided(surveyed: Surveyed) -> None:
-    """Item 7: an engineer's yes is no electrician's."""
+    """An engineer's yes is no electrician's."""
     rail = hung(surveyed, mass_loaded_kg=40, gives=["light"])
     decided(surveyed, rail)
     assert found(surveyed, "specialist")[0].word is Word.NOT_KNOWN
@@ -109,7 +109,7 @@ def test_every_specialist_has_to_have_decided(surveyed: Surveyed) -> None:
 
 
 def test_decision_on_a_fitting_covers_its_fixings_and_never_reads_within(surveyed: Surveyed) -> None:
-    """Item 7: a hook the engineer agreed to shows that; one decided against is refused; the latest rules."""
+    """A hook the engineer agreed to shows that; one decided against is refused; the latest rules."""
     rail = hung(surveyed)
     surveyed.book.write("fixing", {"stated_load_n": None}, item=found(surveyed, "pull")[0].subject.id)
     assert found(surveyed, "pull")[0].word is Word.NOT_KNOWN

@@ -28,7 +28,7 @@ CASE: dict[str, Any] = {
 
 
 def test_case_that_people_pull_at_tips(surveyed: Surveyed) -> None:
-    """Item 8: 60 N at 1 500 mm tip with 1.5 · 60 · 1 500 = 135 000; 30 kg empty steady 0.9 · 294.3 · 200 less the fall.
+    """60 N at 1 500 mm tip with 1.5 · 60 · 1 500 = 135 000; 30 kg empty steady 0.9 · 294.3 · 200 less the fall.
 
     The floor's fall of 1 % moves the centre by 7.5 mm: 0.9 · 294.3 · 192.5 = 50 987 N·mm; 264.8 %.
     """
@@ -40,7 +40,7 @@ def test_case_that_people_pull_at_tips(surveyed: Surveyed) -> None:
 
 
 def test_standing_case_slides_by_the_lighter_of_its_masses(surveyed: Surveyed) -> None:
-    """Item 8: 1.5 · 60 + 1.1 · 0.01 · 294.3 = 93.24 N against 0.2 · 0.9 · 294.3 = 52.97 N: 176 %."""
+    """1.5 · 60 + 1.1 · 0.01 · 294.3 = 93.24 N against 0.2 · 0.9 · 294.3 = 52.97 N: 176 %."""
     surveyed.fitting(**CASE)
     (one,) = found(surveyed, "sliding")
     assert (one.word, one.verdict.figure) == (Word.OVER, pytest.approx(176.1, abs=0.2))
@@ -48,7 +48,7 @@ def test_standing_case_slides_by_the_lighter_of_its_masses(surveyed: Surveyed) -
 
 @pytest.mark.parametrize(("limit", "word"), [(2.0, Word.WITHIN), (1.0, Word.OVER), (None, Word.NOT_KNOWN)])
 def test_floor_is_held_to_what_it_is_said_to_bear(surveyed: Surveyed, limit: float | None, word: Word) -> None:
-    """Item 8: 50 kg over 0.8 · 0.4 m² are 490.5 / 0.32 = 1.533 kN/m²; the figure stands without a limit."""
+    """50 kg over 0.8 · 0.4 m² are 490.5 / 0.32 = 1.533 kN/m²; the figure stands without a limit."""
     surveyed.book.write("room", {"floor_limit_kn_m2": limit}, item=surveyed.room)
     surveyed.fitting(**CASE)
     (one,) = found(surveyed, "floor")
@@ -56,13 +56,13 @@ def test_floor_is_held_to_what_it_is_said_to_bear(surveyed: Surveyed, limit: flo
 
 
 def test_mass_known_only_as_at_most_steadies_nothing(surveyed: Surveyed) -> None:
-    """Item 8: what may be lighter may tip."""
+    """What may be lighter may tip."""
     surveyed.fitting(**CASE | {"mass_is": "at most", "pull_n": 1})
     assert found(surveyed, "tipping")[0].word is Word.NOT_KNOWN
 
 
 def test_what_ends_near_the_floor_says_what_holds_it_up(surveyed: Surveyed) -> None:
-    """Item 8: a blank is asked for there; what ends a metre up hangs."""
+    """A blank is asked for there; what ends a metre up hangs."""
     surveyed.fitting(**CASE | {"support": None})
     (one,) = found(surveyed, "tipping")
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "support")
@@ -80,7 +80,7 @@ def overhead(surveyed: Surveyed, *places: int, mass: float = 12) -> None:
 
 
 def test_overhead_thing_on_one_screw_falls_when_it_lets_go(surveyed: Surveyed) -> None:
-    """Item 6: nothing else holds, whatever the one may bear."""
+    """Nothing else holds, whatever the one may bear."""
     overhead(surveyed, 1200)
     (one,) = found(surveyed, "one-lost")
     assert one.word is Word.OVER
@@ -88,7 +88,7 @@ def test_overhead_thing_on_one_screw_falls_when_it_lets_go(surveyed: Surveyed) -
 
 
 def test_overhead_thing_on_many_screws_holds_without_any_one(surveyed: Surveyed) -> None:
-    """Item 6: 12 kg on six screws; and at least two must be in before anyone lets go."""
+    """12 kg on six screws; and at least two must be in before anyone lets go."""
     overhead(surveyed, 1010, 1090, 1170, 1230, 1310, 1390)
     (one,) = found(surveyed, "one-lost")
     assert one.word in {Word.WITHIN, Word.CLOSE}
@@ -96,7 +96,7 @@ def test_overhead_thing_on_many_screws_holds_without_any_one(surveyed: Surveyed)
 
 
 def test_light_thing_within_reach_need_not_hold_without_one(surveyed: Surveyed) -> None:
-    """Item 6: up to 25 kg below 1 800 mm the question does not concern it; above 25 kg it does."""
+    """Up to 25 kg below 1 800 mm the question does not concern it; above 25 kg it does."""
     rail = surveyed.fitting(**HUNG)
     surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, **STATED)
     assert found(surveyed, "one-lost")[0].word is Word.DOES_NOT_APPLY
