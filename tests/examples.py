@@ -7,7 +7,11 @@ from hypothesis import settings
 LONGER = 10
 
 
-def examples(number: int, **more: object) -> settings:
+def is_long() -> bool:
+    """Whether this is the long run."""
+    return settings.get_current_profile_name() == "long"
+
+
+def examples(number: int, in_the_long_run: int | None = None, **more: object) -> settings:
     """Settings for a property that is tried with so many examples."""
-    is_long = settings.get_current_profile_name() == "long"
-    return settings(max_examples=number * (LONGER if is_long else 1), **more)
+    return settings(max_examples=(in_the_long_run or number * LONGER) if is_long() else number, **more)
