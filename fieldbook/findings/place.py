@@ -119,6 +119,9 @@ def away_from(part: Stretch, at: tuple[float, float], moves_mm: float = 0) -> fl
 
 
 def _off_its_hold(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+    member = site.get(fixing.member)
+    if member is not None and member.face != fixing.face:
+        yield math.inf, f"{member.called}, which it is let into, is on another face.", member
     hold = site.get(fixing.hold)
     if hold is None:
         return

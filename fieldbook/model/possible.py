@@ -149,11 +149,16 @@ def _band(values: Values, left: float, right: float) -> Iterator[FieldbookError]
             )
 
 
-def fixing(values: Values, fitting: Values | None, hold: Values | None) -> Iterator[FieldbookError]:
-    """A fixing lies on the fitting it holds, and at its hold's face."""
+def fixing(
+    values: Values, fitting: Values | None, hold: Values | None, member: Values | None = None
+) -> Iterator[FieldbookError]:
+    """A fixing lies on the fitting it holds, and on the face of its hold and of its board or timber."""
     if hold is not None and hold.get("face") != values.get("face"):
         reason = "The existing hold is on another face than the fixing."
         yield NotAChoice(reason, "Choose a hold of this face.", field="hold", value=values.get("hold"))
+    if member is not None and member.get("face") != values.get("face"):
+        reason = "The board or timber is on another face than the fixing."
+        yield NotAChoice(reason, "Choose one of this face.", field="member", value=values.get("member"))
     needed = ("x_mm", "z_mm", "contact_radius_mm")
     if fitting is None or fitting.get("face") != values.get("face") or values.get("sort") in REACHING:
         return

@@ -67,7 +67,7 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
         off_the_face = any(isinstance(one, OutsideTheFace) for one in found)
         found += [*_fixing(values), *_joined(values, find)]
         if not off_the_face:
-            found += possible.fixing(values, _linked(values, "fitting", find), _linked(values, "hold", find))
+            found += possible.fixing(values, *(_linked(values, name, find) for name in ("fitting", "hold", "member")))
     return found
 
 

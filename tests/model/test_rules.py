@@ -237,3 +237,12 @@ def test_reading_that_cannot_be_is_refused(
     """A quantity has its unit, and bounds in it."""
     values = {"room": surveyed.room, "quantity": quantity, "value": value, "unit": unit, "at": "2026-05-31T14:30Z"}
     assert refusal(surveyed.book.write, kind="reading", values=values) == [found]
+
+
+def test_board_of_another_face_is_refused(surveyed: Surveyed) -> None:
+    """A screw is let into a board of the face it stands on."""
+    size = {"width_mm": 900, "height_mm": 900}
+    other = surveyed.book.write("face", {"room": surveyed.room, "name": "East", "sort": "wall"} | size)
+    board = {"face": other, "sort": "board", "material": "oak", "x_mm": 0, "z_mm": 0}
+    member = surveyed.book.write("member", board | size)
+    assert refusal(surveyed.fixing, fitting=surveyed.fitting(), member=member) == [("not-a-choice", "member")]

@@ -96,11 +96,15 @@ function across(start, end, corners) {
   return [Math.min(...reached), Math.max(...reached)];
 }
 
-/** A fixing lies on the fitting it holds, and at its hold's face. */
-export function* fixing({ rules }, values, fitting, hold) {
+/** A fixing lies on the fitting it holds, and on the face of its hold and of its board or timber. */
+export function* fixing({ rules }, values, fitting, hold, member) {
   if (hold && hold.face !== values.face) {
     const about = { field: "hold", value: values.hold };
     yield new Refusal("not-a-choice", "The existing hold is on another face than the fixing.", "Choose a hold of this face.", about);
+  }
+  if (member && member.face !== values.face) {
+    const about = { field: "member", value: values.member };
+    yield new Refusal("not-a-choice", "The board or timber is on another face than the fixing.", "Choose one of this face.", about);
   }
   if (!fitting || fitting.face !== values.face || rules.reaching.includes(values.sort)) return;
   const { x_mm: x, z_mm: z, contact_radius_mm: radius } = values;

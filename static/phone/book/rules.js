@@ -34,9 +34,10 @@ function all(registry, { kind: name, id, values }, find) {
   if (name === "fitting") found.push(...possible.gives(values));
   if (name === "limit") found.push(...limit(registry, values), ...possible.leaf(values));
   if (name === "fixing") {
-    const [fitting, hold] = [linked(values, "fitting", find), linked(values, "hold", find)];
+    const [fitting, hold, member] = ["fitting", "hold", "member"].map((name) => linked(values, name, find));
     const offTheFace = found.some(({ code }) => code === "outside-the-face");
-    found.push(...fixing(registry, values), ...joined(values, find), ...(offTheFace ? [] : possible.fixing(registry, values, fitting, hold)));
+    const placed = offTheFace ? [] : possible.fixing(registry, values, fitting, hold, member);
+    found.push(...fixing(registry, values), ...joined(values, find), ...placed);
   }
   return found;
 }
