@@ -1,7 +1,7 @@
 """What somebody entitled has decided about a thing: it is shown as that, and never as within.
 
 A decision counts on the day it is asked on: given, not past its end, about this question, and naming the thing or the
-fitting it belongs to. The latest rules; on one day the no.
+fitting it belongs to. A yes is about the thing as it was. The latest rules; on one day the no.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from ..book.site import Item, Site
 from ..checks.verdict import Verdict, Word
@@ -25,16 +26,36 @@ ENTITLED = {
 }
 
 
+# With more of these, or with another of those, a yes is asked for again: common practice, no source.
+MORE_IS_WORSE = ("mass_loaded_kg", "pull_n", "climbable", "carries_kg")
+OTHERWISE = ("face", "hangs_on", "other_fitting", "sort", "fabric", "hold", "member", "gives")
+
+
 def decisions_on(site: Site, subject: Item, today: date) -> list[Item]:
     """The decisions about a thing, or the fitting it belongs to, that count on a day, the one that rules first."""
-    about = site.rulings_on(subject, "decision")
+    about, things = site.rulings_on(subject, "decision"), [subject]
     if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
-        about = [*about, *site.rulings_on(fitting, "decision")]
+        about, things = [*about, *site.rulings_on(fitting, "decision")], [subject, fitting]
     if not about:
         return about
     day = today.isoformat()
     counting = [one for one in about if one.on <= day and (one.until is None or day <= one.until)]
+    counting = [one for one in counting if one.answer == "no" or not any(outgrown(site, one, it) for it in things)]
     return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)
+
+
+def outgrown(site: Site, decision: Item, thing: Item) -> bool:
+    """Whether a thing is no longer what was decided on: it carries more, or is held in another way.
+
+    What was not entered then is no change.
+    """
+    then = site.then.get((decision.id, thing.id), {})
+    known = [(name, then[name]) for name in (*MORE_IS_WORSE, *OTHERWISE) if then.get(name) is not None]
+    return any(_other(name, was, thing.values.get(name)) for name, was in known)
+
+
+def _other(name: str, was: Any, now: Any) -> bool:
+    return now != was if name in OTHERWISE else (now or 0) > was
 
 
 def in_words(decision: Item) -> str:

@@ -22,7 +22,7 @@ from .verdicts import does_not_apply
 
 SOURCE = "What hangs overhead shall not fall when any one fixing lets go: common practice, no source"
 LASTING = "With one fixing gone, what hangs for good is looked at, without people."
-MOST_PCT = 1e6
+HOLDS_NOTHING = 1000.0  # times what it holds, from which on no figure says more
 Uses = Callable[[float, float], float]  # from a pull and a shear, N, to how much is used
 
 
@@ -86,11 +86,11 @@ def _verdict(own: Sequence[Item], lost: fixing_lost.Lost, least: int | None, mas
     )
     gone = own[lost.fixing].called
     working = (("weighs", f"{mass:g} kg, {where}"), ("first to let go", gone))
-    if lost.hardest is None or math.isinf(lost.use):
+    if lost.hardest is None or lost.use >= HOLDS_NOTHING:
         sentence = f"When {gone} lets go, the rest does not hold. {lost.why} {needed}"
         return Verdict("one-lost", Word.OVER, None, 100, None, "%", sentence, SOURCE, (), working)
     what = f"When {gone} lets go, what is used of {own[lost.hardest].called}"
-    figure = min(MOST_PCT, rounded_up(100 * lost.use, 0.1))
+    figure = rounded_up(100 * lost.use, 0.1)
     return at_most("one-lost", what, figure, 100, "%", SOURCE, after=needed, working=working)
 
 

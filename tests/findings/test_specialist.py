@@ -121,3 +121,12 @@ def test_decision_on_a_fitting_covers_its_fixings_and_never_reads_within(surveye
     assert found(surveyed, "pull")[0].word is Word.REFUSED
     decided(surveyed, rail, "pull", reference="E3", on=days(-2))
     assert found(surveyed, "pull")[0].word is Word.AGREED
+
+
+def test_decision_is_about_the_thing_as_it_was(surveyed: Surveyed) -> None:
+    """Item 7: an engineer who agreed to 30 kg has not agreed to 150; less is covered, and so is a note."""
+    rail = hung(surveyed, mass_loaded_kg=30)
+    decided(surveyed, rail)
+    for kilograms, word in ((29, Word.AGREED), (150, Word.NOT_KNOWN)):
+        surveyed.book.write("fitting", {"mass_loaded_kg": kilograms, "note": "oiled"}, item=rail)
+        assert found(surveyed, "specialist")[0].word is word
