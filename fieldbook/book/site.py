@@ -6,12 +6,13 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
 from copy import copy
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from ..errors import UnknownItem
 from ..model.choices import TAKEN_DOWN
-from ..model.kinds import KINDS
+from ..model.kinds import KINDS, Kind
 from ..model.order import Key, counting, taken_for
 from .agreed import Then, states
 from .book import Book
@@ -265,7 +266,9 @@ def targets_of(link: Any) -> Iterable[str]:
     return (link,) if isinstance(link, str) else link or ()
 
 
-LINKS = {kind: tuple(field.name for field in described.fields if field.to) for kind, described in KINDS.items()}
+@lru_cache
+def _links_of(kind: Kind) -> tuple[str, ...]:
+    return tuple(field.name for field in kind.fields if field.to)
 
 
 def keys_of(item: Item) -> Iterator[Any]:
@@ -278,7 +281,7 @@ def keys_of(item: Item) -> Iterator[Any]:
         yield _sign(item.kind, mark)
     if item.kind in PLACED:
         yield from ((item.kind, *cell) for cell in cells_of(item.kind, item.values))
-    for name in LINKS[item.kind]:
+    for name in _links_of(KINDS[item.kind]):
         for target in targets_of(item.values.get(name)):
             yield item.kind, name, target
 
