@@ -19,7 +19,7 @@ from fieldbook.calculations.catalogue import CALCULATIONS, calculate
 from fieldbook.checks.verdict import Word
 from fieldbook.cli import main
 from fieldbook.findings import appraisal, appraise
-from fieldbook.findings.questions import CONSEQUENCES, FUNCTION, OF_KIND
+from fieldbook.findings.questions import BY_STAKE, CONSEQUENCES, FUNCTION
 from fieldbook.folders import TEMPLATES
 from fieldbook.record import typesetting
 from fieldbook.record.compile import compile_record
@@ -59,7 +59,8 @@ def test_guides_question_is_asked_of_every_fitting(
     written: ModuleType, surveyed: Surveyed, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each fitting has one finding of it, with its figure, in its place in the list."""
-    monkeypatch.setitem(OF_KIND, "fitting", (*OF_KIND["fitting"], written.DUSTING))  # type: ignore[arg-type]
+    about_function = (*BY_STAKE["fitting"][FUNCTION], written.DUSTING)
+    monkeypatch.setitem(BY_STAKE["fitting"], FUNCTION, about_function)  # type: ignore[arg-type]
     monkeypatch.setitem(appraisal._STAKE, "dusting", CONSEQUENCES.index(FUNCTION))
     low, high = surveyed.fitting(mark="D1", z_mm=1000), surveyed.fitting(mark="D2", z_mm=2400)
     found = [one for one in appraise(gather(surveyed.book, surveyed.site)) if one.question == "dusting"]
