@@ -59,7 +59,8 @@ MEANS_SOMETHING = {
     *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
     *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
-    *("agreement.holes", "agreement.trace"),  # those foretold when it was given; of a face, those of the acts
+    # Those foretold when it was given; of a face, those of the acts.
+    *("agreement.depth_mm", "agreement.holes", "agreement.trace"),
     *("fixing.stated_load_n", "fixing.tested_n"),  # nobody stated one; nobody pulled at it
     *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
