@@ -85,6 +85,7 @@ def phone(browser: Browser, book: Path, route: str) -> bytes:
         held.open(device_scale_factor=1.5)
         held.join(laptop.code())
         page = held.go(route)
+        page.wait_for_selector("#said:not(.shown)", state="attached")  # that it has joined is said no longer
         page.locator("#page svg").first.evaluate(TO_THE_TOP, ABOVE_PX)
         last = page.locator("[data-slot=acts] > *").nth(ACTS - 1).bounding_box()
         assert last
