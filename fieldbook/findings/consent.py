@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from ..book.site import Item, Site
-from ..book.wording import day, marks
+from ..book.wording import day, joined, marks
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
@@ -155,6 +155,8 @@ def _place(thing: Item) -> tuple[float, float]:
 
 
 def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
+    if ruling.acts and (more := acts_of(asked, fixing).difference(ruling.acts)):
+        yield f"nothing was agreed of {joined(sorted(more))}"
     if makes_hole(asked.site, fixing):
         depth = asked.need(fixing, "penetration_mm")
         most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")

@@ -237,3 +237,14 @@ def test_agreement_of_an_older_book_entered_at_the_fixing_still_counts(surveyed:
     assert (found.word, "letter of May" in found.verdict.sentence) == (Word.NOT_AGREED, True)
     surveyed.book.write("fixing", {"agreement": agree(surveyed)}, item=clamp)
     assert consent(surveyed, clamp).word is Word.AGREED
+
+
+def test_yes_that_lists_acts_covers_no_other_of_a_named_thing(surveyed: Surveyed) -> None:
+    """A yes to a screw's contact and load is none to the hole it needs; one that lists no acts is to all it does."""
+    _, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, screw, acts=["contact", "load"])
+    found = consent(surveyed, screw)
+    assert found.word is Word.NOT_AGREED
+    assert "nothing was agreed of drilling" in found.verdict.sentence
+    agree(surveyed, screw, reference="A2", on="2031-01-11")
+    assert consent(surveyed, screw).word is Word.AGREED

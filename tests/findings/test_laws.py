@@ -60,7 +60,7 @@ MEANS_SOMETHING = {
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
     *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
     # Those foretold when it was given; of a face, those of the acts.
-    *("agreement.depth_mm", "agreement.holes", "agreement.trace"),
+    *("agreement.acts", "agreement.depth_mm", "agreement.holes", "agreement.trace"),
     *("fixing.stated_load_n", "fixing.tested_n"),  # nobody stated one; nobody pulled at it
     *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
