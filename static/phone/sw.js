@@ -41,8 +41,10 @@ async function fetched([address, digest]) {
   return [address, response];
 }
 
+/** Clear the versions before this one away, unless a later one is on its way: its files have no mark to tell them by. */
 async function takeOver() {
-  const names = await caches.keys();
+  const { installing, waiting } = self.registration;
+  const names = installing || waiting ? [] : await caches.keys();
   await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
   await self.clients.claim();
 }
@@ -55,10 +57,13 @@ function answer(event) {
   if (address in SHELL.files) event.respondWith(kept(address, request));
 }
 
-/** The file of this version; from the network only if the browser threw the cache away. */
+/**
+ * The file of this version; from the network only if the browser threw the cache away.
+ * The cache is asked for and never opened here: opening makes one anew, and a worker that still answers while the
+ * next one takes over would bring its own cleared one back, empty and for good.
+ */
 async function kept(address, request) {
-  const cache = await caches.open(CACHE);
-  return (await cache.match(address)) ?? fetch(request);
+  return (await caches.match(address, { cacheName: CACHE })) ?? fetch(request);
 }
 
 async function tellPages(word) {
