@@ -231,6 +231,26 @@ class Site:
         both = dict.fromkeys([*self.pointing_at(fitting, "fitting", "hangs_on"), *joined])
         return [one for one in both if one is not None and one.stands and one.id != fitting.id]
 
+    def all_hung_on(self, fitting: Item) -> list[Item]:
+        """All whose weight goes through a fitting, each once, itself left out even where it goes round in a circle."""
+        found, waiting = {fitting.id: fitting}, [fitting]
+        while waiting:
+            new = [one for one in self.hung_on(waiting.pop()) if one.id not in found]
+            found |= {one.id: one for one in new}
+            waiting += new
+        return list(found.values())[1:]
+
+    def bears_on(self, ruling: Item) -> list[Item]:
+        """What a ruling is about, and of a specialist's word all that bears on it: what hangs on it, and how."""
+        covered = self.covered_by(ruling)
+        if ruling.kind != "decision":
+            return covered
+        owners = [self.get(one.fitting) if one.kind == "fixing" else one for one in covered]
+        fittings = list(dict.fromkeys(one for one in owners if one is not None and one.kind == "fitting"))
+        hung = dict.fromkeys(other for one in fittings for other in self.all_hung_on(one))
+        joints = [fixing for other in hung for fixing in self.of(other, "fixing")]
+        return list(dict.fromkeys([*covered, *fittings, *hung, *joints]))
+
     def let_into(self, carrier: Item) -> list[Item]:
         """The fixings that use an existing hold, or are let into a board or timber, and stand."""
         return [one for one in self.pointing_at(carrier, "fixing", carrier.kind) if one.stands]
@@ -307,7 +327,7 @@ def gather(book: Book, site_id: str) -> Site:
         site = Site(Item("site", site_id, values), items, *vouched, beyond=book.holds_newer())
         rulings = [*site.all("agreement"), *site.all("decision")]
         revisions = {one.id: one.values.get("agreed_revision") for one in rulings}
-        site.then = states(book.db, revisions, {one.id: [it.id for it in site.covered_by(one)] for one in rulings})
+        site.then = states(book.db, revisions, {one.id: [it.id for it in site.bears_on(one)] for one in rulings})
         return site
 
 

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..book.site import Item, Site
+from .asking import Asked
 from .finding import Blank
 
 PIERCING = frozenset({"wood screw", "lag screw", "nail"})
+GLUED_ON = "adhesive pad"
 WARMING = frozenset({"heat", "light"})
 
 Act = tuple[str, Blank | None]
@@ -26,7 +28,7 @@ def fixing_acts(site: Site, fixing: Item) -> Iterator[Act]:
     yield "load", None
     if makes_hole(site, fixing):
         yield "drilling", None
-    if fixing.sort == "adhesive pad" or fixing.adhesive:
+    if fixing.sort == GLUED_ON or fixing.adhesive:
         yield "adhesive", None
     elif fixing.adhesive is None:
         yield "adhesive", Blank(fixing, "adhesive")
@@ -41,6 +43,11 @@ def fitting_acts(fitting: Item) -> Iterator[Act]:
         yield "contact", blank
         yield "load", blank
     yield from _given(fitting, ("heat", "light"))
+
+
+def is_glued(asked: Asked, fixing: Item) -> bool:
+    """Whether something of a fixing sticks to the fabric; raises NotEntered where nobody said."""
+    return fixing.sort == GLUED_ON or bool(asked.need(fixing, "adhesive"))
 
 
 def makes_hole(site: Site, fixing: Item) -> bool:

@@ -14,28 +14,35 @@ def fabric_at(site: Site, face: Item, at: tuple[float, float], depth_mm: float |
 
     depth_mm  how far in, mm; 0: the surface; None: through everything
     """
-    ages = list(_ages(site, face, at, depth_mm))
+    ages = [age for _, age in _met(site, face, at, depth_mm)]
     if OLD in ages:
         return OLD
     return LATER if ages and all(age == LATER for age in ages) else ""
 
 
-def _ages(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None) -> Iterator[str | None]:
-    """The ages of what is met, None where it is not entered. A board at the surface stands before the layers."""
+def of_no_age(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None = 0.0) -> Item:
+    """The first of what is met down to a depth of which nobody entered whether it is old: a board, or the face."""
+    return next((one for one, age in _met(site, face, at, depth_mm) if age is None), face)
+
+
+def _met(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None) -> Iterator[tuple[Item, str | None]]:
+    """What is met, with its age, None where it is not entered. A board at the surface stands before the layers."""
     boards = [one for one in site.of(face, "member") if _covers(one, at)]
     surface = [one for one in boards if one.behind_mm == 0]
     yield from (
-        board.age for board in boards if board in surface or depth_mm is None or depth_mm > (board.behind_mm or 0)
+        (board, board.age)
+        for board in boards
+        if board in surface or depth_mm is None or depth_mm > (board.behind_mm or 0)
     )
     if surface and depth_mm is not None and all(depth_mm <= (board.thickness_mm or 0) for board in surface):
         return
     front = 0.0
     for place, (_, thickness, age) in enumerate(face.layers or ()):
         if place == 0 or depth_mm is None or front < depth_mm:
-            yield age
+            yield face, age
         front += thickness or 0  # where it is not entered, what lies behind may be met
     if not face.layers:
-        yield None
+        yield face, None
 
 
 def _covers(member: Item, at: tuple[float, float]) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from ..book.book import NewerBook
 from ..book.site import Item, Site
 from ..book.wording import day, joined
 from ..checks.cautions import CAUTIONS, Caution
@@ -20,11 +21,11 @@ from ..model.choices import FORBIDDEN
 from ..model.fields import Field, Type, accept
 from ..model.typed import from_text
 from . import beyond, geometry
-from .ages import LATER, OLD, fabric_at
+from .ages import LATER, OLD, fabric_at, of_no_age
 from .before_hole import FIRST
 from .keep_off import why
 from .looked import ZONES, looked
-from .rulings import given, holes_under, lapsed, latest_at, unsaid
+from .rulings import BY_HOLD, given, holes_under, lapsed, latest_at, said_by, unsaid
 
 ASKED = (
     Field("x_mm", "x", Type.NUMBER, unit="mm", low=-100_000, high=100_000, required=True),
@@ -46,7 +47,6 @@ SIGNS: Mapping[str, Word] = {
 AT_THE_WALL = ("hidden services", "dust", "old lead paint", "asbestos", "electricity", "loads", "overhead work")
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone."
-BY_HOLD = frozenset({"contact", "load"})
 
 
 @dataclass(frozen=True)
@@ -146,6 +146,8 @@ def answer(
     place = _Place(site, face, (x_mm, z_mm), radius_mm or 0.0, depth_mm, today or date.today(), sized)
     acts = tuple(_act(place, act) for act in FORBIDDEN)
     try:
+        if site.beyond:  # a limit may be among what is not known here
+            raise NewerBook(beyond.REASON, beyond.REMEDY)
         clear, refusal = clear_depth(geometry.limits_of(site, face), _part(place)), None
     except FieldbookError as error:
         clear, refusal = ClearDepth(None, None), error
@@ -236,7 +238,7 @@ def _refused(place: _Place, act: str, _: object) -> _Said:
         return NO, f"{given(ruling)}: no. {ruling.words}", ruling
     hold = _hold(place)
     if act in BY_HOLD and hold is not None and hold.may_be_used == NO:
-        return NO, f"{hold.called} is not to be used{_by(hold)}.", hold
+        return NO, f"{hold.called} is not to be used{said_by(hold)}.", hold
     return None
 
 
@@ -245,7 +247,7 @@ def _agreed(place: _Place, act: str, _: object) -> _Said:
     ruling, hold = _ruling(place, act), _hold(place)
     if ruling is None:
         if act in BY_HOLD and hold is not None and hold.may_be_used == "yes" and hold.said_by:
-            return AGREED, f"{hold.called} may be used again{_by(hold)}.", hold
+            return AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold
         return None
     by = given(ruling)
     if why := lapsed(ruling, place.today) or (_not_to_this_hole(place, ruling) if act == "drilling" else ""):
@@ -284,7 +286,8 @@ def _by_fabric(place: _Place, act: str, _: object) -> _Said:
     if fabric == OLD:
         return ASK, f"Nothing is agreed here, and it is old fabric.{_also(place, act)}", None
     if fabric != LATER:
-        return NOT_KNOWN, f"Whether {place.face.called} is old or later work here is not entered.", None
+        what = of_no_age(place.site, place.face, place.at, through)
+        return NOT_KNOWN, f"Whether {what.called} is old or later work here is not entered.", None
     if place.site.item.asks_about_later_work:
         return ASK, f"It is later work, about which the keeper is asked too.{_also(place, act)}", None
     seen = looked(place.site, place.face, ZONES)
@@ -327,8 +330,3 @@ def _deepest(place: _Place) -> float | None:
     if ruling is not None:
         bounds += [0.0] if ruling.answer == NO else [ruling.depth_mm] if ruling.depth_mm is not None else []
     return min(bounds, default=None)
-
-
-def _by(hold: Item) -> str:
-    said = f", said by {hold.said_by}" if hold.said_by else ""
-    return f"{said} on {day(hold.said_on)}" if said and hold.said_on else said

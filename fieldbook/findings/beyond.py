@@ -12,10 +12,9 @@ from ..checks.verdict import Word
 from .finding import Finding
 
 CAPPED = frozenset({Word.CLOSE, Word.WITHIN, Word.AGREED})
-SENTENCE = (
-    "This book holds what was entered with a newer Fieldbook, which may bear on this and is not known here. "
-    "Bring this one up to date."
-)
+REASON = "This book holds what was entered with a newer Fieldbook, which may bear on this and is not known here."
+REMEDY = "Bring this one up to date."
+SENTENCE = f"{REASON} {REMEDY}"
 
 
 def capped(site: Site, finding: Finding) -> Finding:

@@ -41,8 +41,24 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     return _held(site, site[fixing.face], part, fixing_reach(site, fixing))
 
 
+def clear_over(site: Site, face: Item, part: Stretch, out_mm: float) -> ClearDepth:
+    """The clear depth over a part of a face, for something that stands out so far at least.
+
+    Raises what `geometry.need_upright` raises where that is too far for headroom on a face that leans, and for that
+    alone: at which z heads pass there is not known.
+    """
+    limits = geometry.limits_of(site, face)
+    clear = check.clear_depth(limits, part)
+    if geometry.overhead(face) or geometry.is_upright(face) or clear.depth_mm is None or out_mm <= clear.depth_mm:
+        return clear
+    sure = check.clear_depth([limit for limit in limits if site[limit.id].sort != "headroom"], part)
+    if clear.limited_by is not None and (sure.depth_mm is None or out_mm <= sure.depth_mm):
+        geometry.need_upright(face, f"the headroom of {clear.limited_by.name}")
+    return sure
+
+
 def _held(site: Site, face: Item, part: Stretch, reach: Reach) -> Outcome:
-    clear, seen = check.clear_depth(geometry.limits_of(site, face), part), looked(site, face, SWINGS)
+    clear, seen = clear_over(site, face, part, reach.low), looked(site, face, SWINGS)
     against = site.get(clear.limited_by.id) if clear.limited_by else None
     depth = math.inf if clear.depth_mm is None else clear.depth_mm
     if reach.low > depth or (reach.high <= depth and seen):
@@ -70,14 +86,11 @@ def _outcome(part: Stretch, figure: float, reach: Reach, clear: ClearDepth, agai
 def _unsure(reach: Reach, clear: ClearDepth, against: Item | None) -> Outcome:
     """Clear or not, as the case may be with what is not entered."""
     names = "; ".join(label_of(blank) for blank in reach.missing)
-    most = "" if math.isinf(reach.high) else f", or up to {rounded_up(reach.high):g} mm"
     name = clear.limited_by.name if clear.limited_by else ""
-    depth = check.as_entered(clear.depth_mm or 0)
-    sentence = f"It stands out {rounded_up(reach.low):g} mm{most}; {check.clear_in_words(depth, name)}. "
-    verdict = not_known(
-        "clearance", tuple(blank.field for blank in reach.missing), f"{sentence}Not entered: {names}.", check.SOURCE
-    )
-    verdict = replace(verdict, figure=rounded_up(reach.low), limit=depth, unit="mm", working=reach.steps)
+    depth, out = check.as_entered(clear.depth_mm or 0), reach.least
+    sentence = f"{reach.in_words()}; {check.clear_in_words(depth, name)}. Not entered: {names}."
+    verdict = not_known("clearance", tuple(blank.field for blank in reach.missing), sentence, check.SOURCE)
+    verdict = replace(verdict, figure=out, limit=depth, unit="mm", working=reach.steps)
     return Outcome(verdict, against, missing=reach.missing)
 
 

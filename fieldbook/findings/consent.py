@@ -16,10 +16,10 @@ from ..book.wording import day, joined, marks
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
-from .acts import makes_hole
+from .acts import is_glued, makes_hole
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Blank, Finding, Outcome
-from .rulings import NO, given, holes_under, lapsed, latest_on, unsaid
+from .rulings import BY_HOLD, NO, given, holes_under, lapsed, latest_on, said_by, unsaid
 from .verdicts import does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
@@ -34,16 +34,20 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if fixing.fabric == "another fitting":
         return does_not_apply("consent", OWN_WORK)
     fitting = asked.site.get(fixing.fitting)
-    latest = latest_on(asked.site, [fixing, *([fitting] if fitting else [])], acts_of(asked, fixing))
+    acts = acts_of(asked, fixing)
+    latest = latest_on(asked.site, [fixing, *([fitting] if fitting else [])], acts)
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fixing)
-    hold = asked.site.get(fixing.hold) if fixing.hole == "existing" else None
+    hold = asked.site.get(fixing.hold)
     if hold is not None and hold.may_be_used == "no":
-        return _outcome(Word.REFUSED, f"{hold.called} may not be used{_by(hold.said_by)}.", hold)
+        return _outcome(Word.REFUSED, f"{hold.called} may not be used{said_by(hold)}.", hold)
     if latest is not None:
         return _judged(asked, latest, fixing)
     if hold is not None and hold.may_be_used == "yes" and hold.said_by:
-        return _outcome(Word.AGREED, f"{hold.called} may be used again{_by(hold.said_by)}.", hold)
+        if acts <= BY_HOLD:
+            return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
+        more = joined(sorted(acts - BY_HOLD))
+        return _outcome(Word.NOT_AGREED, f"{hold.called} may be used again{said_by(hold)}, without {more}. Ask.", hold)
     return _unasked(asked, fixing, fixing.fabric == "old fabric")
 
 
@@ -72,7 +76,7 @@ def acts_of(asked: Asked, fixing: Item) -> set[str]:
     acts = {"contact", "load"}
     if makes_hole(asked.site, fixing):
         acts.add("drilling")
-    if fixing.sort == "adhesive pad" or asked.need(fixing, "adhesive"):
+    if is_glued(asked, fixing):
         acts.add("adhesive")
     return acts
 
@@ -193,13 +197,8 @@ def _noted(thing: Item) -> bool:
     return bool(thing.values.get("consent"))
 
 
-def _by(role: str | None) -> str:
-    return f", {role}," if role else ""
-
-
 def _outcome(word: Word, sentence: str, against: Item | None) -> Outcome:
-    verdict = Verdict("consent", word, None, None, None, "", sentence.replace(",.", "."), SOURCE)
-    return Outcome(verdict, against)
+    return Outcome(Verdict("consent", word, None, None, None, "", sentence, SOURCE), against)
 
 
 _RULING = {
@@ -243,6 +242,7 @@ QUESTIONS = (
             "fixing.fitted_z_mm": NEITHER,
             "hold.may_be_used": NEITHER,
             "hold.said_by": NEITHER,
+            "hold.said_on": NEITHER,
         },
     ),
     Question(

@@ -6,7 +6,7 @@ fitting it belongs to. A yes is about the thing as it was. The latest rules; on 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -47,11 +47,28 @@ def decisions_on(site: Site, subject: Item, today: date) -> list[Item]:
 def outgrown(site: Site, decision: Item, thing: Item) -> bool:
     """Whether a thing is no longer what was decided on: it carries more, or is held in another way.
 
-    What was not entered then is no change.
+    What was not entered then is no change, but for what hangs on it now and did not then.
     """
     then = site.then.get((decision.id, thing.id), {})
+    if not then or _differs(then, thing):
+        return bool(then)
+    hung = site.all_hung_on(thing) if thing.kind == "fitting" else []
+    return any(_hung_otherwise(site, decision, other) for other in hung)
+
+
+def _differs(then: Mapping[str, Any], thing: Item) -> bool:
     known = [(name, then[name]) for name in (*MORE_IS_WORSE, *OTHERWISE) if then.get(name) is not None]
     return any(_other(name, was, thing.values.get(name)) for name, was in known)
+
+
+def _hung_otherwise(site: Site, decision: Item, other: Item) -> bool:
+    """Whether something hung on since weighs more, or hangs or is fixed there only now."""
+    joints = [(fixing, "other_fitting") for fixing in site.of(other, "fixing") if fixing.stands]
+    for one, link in ((other, "hangs_on"), *joints):
+        then = site.then.get((decision.id, one.id), {})
+        if _differs(then, one) or (one.values[link] is not None and then.get(link) != one.values[link]):
+            return True
+    return False
 
 
 def _other(name: str, was: Any, now: Any) -> bool:

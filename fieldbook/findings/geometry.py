@@ -80,7 +80,7 @@ def limit_value(limit: Item, face: Item, above_mm: float | None = None) -> Limit
     """A clearance limit as the check takes it. Raises what `Leaf` raises.
 
     What must be seen leaves nothing in front of it, nor within its margin beside it. Under a ceiling or soffit
-    headroom is what its height leaves.
+    headroom is what its height leaves; on a face that leans, where z is no height, it is held at every z.
     above_mm  how high such a face is above the floor, where that is known
     """
     band = band_of(limit)
@@ -96,13 +96,22 @@ def limit_value(limit: Item, face: Item, above_mm: float | None = None) -> Limit
     if limit.sort == "headroom" and overhead(face):
         left = None if above_mm is None else above_mm - limit.headroom_mm
         return Limit(name, band, margin, None, left, (), limit.id)
-    below = tuple((x, z + limit.headroom_mm) for x, z in floor_of(face)) if limit.sort == "headroom" else ()
-    return Limit(name, band, margin, None, limit.projection_mm, below, limit.id)
+    if limit.sort == "headroom" and is_upright(face):
+        below = tuple((x, z + limit.headroom_mm) for x, z in floor_of(face))
+        return Limit(name, band, margin, None, limit.projection_mm, below, limit.id)
+    if limit.sort == "headroom":  # its margin is one of height
+        return Limit(name, band, 0, None, limit.projection_mm, (), limit.id)
+    return Limit(name, band, margin, None, limit.projection_mm, (), limit.id)
 
 
 def overhead(face: Item) -> bool:
     """Whether what stands on a face hangs over the floor."""
     return face.sort in {"ceiling", "soffit"}
+
+
+def is_upright(face: Item) -> bool:
+    """Whether z on a face is a height for certain."""
+    return abs(face.slope_deg) <= UPRIGHT_DEG if face.slope_deg is not None else face.sort != "other"
 
 
 def need_upright(face: Item, what: str) -> None:
@@ -116,7 +125,7 @@ def need_upright(face: Item, what: str) -> None:
             "Measure its slope.",
             field="slope_deg",
         )
-    if abs(face.slope_deg or 0) > UPRIGHT_DEG:
+    if not is_upright(face):
         raise OutOfRange(
             f"{face.called} leans over by {face.slope_deg:g}°, where z is no height, "
             f"and {what} is reckoned from heights.",
@@ -142,17 +151,11 @@ _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 
 
 def limits_of(site: Site, face: Item) -> tuple[Limit, ...]:
-    """All clearance limits of a face as the check takes them, made once a site.
-
-    Raises what `Leaf` raises, and where headroom is reckoned on a face that leans what `need_upright` raises.
-    """
+    """All clearance limits of a face as the check takes them, made once a site. Raises what `Leaf` raises."""
 
     def made() -> tuple[Limit, ...]:
-        above, limits = above_floor(site, face), site.of(face, "limit")
-        for limit in limits:
-            if limit.sort == "headroom" and not overhead(face):
-                need_upright(face, f"the headroom of {limit_name(limit)}")
-        return tuple(limit_value(limit, face, above) for limit in limits)
+        above = above_floor(site, face)
+        return tuple(limit_value(limit, face, above) for limit in site.of(face, "limit"))
 
     return site.once(("limits", face.id), made)
 

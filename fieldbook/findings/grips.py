@@ -23,6 +23,7 @@ NO_JAW = "It presses on nothing with a jaw."
 NOT_TIGHT = "No torque is set for it: it holds by its shape, and its tension is not counted on."
 BOLTED = {"bolt", "machine screw"}
 YIELD_SOURCE = "ISO 3506-1 and ISO 898-1: stress area times yield strength"
+AS_STATED = {"wedge": "It is driven no harder than stated.", "weight": "It weighs no more than stated."}
 TAKES_ALL = "It is pressed with all the weight, at the worst; what else presses with it is not counted."
 
 
@@ -43,7 +44,10 @@ def slip(asked: Asked, fixing: Item) -> Outcome:
 
 
 def pressure(asked: Asked, fixing: Item) -> Outcome:
-    """The pressure of a jaw on what it presses on; of a prop, with the weight it may come to take."""
+    """The pressure of a jaw on what it presses on; of a prop, with the weight it may come to take.
+
+    A wedge and a weight press with what is stated for them.
+    """
     if fixing.sort == "clamp":
         tension = tension_n(asked, fixing)
         bolts, jaw = asked.need(fixing, "bolts"), asked.need(fixing, "jaw_mm2")
@@ -55,10 +59,10 @@ def pressure(asked: Asked, fixing: Item) -> Outcome:
         pressed = sum(part.force_n for part in weights(asked, asked.site[fixing.fitting]))
         jaw = asked.need(fixing, "jaw_mm2", pressed, "N")
         return Outcome(_under_prop(pressed, jaw, _bearing(asked, fixing)), None, (TAKES_ALL,))
-    if fixing.sort == "wedge":
-        jaw = asked.need(fixing, "stated_load_n")
-        area = asked.need(fixing, "jaw_mm2", jaw, "N")
-        return Outcome(_under_prop(jaw, area, _bearing(asked, fixing)), None, ("It is driven no harder than stated.",))
+    if fixing.sort in AS_STATED:
+        pressed = asked.need(fixing, "stated_load_n")
+        area = asked.need(fixing, "jaw_mm2", pressed, "N")
+        return Outcome(_under_prop(pressed, area, _bearing(asked, fixing)), None, (AS_STATED[fixing.sort],))
     return does_not_apply("pressure", NO_JAW)
 
 

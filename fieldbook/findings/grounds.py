@@ -8,7 +8,7 @@ from ..book.site import Item
 from ..checks import face_layers, materials
 from ..checks.face_layers import FaceLayer
 from ..errors import FieldbookError, Missing
-from . import geometry
+from . import fabric, geometry
 from .asking import Asked, NotEntered
 from .finding import Blank
 
@@ -67,7 +67,11 @@ def ground_of(asked: Asked, fixing: Item) -> str:
 
 
 def is_wood(known: materials.Known, name: str) -> bool:
-    """Whether a layer is wood that the table knows."""
+    """Whether a layer is wood: one that the table knows, or by a word for it in its name."""
+    return _is_known_wood(known, name) or fabric.is_wood(name)
+
+
+def _is_known_wood(known: materials.Known, name: str) -> bool:
     try:
         found = known.lookup(name)
     except FieldbookError:
@@ -94,7 +98,10 @@ def wood_of(asked: Asked, fixing: Item) -> Wood:
             field="member",
         )
     known = geometry.known_materials(asked.site)
-    material = known.lookup(name or found.reach.layer.material, "grips")
+    layer = found.reach.layer.material
+    if name is None and not _is_known_wood(known, layer):  # a board of which the layers do not tell the species
+        name = asked.need(fixing, "grips")
+    material = known.lookup(name or layer, "grips")
     bearing = material.figures.get("bearing_n_mm2")
     return Wood(
         material.name,

@@ -35,9 +35,10 @@ def engineer_decides(site: Site, fitting: Item) -> bool:
 
 def underside(site: Site, fitting: Item) -> float | None:
     """Height (mm) of a fitting's lower edge above the lowest floor in front of its face; None where z is no height."""
-    if site[fitting.face].sort == "ceiling":
+    face = site[fitting.face]
+    if geometry.overhead(face) or not geometry.is_upright(face):
         return None
-    return max(0.0, fitting.z_mm - min(z for _, z in geometry.floor_of(site[fitting.face])))
+    return max(0.0, fitting.z_mm - min(z for _, z in geometry.floor_of(face)))
 
 
 def _mass(fitting: Item) -> float | None:

@@ -15,6 +15,7 @@ from ..checks import face_load
 from ..checks.cautions import OVERHEAD_UNDERSIDE_MM
 from ..checks.clearance import highest
 from ..checks.face_load import GRAVITY_M_S2, Force
+from ..checks.limits import rounded_up
 from ..errors import Missing, UnsuitableShape
 from . import geometry
 from .asking import Asked, NotEntered
@@ -120,15 +121,24 @@ def is_overhead(asked: Asked, fitting: Item) -> bool:
 
 def support_of(asked: Asked, fitting: Item) -> str:
     """What holds a fitting up. What ends well above the floor, or has another to hang on, cannot stand on it."""
-    if fitting.support is not None:
-        return fitting.support
+    if fitting.support == ITS_FIXINGS:
+        return ITS_FIXINGS
     return asked.once(("support", fitting.id), lambda: _support(asked, fitting))
 
 
 def _support(asked: Asked, fitting: Item) -> str:
     height = height_above_floor_mm(asked.site, fitting)
-    if height is None or height > NEAR_FLOOR_MM or asked.site.goes_through(fitting):
+    reaches_it = height is not None and height <= NEAR_FLOOR_MM
+    if fitting.support is None and (not reaches_it or asked.site.goes_through(fitting)):
         return ITS_FIXINGS
+    if fitting.support is not None and not reaches_it:
+        where = "overhead" if height is None else f"{rounded_up(height):g} mm above the floor"
+        raise UnsuitableShape(
+            f"{fitting.called} is said to be held up by {fitting.support}, yet its lower edge is {where}.",
+            "Correct its height or its size, or what holds it up.",
+            field="support",
+            value=fitting.support,
+        )
     return asked.need(fitting, "support")
 
 

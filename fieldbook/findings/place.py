@@ -10,7 +10,7 @@ from ..book.cells import cells_in
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
 from ..checks.limits import rounded_up
-from ..checks.verdict import Verdict, Word
+from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .asking import MORE, NEITHER, Asked, Question, find, label_of
 from .finding import Blank, Outcome
@@ -25,6 +25,12 @@ ONE_PLACE = frozenset({"hole", "hook", "bolt"})
 # What reaches from the fabric to its fitting over some distance; all else lies on its fitting.
 REACHING = frozenset({"hook", "strap", "prop", "weight"})
 
+# What a thing may be entered as held by, and how that is said.
+HELD_BY = {
+    "fitting": (("hangs_on", "hang on"),),
+    "fixing": (("hold", "use"), ("member", "be let into"), ("other_fitting", "be fixed to")),
+}
+
 Wrong = tuple[float, str, Item | None]
 """By how much, in mm; the sentence; and what it collides with."""
 
@@ -34,6 +40,8 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     site = asked.site
     part = geometry.fitting_stretch(fitting)
     wrong = [*_beyond(site[fitting.face], part), *_through(site, fitting, part)]
+    if not wrong and (gone := _gone(site, fitting)):
+        return gone
     return _outcome(wrong, f"It lies on {site[fitting.face].called} and through nothing else there.")
 
 
@@ -47,6 +55,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     face = site[fixing.face]
     wrong = [*_beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
     wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at)]
+    if not wrong and (gone := _gone(site, fixing)):
+        return gone
     return _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
 
 
@@ -64,6 +74,21 @@ def _half(blank: Blank) -> Outcome:
     sentence = f"Half a place was measured. Not entered: {label_of(blank)}."
     verdict = Verdict("place", Word.NOT_KNOWN, None, None, None, "mm", sentence, SOURCE, (blank.field,))
     return Outcome(verdict, missing=(blank,))
+
+
+def _gone(site: Site, item: Item) -> Outcome | None:
+    """Where what is to hold a thing was withdrawn or taken down since; None where all of it is there."""
+    for name, words in HELD_BY[item.kind]:
+        held_by = site.get(item.values[name])
+        if item.values[name] is not None and (held_by is None or not held_by.stands):
+            sentence = (
+                f"What it is to {words} is not in the book any more."
+                if held_by is None
+                else f"{held_by.called}, which it is to {words}, was taken down."
+            )
+            verdict = not_known("place", (name,), f"{sentence} Enter what takes its place.", SOURCE, "mm")
+            return Outcome(verdict, held_by, missing=(Blank(item, name),))
+    return None
 
 
 def _beyond(face: Item, part: Stretch) -> Iterator[Wrong]:

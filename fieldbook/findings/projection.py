@@ -12,7 +12,7 @@ from ..checks.verdict import Verdict, Word, not_known
 from ..errors import FieldbookError
 from . import geometry
 from .asking import NEITHER, Asked, NotEntered, Question, label_of
-from .clearance import STANDING_OUT, WHERE
+from .clearance import STANDING_OUT, WHERE, clear_over
 from .finding import Blank, Outcome
 from .packing import Packing, packing_of
 from .reach import fixed_to_face, packers_unseen, packing_layer, reach_of
@@ -38,15 +38,14 @@ def projection(asked: Asked, fitting: Item) -> Outcome:
         raise NotEntered(
             Blank(unseen[0], "packers_mm"), None if math.isinf(reach.high) else rounded_up(reach.high), "mm"
         )
-    clear = check.clear_depth(geometry.limits_of(site, site[fitting.face]), geometry.fitting_stretch(fitting))
+    clear = clear_over(site, site[fitting.face], geometry.fitting_stretch(fitting), reach.low)
     against = site.get(clear.limited_by.id) if clear.limited_by else None
     depth = math.inf if clear.depth_mm is None else clear.depth_mm
     if reach.high > depth >= reach.low or math.isinf(reach.high):
         names = "; ".join(label_of(blank) for blank in reach.missing)
-        most = "" if math.isinf(reach.high) else f", or up to {rounded_up(reach.high):g} mm"
-        sentence = f"It stands out {rounded_up(reach.low):g} mm{most}. Not entered: {names}."
-        verdict = not_known("projection", tuple(blank.field for blank in reach.missing), sentence, SOURCE, "mm")
-        verdict = replace(verdict, figure=rounded_up(reach.low), working=reach.steps)
+        fields = tuple(blank.field for blank in reach.missing)
+        verdict = not_known("projection", fields, f"{reach.in_words()}. Not entered: {names}.", SOURCE, "mm")
+        verdict = replace(verdict, figure=reach.least, working=reach.steps)
         return Outcome(verdict, against, missing=reach.missing)
     figure = reach.low if reach.low > depth else reach.high
     verdict = replace(check.held(figure, clear), check="projection", source=SOURCE)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
+from ..checks.limits import rounded_up
 from ..checks.surface import worst_proud_mm
 from ..model.choices import FITTED
 from . import geometry
@@ -18,7 +19,6 @@ from .finding import Blank
 
 # What is ordinarily the most, where nobody measured or entered it: common practice, no source.
 WALL_MM = 20.0  # an old wall, or the packers that make up for it, before its plane
-PACKER_MM = 10.0  # a packer on a wall that was measured
 TOLERANCE_MM = 1.0  # of a layer
 LEAST_MM = 0.1  # of something whose layers are not entered
 PACKING = ("pack", "shim")  # how the names of layers that stand for packers are told
@@ -37,6 +37,17 @@ class Reach:
     high: float
     missing: tuple[Blank, ...]
     steps: tuple[tuple[str, str], ...]
+
+    @property
+    def least(self) -> float | None:
+        """How far it stands out for certain, mm; None where nothing of it is entered."""
+        return None if math.isinf(self.high) else rounded_up(self.low)
+
+    def in_words(self) -> str:
+        """The range as a sentence begins with it."""
+        if self.least is None:
+            return "How far it stands out is not known"
+        return f"It stands out {self.least:g} mm, or up to {rounded_up(self.high):g} mm"
 
 
 def reach_of(site: Site, fitting: Item, above: frozenset[str] = frozenset()) -> Reach:
@@ -113,7 +124,7 @@ def back_of(site: Site, fitting: Item) -> Reach:
         return Reach(wall + beyond, wall + at_most, missing, (proud,))
     blank = [fixing for fixing in fixings if fixing.packers_mm is None]
     low = max([wall, *_packed(readings, fixings, wall)])
-    high = max(low, wall + (WALL_MM if unseen else PACKER_MM)) if blank else low
+    high = max(low, wall + WALL_MM) if blank else low
     missing = tuple(Blank(fixing, "packers_mm") for fixing in blank)
     return Reach(low, high, missing, (proud, ("packers", f"{thickest:g} mm")))
 

@@ -16,6 +16,8 @@ from . import geometry
 from .acts import makes_hole
 
 NO, CONDITIONS = "no", "yes, with conditions"
+# What is done to an existing hold that is used again, to which a yes to it is a yes.
+BY_HOLD = frozenset({"contact", "load"})
 
 
 def latest(rulings: Iterable[Item]) -> Item | None:
@@ -66,7 +68,12 @@ def given(ruling: Item) -> str:
 
 
 def lapsed(ruling: Item, today: date) -> str:
-    """Why a yes is none on a day, to stand behind its reference: it has ended, or conditions are not met; "" if not."""
+    """Why a yes is none on a day, to stand behind its reference; "" where it counts.
+
+    It is dated later, has ended, or its conditions are not met.
+    """
+    if today < date.fromisoformat(ruling.on):
+        return ", a day that has not come."
     if not _in_time(ruling, today):
         return f" ended on {day(ruling.until)}."
     if ruling.conditions_met in ("no", "not yet"):
@@ -84,10 +91,18 @@ def unsaid(ruling: Item) -> str:
     return f": whether its conditions are met is not entered: {_conditions(ruling)}."
 
 
+def said_by(hold: Item) -> str:
+    """Who said it of a hold, and when, as the end of a sentence; "" where nobody did."""
+    said = f", said by {hold.said_by}" if hold.said_by else ""
+    return f"{said} on {day(hold.said_on)}" if said and hold.said_on else said
+
+
 def standing(ruling: Item, today: date) -> str:
     """What became of a yes, where it stands in a list; "" while it counts, and of a no."""
     if ruling.answer == NO:
         return ""
+    if today < date.fromisoformat(ruling.on):
+        return "not agreed: its day has not come"
     if lapsed(ruling, today):
         return "not agreed: its conditions are not met" if _in_time(ruling, today) else "not agreed: it has ended"
     return "not known: whether its conditions are met is not entered" if unsaid(ruling) else ""

@@ -39,7 +39,8 @@ def order(asked: Asked, _: Item) -> Outcome:
         sentence = f"{cycle.reason} {cycle.remedy}"
         return Outcome(Verdict("removal", Word.OVER, None, None, None, "", sentence, removal.SOURCE))
     stages = max((step.stage for step in steps), default=0)
-    sentence = f"{len(steps)} fittings come down in {stages} stages."
+    what = f"{len(steps)} fittings come" if len(steps) != 1 else "1 fitting comes"
+    sentence = f"{what} down in {stages} stage{'' if stages == 1 else 's'}."
     verdict = Verdict("removal", Word.WITHIN, len(steps), None, None, "", sentence, removal.SOURCE)
     return Outcome(verdict, again=Recalculation("removal", {"items": _payload(items)}))
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ..book.site import Item
 from ..checks.verdict import Verdict, not_known
 from . import contact, covering, fabric, patches
+from .acts import GLUED_ON, is_glued
 from .asking import MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .verdicts import badness, does_not_apply
@@ -21,6 +22,8 @@ NEITHER_TOUCHES = does_not_apply(
 )
 # What goes into a hole touches with its metal; anything else lies on the surface, with or without a lining.
 IN_A_HOLE = frozenset(("wood screw", "lag screw", "machine screw", "bolt", "nail"))
+# Of these an empty lining means that there is none: nothing lies under a head, and glue sticks to the surface itself.
+WITHOUT_LINING = IN_A_HOLE | {GLUED_ON}
 BARE = frozenset(("none", "nothing", "no", "-"))
 GLUE = not_known(
     "touch",
@@ -43,9 +46,11 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 
 def _of_contact(asked: Asked, fixing: Item, surfaces: tuple[str, ...]) -> Iterator[Verdict]:
     face = asked.site[fixing.face]
-    if asked.need(fixing, "adhesive"):
+    if is_glued(asked, fixing):
         yield patches.settle(asked, face, asked.need(fixing, "material"), surfaces, GLUE)
-    if fixing.sort in IN_A_HOLE:  # blank: nothing lies under its head
+    if fixing.sort == GLUED_ON and fixing.lining is None:
+        return
+    if fixing.sort in IN_A_HOLE:
         lining = "none"
         if not _is_bare(under := fixing.lining or "none"):
             yield contact.of(asked, face, under, fabric.at_surface(asked, fixing))

@@ -10,9 +10,10 @@ from ..checks.lining import STAINS
 from ..checks.verdict import Verdict, Word
 from ..model.choices import TRACES
 from . import fabric, patches
+from .acts import is_glued
 from .asking import NEITHER, Asked, Question
 from .finding import Outcome
-from .touch import BARE, IN_A_HOLE
+from .touch import BARE, IN_A_HOLE, WITHOUT_LINING
 from .verdicts import does_not_apply
 
 NOTHING_LEFT = does_not_apply("trace", "It joins two fittings and leaves nothing in the building.")
@@ -59,10 +60,10 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
         yield Meant(NONE, "contact alone")
     if fixing.fabric == "later work":
         return
-    if asked.need(fixing, "adhesive"):
+    if is_glued(asked, fixing):
         yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
     if fixing.sort not in IN_A_HOLE:
-        lining = asked.need(fixing, "lining")
+        lining = fixing.lining or "none" if fixing.sort in WITHOUT_LINING else asked.need(fixing, "lining")
         if lining.strip().casefold() not in BARE:
             yield from _on_surface(asked, fixing, lining, lining, bool(fabric.words(lining) & set(STAINS)))
 

@@ -202,7 +202,7 @@ HOLD = Kind("hold", "Existing hold", "Existing holds",
     line("load_said_by", "Who stated the load", help="role, and what it rests on", read_by=("carrier",)),
     note("condition", "Condition", copied=False),
     line("said_by", "Who said so", help="role", copied=False, read_by=("consent",)),
-    Field("said_on", "When", Type.DATE),
+    Field("said_on", "When", Type.DATE, read_by=("consent",)),
 ))
 
 MEMBER = Kind("member", "Board or timber", "Boards and timbers",

@@ -34,6 +34,7 @@ from fieldbook.model.typed import from_text
 from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, HOLD, OTHER, HUNG = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 5, 9, 6))
+GONE = str(uuid.UUID(int=7))  # of an item that was withdrawn
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 TODAY = date(2026, 6, 1)
@@ -434,7 +435,7 @@ def agreement(rng: random.Random, number: int) -> dict[str, Any]:
         "conditions": rng.choice((None, "by hand.")),
         "conditions_met": rng.choice((None, "yes", "not yet", "no")),
         "until": rng.choice((None, "2026-01-01", "2027-01-01")),
-        "on": rng.choice(("2025-03-01", "2025-04-01")),
+        "on": rng.choice(("2025-03-01", "2025-04-01", "2027-02-01")),
     }
     return {"site": SITE, "reference": f"A{number}"} | about | said_ | more
 
@@ -480,7 +481,7 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
     does = {
         "gives": rng.choice((None, ["nothing"], ["light"], ["heat", "light"])),
         "touches_face": rng.choice((None, 0, 1)),
-        "hangs_on": rng.choice([None, None, *(one.id for one in others)]),
+        "hangs_on": rng.choice([None, None, None, GONE, *(one.id for one in others)]),
         "covers": rng.choice([None, None, *([one.id] for one in others)]),
     }
     return {"face": FACE, "build_up": rng.choice((None, thick, thick))} | about | place | does
@@ -505,7 +506,8 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[It
         "sort": rng.choice(("clamp", "clamp", "wood screw", "strap", "adhesive pad")),
         "fabric": rng.choice(("old fabric", "old fabric", "later work", "another fitting")),
         "other_fitting": rng.choice([None, None, *(one.id for one in fittings if one.id != held.id)]),
-        "hold": rng.choice([None, *(one.id for one in holds)]),
+        "hold": rng.choice([None, GONE, *(one.id for one in holds)]),
+        "member": rng.choice((None, None, None, GONE)),
         "packers_mm": rng.choice((None, 0.0, 6.0)),
         "adhesive": rng.choice((None, 0, 1)),
         "stands_out_mm": rng.choice((None, 70.0)),

@@ -49,7 +49,7 @@ class Making:
         rest = [Item(one, item, held) for item, (one, held) in self.items.items()]
         made = Site(Item(kind, site, values), rest, logged.FOLDER, 1, "")
         rulings = [*made.all("agreement"), *made.all("decision")]
-        made.then = {(one.id, thing.id): dict(thing.values) for one in rulings for thing in made.covered_by(one)}
+        made.then = {(one.id, thing.id): dict(thing.values) for one in rulings for thing in made.bears_on(one)}
         return made
 
     def room(self, site: str) -> str:

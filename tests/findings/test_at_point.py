@@ -242,3 +242,25 @@ def test_plain_values_hold_every_act_depth_and_caution(surveyed: Surveyed) -> No
         assert said[act]["answer"] in ANSWERS
     assert (said["clear_mm"], said["depth_mm"]) == (None, None)
     assert len(said["cautions"]) == 7
+
+
+def test_board_of_no_known_age_is_what_is_asked_about(surveyed: Surveyed) -> None:
+    """The wall is later work; the board in front of it may be older."""
+    surveyed.looked()
+    surveyed.book.write("face", {"layers": [["brick", 230, "later"]]}, item=surveyed.face)
+    size = {"x_mm": 1000, "z_mm": 1000, "width_mm": 500, "height_mm": 500, "thickness_mm": 20, "behind_mm": 0}
+    board = {"face": surveyed.face, "mark": "B7", "sort": "board", "material": "oak"}
+    surveyed.book.write("member", board | size)
+    found = of(at(surveyed, 1100, 1100), "contact")
+    assert (found.answer, found.why) == ("not known", "Whether B7 is old or later work here is not entered.")
+
+
+def test_depth_is_not_told_where_a_newer_version_may_know_a_limit(surveyed: Surveyed) -> None:
+    """What is left out of such a book may be the very limit."""
+    site = gather(surveyed.book, surveyed.site)
+    assert answer(site, site[surveyed.face], 100, 100, 5, today=TODAY).refusal is None
+    site.beyond = True
+    said = answer(site, site[surveyed.face], 100, 100, 5, today=TODAY)
+    assert said.clear_mm is None
+    assert said.refusal is not None
+    assert said.refusal.code == "newer-book"

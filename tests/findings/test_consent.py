@@ -248,3 +248,43 @@ def test_yes_that_lists_acts_covers_no_other_of_a_named_thing(surveyed: Surveyed
     assert "nothing was agreed of drilling" in found.verdict.sentence
     agree(surveyed, screw, reference="A2", on="2031-01-11")
     assert consent(surveyed, screw).word is Word.AGREED
+
+
+def test_yes_of_a_day_that_has_not_come_is_none_yet(surveyed: Surveyed) -> None:
+    """Dated a year ahead by a slip of the pen, it is asked again; on its day it counts."""
+    _, clamp = fixing(surveyed)
+    agree(surveyed, clamp, on="2031-03-15")
+    assert consent(surveyed, clamp).word is Word.NOT_AGREED
+    site = gather(surveyed.book, surveyed.site)
+    later = [one for one in appraise(site, date(2031, 3, 15)) if one.question == "consent" and one.subject.id == clamp]
+    assert [one.word for one in later] == [Word.AGREED]
+
+
+@pytest.mark.parametrize(
+    ("more", "word"),
+    [
+        ({"sort": "hook"}, Word.AGREED),
+        ({"sort": "hook", "penetration_mm": 41}, Word.NOT_AGREED),  # deeper than the 40 mm of the hole
+        ({"sort": "hook", "adhesive": 1}, Word.NOT_AGREED),
+        ({"sort": "clamp", "hole": "none"}, Word.AGREED),
+    ],
+)
+def test_yes_to_a_hold_is_to_what_it_is_and_to_no_deeper_hole_or_glue(
+    surveyed: Surveyed, more: dict[str, Any], word: Word
+) -> None:
+    """The keeper said that the hole of 40 mm may be used again, and not that it may be drilled or glued into."""
+    at = {"face": surveyed.face, "x_mm": 1100, "z_mm": 1540, "mark": "H1", "sort": "hole", "depth_mm": 40}
+    hold = surveyed.book.write("hold", at | {"may_be_used": "yes", "said_by": "harbour trust"})
+    held = {"hole": "existing", "hold": hold, "trace": "an old hole used again", "penetration_mm": 40} | more
+    if held["hole"] == "none":
+        held["penetration_mm"] = 0
+    _, hook = fixing(surveyed, **held)
+    assert consent(surveyed, hook).word is word
+
+
+def test_hold_not_to_be_used_is_refused_to_what_grips_it_without_a_hole(surveyed: Surveyed) -> None:
+    """A clamp on a flange of later work needs no agreement, but the flange is not to be used."""
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    at = {"face": surveyed.face, "x_mm": 1100, "z_mm": 1540, "mark": "H1", "sort": "flange", "may_be_used": "no"}
+    _, clamp = fixing(surveyed, fabric="later work", hold=surveyed.book.write("hold", at))
+    assert consent(surveyed, clamp).word is Word.REFUSED

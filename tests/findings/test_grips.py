@@ -95,3 +95,15 @@ def test_bolt_without_a_torque_holds_by_its_shape(surveyed: Surveyed) -> None:
     surveyed.fixing(rail, sort="bolt", x_mm=1200, z_mm=1250)
     assert [found(surveyed, name)[0].word for name in ("tightening", "locking")] == [Word.DOES_NOT_APPLY] * 2
     assert found(surveyed, "shear")[0].word is Word.NOT_KNOWN
+
+
+def test_weight_presses_with_what_it_is_said_to_weigh(surveyed: Surveyed) -> None:
+    """A bag of 12 kg is 117.7 N, on a board of 200 × 100 mm 0.006 N/mm²; a third of 6 N/mm² is 2."""
+    surveyed.book.write("material", BLOCK | {"site": surveyed.site})
+    bag = {"sort": "weight", "x_mm": 1200, "z_mm": 1250, "jaw_mm2": 20_000, "bears_on": "test block"}
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, stated_load_n=117.7, **bag)
+    surveyed.fixing(rail, mark="D1.2", **bag)
+    said, blank = (found(surveyed, "pressure", mark)[0] for mark in ("D1.1", "D1.2"))
+    assert (said.word, said.verdict.figure, said.verdict.limit) == (Word.WITHIN, 0.006, 2)
+    assert [each.field for each in blank.missing] == ["stated_load_n"]

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from random import Random
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -18,17 +19,26 @@ from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import FINE, STOP, Word
 from fieldbook.findings import Finding
 from fieldbook.findings.asking import LESS, MORE, Question, find
+from fieldbook.findings.load_paths import NEAR_FLOOR_MM, height_above_floor_mm
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
-from fieldbook.findings.touch import IN_A_HOLE
+from fieldbook.findings.touch import WITHOUT_LINING
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
+from tests.examples import is_long
 from tests.findings.generated import TODAY, Making, changed, could_be_entered, every
 
 SEEDS = st.integers(0, 2**40)
 READ = {name for question in QUESTIONS for name in question.reads}
-# As many sites as a release is held to in the long run.
-SITES = 2000 if settings.get_current_profile_name() == "long" else 100
-UNHURRIED = settings(deadline=None, max_examples=SITES, suppress_health_check=[HealthCheck.too_slow])
+# As many sites as a release is held to in the long run, in shares of which each ends within the time a test may take.
+SHARES = range(10 if is_long() else 1)
+SITES_OF_A_SHARE = 200 if is_long() else 100
+UNHURRIED = settings(deadline=None, max_examples=SITES_OF_A_SHARE, suppress_health_check=[HealthCheck.too_slow])
+in_shares = pytest.mark.parametrize("share", SHARES)
+
+
+def seed_of(share: int, seed: int) -> int:
+    """The seed of a site, so that no two shares look at the same ones."""
+    return seed * len(SHARES) + share
 
 
 def answers(site: Site) -> dict[tuple[str, str], Finding]:
@@ -70,7 +80,7 @@ MEANS_SOMETHING = {
 } | {f"{kind.name}.{field.name}" for kind in KINDS.values() for field in kind.fields if field.to}  # fixed to nothing
 
 
-def means_something(item: Item, name: str) -> bool:
+def means_something(site: Site, item: Item, name: str) -> bool:
     """Whether it is certain what it means that a field of an item is empty."""
     if f"{item.kind}.{name}" in MEANS_SOMETHING:
         return True
@@ -78,9 +88,12 @@ def means_something(item: Item, name: str) -> bool:
         case "slope_deg":
             return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
         case "lining":
-            return item.sort in IN_A_HOLE  # nothing lies under its head
+            return item.sort in WITHOUT_LINING  # nothing lies under its head, or glue sticks to the surface
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
+        case "support":
+            height = height_above_floor_mm(site, item)
+            return height is None or height > NEAR_FLOOR_MM  # what does not reach the floor does not stand on it
         case "conditions_met":
             return item.answer == "yes" and not item.conditions  # there are none to be met
         case "humidity_low_pct" | "humidity_high_pct":
@@ -99,14 +112,16 @@ def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:
     for item in (site.item, *every(site)):
         for field in KINDS[item.kind].fields:
             empty = item.values[field.name] is None
-            if f"{item.kind}.{field.name}" in READ and empty == blank and not means_something(item, field.name):
+            if f"{item.kind}.{field.name}" in READ and empty == blank and not means_something(site, item, field.name):
                 yield item, field.name
 
 
+@in_shares
 @UNHURRIED
-@given(SEEDS)
-def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int) -> None:
+@given(seed=SEEDS)
+def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int, share: int) -> None:
     """Whatever is filled into a blank, no finding that was fine without it stops being fine."""
+    seed = seed_of(share, seed)
     making = Making(seed)
     site = making.site()
     before = answers(site)
@@ -129,10 +144,12 @@ def badness(word: Word) -> int:
     return 0 if word in STOP else {Word.NOT_AGREED: 1, Word.NOT_KNOWN: 1, Word.CLOSE: 2}.get(word, 3)
 
 
+@in_shares
 @UNHURRIED
-@given(SEEDS)
-def test_making_something_worse_gives_no_better_word(seed: int) -> None:
+@given(seed=SEEDS)
+def test_making_something_worse_gives_no_better_word(seed: int, share: int) -> None:
     """What a question calls worse when there is more of it is made more, and no word of it is better for that."""
+    seed = seed_of(share, seed)
     site = Making(seed).site()
     before = answers(site)
     chance = Random(seed)  # noqa: S311 - no secret
@@ -219,11 +236,12 @@ def is_a_link(read: str) -> bool:
     return KINDS[kind].by_name[name].to != "" if name in KINDS[kind].by_name else True
 
 
+@in_shares
 @UNHURRIED
-@given(SEEDS)
-def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
+@given(seed=SEEDS)
+def test_question_reads_no_field_it_does_not_name(seed: int, share: int) -> None:
     """What a question reads beyond names and links, it says which way is worse."""
-    site = Making(seed).site()
+    site = Making(seed_of(share, seed)).site()
     decisions = {one.id for one in site.all("decision")}  # what they look back to is read for all questions alike
     then = {key: values for key, values in site.then.items() if key[0] not in decisions}
     for question in QUESTIONS:

@@ -34,13 +34,30 @@ def test_headroom_on_a_leaning_face_is_not_known(surveyed: Surveyed, more: dict[
     """z = 2,100 is clear of 2,000 on a wall; on a face at 30° it is 2,100 · cos 30° = 1,818.7 mm up: heads are."""
     lean(surveyed, **more)
     surveyed.limit(sort="headroom", headroom_mm=2000, projection_mm=100, leaf=None, boxes=None)
-    found = one(surveyed, "clearance", surveyed.fitting(z_mm=2100, build_up=[["rail", 22, 1]]))
-    assert found.word is word
-    if word is Word.NOT_KNOWN:
-        assert "reckoned from heights" in found.verdict.sentence
+    shelf = surveyed.fitting(z_mm=2100, build_up=[["shelf", 150, 1]])
+    for question in ("clearance", "projection"):
+        found = one(surveyed, question, shelf)
+        assert found.word is word
+        assert (word is Word.NOT_KNOWN) == ("reckoned from heights" in found.verdict.sentence)
     site = gather(surveyed.book, surveyed.site)
     said = answer(site, site[surveyed.face], 1500, 2100, 5, today=TODAY)
-    assert (said.refusal is not None) == (word is Word.NOT_KNOWN)
+    assert said.clear_mm == (100 if word is Word.NOT_KNOWN else None)
+
+
+def test_what_headroom_does_not_decide_is_decided_on_a_leaning_face(surveyed: Surveyed) -> None:
+    """22 + 1 mm are less than the 100 that headroom leaves at any height; a leaf decides whatever the height.
+
+    Shut, the door's far side lies 12 - 50 = -38 mm out of the face: it strikes whatever stands out there.
+    """
+    lean(surveyed, slope_deg=30)
+    surveyed.limit(mark="L2", sort="headroom", headroom_mm=2000, projection_mm=100, leaf=None, boxes=None)
+    rail = surveyed.fitting(z_mm=2100, build_up=[["rail", 22, 1]])
+    assert one(surveyed, "clearance", rail).word is Word.WITHIN
+    surveyed.limit()
+    shelf = surveyed.fitting(z_mm=2100, build_up=[["shelf", 150, 1]])
+    for question in ("clearance", "projection"):
+        found = one(surveyed, question, shelf)
+        assert (found.word, found.verdict.figure, found.verdict.limit) == (Word.OVER, 151, -38)
 
 
 @pytest.mark.parametrize(("slope", "word"), [(0, Word.OVER), (30, Word.NOT_KNOWN)])

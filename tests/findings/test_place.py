@@ -94,3 +94,24 @@ def test_equal_marks_stand_as_findings(surveyed: Surveyed, kind: str) -> None:
     assert one(surveyed, "mark", first).word is Word.WITHIN
     make()
     assert one(surveyed, "mark", first).word is Word.NOT_KNOWN
+
+
+def test_what_held_it_and_is_gone_is_asked_for(surveyed: Surveyed) -> None:
+    """A hold or a board that was withdrawn holds nothing, nor does a fitting that was taken down."""
+    rail, carrier = surveyed.fitting(), surveyed.fitting(mark="D2", x_mm=3000)
+    at = {"face": surveyed.face, "x_mm": 1100, "z_mm": 1540}
+    hold = surveyed.book.write("hold", {"mark": "H1", "sort": "hole", "may_be_used": "yes", **at})
+    size = {"mark": "B1", "sort": "board", "material": "C24", "width_mm": 900, "height_mm": 100}
+    board = surveyed.book.write("member", size | at)
+    links = {"hold": hold, "member": board, "other_fitting": carrier}
+    fixings = {
+        name: surveyed.fixing(rail, mark=f"D1.{name}", x_mm=1100 + 100 * number, **{name: link})
+        for number, (name, link) in enumerate(links.items())
+    }
+    hung = surveyed.fitting(mark="D3", x_mm=3000, z_mm=2000, hangs_on=carrier)
+    surveyed.book.withdraw(hold)
+    surveyed.book.withdraw(board)
+    surveyed.book.write("fitting", {"state": "taken down"}, item=carrier)
+    for name, item in (fixings | {"hangs_on": hung}).items():
+        found = one(surveyed, "place", item)
+        assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, [name])

@@ -74,8 +74,8 @@ def test_layer_that_stands_for_packers_is_held_to_them(proud: Surveyed) -> None:
 
 
 def test_packers_nobody_entered_are_asked_for_only_where_they_matter(proud: Surveyed) -> None:
-    """31 mm without, up to 41 with 10 mm of packers: 45 mm are enough for both, 35 are not."""
-    wide = proud.limit(sort="flat", projection_mm=45)
+    """31 mm without, up to 31 + 20 = 51 with the packers that are ordinary: 55 mm are enough for both, 35 are not."""
+    wide = proud.limit(sort="flat", projection_mm=55)
     fitting = rail(proud, None, None)
     assert one(proud, "projection", fitting).word is Word.CLOSE
     proud.book.write("limit", {"projection_mm": 35}, item=wide)
@@ -88,3 +88,4 @@ def test_layers_nobody_entered_are_not_known(proud: Surveyed) -> None:
     """Without a build-up there is no figure to hold against anything."""
     found = one(proud, "projection", proud.fitting(build_up=None))
     assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, ["build_up"])
+    assert found.verdict.figure is None

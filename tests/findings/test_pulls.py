@@ -193,3 +193,24 @@ def test_screw_that_ends_before_the_wood_holds_nothing(surveyed: Surveyed, deep:
     for question in ("pull", "shear", "together"):
         assert found(surveyed, question)[0].word is Word.OVER
     assert "0 mm of thread stand in the wood" in found(surveyed, "pull")[0].verdict.sentence
+
+
+@pytest.mark.parametrize(
+    ("layer", "grips", "word"), [("pine boarding", "C24", Word.WITHIN), ("pine boarding", None, Word.NOT_KNOWN)]
+)
+def test_boards_that_the_layers_name_hold_by_the_species_of_the_fixing(
+    surveyed: Surveyed, layer: str, grips: str | None, word: Word
+) -> None:
+    """Boarding is wood by its name; which species decides, and is asked for.
+
+    60 of 80 mm in boards of 60: thread 40 of a 6 mm screw at 350 kg/m³ stands in them.
+    """
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    surveyed.book.write("face", {"layers": [[layer, 60, "later"], ["brick", 230, "old"]]}, item=surveyed.face)
+    rail = surveyed.fitting(**HUNG)
+    for number, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=x, z_mm=1150, grips=grips, **SCREW | {"penetration_mm": 60})
+    answered = found(surveyed, "pull", "D1.1")[0]
+    assert answered.word is word
+    if grips is None:
+        assert [blank.field for blank in answered.missing] == ["grips"]

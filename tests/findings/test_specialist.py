@@ -130,3 +130,16 @@ def test_decision_is_about_the_thing_as_it_was(surveyed: Surveyed) -> None:
     for kilograms, word in ((29, Word.AGREED), (150, Word.NOT_KNOWN)):
         surveyed.book.write("fitting", {"mass_loaded_kg": kilograms, "note": "oiled"}, item=rail)
         assert found(surveyed, "specialist")[0].word is word
+
+
+def test_decision_no_longer_counts_once_more_hangs_on_the_thing(surveyed: Surveyed) -> None:
+    """He decided on a shelf of 32 kg; a lamp hung on it since is more, one that hung there then is not."""
+    shelf = hung(surveyed, mass_loaded_kg=32)
+    lamp = surveyed.fitting(mark="D2", x_mm=3000, mass_loaded_kg=2, climbable=0)
+    surveyed.book.write("fitting", {"hangs_on": shelf}, item=lamp)
+    decided(surveyed, shelf)
+    assert found(surveyed, "specialist", "D1")[0].word is Word.AGREED
+    second = surveyed.fitting(mark="D3", x_mm=3000, z_mm=2000, mass_loaded_kg=2, climbable=0)
+    assert found(surveyed, "specialist", "D1")[0].word is Word.AGREED
+    surveyed.book.write("fitting", {"hangs_on": shelf}, item=second)
+    assert found(surveyed, "specialist", "D1")[0].word is Word.NOT_KNOWN

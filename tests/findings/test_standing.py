@@ -102,3 +102,11 @@ def test_light_thing_within_reach_need_not_hold_without_one(surveyed: Surveyed) 
     assert found(surveyed, "one-lost")[0].word is Word.DOES_NOT_APPLY
     surveyed.book.write("fitting", {"mass_loaded_kg": 26}, item=rail)
     assert found(surveyed, "one-lost")[0].word is Word.OVER
+
+
+@pytest.mark.parametrize(("low", "word"), [(100, Word.WITHIN), (601, Word.NOT_KNOWN)])
+def test_what_hangs_above_the_floor_does_not_stand_on_it(surveyed: Surveyed, low: float, word: Word) -> None:
+    """Said to stand on the floor, with its lower edge 601 mm above it: a height or a word is wrong."""
+    surveyed.fitting(**CASE | {"z_mm": low, "pull_n": 0, "climbable": 0})
+    for question in ("tipping", "load"):
+        assert found(surveyed, question)[0].word is word

@@ -299,3 +299,12 @@ def test_face_nobody_described_asks_what_it_is_made_of(surveyed: Surveyed) -> No
     """What touches what cannot be said of a face without layers."""
     one = touch(surveyed, lining="polyethylene foam")
     assert [(blank.item.kind, blank.field) for blank in one.missing] == [("face", "layers")]
+
+
+def test_adhesive_pad_is_glue_whatever_is_ticked_and_asks_for_no_lining(lined: Surveyed) -> None:
+    """A pad sticks: a tick of “no” for glue does not make it contact alone."""
+    lined.fixing(lined.fitting(touches_face=0), sort="adhesive pad", adhesive=0, material="acrylic foam")
+    for question, word in (("touch", Word.NOT_KNOWN), ("trace", Word.OVER)):
+        (one,) = [each for each in found(lined, question) if each.subject.kind == "fixing"]
+        assert one.word is word
+        assert "glue" in one.verdict.sentence

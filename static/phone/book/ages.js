@@ -7,23 +7,28 @@ const [OLD, LATER] = ["old", "later"];
  * @param {number|null} depth  mm; 0: the surface; null: through everything
  */
 export function fabricAt(site, face, at, depth = 0) {
-  const ages = agesAt(site, face, at, depth);
+  const ages = metAt(site, face, at, depth).map(([, age]) => age);
   if (ages.includes(OLD)) return OLD;
   return ages.length && ages.every((age) => age === LATER) ? LATER : "";
 }
 
-function agesAt(site, face, at, depth) {
+/** The first of what is met down to a depth of which nobody entered whether it is old: a board, or the face. */
+export function ofNoAge(site, face, at, depth = 0) {
+  return metAt(site, face, at, depth).find(([, age]) => age === null)?.[0] ?? face;
+}
+
+function metAt(site, face, at, depth) {
   const boards = site.of(face, "member").filter((one) => covers(one, at));
   const surface = boards.filter(({ values }) => values.behind_mm === 0);
   const met = boards.filter((one) => surface.includes(one) || depth === null || depth > (one.values.behind_mm ?? 0));
-  const ages = met.map(({ values }) => values.age ?? null);
+  const ages = met.map((one) => [one, one.values.age ?? null]);
   if (surface.length && depth !== null && surface.every(({ values }) => depth <= (values.thickness_mm ?? 0))) return ages;
   let front = 0;
   for (const [place, [, thickness, age]] of (face.values.layers ?? []).entries()) {
-    if (place === 0 || depth === null || front < depth) ages.push(age ?? null);
+    if (place === 0 || depth === null || front < depth) ages.push([face, age ?? null]);
     front += thickness ?? 0; // where it is not entered, what lies behind may be met
   }
-  return face.values.layers?.length ? ages : [...ages, null];
+  return face.values.layers?.length ? ages : [...ages, [face, null]];
 }
 
 function covers({ values }, [x, z]) {

@@ -6,7 +6,7 @@ import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
 import { SWINGS, blankInWords, looked } from "./looked.js";
 import * as places from "./places.js";
-import { fixingReach, reachOf } from "./reach.js";
+import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
 import { calledOf } from "./site.js";
 
 const HEADROOM_MM = 2_300; // the most anybody asks for: common practice, no source
@@ -31,8 +31,18 @@ export function clearanceOfFixing(registry, site, fixing) {
   return judged(registry, site, site.get(fixing.values.face), part, fixingReach(site, fixing));
 }
 
+/** The clear depth over a part of a face, for something that stands out so far at least. @throws as the desk's does */
+export function clearOver(site, face, part, out) {
+  const limits = places.limitsOf(site, face);
+  const clear = clearDepth(limits, part);
+  if (places.overhead(face) || places.isUpright(face) || out <= (clear.depth ?? Infinity)) return clear;
+  const sure = clearDepth(limits.filter(({ id }) => site.get(id).values.sort !== "headroom"), part);
+  if (out <= (sure.depth ?? Infinity)) places.refuseHeights(face, `the headroom of ${clear.limitedBy.name}`);
+  return sure;
+}
+
 function judged(registry, site, face, part, reach) {
-  const clear = clearDepth(places.limitsOf(site, face), part);
+  const clear = clearOver(site, face, part, reach.low);
   const seen = looked(site, face, SWINGS);
   const against = (clear.limitedBy && site.get(clear.limitedBy.id)) ?? null;
   const depth = clear.depth ?? Infinity;
@@ -58,12 +68,9 @@ function answerOf(out, reach, clear, against, seen) {
 /** Clear or not, as the case may be with what is not entered. */
 function unsure(registry, reach, { depth, limitedBy }) {
   const names = reach.missing.map((blank) => blankInWords(registry, blank)).join("; ");
-  const most = reach.high === Infinity ? "" : `, or up to ${figure(roundedUp(reach.high))} mm`;
   const limit = asEntered(depth ?? 0);
-  const out = roundedUp(reach.low);
-  const sentence =
-    `It stands out ${figure(out)} mm${most}; ${clearInWords(limit, limitedBy?.name ?? "")}. ` +
-    `Not entered: ${names}.`;
+  const out = leastOf(reach);
+  const sentence = `${inWords(reach)}; ${clearInWords(limit, limitedBy?.name ?? "")}. Not entered: ${names}.`;
   const found = notKnown("clearance", reach.missing.map(({ field }) => field), sentence, CLEARANCE_SOURCE);
   return { ...found, figure: out, limit, working: reach.steps };
 }

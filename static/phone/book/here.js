@@ -3,8 +3,8 @@
 import { clearDepth, stretch, widened } from "../../checks/clearance.js";
 import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
-import { fabricAt } from "./ages.js";
-import { cappedHere } from "./beyond.js";
+import { fabricAt, ofNoAge } from "./ages.js";
+import { cappedHere, refuseBeyond } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, looked } from "./looked.js";
 import { faceStretch, known, limitsOf } from "./places.js";
 import { givenBy, holdHere, lapsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
@@ -107,12 +107,16 @@ function agreed(place, act) {
 /** Where nothing was said about it: old fabric is asked about, and later work where nobody looked is not known. */
 function byFabric(place, act) {
   const { registry, site, face, at, depth } = place;
-  const fabric = fabricAt(site, face, at, act === "drilling" ? depth : 0);
+  const through = act === "drilling" ? depth : 0;
+  const fabric = fabricAt(site, face, at, through);
   const unseen = act === "drilling" ? unseenAt(place) : "";
   const also = unseen ? ` Also, ${unseen}` : "";
   const called = calledOf(registry, face);
   if (fabric === "old") return ["ask the keeper", `Nothing is agreed here, and it is old fabric.${also}`, null];
-  if (fabric !== "later") return ["not known", `Whether ${called} is old or later work here is not entered.`, null];
+  if (fabric !== "later") {
+    const what = calledOf(registry, ofNoAge(site, face, at, through));
+    return ["not known", `Whether ${what} is old or later work here is not entered.`, null];
+  }
   if (site.item.values.asks_about_later_work) {
     return ["ask the keeper", `It is later work, about which the keeper is asked too.${also}`, null];
   }
@@ -142,6 +146,7 @@ function deepest(place) {
 
 function depthAt(site, face, [x, z], radius) {
   try {
+    refuseBeyond(site);
     const { depth, limitedBy } = clearDepth(limitsOf(site, face), widened(stretch(x, x, z, z), radius));
     return { clear: depth === null ? null : roundedDown(depth), limitedBy, refusal: null };
   } catch (error) {

@@ -14,13 +14,19 @@ const FACE_MM = 0.5; // what two measured edges may differ by and still meet: co
 const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 const ONE_PLACE = ["hole", "hook", "bolt"];
 const REACHING = ["hook", "strap", "prop", "weight"];
+// What a thing may be entered as held by, and how that is said.
+const HELD_BY = {
+  fitting: [["hangs_on", "hang on"]],
+  fixing: [["hold", "use"], ["member", "be let into"], ["other_fitting", "be fixed to"]],
+};
 
 /** A fitting's outline held against the edges of its face and the other fittings there. */
 export function placeOfFitting(registry, site, fitting) {
   const face = site.get(fitting.values.face);
   const part = places.fittingStretch(fitting);
   const wrong = [...beyond(registry, face, part), ...through(registry, site, fitting, part)];
-  return answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
+  const gone = wrong.length ? null : goneFrom(registry, site, fitting);
+  return gone ?? answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
 }
 
 /** A fixing's place held against its face, its fitting, its hold, and what else stands there. */
@@ -38,7 +44,21 @@ export function placeOfFixing(registry, site, fixing) {
     ...offItsHold(registry, site, fixing, [x, z]),
     ...inTheWay(registry, site, fixing, [x, z]),
   ];
-  return answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
+  const gone = wrong.length ? null : goneFrom(registry, site, fixing);
+  return gone ?? answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
+}
+
+/** Where what is to hold a thing was withdrawn or taken down since; null where all of it is there. */
+function goneFrom(registry, site, { kind, values }) {
+  for (const [name, words] of HELD_BY[kind]) {
+    const heldBy = site.get(values[name]);
+    if (!places.known(values[name]) || (heldBy && stands(heldBy))) continue;
+    const said = heldBy
+      ? `${calledOf(registry, heldBy)}, which it is to ${words}, was taken down.`
+      : `What it is to ${words} is not in the book any more.`;
+    return { against: heldBy ?? null, verdict: notKnown("place", [name], `${said} Enter what takes its place.`, SOURCE) };
+  }
+  return null;
 }
 
 function answerOf(wrong, well) {
@@ -92,6 +112,10 @@ export function awayFrom({ xFrom, xTo, zFrom, zTo }, [x, z], moves = 0) {
 }
 
 function* offItsHold(registry, site, fixing, [x, z]) {
+  const member = site.get(fixing.values.member);
+  if (member && member.values.face !== fixing.values.face) {
+    yield { by: Infinity, sentence: `${calledOf(registry, member)}, which it is let into, is on another face.`, against: member };
+  }
   const hold = site.get(fixing.values.hold);
   if (!hold) return;
   const called = calledOf(registry, hold);

@@ -82,18 +82,23 @@ export function limitValue(limit, face, above = null) {
   if (values.sort === "route") return { ...value, projection: values.available_mm - values.clear_width_mm };
   if (values.sort !== "headroom") return value;
   if (overhead(face)) return { ...value, projection: above === null ? null : above - values.headroom_mm };
+  if (!isUpright(face)) return { ...value, margin: 0 }; // at every z, which is no height; its margin is one of height
   return { ...value, below: floorOf(face).map(([x, z]) => [x, z + values.headroom_mm]) };
 }
 
-/** Let pass only a face on which z is a height. @throws {Refusal} where it leans, or nobody said how */
-function needUpright({ values }, what) {
-  const { slope_deg: slope, sort } = values;
+/** Whether z on a face is a height for certain. */
+export function isUpright({ values }) {
+  return known(values.slope_deg) ? Math.abs(values.slope_deg) <= UPRIGHT_DEG : values.sort !== "other";
+}
+
+/** Say why a face that leans, or of which nobody said how it leans, has no heights. @throws {Refusal} */
+export function refuseHeights({ values }, what) {
+  const { slope_deg: slope } = values;
   const called = values.mark || values.name;
-  if (!known(slope) && sort === "other") {
+  if (!known(slope)) {
     const reason = `How far ${called} leans over is not entered, and ${what} is reckoned from heights.`;
     throw new Refusal("missing", reason, "Measure its slope.", { field: "slope_deg" });
   }
-  if (Math.abs(slope ?? 0) <= UPRIGHT_DEG) return;
   const reason = `${called} leans over by ${figure(slope)}°, where z is no height, and ${what} is reckoned from heights.`;
   throw new Refusal("out-of-range", reason, "Measure it on the spot, and have it decided there.", { field: "slope_deg", value: slope });
 }
@@ -111,11 +116,7 @@ export function aboveFloor(site, { values }) {
 
 /** All clearance limits of a face as the check takes them. */
 export function limitsOf(site, face) {
-  const limits = site.of(face, "limit");
-  for (const limit of limits) {
-    if (limit.values.sort === "headroom" && !overhead(face)) needUpright(face, `the headroom of ${limitName(limit)}`);
-  }
-  return limits.map((limit) => limitValue(limit, face, aboveFloor(site, face)));
+  return site.of(face, "limit").map((limit) => limitValue(limit, face, aboveFloor(site, face)));
 }
 
 export function known(value) {

@@ -1,13 +1,14 @@
 /** How far a fitting stands out of its face, as a range where not all is known. Mirrors fieldbook/findings/reach.py. */
 
 import { stretch } from "../../checks/clearance.js";
+import { roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { worstProud } from "../../checks/surface.js";
 import { fittingStretch, fixingStretch, known, placeOf } from "./places.js";
 import { calledOf, stands } from "./site.js";
 
 // What is ordinarily the most, where nobody measured or entered it: common practice, no source.
-const [WALL_MM, PACKER_MM, TOLERANCE_MM, LEAST_MM] = [20, 10, 1, 0.1];
+const [WALL_MM, TOLERANCE_MM, LEAST_MM] = [20, 1, 0.1];
 const PACKING = ["pack", "shim"];
 const UNMEASURED = ["wall, not measured", `0 to ${WALL_MM} mm`];
 
@@ -15,6 +16,18 @@ const UNMEASURED = ["wall, not measured", `0 to ${WALL_MM} mm`];
  * From where to where the front may stand, mm out of the face's plane, with the entries that would narrow it.
  * @typedef {{low: number, high: number, missing: object[], steps: [string, string][]}} Reach
  */
+
+/** How far it stands out for certain, mm; null where nothing of it is entered. */
+export function leastOf({ low, high }) {
+  return high === Infinity ? null : roundedUp(low);
+}
+
+/** The range as a sentence begins with it. */
+export function inWords(reach) {
+  const least = leastOf(reach);
+  if (least === null) return "How far it stands out is not known";
+  return `It stands out ${figure(least)} mm, or up to ${figure(roundedUp(reach.high))} mm`;
+}
 
 /** @returns {Reach} */
 export function reachOf(registry, site, fitting, above = []) {
@@ -91,7 +104,7 @@ function backOf(site, fitting) {
   const low = Math.max(wall, ...packed(readings, fixings, wall));
   return {
     low,
-    high: blank.length ? Math.max(low, wall + (unseen.length ? WALL_MM : PACKER_MM)) : low,
+    high: blank.length ? Math.max(low, wall + WALL_MM) : low,
     missing: blank.map((item) => ({ item, field: "packers_mm" })),
     steps: [proud, ["packers", `${figure(thickest)} mm`]],
   };

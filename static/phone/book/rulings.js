@@ -31,8 +31,9 @@ function reaches({ values }, { at, radius }) {
   return discDistance(values.outline, at, 0) <= (values.answer === "no" ? radius : -radius);
 }
 
-/** Why a yes is none on a day, to stand behind its reference: it has ended, or conditions are not met; "" if not. */
+/** Why a yes is none on a day, to stand behind its reference: dated later, ended, or on conditions not met; "" if not. */
 export function lapsed({ values }, today) {
+  if (today < values.on) return ", a day that has not come.";
   if (values.until && values.until < today) return ` ended on ${dayOf(values.until)}.`;
   return ["no", "not yet"].includes(values.conditions_met) ? `: its conditions are not met: ${conditionsOf(values)}.` : "";
 }
