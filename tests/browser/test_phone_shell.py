@@ -8,49 +8,21 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, Playwright, expect
+from playwright.sync_api import Browser, Playwright, expect
 
 from fieldbook import folders
 from fieldbook.book.book import create_book
-from fieldbook.book.photographs import keep
 from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone, until
 from tests.browser.serving import under_another_name, with_files_from
-from tests.sites import picture, survey
-
-LEAST_TARGET_PX = 48
-VISITED = (
-    *("#/", "#/site/{site}", "#/room/{room}", "#/face/{face}", "#/here/{face}?x_mm=50&z_mm=50&radius_mm=5"),
-    *("#/packers/{face}", "#/item/{fixing}", "#/item/{fitting}", "#/item/{zone}", "#/history/{fixing}"),
-    *(
-        "#/choose/{face}",
-        "#/fitted/{fixing}",
-        "#/work/{face}",
-        "#/row/{fixing}",
-        "#/photograph/{face}",
-        "#/picture/{photograph}",
-    ),
-    *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
-    *("#/waiting", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search"),
-)
+from tests.sites import survey
 
 
 @pytest.fixture
 def laptop(tmp_path: Path) -> Iterator[Laptop]:
-    """A served book with a face that has something of everything on it."""
+    """A served book with a site, a room and a face."""
     with create_book(tmp_path / "book") as book:
-        known = survey(book)
-        book.write(
-            "face", {"floor": [[0, 0], [5000, 30]], "surface": [[0, 0, 4], [300, 0, 1], [600, 0, 0]]}, known.face
-        )
-        known.zone()
-        known.limit()
-        known.fixing(known.fitting(build_up=[["rail", 22, 1]]))
-        hold = {"face": known.face, "mark": "H1", "sort": "hole", "x_mm": 200, "z_mm": 200, "may_be_used": "no"}
-        book.write("hold", hold)
-        kept = vars(keep(book, picture(640, 480)))
-        book.write("photograph", {"site": known.site, "subject": known.face, "purpose": "datum"} | kept)
+        survey(book)
     running = Laptop(tmp_path / "book")
     running.start()
     yield running
@@ -64,76 +36,6 @@ def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     yield held
     held.close()
     assert held.troubles == []
-
-
-def routes(laptop: Laptop) -> list[str]:
-    """The addresses of all pages, about what the book holds."""
-    with laptop.book() as book:
-        ids = {kind: items[0]["id"] for kind in book_kinds() if (items := book.items(kind))}
-    return [route.format(**ids) for route in VISITED]
-
-
-def book_kinds() -> tuple[str, ...]:
-    """The kinds the pages are visited about."""
-    return "site", "room", "face", "zone", "fitting", "fixing", "photograph"
-
-
-DRAWN = """async () => {
-  await Promise.allSettled([...document.images].map((image) => image.decode()));
-  await document.fonts.ready;
-  await new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)));
-}"""
-
-
-def look_around(phone: Phone, laptop: Laptop) -> Iterator[Page]:
-    """Every page in turn, with something that waits and something refused."""
-    with laptop.book() as book:
-        face = book.items("face")[0]["id"]
-    zone = {"face": face, "name": "Paint", "outline": [[0, 0], [9, 0], [9, 9]], "forbids": ["load"], "reason": "old"}
-    entry = {"kind": "zone", "item": "00000000-0000-7000-8000-000000000001", "set": zone | {"margin_mm": -5}}
-    phone.write(entry)
-    phone.go("#/waiting").get_by_role("button", name="Send now").click()
-    expect(phone.page.locator("#waits")).to_contain_text("1 refused")
-    for route in [*routes(laptop), "#/mend/1"]:
-        page = phone.go(route)
-        page.evaluate(DRAWN)
-        yield page
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_audit_finds_no_violation_on_any_page(phone: Phone, laptop: Laptop, scheme: str) -> None:
-    """Source of the rules: axe-core, WCAG 2.2 A and AA with its best practices."""
-    page = phone.open(color_scheme=scheme)
-    found = [violations(page, "join")]
-    phone.join(laptop.code())
-    found += [violations(each, each.url) for each in look_around(phone, laptop)]
-    assert [one for one in found if one] == []
-
-
-def violations(page: Page, where: str) -> str:
-    """What the audit finds on the page as it stands, in words."""
-    audit = Axe().run(page)
-    return f"{where}: {audit.generate_report()}" if audit.violations_count else ""
-
-
-@pytest.mark.parametrize(("width", "letters"), [(320, "100%"), (320, "200%"), (390, "100%"), (1440, "100%")])
-def test_page_fits_narrow_screens_and_large_letters(phone: Phone, laptop: Laptop, width: int, letters: str) -> None:
-    """No page is wider than the screen, and what is pressed is at least 48 px high."""
-    phone.open(viewport={"width": width, "height": 640})
-    page = phone.join(laptop.code())
-    page.add_style_tag(url="/static/phone.css")
-    page.evaluate("(size) => document.documentElement.style.setProperty('font-size', size)", letters)
-    for each in look_around(phone, laptop):
-        overflow = each.evaluate("() => document.documentElement.scrollWidth - innerWidth")
-        assert overflow <= 0, f"{each.url} is {overflow} px too wide"
-        small = each.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
-        assert small == [], f"{each.url}: {small}"
-
-
-TARGETS = "button, .action, .button, select, input:not([type=checkbox]):not([type=file]), .head a, .row-link, summary"
-SMALL_TARGETS = """([least, targets]) => [...document.querySelectorAll(targets)]
-  .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
-  .map((one) => `${one.outerHTML.slice(0, 80)} ${one.getBoundingClientRect().height}`)"""
 
 
 def test_new_version_is_taken_up_between_forms_and_loses_nothing(

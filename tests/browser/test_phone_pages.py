@@ -1,0 +1,129 @@
+"""How the pages of the phone's app stand, each gone to once: on narrow screens, for a thumb, and for everybody."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from fieldbook.book.book import create_book
+from fieldbook.book.photographs import keep
+from tests.browser.looks import LEAST_TARGET_PX, SCHEMES, audit, audit_of_colours, overflow, resize
+from tests.browser.phones import HELD_PHONE, Laptop, Phone
+from tests.sites import picture, survey
+
+pytestmark = pytest.mark.xdist_group("phone_pages")
+
+SIZES = [(320, "100%"), (320, "200%"), (390, "100%"), (1440, "100%")]
+LOW = 640  # as high as a screen is with the keys of a keyboard up
+VISITED = (
+    *("#/", "#/site/{site}", "#/room/{room}", "#/face/{face}", "#/here/{face}?x_mm=50&z_mm=50&radius_mm=5"),
+    *("#/packers/{face}", "#/item/{fixing}", "#/item/{fitting}", "#/item/{zone}", "#/history/{fixing}"),
+    *("#/choose/{face}", "#/fitted/{fixing}", "#/work/{face}", "#/row/{fixing}"),
+    *("#/photograph/{face}", "#/picture/{photograph}"),
+    *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
+    *("#/waiting", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search", "#/mend/1"),
+)
+DRAWN = """async () => {
+  await Promise.allSettled([...document.images].map((image) => image.decode()));
+  await document.fonts.ready;
+  await new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)));
+}"""
+TARGETS = "button, .action, .button, select, input:not([type=checkbox]):not([type=file]), .head a, .row-link, summary"
+SMALL_TARGETS = """([least, targets]) => [...document.querySelectorAll(targets)]
+  .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
+  .map((one) => `${one.outerHTML.slice(0, 80)} ${one.getBoundingClientRect().height}`)"""
+Found = dict[str, dict[object, Any]]
+
+
+@contextmanager
+def served_laptop(folder: Path) -> Iterator[tuple[Laptop, dict[str, str]]]:
+    """A served book with a face that has something of everything on it, and an id of each kind."""
+    with create_book(folder) as book:
+        known = survey(book)
+        floor = {"floor": [[0, 0], [5000, 30]], "surface": [[0, 0, 4], [300, 0, 1], [600, 0, 0]]}
+        book.write("face", floor, known.face)
+        zone = known.zone()
+        known.limit()
+        fitting = known.fitting(build_up=[["rail", 22, 1]])
+        fixing = known.fixing(fitting)
+        hold = {"face": known.face, "mark": "H1", "sort": "hole", "x_mm": 200, "z_mm": 200, "may_be_used": "no"}
+        book.write("hold", hold)
+        shown = {"site": known.site, "subject": known.face, "purpose": "datum"} | vars(keep(book, picture(640, 480)))
+        ids = {"photograph": book.write("photograph", shown), "zone": zone, "fitting": fitting, "fixing": fixing}
+    laptop = Laptop(folder)
+    laptop.start()
+    try:
+        yield laptop, ids | {"site": known.site, "room": known.room, "face": known.face}
+    finally:
+        laptop.stop()
+
+
+@pytest.fixture(scope="module")
+def found(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Found:
+    """Address of every page -> what was found on it, by what was looked for."""
+    folder = tmp_path_factory.mktemp("phone")
+    with served_laptop(folder / "book") as (laptop, ids):
+        phone = Phone(folder / "phone", laptop.address, browser)
+        try:
+            page = phone.open(viewport=HELD_PHONE)
+            on_pages = {"to join": looked_at(page)}
+            phone.join(laptop.code())
+            refuse_one(phone, ids["face"])
+            for route in VISITED:
+                on_pages[route] = looked_at(phone.go(route.format(**ids)))
+        finally:
+            phone.close()
+        assert phone.troubles == []
+        return on_pages
+
+
+def refuse_one(phone: Phone, face: str) -> None:
+    """Let something be refused, and something wait."""
+    zone = {"face": face, "name": "Paint", "outline": [[0, 0], [9, 0], [9, 9]], "forbids": ["load"], "reason": "old"}
+    phone.write({"kind": "zone", "item": "00000000-0000-7000-8000-000000000001", "set": zone | {"margin_mm": -5}})
+    phone.go("#/waiting").get_by_role("button", name="Send now").click()
+    expect(phone.page.locator("#waits")).to_contain_text("1 refused")
+
+
+def looked_at(page: Page) -> dict[object, Any]:
+    """Look at the page in every way."""
+    resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
+    page.evaluate(DRAWN)
+    found: dict[object, Any] = {"audit": audit(page)}
+    for width, letters in SIZES:
+        resize(page, width, letters, LOW)
+        page.evaluate(DRAWN)
+        found["wide", width, letters] = overflow(page)
+        found["small", width, letters] = page.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
+    resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
+    found |= {("colours", scheme): broken for scheme, broken in audit_of_colours(page).items()}
+    page.emulate_media(color_scheme="light")
+    return found
+
+
+def troubles(found: Found, sought: object) -> dict[str, Any]:
+    """The pages on which something was found of what was looked for."""
+    return {route: of_page[sought] for route, of_page in found.items() if of_page[sought]}
+
+
+def test_audit_finds_no_violation_on_any_page(found: Found) -> None:
+    """Source of the rules: axe-core, WCAG 2.2 A and AA with its best practices."""
+    assert troubles(found, "audit") == {}
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_colours_stand_apart_on_every_page(found: Found, scheme: str) -> None:
+    """Source of the rules: axe-core, WCAG 2.2 AA, those about colours."""
+    assert troubles(found, ("colours", scheme)) == {}
+
+
+@pytest.mark.parametrize(("width", "letters"), SIZES)
+def test_page_fits_narrow_screens_and_large_letters(found: Found, width: int, letters: str) -> None:
+    """No page is wider than the screen, and what is pressed is at least 48 px high."""
+    assert {route: px for route, px in troubles(found, ("wide", width, letters)).items() if px > 0} == {}
+    assert troubles(found, ("small", width, letters)) == {}
