@@ -29,7 +29,7 @@ settings.register_profile("long", deadline=None, print_blob=True, max_examples=1
 settings.load_profile("fixed")
 
 # What is costly to make and shared by a session: those who use it run in one process.
-SHARED = ("on_paper", "shed", "furnished_checkout")
+SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout")
 # Whoever uses one of these is slow.
 COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel"}
 

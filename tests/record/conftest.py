@@ -23,9 +23,10 @@ def furnished(empty_book: Book) -> Furnished:
 
 @dataclass(frozen=True)
 class OnPaper:
-    """A record, the file it was printed to, and what the printing said."""
+    """A record, the book it is of, the file it was printed to, and what the printing said."""
 
     record: Record
+    book: Path
     file: Path
     printed: Printed
 
@@ -37,4 +38,4 @@ def on_paper(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OnPaper]:
     with create_book(folder / "book") as book:
         record = compile_record(book, furnish(book).site, costs=True)
         printed = write_pdf(record, book, folder / "record.pdf", lambda *_: None)
-    yield OnPaper(record, folder / "record.pdf", printed)
+    yield OnPaper(record, folder / "book", folder / "record.pdf", printed)

@@ -14,12 +14,14 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from fieldbook.book.book import create_book, open_book
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
 from fieldbook.record import pdf
 from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import editions
-from tests.record.furnished import CLOSE_MARK, OVER_MARK
+from tests.record.conftest import OnPaper
+from tests.record.furnished import CLOSE_MARK, OVER_MARK, furnish
 
 pytestmark = pytest.mark.slow
 
@@ -223,13 +225,11 @@ def test_no_page_is_empty(on_paper, tmp_path):
             assert not ink.crop((width - edge, 0, width, height)).getbbox(), f"{path.name} runs over the right"
 
 
-def test_same_record_gives_the_same_bytes(furnished, tmp_path):
+def test_same_record_gives_the_same_bytes(on_paper, tmp_path):
     """Printed twice, the file is the same to the last bit."""
-    record = compile_record(furnished.book, furnished.site)
-    files = [tmp_path / "one.pdf", tmp_path / "two.pdf"]
-    for file in files:
-        pdf.write_pdf(record, furnished.book, file, quiet)
-    assert files[0].read_bytes() == files[1].read_bytes()
+    with open_book(on_paper.book) as book:
+        pdf.write_pdf(on_paper.record, book, tmp_path / "again.pdf", quiet)
+    assert (tmp_path / "again.pdf").read_bytes() == on_paper.file.read_bytes()
 
 
 def test_record_made_in_one_call_is_issued(furnished, tmp_path):
@@ -253,42 +253,49 @@ HOSTILE = (
 )
 
 
-def test_hostile_text_is_printed_and_nothing_more(furnished, tmp_path):
+@pytest.fixture(scope="session")
+def in_trouble(tmp_path_factory):
+    """The record of a site with hostile words, lost and damaged photographs, and fittings that wait for each other."""
+    folder = tmp_path_factory.mktemp("trouble")
+    with create_book(folder / "book") as book:
+        made = furnish(book)
+        book.write("fitting", {"note": f"{HOSTILE}\n{'W' * 10_000}", "hangs_on": made.ids["D2"]}, item=made.ids["D1"])
+        book.write("zone", {"reason": HOSTILE, "evidence": "W" * 1000}, item=made.ids["K1"])
+        book.write("face", {"datum": f"{HOSTILE}\n{'W' * 1000}"}, item=made.ids["R1-N"])
+        one, two, _ = book.items("photograph")
+        for digest, content in ((one["sha256"], None), (two["sha256"], b"not a picture")):
+            path = book.folder / "photographs" / digest[:2] / digest
+            path.unlink() if content is None else path.write_bytes(content)
+        record = compile_record(book, made.site)
+        printed = pdf.write_pdf(record, book, folder / "record.pdf", quiet)
+    return OnPaper(record, folder / "book", folder / "record.pdf", printed)
+
+
+@pytest.fixture(scope="session")
+def troubled_text(in_trouble):
+    """All the words of that record."""
+    return " ".join(page.extract_text() for page in PdfReader(in_trouble.file).pages)
+
+
+def test_hostile_text_is_printed_and_nothing_more(in_trouble, troubled_text):
     """Markup, template code and endless words in a note are letters on paper: nothing is read, hidden or cut off."""
-    furnished.book.write("fitting", {"note": f"{HOSTILE}\n{'W' * 10_000}"}, item=furnished.ids["D1"])
-    furnished.book.write("zone", {"reason": HOSTILE, "evidence": "W" * 1000}, item=furnished.ids["K1"])
-    furnished.book.write("face", {"datum": f"{HOSTILE}\n{'W' * 1000}"}, item=furnished.ids["R1-N"])
-    file = tmp_path / "record.pdf"
-    printed = pdf.write_pdf(compile_record(furnished.book, furnished.site), furnished.book, file, quiet)
-    assert printed.warnings == ()
-    words = "".join(page.extract_text() for page in PdfReader(file).pages)
-    plain = re.sub(r"\s", "", words)
+    assert in_trouble.printed.warnings == ()
+    plain = re.sub(r"\s", "", troubled_text)
     assert re.sub(r"\s", "", HOSTILE) in plain
     assert plain.count("W" * 100) >= (10_000 + 1000 + 1000) // 100 - 10  # a page's end parts them
-    assert words_out_of_place(file) == []
-    with pikepdf.open(file) as document:
+    assert words_out_of_place(in_trouble.file) == []
+    with pikepdf.open(in_trouble.file) as document:
         assert "/Names" not in document.Root or "/EmbeddedFiles" not in document.Root.Names
 
 
-def test_photograph_that_is_missing_or_damaged_is_said_to_be(furnished, tmp_path):
+def test_photograph_that_is_missing_or_damaged_is_said_to_be(troubled_text):
     """A record with a lost photograph is made all the same, and says so where it would stand."""
-    one, two, _ = furnished.book.items("photograph")
-    for digest, content in ((one["sha256"], None), (two["sha256"], b"not a picture")):
-        path = furnished.book.folder / "photographs" / digest[:2] / digest
-        path.unlink() if content is None else path.write_bytes(content)
-    file = tmp_path / "record.pdf"
-    printed = pdf.write_pdf(compile_record(furnished.book, furnished.site), furnished.book, file, quiet)
-    words = " ".join(page.extract_text() for page in PdfReader(file).pages)
-    assert printed.warnings == ()
-    assert len(re.findall(r"file\s+is\s+missing\s+or\s+damaged", words)) == 2
+    assert len(re.findall(r"file\s+is\s+missing\s+or\s+damaged", troubled_text)) == 2
 
 
-def test_ring_of_fittings_is_named_in_the_record(furnished, tmp_path):
+def test_ring_of_fittings_is_named_in_the_record(troubled_text):
     """Fittings that wait for each other to come off are named; the record is made all the same."""
-    furnished.book.write("fitting", {"hangs_on": furnished.ids["D2"]}, item=furnished.ids["D1"])
-    file = tmp_path / "record.pdf"
-    pdf.make_record(furnished.book, furnished.site, file)
-    words = re.sub(r"\s+", " ", " ".join(page.extract_text() for page in PdfReader(file).pages))
+    words = spaced(troubled_text)
     assert "No order can be given. These wait for each other to come off:" in words
     assert "“D1 Rail”, then “D2 Panel”" in words or "“D2 Panel”, then “D1 Rail”" in words
 
@@ -308,10 +315,10 @@ def test_file_that_cannot_be_written_is_refused(furnished, tmp_path, where, numb
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no device that is always full")
-def test_full_disk_is_told(furnished):
+def test_full_disk_is_told(surveyed):
     """A disk that fills up while the file is written is told as such, with what to do."""
     with pytest.raises(pdf.RecordNotWritten) as refused:
-        pdf.write_pdf(compile_record(furnished.book, furnished.site), furnished.book, Path("/dev/full"), quiet)
+        pdf.write_pdf(compile_record(surveyed.book, surveyed.site), surveyed.book, Path("/dev/full"), quiet)
     assert os.strerror(errno.ENOSPC).lower() in refused.value.reason
     assert "room" in refused.value.remedy
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import asdict
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
 from html import unescape
 from io import BytesIO
 from typing import Any
@@ -12,13 +13,16 @@ import pytest
 from flask import Flask
 
 from fieldbook.book import evidence
+from fieldbook.book.book import create_book
 from fieldbook.book.photographs import keep
 from fieldbook.model.kinds import KINDS
-from tests.sites import Surveyed, picture
+from fieldbook.web import create_app
+from tests.sites import Surveyed, picture, survey
 from tests.web.conftest import NOBODY, Desk, addresses
 
 pytestmark = pytest.mark.slow
 
+TOGETHER = pytest.mark.xdist_group("crawled")
 LINK = re.compile(r'(?:href|src)="([^"#]+)(?:#[^"]*)?"')
 ANCHOR = re.compile(r'href="([^"#]*)#([^"]+)"')
 METHODS = ("GET", "HEAD", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "NONSENSE")
@@ -78,30 +82,49 @@ def furnished(surveyed: Surveyed) -> Surveyed:
     return surveyed
 
 
-def crawl(desk: Desk, start: str) -> dict[str, int]:
-    """Every address that can be reached by links, with how many clicks it takes."""
-    reached, at_hand = {start: 0}, [start]
-    while at_hand:
-        address = at_hand.pop(0)
-        answer = desk.get(address)
-        assert answer.status_code in {200, 302, 303, 308}, address
-        for link in links_of(answer.text) if answer.mimetype == "text/html" else ():
-            if link not in reached:
-                reached[link] = reached[address] + 1
-                at_hand.append(link)
-    return reached
+@dataclass(frozen=True)
+class Crawled:
+    """The desk of a book with one item of every kind, and all that its links reach.
+
+    clicks  address -> clicks from the page of the site
+    pages   address -> what stands there, where that is a page
+    """
+
+    surveyed: Surveyed
+    clicks: dict[str, int]
+    pages: dict[str, str]
 
 
-def test_every_link_leads_somewhere(desk: Desk, surveyed: Surveyed) -> None:
-    """No page points to one that is not there, and no page is a dead end."""
-    furnished(surveyed)
-    assert len(crawl(desk, "/")) > 60
+@pytest.fixture(scope="module")
+def crawled(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Crawled]:
+    """Follow every link once; none leads nowhere."""
+    with create_book(tmp_path_factory.mktemp("crawled") / "book") as book:
+        surveyed = furnished(survey(book))
+        desk, start = Desk(create_app(book.folder, access="open")), f"/site/{surveyed.site}"
+        clicks, pages, at_hand = {start: 0}, {}, [start]
+        while at_hand:
+            address = at_hand.pop(0)
+            answer = desk.get(address)
+            assert answer.status_code in {200, 302, 303, 308}, address
+            if answer.mimetype == "text/html":
+                pages[address] = answer.text
+                for link in links_of(answer.text) - clicks.keys():
+                    clicks[link] = clicks[address] + 1
+                    at_hand.append(link)
+        yield Crawled(surveyed, clicks, pages)
 
 
-def test_everything_is_three_clicks_from_the_page_of_the_site(desk: Desk, surveyed: Surveyed) -> None:
+@TOGETHER
+def test_every_link_leads_somewhere(crawled: Crawled) -> None:
+    """No page points to one that is not there, and no page is a dead end; the first page is among them."""
+    assert len(crawled.clicks) > 60
+    assert "/" in crawled.pages
+
+
+@TOGETHER
+def test_everything_is_three_clicks_from_the_page_of_the_site(crawled: Crawled) -> None:
     """Every item, and every form and history of one, is at hand."""
-    furnished(surveyed)
-    clicks = crawl(desk, f"/site/{surveyed.site}")
+    clicks, surveyed = crawled.clicks, crawled.surveyed
     items = [row["id"] for kind in KINDS for row in surveyed.book.items(kind)]
     for item in items:
         for address in (f"/item/{item}", f"/item/{item}/change", f"/item/{item}/history"):
@@ -114,13 +137,12 @@ def test_everything_is_three_clicks_from_the_page_of_the_site(desk: Desk, survey
             )
 
 
-def test_anchors_lead_to_what_is_on_the_page(desk: Desk, surveyed: Surveyed) -> None:
+@TOGETHER
+def test_anchors_lead_to_what_is_on_the_page(crawled: Crawled) -> None:
     """A link to a part of a page finds that part."""
-    furnished(surveyed)
-    for address in crawl(desk, f"/site/{surveyed.site}"):
-        answer = desk.get(address)
-        for target, anchor in ANCHOR.findall(answer.text) if answer.mimetype == "text/html" else ():
-            page = desk.get(unescape(target)).text if target else answer.text
+    for address, text in crawled.pages.items():
+        for target, anchor in ANCHOR.findall(text):
+            page = crawled.pages[unescape(target)] if target else text
             assert f'id="{anchor}"' in page, f"{address} to {target}#{anchor}"
 
 

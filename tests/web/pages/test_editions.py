@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import time
+from html import unescape
 from io import BytesIO
 
 import pytest
@@ -35,7 +36,7 @@ def made(desk: Desk, surveyed: Surveyed, **asked: str) -> str:
 
 
 def test_record_is_made_in_the_background_and_can_be_opened(surveyed: Surveyed, desk: Desk) -> None:
-    """The page says how far it is, then leads to the PDF; the list keeps the edition."""
+    """The page says how far it is, then leads to the PDF; the list keeps the edition, though its file be lost."""
     surveyed.fixing(surveyed.fitting())
     page = made(desk, surveyed)
     link = re.search(r'href="([^"]+\.pdf)"', page)
@@ -44,17 +45,25 @@ def test_record_is_made_in_the_background_and_can_be_opened(surveyed: Surveyed, 
     assert pdf.mimetype == "application/pdf"
     assert "D1.1" in "".join(sheet.extract_text() for sheet in PdfReader(BytesIO(pdf.data)).pages)
     assert link[1] in desk.get(f"/site/{surveyed.site}/record").text
+    shutil.rmtree(surveyed.book.folder / "records")
+    assert "made elsewhere" in desk.get(f"/site/{surveyed.site}/record").text
 
 
-def test_costs_are_in_it_only_when_asked_for(surveyed: Surveyed, desk: Desk) -> None:
-    """The same edition, once without and once with the money."""
+def test_costs_are_in_it_only_when_asked_for(app: Flask, desk: Desk, surveyed: Surveyed) -> None:
+    """Two presses make one record; one with costs is another, of the same edition, and has the money in it."""
     cost = {"site": surveyed.site, "what": "Ash from the yard", "sort": "material", "amount": 12, "currency": "EUR"}
     surveyed.book.write("cost", cost | {"state": "paid"})
+    printer: Printer = app.extensions["printer"]
+    first, second = (printer.start(surveyed.site, costs=False) for _ in range(2))
+    other = printer.start(surveyed.site, costs=True)
+    assert (first.id == second.id, first.id == other.id) == (True, False)
+    for printing in (first, other):
+        printing.thread.join(PATIENCE_S)
+        assert printing.error is None
+    page = desk.get(f"/site/{surveyed.site}/record").text
     texts = []
-    for asked in ({}, {"costs": "yes"}):
-        link = re.search(r'href="([^"]+\.pdf[^"]*)"', made(desk, surveyed, **asked))
-        assert link
-        pdf = desk.get(link[1].replace("&amp;", "&"))
+    for link in re.findall(r'href="([^"]+\.pdf[^"]*)"', page):
+        pdf = desk.get(unescape(link))
         texts.append("".join(sheet.extract_text() for sheet in PdfReader(BytesIO(pdf.data)).pages))
     assert ["Ash from the yard" in text for text in texts] == [False, True]
 
@@ -74,25 +83,7 @@ def test_printing_nobody_knows_leads_back_to_the_list(surveyed: Surveyed, desk: 
     assert (answer.status_code, answer.location) == (303, f"/site/{surveyed.site}/record")
 
 
-def test_second_press_joins_the_record_under_way(app: Flask, surveyed: Surveyed) -> None:
-    """Two presses make one record; one with costs is another."""
-    printer: Printer = app.extensions["printer"]
-    first, second = (printer.start(surveyed.site, costs=False) for _ in range(2))
-    other = printer.start(surveyed.site, costs=True)
-    assert (first.id == second.id, first.id == other.id) == (True, False)
-    for printing in (first, other):
-        printing.thread.join(PATIENCE_S)
-        assert printing.error is None
-
-
 @pytest.mark.parametrize("address", ["1.pdf", "99999999999999999999.pdf", "1.pdf?costs=yes", "x.pdf"])
 def test_edition_that_is_not_here_is_not_found(surveyed: Surveyed, desk: Desk, address: str) -> None:
     """Only what was made can be opened."""
     assert desk.get(f"/site/{surveyed.site}/record/{address}").status_code == 404
-
-
-def test_edition_whose_file_was_lost_is_still_named(surveyed: Surveyed, desk: Desk) -> None:
-    """The list comes from the book, not from the folder."""
-    made(desk, surveyed)
-    shutil.rmtree(surveyed.book.folder / "records")
-    assert "made elsewhere" in desk.get(f"/site/{surveyed.site}/record").text
