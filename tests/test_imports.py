@@ -9,6 +9,7 @@ import ast
 import re
 import sys
 from collections.abc import Iterator, Mapping
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -57,10 +58,17 @@ def modules_below(root: Path) -> dict[str, Path]:
     return {".".join(path.relative_to(root).with_suffix("").parts).removesuffix(".__init__"): path for path in paths}
 
 
+@cache
+def nodes_of(text: str) -> tuple[ast.AST, ...]:
+    """All there is in a module of this text."""
+    return tuple(ast.walk(ast.parse(text)))
+
+
 def imports_of(name: str, modules: Mapping[str, Path]) -> set[str]:
     """What a module imports, anywhere in it: a house module's dotted name, or another's top-level name."""
     found = set()
-    for node in ast.walk(ast.parse(modules[name].read_text(encoding="utf-8"))):
+    tops = {known.split(".")[0] for known in modules}
+    for node in nodes_of(modules[name].read_text(encoding="utf-8")):
         if isinstance(node, ast.Import):
             targets = [alias.name for alias in node.names]
         elif isinstance(node, ast.ImportFrom):
@@ -68,7 +76,7 @@ def imports_of(name: str, modules: Mapping[str, Path]) -> set[str]:
             targets = [f"{start.rstrip('.')}.{alias.name}" for alias in node.names]
         else:
             continue
-        found |= {_module(target, modules) for target in targets}
+        found |= {_module(target, modules, tops) for target in targets}
     return found - {name}
 
 
@@ -81,9 +89,9 @@ def _package(name: str, modules: Mapping[str, Path], level: int) -> str:
     return ".".join(parts[: len(parts) - steps]) + "."
 
 
-def _module(target: str, modules: Mapping[str, Path]) -> str:
+def _module(target: str, modules: Mapping[str, Path], tops: set[str]) -> str:
     """The module a dotted target lies in."""
-    if target.split(".")[0] not in {known.split(".")[0] for known in modules}:
+    if target.split(".")[0] not in tops:
         return target.split(".")[0]
     while target not in modules and "." in target:
         target = target.rpartition(".")[0]
@@ -134,7 +142,7 @@ def oversized(modules: Mapping[str, Path]) -> Iterator[str]:
         text = path.read_text(encoding="utf-8")
         if len(text.splitlines()) > MODULE_LINES:
             yield f"{name} has {len(text.splitlines())} lines, more than {MODULE_LINES}"
-        for node in ast.walk(ast.parse(text)):
+        for node in nodes_of(text):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and _lines_of(node) > FUNCTION_LINES:
                 yield f"{name}.{node.name} has {_lines_of(node)} lines, more than {FUNCTION_LINES}"
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from random import Random
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from fieldbook.book.site import Item, Site
 from fieldbook.findings.appraisal import appraised
 from fieldbook.model.kinds import KINDS
+from tests.examples import examples
 from tests.findings.generated import TODAY, Making, could_be_entered, every
 
-UNHURRIED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+UNHURRIED = examples(30, in_the_long_run=1000, suppress_health_check=[HealthCheck.too_slow])
 
 
 def without(site: Site, gone: Item) -> Site:

@@ -31,7 +31,7 @@ SEEDS = st.integers(0, 2**40)
 READ = {name for question in QUESTIONS for name in question.reads}
 # As many sites as a release is held to in the long run, in shares of which each ends within the time a test may take.
 SHARES = range(10 if is_long() else 1)
-SITES_OF_A_SHARE = 200 if is_long() else 100
+SITES_OF_A_SHARE = 200 if is_long() else 50
 UNHURRIED = settings(deadline=None, max_examples=SITES_OF_A_SHARE, suppress_health_check=[HealthCheck.too_slow])
 in_shares = pytest.mark.parametrize("share", SHARES)
 

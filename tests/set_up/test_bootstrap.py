@@ -318,22 +318,20 @@ def test_failing_layer_is_shown_with_how_to_repeat_it(furnished_checkout, equipp
     )
 
 
-def test_type_checker_is_brought_once_for_each_lock(checkout, equipped):
-    """npm is asked at first and when the lock has changed."""
-    for _ in range(2):
-        run_in(checkout, equipped, "test")
-    assert (checkout / "npm").read_text(encoding="utf-8") == "brought\n"
-    (checkout / layers.TYPES / "package-lock.json").write_text("# another\n", encoding="utf-8")
-    run_in(checkout, equipped, "test")
-    assert (checkout / "npm").read_text(encoding="utf-8") == "brought\n" * 2
-
-
-def test_type_checker_that_cannot_be_had_is_told_on_one_line(checkout, equipped, bare_path):
-    """Without npm's registry the tests do not start, and npm's own complaint is passed on."""
+def test_type_checker_is_brought_once_for_each_lock(furnished_checkout, equipped, bare_path):
+    """npm is asked when the lock has changed, and not again; where it cannot bring it, its own complaint is told."""
+    brought = furnished_checkout / "npm"
+    run_in(furnished_checkout, equipped, "test")
+    before = brought.read_text(encoding="utf-8")
+    (furnished_checkout / layers.TYPES / "package-lock.json").write_text("# another\n", encoding="utf-8")
     path = programs(bare_path, npm="echo 'npm error network'; exit 1")
-    done = run_in(checkout, path, "test")
+    done = run_in(furnished_checkout, path, "test")
     assert (done.returncode, done.stderr.count("\n")) == (1, 1)
     assert "npm error network" in done.stderr
+    path = programs(bare_path, npm=NPM)
+    for _ in range(2):
+        run_in(furnished_checkout, path, "test")
+    assert brought.read_text(encoding="utf-8") == before + "brought\n"
 
 
 @pytest.mark.parametrize(
@@ -359,16 +357,18 @@ def test_tests_do_not_start_without_a_browser(checkout, bare_path):
     assert not (checkout / ".venv").exists()
 
 
-def test_package_that_cannot_be_had_is_told_on_one_line(checkout, bare_path):
+def test_package_that_cannot_be_had_is_told_on_one_line(furnished_checkout, equipped):
     """Without a network the package that failed is named, and a later run takes up from there."""
-    lock = checkout / "fieldbook" / "set_up" / "locked.txt"
+    lock = furnished_checkout / "fieldbook" / "set_up" / "locked.txt"
     lock.write_text("not-to-be-had==1.0\n", encoding="utf-8")
-    failed = run_in(checkout, str(bare_path), "demo")
+    failed = run_in(furnished_checkout, equipped, "demo")
     assert failed.returncode == 1
     assert failed.stderr.count("\n") == 1
     assert "not-to-be-had==1.0" in failed.stderr
-    lock.write_text("# nothing\n", encoding="utf-8")
-    assert run_in(checkout, str(bare_path), "demo").stdout.endswith("demonstration: demo\n")
+    lock.write_text("# nothing again\n", encoding="utf-8")
+    done = run_in(furnished_checkout, equipped, "demo")
+    assert "Installing" in done.stdout
+    assert done.stdout.endswith("demonstration: demo\n")
 
 
 def test_demonstration_goes_on_without_pango(monkeypatch, capsys):

@@ -70,6 +70,7 @@ def as_json(value: Any) -> dict[str, Any]:
     return {"data": json.dumps(value), "content_type": "application/json"}
 
 
+@examples(40, in_the_long_run=1000)
 @given(ODD)
 def test_any_json_instead_of_a_request_is_answered(phone: Phone, sent: Any) -> None:
     """A body may be anything."""
@@ -77,7 +78,7 @@ def test_any_json_instead_of_a_request_is_answered(phone: Phone, sent: Any) -> N
         answered(phone.ask("POST", path, **as_json(sent)))
 
 
-@examples(150)
+@examples(60, in_the_long_run=1500)
 @given(st.dictionaries(KEYS, ODD, min_size=1, max_size=3), FIELDS, ODD)
 def test_any_value_in_an_entry_is_accepted_or_refused(
     phone: Phone, odd: dict[str, Any], field: tuple[str, str], value: Any
@@ -95,6 +96,7 @@ def test_any_value_in_an_entry_is_accepted_or_refused(
         assert (said["status"] == "accepted") == (said["findings"] == [])
 
 
+@examples(40, in_the_long_run=1000)
 @given(ODD, ODD, ODD)
 def test_any_code_name_and_device_are_answered(phone: Phone, code: Any, name: Any, device: Any) -> None:
     """Joining with anything lets nobody in."""
@@ -103,6 +105,7 @@ def test_any_code_name_and_device_are_answered(phone: Phone, code: Any, name: An
     assert len(devices.every_device(phone.book)) == before
 
 
+@examples(40, in_the_long_run=1000)
 @given(st.binary(max_size=300), st.text(max_size=40) | st.from_regex(r"bytes \d{1,4}-\d{1,4}/\d{1,4}", fullmatch=True))
 def test_any_piece_is_taken_or_refused(phone: Phone, content: bytes, range_: str) -> None:
     """Whatever bytes come under whatever range, the photograph is whole or not there."""
@@ -113,6 +116,7 @@ def test_any_piece_is_taken_or_refused(phone: Phone, content: bytes, range_: str
     assert not said["complete"]
 
 
+@examples(40, in_the_long_run=1000)
 @given(st.text(max_size=30), st.text(max_size=30))
 def test_any_address_is_answered(phone: Phone, part: str, query: str) -> None:
     """Addresses may hold anything."""
@@ -126,6 +130,7 @@ def test_any_address_is_answered(phone: Phone, part: str, query: str) -> None:
         assert phone.ask("GET", "hello", query_string={name: query}).status_code == 200
 
 
+@examples(40, in_the_long_run=1000)
 @given(st.text(alphabet=st.characters(max_codepoint=255, exclude_characters="\r\n"), max_size=60))
 def test_any_authorization_is_answered_401(phone: Phone, value: str) -> None:
     """A header may hold anything; without the token nothing opens."""
@@ -134,6 +139,7 @@ def test_any_authorization_is_answered_401(phone: Phone, value: str) -> None:
         assert answer.status_code == 401
 
 
+@examples(40, in_the_long_run=1000)
 @given(
     st.sampled_from(["GET", "POST", "PUT", "DELETE", "PATCH", "OPTIONS", "HEAD", "TRACE", "X"]), st.binary(max_size=60)
 )
