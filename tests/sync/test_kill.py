@@ -33,7 +33,7 @@ from tests.sync.phones import Phone, Reply, state_of
 pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).resolve().parents[2]
-BOOKS, KILLS_PER_BOOK = 4, 500 if is_long() else 20
+BOOKS, KILLS_PER_BOOK = (8, 250) if is_long() else (4, 20)
 LONGEST_LIFE_S = 0.2
 PIECE_BYTES = 4_000
 
