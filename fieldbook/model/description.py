@@ -10,7 +10,7 @@ from typing import Any
 from .fields import Field, Type
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # there is one of each, and comparing all it holds takes long
 class Kind:
     """One kind of entry.
 

@@ -37,7 +37,6 @@ NOTE_LENGTH = 20_000
 MOST_ROWS = 5_000
 ANY = "any"
 ALWAYS, ONCE_FITTED = "always", "once fitted"  # when a record lacks a field that is empty
-APART, REMOVED = "apart", "removed"  # where a fitting's sheet tells a field of its fixings; "" with how they are made
 A_FRACTION = "If this is a fraction, give it in percent: 65, not 0.65."
 
 
@@ -81,7 +80,7 @@ class Field:
     wanted    when a record lacks it while it is empty: ALWAYS, ONCE_FITTED, or "" for never
     lack      how a gap calls it; "" for its label
     copied    whether another item made like this one takes it over
-    told      of a fixing: APART in a line of its own, REMOVED with how it comes off, "" with all that are made alike
+    separate  of a fixing: whether a fitting's sheet says it of each one, and not once for all that are made alike
     ticked    whether it is asked for when a planned item is ticked off as fitted
 
     What a field goes through in its life (the guide in DEVELOPERS.md has the steps):
@@ -116,7 +115,7 @@ class Field:
     wanted: str = ""
     lack: str = ""
     copied: bool = True
-    told: str = ""
+    separate: bool = False
     ticked: bool = False
 
     def __post_init__(self) -> None:

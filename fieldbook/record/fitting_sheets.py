@@ -52,7 +52,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
 
 def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
     alike: dict[tuple[Any, ...], list[Item]] = defaultdict(list)
-    made = [field.name for field in KINDS["fixing"].fields if not field.told]
+    made = [field.name for field in KINDS["fixing"].fields if not field.separate]
     for fixing in fixings:
         alike[tuple(fixing.values[name] for name in made)].append(fixing)
     return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())

@@ -43,11 +43,9 @@ const PAGES = {
   join: joinPage,
 };
 
-/** @typedef {{registry: import("./book/registry.js").Registry, notebook: any} & Record<string, any>} Context */
-
 /**
  * The view of an address; null when there is none.
- * @param {Context} context
+ * @param {import("./book/registry.js").Context} context
  * @param {string} hash  as in `#/face/ID?x_mm=5`
  * @returns {Promise<{title: string, body: HTMLElement, actions: object[], trail?: object[], writing?: boolean}|null>}
  */

@@ -3,6 +3,7 @@
 /** @typedef {{name: string, type: string} & Record<string, any>} Field */
 /** @typedef {{name: string, parent: string, fields: Field[], byName: Map<string, Field>, byAnyName: Map<string, Field>, numbered_by: any} & Record<string, any>} Kind */
 /** @typedef {{kinds: Map<string, Kind>, rules: any} & Record<string, any>} Registry */
+/** @typedef {{registry: Registry, notebook: any} & Record<string, any>} Context  what every page of the app is given */
 
 const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group: "", columns: [], listed: false, foremost: false, copied: true, ticked: false, retired: "", renamed_from: [], renamed_choices: [], retired_choices: [] };
 

@@ -7,7 +7,7 @@ import { filled } from "../pages/markup.js";
  * Fill the selects and boxes of a form's links.
  * @param {HTMLElement} form
  * @param {import("../book/registry.js").Field[]} fields
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {Record<string, any>} values  what they point to already, which stays offered
  */
 export function offer(form, fields, context, values) {

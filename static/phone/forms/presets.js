@@ -6,7 +6,7 @@ import { momentOf, today } from "../book/moments.js";
 import { fromText } from "../book/typed.js";
 
 /**
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {import("../book/registry.js").Kind} kind
  * @param {URLSearchParams} query  values its address gives, and the item it is made `like`
  * @returns {Record<string, any>}

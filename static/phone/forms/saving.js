@@ -26,7 +26,7 @@ export function once(work) {
 
 /**
  * Write entries that came of a form; where that fails it is told, and what was typed stays.
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {any} draft  of the form
  * @param {object[]} changes
  * @param {object} [more]  as `notebook.write` takes it

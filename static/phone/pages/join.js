@@ -8,7 +8,7 @@ const COOKIE = "fieldbook-";
 
 /**
  * What must come before anything else; null when nothing must.
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @returns {Promise<object|null>} a view
  */
 export async function gate(context) {

@@ -11,7 +11,7 @@ import { cautionTitles, wordOf } from "./parts.js";
 
 /**
  * Show it in the slot `quick` of a page.
- * @param {{context: import("../router.js").Context, face: import("../book/site.js").Item, body: HTMLElement, view: import("../drawing/viewing.js").View}} shown
+ * @param {{context: import("../book/registry.js").Context, face: import("../book/site.js").Item, body: HTMLElement, view: import("../drawing/viewing.js").View}} shown
  * @param {MouseEvent} event
  */
 export function answerNear({ context, face, body, view }, event) {

@@ -19,7 +19,7 @@ export function purposeOf(item) {
 
 /**
  * The action that opens the camera on a page about something: what is taken there is entered at once.
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {HTMLElement} body  of the page
  * @param {import("../book/site.js").Item} subject
  */
@@ -36,7 +36,7 @@ export function shutter(context, body, subject) {
 
 /**
  * Enter photographs of something, each by itself; says how many were.
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {import("../book/site.js").Item} subject
  * @param {Iterable<File>} files
  */

@@ -24,7 +24,7 @@ const CAUTIONS = ["loads", "overhead work", "hidden services", "dust"];
 
 /**
  * The part of a page that ticks a fixing off.
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {import("../book/site.js").Item} fixing
  * @param {(fixing: import("../book/site.js").Item) => unknown} done  where to go when it is saved
  */
