@@ -21,7 +21,9 @@ from .photographs import GroundTruth, ground_truth
 from .photographs.shots import Shot
 from .watched import moment
 
-__all__ = ["GroundTruth", "ground_truth", "make"]
+__all__ = ["NAME", "GroundTruth", "ground_truth", "make"]
+
+NAME: str = agreed.SITE["name"]
 
 
 def make(

@@ -108,9 +108,10 @@ def _runs_this_python() -> bool:
 
 
 def install_packages(locks: Iterable[Path]) -> None:
-    """Install the locked versions, exactly and without looking for more."""
+    """Install the locked versions, exactly, only files whose digests are locked too, and without looking for more."""
     say("Installing the locked Python packages; the first time this takes a minute or two")
     command = [str(PYTHON), "-m", "pip", "install", "--quiet", "--no-deps", "--no-input", "--disable-pip-version-check"]
+    command.append("--require-hashes")
     for lock in locks:
         command += ["--requirement", str(lock)]
     done = run(command)

@@ -20,6 +20,7 @@ from .errors import FieldbookError, Refused, WrongUse
 
 PORT = 8479
 WRONG_USE = {"wrong-use", "not-a-book"}
+DEMO = "made as a demo"  # the fact by which such a book is known again
 DEMO_FOLDER = Path.home() / ".fieldbook" / "demo"
 
 
@@ -65,10 +66,12 @@ def parser() -> argparse.ArgumentParser:
     enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
     examine = command("examine", _examine, "check the chain, the tables and the photographs of a book")
     examine.add_argument("book", metavar="BOOK")
+    examine.add_argument("--against", metavar="DIGEST", help="the one on the title page of a printed record")
     backup = command("backup", _backup, "write a book to one file; it may be in use meanwhile")
     backup.add_argument("book", metavar="BOOK")
     backup.add_argument("file", metavar="FILE", type=Path)
     backup.add_argument("--with-keys", action="store_true", help="with the keys phones trust; lock such a file away")
+    backup.add_argument("--as-it-is", action="store_true", help="also where something of the book does not fit")
     restore = command("restore", _restore, "make a book from a backup")
     restore.add_argument("file", metavar="FILE", type=Path)
     restore.add_argument("book", metavar="BOOK", help="folder that does not exist yet")
@@ -136,16 +139,32 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _demo(given: argparse.Namespace) -> int:
-    from .book.book import FILE, create_book
+    from .book.book import FILE, book_made, open_book
     from .folders import demo_site
     from .web.start import serve_here
 
-    if not (given.dir / FILE).exists():
+    if (given.dir / FILE).exists():
+        with open_book(given.dir) as book:
+            _refuse_what_is_no_demo(book)
+    else:
         print(f"Making the demo book in {given.dir}: the customs shed at Marrow Quay.", flush=True)
-        with create_book(given.dir) as book:
+        with book_made(given.dir) as book:
             demo_site().make(book, say=lambda words: print(f"  {words}", flush=True))
+            with book.noting():
+                book.set_fact(DEMO, "yes")
     serve_here(given.dir, given.port, _say, _browser(given), is_open=True)
     return 0
+
+
+def _refuse_what_is_no_demo(book: Any) -> None:
+    """The demo opens for whoever reaches the port; a book with somebody's work in it must not."""
+    from .folders import demo_site
+
+    # One of the first version carries no mark; it holds the invented site alone.
+    as_before = [site["name"] for site in book.items("site", withdrawn=True)] == [demo_site().NAME]
+    if book.fact(DEMO) is None and not as_before:
+        remedy = f"Serve it: fieldbook serve {book.folder}. Or name a folder that does not exist yet."
+        raise WrongUse(f"The book in {book.folder} is not one that “demo” has made.", remedy, field="dir")
 
 
 def _serve(given: argparse.Namespace) -> int:
@@ -163,7 +182,12 @@ def _serve(given: argparse.Namespace) -> int:
     elif given.behind_proxy:
         start.serve_behind_proxy(folder, given.port, given.behind_proxy, _say, _browser(given))
     else:
-        start.serve_here(folder, given.port, _say, _browser(given))
+        from .book.read_only import to_be_read
+
+        with to_be_read(folder) as readable:
+            if readable != folder:
+                print(f"{folder} cannot be written to: it is shown, and nothing can be entered.", flush=True)
+            start.serve_here(readable, given.port, _say, _browser(given))
     return 0
 
 
@@ -176,26 +200,25 @@ def _browser(given: argparse.Namespace) -> Callable[[str], object]:
 
 
 def _record(given: argparse.Namespace) -> int:
-    from .book.book import open_book
     from .record.pdf import make_record
 
-    with open_book(given.book) as book:
+    with _read(given.book) as book:
         site = _site_named(book, given.site)
         edition = make_record(book, site, given.output, costs=given.costs, progress=_bar)
         _say_newer(book)
-    print(f"{given.output}: {'no edition' if book.newer else f'edition {edition.number}'}.")
+        numbered = "no edition" if book.is_only_read else f"edition {edition.number}"
+    print(f"{given.output}: {numbered}.")
     return 0
 
 
 def _check(given: argparse.Namespace) -> int:
-    from .book.book import open_book
     from .book.site import gather
     from .checks.verdict import FINE
     from .findings import appraise, counts
     from .findings.open_points import SHOWN, open_points
     from .findings.plain import as_plain
 
-    with open_book(given.book) as book:
+    with _read(given.book) as book:
         site = gather(book, _site_named(book, given.site))
         _say_newer(book)
     findings = appraise(site)
@@ -221,11 +244,10 @@ def _say_newer(book: Any) -> None:
 
 
 def _ask(given: argparse.Namespace) -> int:
-    from .book.book import open_book
     from .book.site import gather, site_of
     from .findings.at_point import answer, asked_in
 
-    with open_book(given.book) as book:
+    with _read(given.book) as book:
         face = _named(book, "face", given.face)
         site = gather(book, site_of(book, face))
     typed = {"x_mm": given.x, "z_mm": given.z, "radius_mm": given.radius, "depth_mm": given.depth}
@@ -264,11 +286,10 @@ def _named(book: Any, kind: str, wanted: str) -> str:
 
 
 def _range(given: argparse.Namespace) -> int:
-    from .book.book import open_book
     from .book.site import gather, site_of
     from .findings.room_to_move import room_to_move
 
-    with open_book(given.book) as book:
+    with _read(given.book) as book:
         named = _named(book, "fitting", given.fitting)
         site = gather(book, site_of(book, named))
     room = room_to_move(site, site[named])
@@ -346,31 +367,43 @@ def _opened(name: str) -> Iterator[BinaryIO]:
 
 
 def _examine(given: argparse.Namespace) -> int:
-    from .book.book import open_book
-    from .book.examine import examine
+    from .book.examine import examine_folder
 
-    with open_book(given.book) as book:
-        found = examine(book)
-        revision = book.revision()
-        _say_newer(book)
-    if not found:
-        print(f"{given.book} is sound: {revision} entries, chain, tables and photographs agree.")
+    seen = examine_folder(Path(given.book), given.against)
+    for line in seen.left_over:
+        print(f"Also there: {line}.")
+    if seen.newer:
+        words = "This book was made by a newer Fieldbook; what this one does not know was not looked at"
+        print(f"fieldbook: {words}: {'; '.join(seen.newer)}.", file=sys.stderr)
+    if not seen.damages:
+        agree = "chain, tables and photographs" if seen.compared else "chain and photographs"
+        print(f"{given.book} is sound: {seen.entries} entries, {agree} agree.")
         return 0
-    print(f"{len(found)} finding{'s' if len(found) > 1 else ''} in {given.book}:")
-    for damage in found:
+    print(f"{len(seen.damages)} finding{'s' if len(seen.damages) > 1 else ''} in {given.book}:")
+    for damage in seen.damages:
         print(f"- {damage.part}: {damage.words}")
     return 1
 
 
 def _backup(given: argparse.Namespace) -> int:
     from .book.backup import backup
-    from .book.book import open_book
 
-    with open_book(given.book) as book:
-        parts = backup(book, given.file, given.with_keys)
+    with _read(given.book) as book:
+        parts = backup(book, given.file, given.with_keys, given.as_it_is)
         _say_newer(book)
-    print(f"{given.file}: {parts} parts, {given.file.stat().st_size / 1e6:.1f} MB.")
+    keys = " It holds the keys that phones trust: lock it away." if given.with_keys else ""
+    print(f"{given.file}: {parts} parts, {given.file.stat().st_size / 1e6:.1f} MB.{keys}")
     return 0
+
+
+@contextmanager
+def _read(folder: str) -> Iterator[Any]:
+    """A book, open to be read: also one on a medium that cannot be written to."""
+    from .book.book import open_book
+    from .book.read_only import to_be_read
+
+    with to_be_read(folder) as readable, open_book(readable) as book:
+        yield book
 
 
 def _restore(given: argparse.Namespace) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -16,6 +17,13 @@ def _folder(name: str) -> Path:
 
 STATIC = _folder("static")
 TEMPLATES = _folder("templates")
+
+
+def environment_of_a_child() -> dict[str, str]:
+    """This process's environment, in which a child finds this very package."""
+    return os.environ | {
+        "PYTHONPATH": os.pathsep.join(filter(None, (str(_PACKAGE.parent), os.environ.get("PYTHONPATH"))))
+    }
 
 
 def demo_site() -> ModuleType:

@@ -1,8 +1,9 @@
 """A book in one file, and back again.
 
-The file is a ZIP with the database, the files kept as they came and a list of digests. The database
-is copied by SQLite itself, so that a backup is whole even while entries arrive; those files
-never change once they are there. Keys stay behind unless asked for.
+The file is a ZIP with the database, the files kept as they came, the records issued and a list of digests.
+The database is copied by SQLite itself, so that a backup is whole even while entries arrive; those files
+never change once they are there. All is looked at as it is taken: what has changed is named, and an earlier
+backup is not written over with it. Keys stay behind unless asked for.
 """
 
 from __future__ import annotations
@@ -13,18 +14,27 @@ import os
 import re
 import shutil
 import sqlite3
-import tempfile
 import zipfile
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 
-from ..errors import FieldbookError
-from .book import FILE, Book, NotABook, open_book
-from .evidence import SHELVES, path_of
-from .storage import storage_errors
+from sqlite_utils import Database
+
+from ..errors import FieldbookError, Refused
+from .book import FILE, READ_ONLY, Book, fact_in, open_book
+from .chain import Damage
+from .evidence import RECORDS, SHELVES, path_of, synchronise
+from .examine import examine_ledger
+from .making import made_whole
+from .storage import BookDamaged, connect_to_look, storage_errors
 
 LIST = "contents.json"
 FORMAT = "fieldbook-backup-1"
-_NAME = re.compile(r"book\.sqlite|[a-z]+/[0-9a-f]{2}/[0-9a-f]{64}|keys/[A-Za-z0-9._-]+")
+RESTORED = "restored from"
+CHUNK_BYTES = 1 << 20
+_EDITION = rf"{RECORDS}/[0-9a-f-]{{36}}/edition-\d+(-with-costs)?\.pdf"
+_NAME = re.compile(rf"book\.sqlite|[a-z]+/[0-9a-f]{{2}}/[0-9a-f]{{64}}|keys/[A-Za-z0-9._-]+|{_EDITION}")
 
 
 class UnsuitableBackup(FieldbookError):
@@ -33,88 +43,134 @@ class UnsuitableBackup(FieldbookError):
     code = "unsuitable-backup"
 
 
-def backup(book: Book, file: Path | str, with_keys: bool = False) -> int:
+def backup(book: Book, file: Path | str, with_keys: bool = False, as_it_is: bool = False) -> int:
     """Write a book to one file, whole or not at all; returns the number of parts.
 
-    Raises the errors of `storage`.
+    with_keys  with the keys that phones trust; only its owner may read such a file
+    as_it_is   with what does not fit as well
+    Raises Refused with all that does not fit, each a BookDamaged, and the errors of `storage`; then what lay under
+    the file's name is still there.
     """
     file = Path(file)
-    with storage_errors(file), tempfile.TemporaryDirectory(dir=file.parent, prefix=".backup-") as folder:
-        snapshot = Path(folder) / FILE
-        with sqlite3.connect(snapshot) as target:
+    with storage_errors(file), _beside(file) as folder:
+        snapshot = folder / FILE
+        with closing(sqlite3.connect(snapshot)) as target:
             book.db.conn.backup(target)
-            kept = [
-                (kind, row[0])
-                for kind in SHELVES
-                for row in target.execute(f"SELECT DISTINCT sha256 FROM {kind}")  # noqa: S608
-            ]
-        target.close()
-        parts = {FILE: snapshot}
-        files = [path_of(book.folder, kind, digest) for kind, digest in kept]
-        if book.newer:  # it may keep files that this version has no word for
-            files += [path for path in book.folder.glob("*/??/*") if _NAME.fullmatch(_part_of(book.folder, path))]
-        parts |= {_part_of(book.folder, file): file for file in files}
-        if with_keys and (book.folder / "keys").is_dir():
-            parts |= {f"keys/{key.name}": key for key in (book.folder / "keys").iterdir() if key.is_file()}
-        whole = Path(folder) / "whole"
-        written = _write(whole, parts)
+            target.execute("DELETE FROM fact WHERE name = ?", [READ_ONLY])  # the backup may go where it can be written
+            target.commit()
+        with connect_to_look(snapshot) as db:
+            found = examine_ledger(book.folder, db)
+            parts = {FILE: snapshot} | _files_of(book, db, with_keys)
+        whole = folder / "whole"
+        digests = _write(whole, parts, 0o600 if with_keys else 0o666)
+        found += [_changed(name) for name, digest in digests.items() if _named_otherwise(name, digest)]
+        if found and not as_it_is:
+            remedy = "Look at it with “examine”. To keep a copy all the same, name another file and say --as-it-is."
+            raise Refused([BookDamaged(f"{damage.words}.", remedy, field="book", value=file) for damage in found])
         whole.replace(file)
-    return written
-
-
-def _part_of(folder: Path, file: Path) -> str:
-    return file.relative_to(folder).as_posix()
-
-
-def _write(whole: Path, parts: dict[str, Path]) -> int:
-    digests: dict[str, str] = {}
-    with zipfile.ZipFile(whole, "w") as archive:
-        for name, path in parts.items():
-            if not path.exists():  # a photograph still on the phone that took it
-                continue
-            compression = zipfile.ZIP_DEFLATED if name == FILE else zipfile.ZIP_STORED
-            archive.write(path, name, compression)
-            with path.open("rb") as file:
-                digests[name] = hashlib.file_digest(file, "sha256").hexdigest()
-        archive.writestr(LIST, json.dumps({"format": FORMAT, "sha256": digests}, indent=1))
-    with whole.open("rb") as file:
-        os.fsync(file.fileno())
+        synchronise(file.parent)
     return len(digests)
 
 
-def restore(file: Path | str, folder: Path | str) -> Book:
-    """Make a book from a backup in a folder that is empty or not there; every part is checked first.
+@contextmanager
+def _beside(file: Path) -> Iterator[Path]:
+    """A folder beside a file that is to be, empty; one that was left there by a backup cut short goes first."""
+    folder = file.with_name(f".backup-{file.name}")
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(mode=0o700)
+    try:
+        yield folder
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
 
-    The book gets a new epoch, so that phones send again what they still keep.
+
+def _files_of(book: Book, db: Database, with_keys: bool) -> dict[str, Path]:
+    """Where the parts of a book lie, by their names in a backup."""
+    digests = [(kind, row[0]) for kind in SHELVES for row in db.execute(f"SELECT DISTINCT sha256 FROM {kind}")]  # noqa: S608
+    files = [path_of(book.folder, kind, digest) for kind, digest in digests]
+    files += (book.folder / RECORDS).glob("*/edition-*.pdf")
+    if book.newer:  # it may keep files that this version has no word for
+        files += book.folder.glob("*/??/*")
+    if with_keys:
+        files += (book.folder / "keys").glob("*")
+    named = {path.relative_to(book.folder).as_posix(): path for path in files if path.is_file()}
+    return {name: path for name, path in named.items() if _NAME.fullmatch(name)}
+
+
+def _named_otherwise(name: str, digest: str) -> bool:
+    """Whether a file that is kept under its digest has another one."""
+    return name.partition("/")[0] in SHELVES.values() and not name.endswith(digest)
+
+
+def _changed(name: str) -> Damage:
+    return Damage(name.partition("/")[0], None, f"{name}: its bytes have changed since they came")
+
+
+def _write(whole: Path, parts: dict[str, Path], mode: int) -> dict[str, str]:
+    """Write the parts as they are read, each once; their digests by name."""
+    digests: dict[str, str] = {}
+    whole.touch(mode, exist_ok=False)
+    with whole.open("r+b") as target:
+        with zipfile.ZipFile(target, "w") as archive:
+            for name, path in parts.items():
+                about = zipfile.ZipInfo.from_file(path, name)
+                about.compress_type = zipfile.ZIP_DEFLATED if name == FILE else zipfile.ZIP_STORED
+                digest = hashlib.sha256()
+                with path.open("rb") as source, archive.open(about, "w", force_zip64=True) as sink:
+                    while chunk := source.read(CHUNK_BYTES):
+                        digest.update(chunk)
+                        sink.write(chunk)
+                digests[name] = digest.hexdigest()
+            archive.writestr(LIST, json.dumps({"format": FORMAT, "sha256": digests}, indent=1))
+        target.flush()
+        os.fsync(target.fileno())
+    return digests
+
+
+def restore(file: Path | str, folder: Path | str) -> Book:
+    """Make a book from a backup in a folder that is empty, not there, or left unfinished by this.
+
+    Every part is checked before any is in its place, and the book has its new epoch by then, so that phones send
+    again what they still keep. Where this very backup was just restored, that book is opened.
     Raises UnsuitableBackup, NotABook, NewerBook, and the errors of `storage`; nothing is made then.
     """
     file, folder = Path(file), Path(folder)
     with storage_errors(folder):
-        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise NotABook(
-                f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder
-            )
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".restore-") as temporary:
-            fresh = Path(temporary) / "book"
-            _unpack(file, fresh)
-            with open_book(fresh) as book, book.writing():
+        if _is_restored(folder, file):
+            return open_book(folder)
+        with made_whole(folder, FILE) as making:
+            listed = _unpack(file, making)
+            with open_book(making) as book, book.writing():
                 book.begin_epoch()
-            if folder.exists():
-                folder.rmdir()
-            shutil.move(fresh, folder)
+                book.set_fact(RESTORED, json.dumps([listed, book.digest()]))
     return open_book(folder)
 
 
-def _unpack(file: Path, folder: Path) -> None:
+def _is_restored(folder: Path, file: Path) -> bool:
+    """Whether a folder holds what a restoring of this file left, with nothing entered since."""
+    if not (folder / FILE).is_file() or not file.is_file():
+        return False
+    with connect_to_look(folder / FILE) as db:
+        last = db.execute("SELECT hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
+        noted = json.loads(fact_in(db, RESTORED) or "[]")
+    return noted == [_read_list(file)[1], last[0]] if last else False
+
+
+def _read_list(file: Path) -> tuple[dict[str, str], str]:
+    """What a backup says it holds, and the digest of that list; raises UnsuitableBackup."""
+    with _said_in_words(file), zipfile.ZipFile(file) as archive:
+        listed = archive.read(LIST)
+        contents = json.loads(listed)
+        digests: dict[str, str] = contents["sha256"]
+        if contents["format"] != FORMAT or FILE not in digests:
+            raise KeyError("format")
+    return digests, hashlib.sha256(listed).hexdigest()
+
+
+@contextmanager
+def _said_in_words(file: Path) -> Iterator[None]:
     try:
-        with zipfile.ZipFile(file) as archive:
-            contents = json.loads(archive.read(LIST))
-            digests: dict[str, str] = contents["sha256"]
-            if contents["format"] != FORMAT or FILE not in digests:
-                raise KeyError("format")
-            for name, digest in digests.items():
-                _unpack_part(archive, file, name, digest, folder)
+        yield
     except FileNotFoundError:
         raise UnsuitableBackup(f"{file} does not exist.", "Check the path.", field="file", value=file) from None
     except (
@@ -130,7 +186,16 @@ def _unpack(file: Path, folder: Path) -> None:
         raise UnsuitableBackup(
             f"{file} is no backup of a book, or is cut short.", "Use another backup file.", field="file", value=file
         ) from None
+
+
+def _unpack(file: Path, folder: Path) -> str:
+    """Put every part where it belongs, and return the digest of the list of them."""
+    digests, listed = _read_list(file)
+    with _said_in_words(file), zipfile.ZipFile(file) as archive:
+        for name, digest in digests.items():
+            _unpack_part(archive, file, name, digest, folder)
     (folder / "photographs").mkdir(exist_ok=True)
+    return listed
 
 
 def _unpack_part(archive: zipfile.ZipFile, file: Path, name: str, digest: str, folder: Path) -> None:
@@ -139,13 +204,11 @@ def _unpack_part(archive: zipfile.ZipFile, file: Path, name: str, digest: str, f
             f"{file} names a part that no book has: {name}.", "Do not use this file.", field="file", value=file
         )
     target = folder / name
-    target.parent.mkdir(parents=True, exist_ok=True)
+    target.parent.mkdir(mode=0o700 if name.startswith("keys/") else 0o777, parents=True, exist_ok=True)
     if name.startswith("keys/"):
         target.touch(mode=0o600)
     with archive.open(name) as source, target.open("wb") as sink:
         shutil.copyfileobj(source, sink)
-        sink.flush()
-        os.fsync(sink.fileno())
     with target.open("rb") as written:
         if hashlib.file_digest(written, "sha256").hexdigest() != digest:
             raise UnsuitableBackup(

@@ -18,20 +18,17 @@ from ..model.kinds import kind_named
 from . import ledger, tables
 from .identity import uuid7
 from .ledger import EntryAnswer, Status
+from .making import NotABook, is_unfinished, made_whole
 from .migrations import MIGRATIONS
-from .storage import connect, storage_errors
+from .storage import RESTORE, BookDamaged, BookReadOnly, connect, storage_errors
 
 FILE = "book.sqlite"
+PARTS = {"keys", "photographs", "logs", "records", "arriving", "unsuitable", "copies", f"{FILE}-wal"}
 DESK = "desk"
 SHAPE = "shape of the tables"
 MOST_NAMED = 5  # unknown things a refusal names
+READ_ONLY = "read only from"  # in a copy that stands for a book which cannot be written to: where that lies
 FORMER_EPOCHS = "former epochs"  # JSON: [epoch, its last revision that is still here], oldest first
-
-
-class NotABook(FieldbookError):
-    """A folder without a book in it, or one that cannot become a book."""
-
-    code = "not-a-book"
 
 
 class NewerBook(FieldbookError):
@@ -75,6 +72,11 @@ class Book:
             value=self.folder,
         )
 
+    @property
+    def is_only_read(self) -> bool:
+        """Whether nothing can be entered: a newer version made it, or it lies where it cannot be written to."""
+        return bool(self.newer) or self.fact(READ_ONLY) is not None
+
     def refuse_newer(self) -> None:
         """Raise NewerBook when this version can only read this book."""
         if error := self.newer_error():
@@ -84,9 +86,12 @@ class Book:
     def writing(self) -> Iterator[None]:
         """Hold the write lock; all that is written inside is committed together, on disk, at the end.
 
-        Raises NewerBook where this version could lose something of the book.
+        Raises NewerBook where this version could lose something of the book, BookReadOnly where it is only read.
         """
         self.refuse_newer()
+        if lies := self.fact(READ_ONLY):
+            reason, remedy = f"{lies} cannot be written to.", "Copy the book elsewhere and open it there."
+            raise BookReadOnly(reason, remedy, field="book", value=lies)
         with self.noting():
             yield
 
@@ -104,8 +109,7 @@ class Book:
 
     def fact(self, name: str) -> str | None:
         """One of the book's own facts: its id (`book`), its `epoch`."""
-        row = self.db.execute("SELECT value FROM fact WHERE name = ?", [name]).fetchone()
-        return row[0] if row else None
+        return fact_in(self.db, name)
 
     def set_fact(self, name: str, value: str) -> None:
         """Note a fact; the caller holds the write lock."""
@@ -116,9 +120,12 @@ class Book:
 
         shared  the last revision that both epochs have in common; left out, the present one
         """
-        former = [*self._former_epochs(), [self.fact("epoch"), self.revision() if shared is None else shared]]
+        last = self.revision() if shared is None else shared
+        former = [*self._former_epochs(), [self.fact("epoch"), last]]
         self.set_fact(FORMER_EPOCHS, json.dumps(former))
         self.set_fact("epoch", str(uuid4()))
+        gone = "UPDATE device SET known_revision = NULL, known_digest = NULL WHERE known_revision > ?"
+        self.db.execute(gone, [last])
 
     def shared_revision(self, epoch: str | None) -> int:
         """The last revision that is the same in a former epoch and in this one; 0 for an epoch never heard of."""
@@ -240,52 +247,85 @@ class Book:
         return list(self.db.query("SELECT * FROM conflict WHERE settled IS NULL ORDER BY later"))
 
 
+def fact_in(db: Database, name: str) -> str | None:
+    """A fact of the book in a database; None where it is not noted."""
+    row = db.execute("SELECT value FROM fact WHERE name = ?", [name]).fetchone()
+    return row[0] if row else None
+
+
 def _id_of(entry: Any) -> str:
     given = entry.get("id") if isinstance(entry, Mapping) else None
     return given if isinstance(given, str) else ""
 
 
 def create_book(folder: Path | str) -> Book:
-    """Make a new, empty book in a folder that is empty or not there yet.
+    """Make a new, empty book in a folder that is empty, not there yet, or left unfinished by this.
 
     Raises NotABook when something lies there already, and the errors of `storage`.
     """
-    folder = Path(folder)
-    with storage_errors(folder):
-        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-            raise NotABook(
-                f"{folder} is not empty.", "Name a folder that does not exist yet.", field="book", value=folder
-            )
-        for part in (folder, folder / "photographs"):
-            part.mkdir(parents=True, exist_ok=True)
-    return _prepared(Book(folder, connect(folder / FILE)))
+    with book_made(folder):
+        pass
+    return open_book(folder)
+
+
+@contextmanager
+def book_made(folder: Path | str) -> Iterator[Book]:
+    """A new book to be filled, which is in its folder at the end, whole, or not at all.
+
+    Raises as `create_book` does.
+    """
+    with made_whole(Path(folder), FILE) as making:
+        (making / "photographs").mkdir()
+        with _prepared(Book(making, connect(making / FILE, new=True)), new=True) as book:
+            yield book
 
 
 def open_book(folder: Path | str, busy_seconds: float = 10) -> Book:
     """Open a book and bring it up to this version; one that a newer version made is opened to be read.
 
-    Raises NotABook and the errors of `storage`.
+    Raises NotABook, BookDamaged where the file of a book is missing or empty, and the other errors of `storage`.
     """
     folder = Path(folder)
-    if not (folder / FILE).is_file():
-        raise NotABook(
-            f"There is no book in {folder}.", f"Make one: fieldbook new {folder}", field="book", value=folder
-        )
-    return _prepared(Book(folder, connect(folder / FILE, busy_seconds)))
+    file = file_in(folder)
+    return _prepared(Book(folder, connect(file, busy_seconds)))
 
 
-def _prepared(book: Book) -> Book:
+def file_in(folder: Path) -> Path:
+    """The file of the book in a folder, which is there and begins; raises NotABook and BookDamaged."""
+    file = folder / FILE
+    if is_unfinished(folder, FILE):
+        reason, remedy = f"Making the book in {folder} was cut short.", "Say the command that made it once more."
+        raise NotABook(reason, remedy, field="book", value=folder)
+    with storage_errors(file):
+        parts = {part.name for part in folder.iterdir()} if folder.is_dir() else set()
+        if FILE not in parts and not parts & PARTS:
+            reason, remedy = f"There is no book in {folder}.", f"Make one: fieldbook new {folder}"
+            raise NotABook(reason, remedy, field="book", value=folder)
+        if not file.is_file() or file.stat().st_size == 0:
+            trouble = "is empty" if file.is_file() else "is missing"
+            raise BookDamaged(f"{file} {trouble}, beside other parts of a book.", RESTORE, field="book", value=file)
+    return file
+
+
+def unknown_steps(db: Database) -> list[str]:
+    """The steps that a newer version has brought a book up by, in words."""
+    known = {migration.name for migration in MIGRATIONS._migrations}
+    return [f"its step {step.name}" for step in MIGRATIONS.applied(db) if step.name not in known]
+
+
+def _prepared(book: Book, new: bool = False) -> Book:
     try:
-        with storage_errors(book.folder / FILE):
-            known = {migration.name for migration in MIGRATIONS._migrations}
-            steps = [step.name for step in MIGRATIONS.applied(book.db) if step.name not in known]
+        with storage_errors(file := book.folder / FILE):
+            if not new and not MIGRATIONS.applied(book.db):
+                raise BookDamaged(f"{file} holds no book.", RESTORE, field="book", value=file)
+            steps = unknown_steps(book.db)
             if not steps and MIGRATIONS.pending(book.db):
                 MIGRATIONS.apply(book.db)
             if book.fact(SHAPE) != tables.fingerprint():
                 with book.noting():
                     ledger.rebuild(book.db)
                     book.set_fact(SHAPE, tables.fingerprint())
-            book.newer = (*(f"its step {step}" for step in steps), *tables.newer_in_words(book.db))
+            book.newer = (*steps, *tables.newer_in_words(book.db))
     except BaseException:
         book.close()
         raise

@@ -12,11 +12,18 @@ from .storage import storage_errors
 
 # kind of entry that names a file by its digest -> the folder of the book it lies in
 SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs"}
+RECORDS, ASIDE = "records", "unsuitable"  # folders of the records issued, and of pictures that cannot be shown
+PART = ".part-"  # what a file is called until all of it is written
 
 
 def path_of(folder: Path, kind: str, sha256: str) -> Path:
     """Where a file lies in a book's folder, whether or not it is there yet."""
     return folder / SHELVES[kind] / sha256[:2] / sha256
+
+
+def set_aside(folder: Path, sha256: str) -> Path:
+    """Where the bytes of a photograph lie that arrived whole and cannot be shown."""
+    return folder / ASIDE / sha256
 
 
 def keep(folder: Path, kind: str, content: bytes) -> str:
@@ -57,7 +64,7 @@ def _make_shelf(folder: Path) -> None:
 
 def write_whole(path: Path, content: bytes) -> None:
     """Write under a temporary name, synchronise, then rename: no half file is left, and only its owner reads it."""
-    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=".part-")  # 0600 from the first moment
+    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=PART)  # 0600 from the first moment
     try:
         with os.fdopen(descriptor, "wb") as file:
             file.write(content)

@@ -1,104 +1,177 @@
 """Does a book still hold together? The chain, the tables, the files kept as they came.
 
 Every finding at once, each naming the item, so that a person knows what is in doubt and what
-is not. Nothing is mended here: examining must not bless damage.
+is not. Nothing is mended here, and nothing is made anew before it was looked at: examining must not
+bless damage. Whatever a damaged part makes its reader raise is a finding about that part.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
+import re
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 from sqlite_utils import Database
 
-from ..model.kinds import KINDS
-from . import evidence, ledger, photographs, tables
-from .book import Book
+from ..errors import Refused, shown
+from . import chain, evidence, ledger, tables
+from .book import FILE, SHAPE, Book, fact_in, file_in, unknown_steps
+from .chain import Damage
+from .left_over import left_over
+from .storage import BookDamaged, connect_to_look, storage_errors
 
+__all__ = ["Damage", "examine", "examine_folder", "examine_ledger"]
 
-@dataclass(frozen=True)
-class Damage:
-    """One thing that is not as it was recorded.
-
-    part   "file", "ledger", "tables", "photographs" or "logs"
-    item   id of the item concerned, or None
-    words  what was expected and what was found
-    """
-
-    part: str
-    item: str | None
-    words: str
+MOST_WORDS = 5  # of what SQLite says about its own pages
+_DIGEST = re.compile("[0-9a-f]{64}")
+_EDITION = re.compile(r"edition-(\d+)(?:-with-costs)?\.pdf")
 
 
 def examine(book: Book) -> list[Damage]:
-    """Everything that does not fit; an empty list for a sound book."""
-    found = list(_file(book))
-    if not found:
-        found = [*_chain(book), *_tables(book), *_files(book)]
+    """Everything that does not fit in an open book; an empty list for a sound one."""
+    return _all_of(book.folder, book.db)
+
+
+@dataclass(frozen=True)
+class Examined:
+    """What looking at a book has found.
+
+    entries    how many the ledger holds, None where they cannot be counted
+    damages    all that does not fit
+    left_over  a line for each file that is no part of the book
+    newer      what only a newer version knows
+    compared   whether the tables are of this version, so that they could be held against the ledger
+    """
+
+    entries: int | None
+    damages: tuple[Damage, ...]
+    left_over: tuple[str, ...]
+    newer: tuple[str, ...]
+    compared: bool
+
+
+def examine_folder(folder: Path, against: str | None = None) -> Examined:
+    """Look at a book that is not opened for it, so that nothing is brought up to date or made again before.
+
+    against  a digest from a record's title page, to be found in the chain
+    Raises NotABook and the errors of `storage` where there is nothing to look at.
+    """
+    file = file_in(folder)
+    with storage_errors(file), connect_to_look(file) as db:
+        found = _all_of(folder, db)
+        if against is not None:
+            found += _guarded("ledger", chain.held_against(db, against))
+        number = _or(lambda: db.execute("SELECT count(*) FROM ledger").fetchone()[0], None)
+        beside = _or(lambda: tuple(left_over(folder, db)), ())
+        newer = _or(lambda: _newer(db), ())
+        compared = _or(lambda: _are_of_this_version(db), False)
+    return Examined(number, tuple(found), beside, newer, compared)
+
+
+def _or(asked: Callable[[], Any], otherwise: Any) -> Any:
+    """What the book says, or something else where a damaged part does not let it: that is among the damages."""
+    try:
+        return asked()
+    except Exception:
+        return otherwise
+
+
+def examine_ledger(folder: Path, db: Database) -> list[Damage]:
+    """Only whether the file and the ledger in it are whole."""
+    parts = {
+        "file": (_file(folder, db), chain.guards(db)),
+        "ledger": (chain.links(db), chain.issued(db), chain.told(db)),
+    }
+    return [damage for part, looks in parts.items() for look in looks for damage in _guarded(part, look)]
+
+
+def refuse_damaged(book: Book, photographs: Iterable[str]) -> None:
+    """Raise Refused, with a BookDamaged for each, where the ledger or one of these photographs is not as it was.
+
+    photographs  ids; one that has not arrived yet is no damage
+    """
+    found = examine_ledger(book.folder, book.db)
+    for item in photographs:
+        sha256 = book.item(item)[1]["sha256"]
+        here = evidence.path_of(book.folder, "photograph", sha256).exists()
+        if here and (words := _not_kept(book.folder, "photograph", sha256)):
+            found.append(Damage("photographs", item, f"{chain.called(book.db, 'photograph', item)}: {words}"))
+    if found:
+        remedy = "Look at the book with “examine”, and bring back what was altered from a backup."
+        raise Refused([BookDamaged(f"{one.words}.", remedy, field="book", value=one.item) for one in found])
+
+
+def _all_of(folder: Path, db: Database) -> list[Damage]:
+    found = [*examine_ledger(folder, db), *_guarded("tables", _tables(db))]
+    found += [one for kind, shelf in evidence.SHELVES.items() for one in _guarded(shelf, _shelf(folder, db, kind))]
+    return [*found, *_guarded("records", _records(folder, db))]
+
+
+def _guarded(part: str, look: Iterator[Damage]) -> list[Damage]:
+    """What a look finds; what it cannot get over is the last of it."""
+    found: list[Damage] = []
+    try:
+        found.extend(look)
+    except Exception as error:  # what a damaged part raises when it is read is anything
+        why = shown(str(error)) or type(error).__name__
+        found.append(Damage(part, None, f"{FILE}: the {part} cannot be read to their end ({why})"))
     return found
 
 
-def _file(book: Book) -> Iterator[Damage]:
+def _file(folder: Path, db: Database) -> Iterator[Damage]:
     try:
-        words = [row[0] for row in book.db.execute("PRAGMA integrity_check")]
+        words = [str(row[0]) for row in db.execute("PRAGMA integrity_check")]
     except sqlite3.DatabaseError:
         words = ["its pages cannot be read"]
     if words != ["ok"]:
-        yield Damage("file", None, f"{book.folder}: {'; '.join(words[:5])}")
+        yield Damage("file", None, f"{folder / FILE}: {shown('; '.join(words[:MOST_WORDS]))}")
 
 
-def _chain(book: Book) -> Iterator[Damage]:
-    before, expected = ledger.NO_HASH, 1
-    for row in book.db.query("SELECT * FROM ledger ORDER BY revision"):
-        called = f"revision {row['revision']} ({_called(book, row)})"
-        if row["revision"] != expected:
-            yield Damage("ledger", row["item"], f"{called}: revision {expected} is missing before it")
-        found = ledger.chained(before, row["revision"], row["content"])
-        if found != row["hash"]:
-            yield Damage(
-                "ledger", row["item"], f"{called}: its hash is {row['hash'][:12]}…, its content gives {found[:12]}…"
-            )
-        elif _columns(row) != _content(row):
-            yield Damage("ledger", row["item"], f"{called}: its columns and its content differ")
-        before, expected = row["hash"], row["revision"] + 1
-
-
-def _columns(row: dict[str, Any]) -> tuple[Any, ...]:
-    return tuple(row[key] for key in ("id", "device", "kind", "item"))
-
-
-def _content(row: dict[str, Any]) -> tuple[Any, ...]:
-    try:
-        content = json.loads(row["content"])
-        return tuple(content[key] for key in ("id", "device", "kind", "item"))
-    except (ValueError, KeyError, TypeError):
-        return ()
-
-
-def _called(book: Book, row: dict[str, Any]) -> str:
-    known = ledger.find(book.db, row["item"]) if row["kind"] in KINDS else None
-    return f"{row['kind']} “{KINDS[known[0]].title(known[1])}”" if known else f"{row['kind']} {row['item']}"
-
-
-def _tables(book: Book) -> Iterator[Damage]:
+def _tables(db: Database) -> Iterator[Damage]:
     """The tables as they are, beside tables made afresh from the ledger."""
+    if not _are_of_this_version(db):  # they are made again when the book is opened
+        return
     fresh = Database(memory=True)
     try:
         tables.make_tables(fresh)
-        for entry in ledger.entries(book.db):
+        for entry in ledger.entries(db):
             tables.apply(fresh, entry["revision"], entry)
         for name in tables.table_statements():
-            yield from _differences(name, _rows(book.db, name), _rows(fresh, name))
-    except (ValueError, KeyError, TypeError, sqlite3.Error):
+            try:
+                present = _rows(db, name)
+            except sqlite3.Error as error:
+                yield Damage("tables", None, f"{name}: the table cannot be read ({shown(str(error))})")
+                continue
+            yield from _differences(name, present, _rows(fresh, name))
+    except (ValueError, KeyError, TypeError, AttributeError, sqlite3.Error):
         yield Damage(
             "tables", None, "the ledger can no longer be read as entries, so the tables cannot be compared with it"
         )
     finally:
         fresh.close()
+
+
+def _newer(db: Database) -> tuple[str, ...]:
+    """What the ledger says that this version does not know; tables of another version do not tell."""
+    if _are_of_this_version(db):
+        return tables.newer_in_words(db)
+    fresh = Database(memory=True)
+    try:
+        tables.make_tables(fresh)
+        for entry in ledger.entries(db):
+            tables.apply(fresh, entry["revision"], entry)
+        return (*unknown_steps(db), *tables.newer_in_words(fresh))
+    finally:
+        fresh.close()
+
+
+def _are_of_this_version(db: Database) -> bool:
+    return fact_in(db, SHAPE) == tables.fingerprint()
 
 
 def _rows(db: Database, table: str) -> set[tuple[Any, ...]]:
@@ -112,19 +185,45 @@ def _differences(table: str, present: set[tuple[Any, ...]], expected: set[tuple[
         yield Damage("tables", row[0], f"{table} {row[0]}: the ledger says what the table does not hold")
 
 
-def _files(book: Book) -> Iterator[Damage]:
-    for kind, shelf in evidence.SHELVES.items():
-        for item in book.items(kind, withdrawn=True):
-            path = evidence.path_of(book.folder, kind, item["sha256"])
-            called = f"{KINDS[kind].label.lower()} “{KINDS[kind].title(item)}” ({item['sha256'][:12]}…)"
-            if not path.exists():
-                aside = kind == "photograph" and photographs.set_aside(book, item["sha256"]).exists()
-                why = (
-                    "it came and cannot be shown; its bytes lie under unsuitable/" if aside else "its file is not here"
-                )
-                yield Damage(shelf, item["id"], f"{called}: {why}")
-                continue
-            with path.open("rb") as file:
-                found = hashlib.file_digest(file, "sha256").hexdigest()
-            if found != item["sha256"]:
-                yield Damage(shelf, item["id"], f"{called}: its bytes have changed (digest {found[:12]}…)")
+def _shelf(folder: Path, db: Database, kind: str) -> Iterator[Damage]:
+    """The files that entries of a kind point to, by their digests; the ledger says which, whatever the tables hold."""
+    pointed: dict[str, str] = {}
+    for item, content in db.execute("SELECT item, content FROM ledger WHERE kind = ? ORDER BY revision", [kind]):
+        sha256 = _digest_in(content)
+        if sha256:
+            pointed[item] = sha256
+    for item, sha256 in pointed.items():
+        if words := _not_kept(folder, kind, sha256):
+            called = f"{chain.called(db, kind, item)} ({sha256[:12]}…)"
+            yield Damage(evidence.SHELVES[kind], item, f"{called}: {words}")
+
+
+def _digest_in(content: str) -> str | None:
+    try:
+        sha256 = json.loads(content)["set"]["sha256"]
+    except (ValueError, KeyError, TypeError):  # it sets no digest, or is found to be damaged in the chain
+        return None
+    return sha256 if isinstance(sha256, str) and _DIGEST.fullmatch(sha256) else None
+
+
+def _not_kept(folder: Path, kind: str, sha256: str) -> str:
+    path = evidence.path_of(folder, kind, sha256)
+    if not path.exists():
+        aside = kind == "photograph" and evidence.set_aside(folder, sha256).exists()
+        return "it came and cannot be shown; its bytes lie under unsuitable/" if aside else "its file is not here"
+    try:
+        with path.open("rb") as file:
+            found = hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError as error:
+        return f"its file cannot be read ({error.strerror})"
+    return "" if found == sha256 else f"its bytes have changed (digest {found[:12]}…)"
+
+
+def _records(folder: Path, db: Database) -> Iterator[Damage]:
+    """The records that lie here: does the book know that it issued them?"""
+    known = {(row["site"], row["number"]) for row in db.query("SELECT site, number FROM edition")}
+    for file in sorted((folder / evidence.RECORDS).glob("*/edition-*.pdf")):
+        named = _EDITION.fullmatch(file.name)
+        if named and (file.parent.name, int(named[1])) not in known:
+            place = file.relative_to(folder)
+            yield Damage("records", file.parent.name, f"{place}: the book does not know of this edition any more")

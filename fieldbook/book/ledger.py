@@ -35,6 +35,7 @@ from . import tables
 from .identity import accept_id
 
 NO_HASH = "0" * 64
+FIRST_RULE, RULE = 1, 2  # by which a hash was taken: since the second, it vouches for when an entry came as well
 FIRST = ""  # how the first version of all describes itself: not at all
 _AT = Field("at", "Time", Type.MOMENT, required=True)
 _DEVICE = Field("device", "Device", Type.LINE, required=True)
@@ -93,9 +94,24 @@ def canonical(entry: Mapping[str, Any]) -> str:
     return json.dumps(entry, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
 
 
-def chained(hash_before: str, revision: int, content: str) -> str:
-    """SHA-256 over the hash before, the revision and the entry's text, each on its line."""
-    return hashlib.sha256(f"{hash_before}\n{revision}\n{content}".encode()).hexdigest()
+def chained(hash_before: str, revision: int, content: str, received_at: str | None = None) -> str:
+    """SHA-256 over the hash before, the revision, when the entry came, and its text, each on its line.
+
+    received_at  None by the first rule, which books of the first version were begun with: not vouched for there
+    """
+    lines = [hash_before, str(revision), *([] if received_at is None else [received_at]), content]
+    return hashlib.sha256("\n".join(lines).encode(errors="surrogateescape")).hexdigest()
+
+
+def hash_of(row: Mapping[str, Any], hash_before: str) -> str:
+    """The hash that a row of the ledger should have, by the rule it was entered by; one without a rule has the first.
+
+    Raises ValueError for a rule that this version does not know.
+    """
+    if row.get("rule", FIRST_RULE) not in {FIRST_RULE, RULE}:
+        raise ValueError(f"its hash was taken by rule {row['rule']}, which this version does not know")
+    arrived = row["received_at"] if row.get("rule", FIRST_RULE) == RULE else None
+    return chained(hash_before, row["revision"], row["content"], arrived)
 
 
 def append(
@@ -209,20 +225,12 @@ def _append_new(db: Database, entry: dict[str, Any], behind: set[str], other: bo
             field="base",
             value=entry["base"],
         )
-    revision, content = last[0] + 1, canonical(entry)
+    revision, content, arrived = last[0] + 1, canonical(entry), now()
+    digest = chained(last[1], revision, content, arrived)
     db.execute(
-        "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        [
-            revision,
-            entry["id"],
-            entry["device"],
-            kind.name,
-            entry["item"],
-            content,
-            now(),
-            chained(last[1], revision, content),
-        ],
+        "INSERT INTO ledger (revision, id, device, kind, item, content, received_at, hash, rule) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        [revision, entry["id"], entry["device"], kind.name, entry["item"], content, arrived, digest, RULE],
     )
     tables.apply(db, revision, entry)
     return EntryAnswer(entry["id"], Status.ACCEPTED, revision)

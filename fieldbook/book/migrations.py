@@ -54,3 +54,24 @@ def m001_begin(db: Database) -> None:
             PRIMARY KEY (site, number)
         ) STRICT, WITHOUT ROWID"""
     )
+
+
+@MIGRATIONS()
+def m002_vouch_for_arrival(db: Database) -> None:
+    """By which rule an entry's hash was taken, and how far each phone last said that it knows the chain."""
+    db.execute("ALTER TABLE ledger ADD COLUMN rule INTEGER NOT NULL DEFAULT 1")
+    db.execute("ALTER TABLE device ADD COLUMN known_revision INTEGER")
+    db.execute("ALTER TABLE device ADD COLUMN known_digest TEXT")
+
+
+@MIGRATIONS()
+def m003_list_who_is_let_in(db: Database) -> None:
+    """The browsers let in to the desk, and which phone a code lets join again as itself."""
+    db.execute(
+        """
+        CREATE TABLE desk_session (
+            id TEXT PRIMARY KEY, digest TEXT NOT NULL UNIQUE, browser TEXT NOT NULL, opened_at TEXT NOT NULL,
+            seen_at TEXT NOT NULL
+        ) STRICT, WITHOUT ROWID"""
+    )
+    db.execute("ALTER TABLE one_time_code ADD COLUMN device TEXT")

@@ -15,10 +15,10 @@ from io import BytesIO
 from pathlib import Path
 from typing import IO
 
-from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageFile, UnidentifiedImageError
 
 from ..errors import FieldbookError
-from . import evidence
+from . import evidence, unfolding
 from .book import Book
 from .storage import storage_errors
 
@@ -42,7 +42,6 @@ _READ = ["JPEG", "PNG", "WEBP", *(["HEIF"] if READS_HEIC else [])]
 _HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}  # brands of ISO/IEC 23008-12
 MOST_BYTES = 50_000_000
 MOST_PIXELS = 80_000_000
-COPY_QUALITY = 85
 PHONE_COPY_PX = 800  # the copy phones keep for reading offline
 
 
@@ -74,15 +73,15 @@ def examine_bytes(content: bytes) -> Kept:
     Raises UnsuitablePhotograph.
     """
     refuse_size(len(content))
-    with _opened(BytesIO(content)) as image:
-        image.load()
-        kind, size = FORMATS[image.format or ""], ImageOps.exif_transpose(image).size
+    with opened(BytesIO(content)) as image:
+        kind, size = FORMATS[image.format or ""], unfolding.upright_size(image)
+        unfolding.look_at(image, BytesIO(content))
     return Kept(hashlib.sha256(content).hexdigest(), len(content), kind, *size)
 
 
 def examine_head(file: IO[bytes]) -> None:
     """Look at how a photograph's file begins: what it is, how large it unfolds. Raises UnsuitablePhotograph."""
-    with _opened(file):
+    with opened(file):
         pass
 
 
@@ -96,7 +95,7 @@ def refuse_size(size_bytes: int) -> None:
 
 
 @contextmanager
-def _opened(file: IO[bytes]) -> Iterator[Image.Image]:
+def opened(file: IO[bytes]) -> Iterator[Image.Image]:
     """A picture of which only the head has been read; what a decoder raises, now or later, is said in words."""
     # The typesetter's library, once loaded, lets every reader in the process take half pictures for whole.
     ImageFile.LOAD_TRUNCATED_IMAGES = False
@@ -152,18 +151,13 @@ def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
     with storage_errors(target):
         if not target.exists():
             target.parent.mkdir(parents=True, exist_ok=True)
-            evidence.write_whole(target, _reduced(source.read_bytes(), longest_px))
+            evidence.write_whole(target, _reduced(source, longest_px))
     return target
 
 
-def _reduced(content: bytes, longest_px: int) -> bytes:
-    buffer = BytesIO()
-    with _opened(BytesIO(content)) as image:
-        image.draft("RGB", (longest_px, longest_px))
-        copy = ImageOps.exif_transpose(image).convert("RGB")
-        copy.thumbnail((longest_px, longest_px))
-        copy.save(buffer, "JPEG", quality=COPY_QUALITY)
-    return buffer.getvalue()
+def _reduced(file: Path, longest_px: int) -> bytes:
+    with file.open("rb") as content, opened(content) as image:
+        return unfolding.reduced(image, content, longest_px)
 
 
 def look_at(book: Book, sha256: str) -> bool:
@@ -189,7 +183,7 @@ def is_looked_at(book: Book, sha256: str) -> bool:
 
 def set_aside(book: Book, sha256: str) -> Path:
     """Where the bytes of a photograph lie that arrived whole and cannot be shown."""
-    return book.folder / "unsuitable" / sha256
+    return evidence.set_aside(book.folder, sha256)
 
 
 def _copy_path(book: Book, sha256: str, longest_px: int) -> Path:

@@ -8,9 +8,12 @@ cannot follow.
 from __future__ import annotations
 
 import errno
+import os
+import shutil
 import sqlite3
+import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 from sqlite_utils import Database
@@ -18,6 +21,7 @@ from sqlite_utils import Database
 from ..errors import FieldbookError
 
 BUSY_SECONDS = 10
+RESTORE = "Keep it as it is, and restore the last backup that is whole into a new folder."
 
 
 class BookLocked(FieldbookError):
@@ -80,7 +84,7 @@ def _of_sqlite(path: Path, error: sqlite3.Error) -> FieldbookError:
     if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
         return BookDamaged(
             f"{path} is damaged or is no book.",
-            "Keep it as it is, and restore the last backup that is whole into a new folder.",
+            RESTORE,
             value=path,
         )
     return StorageFailed(
@@ -110,13 +114,15 @@ def _full(path: Path) -> DiskFull:
     )
 
 
-def connect(file: Path, busy_seconds: float = BUSY_SECONDS) -> Database:
+def connect(file: Path, busy_seconds: float = BUSY_SECONDS, *, new: bool = False) -> Database:
     """Connect to a book's file with the settings a book needs.
 
+    new  make the file; otherwise one that is not there is refused, since SQLite would begin an empty one
     Raises the errors of this module.
     """
     with storage_errors(file):
-        connection = sqlite3.connect(file, timeout=busy_seconds, check_same_thread=False)
+        address = f"{file.absolute().as_uri()}?mode={'rwc' if new else 'rw'}"
+        connection = sqlite3.connect(address, timeout=busy_seconds, check_same_thread=False, uri=True)
         try:
             wanted = {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
             for pragma, value in wanted.items():
@@ -131,3 +137,32 @@ def connect(file: Path, busy_seconds: float = BUSY_SECONDS) -> Database:
             f"{file}: SQLite keeps {found}, not {wanted}.", "Keep the book on a local disk.", value=file
         )
     return Database(connection)
+
+
+@contextmanager
+def connect_to_look(file: Path) -> Iterator[Database]:
+    """Connect to a book's file without changing anything of it; what is no UTF-8 reads as marks of replacement.
+
+    Where nothing may be written beside the file, a copy of it is looked at, since SQLite needs a place of its own.
+    Raises the errors of this module.
+    """
+    with ExitStack() as stack:
+        if not is_writable(file.parent):
+            file = copied(file, Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="fieldbook-"))))
+        connection = sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)
+        stack.callback(connection.close)
+        connection.text_factory = lambda content: content.decode(errors="replace")
+        yield Database(connection)
+
+
+def is_writable(path: Path) -> bool:
+    """Whether this program, as whoever it runs, may write there."""
+    return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
+
+
+def copied(file: Path, folder: Path) -> Path:
+    """A copy of a book's file in another folder, with what its journal holds."""
+    for part in (file, file.with_name(f"{file.name}-wal")):
+        if part.exists():
+            shutil.copyfile(part, folder / part.name)
+    return folder / file.name

@@ -44,10 +44,13 @@ class TooManyTries(FieldbookError):
         self.seconds = seconds
 
 
-def new_join_code(book: Book) -> str:
-    """A code of 40 bits to be typed into a phone, in groups."""
+def new_join_code(book: Book, device: str | None = None) -> str:
+    """A code of 40 bits to be typed into a phone, in groups.
+
+    device  the earlier phone that whoever brings the code may be again
+    """
     letters = "".join(secrets.choice(LETTERS) for _ in range(LENGTH))
-    _keep(book, JOIN, letters)
+    _keep(book, JOIN, letters, device)
     return "-".join(letters[start : start + GROUP] for start in range(0, LENGTH, GROUP))
 
 
@@ -58,13 +61,21 @@ def new_opening(book: Book) -> str:
     return secret
 
 
-def _keep(book: Book, purpose: str, secret: str) -> None:
+def _keep(book: Book, purpose: str, secret: str, device: str | None = None) -> None:
     now = time.time()
     with book.noting():
         book.db.execute("DELETE FROM one_time_code WHERE expires_at <= ?", [now])
         book.db.execute(
-            "INSERT INTO one_time_code VALUES (?, ?, ?)", [_digest(purpose, secret), purpose, now + SECONDS[purpose]]
+            "INSERT INTO one_time_code (digest, purpose, expires_at, device) VALUES (?, ?, ?, ?)",
+            [_digest(purpose, secret), purpose, now + SECONDS[purpose], device],
         )
+
+
+def is_for(book: Book, typed: str, device: str) -> bool:
+    """Whether a code was made for this very phone to join again."""
+    query = "SELECT device FROM one_time_code WHERE digest = ?"
+    row = book.db.execute(query, [_digest(JOIN, as_typed(typed))]).fetchone()
+    return row is not None and row[0] == device
 
 
 def as_typed(text: str) -> str:
@@ -73,14 +84,17 @@ def as_typed(text: str) -> str:
     return plain.translate(str.maketrans("OIL", "011"))
 
 
-def redeem_join_code(book: Book, typed: str) -> FieldbookError | None:
-    """Use a code up, or say why not; the caller holds the write lock and commits either way."""
+def redeem_join_code(book: Book, typed: str, keep: bool = False) -> FieldbookError | None:
+    """Use a code up, or say why not; the caller holds the write lock and commits either way.
+
+    keep  only look whether it fits
+    """
     now = time.time()
     book.db.execute("DELETE FROM wrong_code WHERE at <= ? OR at > ?", [now - PAUSE_SECONDS, now])
     wrong, first = book.db.execute("SELECT count(*), min(at) FROM wrong_code").fetchone()
     if wrong >= MOST_WRONG:
         return TooManyTries(math.ceil(first + PAUSE_SECONDS - now))
-    if redeem(book, JOIN, as_typed(typed)):
+    if redeem(book, JOIN, as_typed(typed), keep):
         return None
     book.db.execute("INSERT INTO wrong_code VALUES (?)", [now])
     return WrongCode(
@@ -88,14 +102,14 @@ def redeem_join_code(book: Book, typed: str) -> FieldbookError | None:
     )
 
 
-def redeem(book: Book, purpose: str, secret: str) -> bool:
+def redeem(book: Book, purpose: str, secret: str, keep: bool = False) -> bool:
     """Use a secret up; False when there is no such one any more. The caller holds the write lock."""
     offered = _digest(purpose, secret)
     live = book.db.execute(
         "SELECT digest FROM one_time_code WHERE purpose = ? AND expires_at > ?", [purpose, time.time()]
     ).fetchall()
     fits = [digest for (digest,) in live if hmac.compare_digest(digest, offered)]
-    for digest in fits:
+    for digest in fits if not keep else ():
         book.db.execute("DELETE FROM one_time_code WHERE digest = ?", [digest])
     return bool(fits)
 

@@ -37,6 +37,12 @@ class ShutOut(FieldbookError):
     code = "shut-out"
 
 
+class YesNeeded(FieldbookError):
+    """A phone says that it is one that has joined before, and nobody at the desk has said so."""
+
+    code = "yes-needed"
+
+
 @dataclass(frozen=True)
 class Device:
     """A phone that has joined.
@@ -61,14 +67,19 @@ class Joined:
 
 
 def join(book: Book, code: Any, name: Any, device: Any = None) -> Joined:
-    """Take a phone in that brings a valid code; one that names the device it was before stays that device.
+    """Take a phone in that brings a valid code.
 
-    Raises WrongCode, TooManyTries, and what is wrong with the name.
+    device  the one it says that it was before; it stays that one where the code was made for it at the desk, or
+            where the book, restored from before it joined, has never heard of it
+    Raises WrongCode, TooManyTries, YesNeeded, and what is wrong with the name; the code is used up by none of them.
     """
-    name = accept(_NAME, name)
+    name, typed = accept(_NAME, name), code if isinstance(code, str) else ""
     joined = Joined(accept_id("device", device) if device else str(uuid4()), secrets.token_urlsafe(32))
     with book.noting():
-        refusal = codes.redeem_join_code(book, code if isinstance(code, str) else "")
+        said_yes = not device or not _is_known(book, joined.device) or codes.is_for(book, typed, joined.device)
+        refusal = codes.redeem_join_code(book, typed, keep=not said_yes) or (
+            None if said_yes else _yes_needed(book, joined.device)
+        )
         if refusal is None:
             book.db.execute(
                 "INSERT INTO device (id, name, token_digest, joined_at) VALUES (?, ?, ?, ?) ON CONFLICT (id) DO UPDATE "
@@ -78,6 +89,22 @@ def join(book: Book, code: Any, name: Any, device: Any = None) -> Joined:
     if refusal:
         raise refusal
     return joined
+
+
+def _is_known(book: Book, device: str) -> bool:
+    """Whether a phone has joined under this id, or entries of it are in the book."""
+    asked = "SELECT 1 FROM device WHERE id = ?1 UNION ALL SELECT 1 FROM ledger WHERE device = ?1 LIMIT 1"
+    return book.db.execute(asked, [device]).fetchone() is not None
+
+
+def _yes_needed(book: Book, device: str) -> YesNeeded:
+    row = book.db.execute("SELECT name FROM device WHERE id = ?", [device]).fetchone()
+    called = f"“{row[0]}”" if row else "a phone whose entries are in this book"
+    return YesNeeded(
+        f"This phone says that it is {called}, which has joined before.",
+        "At the desk, under Phones, press “Let it join again” beside it, and bring that code.",
+        field="code",
+    )
 
 
 def authenticate(book: Book, token: str) -> Device:
@@ -108,14 +135,20 @@ def _not_shut_out(device: Device) -> Device:
     return device
 
 
-def touch(book: Book, device: Device, waiting: int | None = None) -> None:
-    """Note that a device was seen, and what it says still waits on it; at most once a minute while nothing changes."""
+def touch(book: Book, device: Device, waiting: int | None = None, known: tuple[int, str] | None = None) -> None:
+    """Note that a device was seen, and what it says of itself; at most once a minute while no other number waits.
+
+    waiting  how much is still on it
+    known    the latest revision it says it knows, and its hash, which the book holds; `examine` asks for it there
+    """
     recently = device.seen_at and datetime.fromisoformat(now()) - datetime.fromisoformat(device.seen_at) < SEEN_EVERY
     if recently and waiting in {None, device.waiting}:
         return
     with book.noting():
         book.db.execute(
-            "UPDATE device SET seen_at = ?, waiting = coalesce(?, waiting) WHERE id = ?", [now(), waiting, device.id]
+            "UPDATE device SET seen_at = ?, waiting = coalesce(?, waiting), known_digest = coalesce(?, known_digest), "
+            "known_revision = coalesce(?, known_revision) WHERE id = ?",
+            [now(), waiting, known and known[1], known and known[0], device.id],
         )
 
 

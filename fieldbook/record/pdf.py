@@ -18,8 +18,10 @@ from pathlib import Path
 from typing import Any
 
 from ..book.book import Book
+from ..book.examine import refuse_damaged
 from ..book.identity import uuid7
 from ..errors import FieldbookError
+from ..folders import environment_of_a_child
 from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
 from .compile import Record, compile_record
 from .editions import Edition, issue_edition
@@ -78,14 +80,16 @@ def make_record(
     file      where it goes; an older file there is replaced in one step, and stays as it is when anything fails
     costs     whether money is shown
     progress  told how far it is: done, total, in words
-    Raises UnknownItem, PangoMissing, RecordNotWritten, RecordNotMade, EditionTaken, and the errors of `storage`.
+    Raises Refused where ledger or photographs are not as they were, UnknownItem, PangoMissing, RecordNotWritten,
+    RecordNotMade, EditionTaken, and the errors of `storage`.
     """
     progress = progress or (lambda _done, _total, _words: None)
     progress(0, STEPS, "Gathering the site")
     record = compile_record(book, site_id, costs=costs, now=now)
+    refuse_damaged(book, [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet])
     with written_in_one_step(file) as target:
         write_pdf(record, book, target, progress)
-        if not record.newer:
+        if not book.is_only_read:
             issue_edition(book, record.edition)
     progress(STEPS, STEPS, "Done")
     return record.edition
@@ -133,7 +137,7 @@ def _rendered(pages: Pages, folder: Path, target: Path, time_limit_s: float) -> 
             stdout=subprocess.PIPE,
             stderr=complaints,
             encoding="utf-8",
-            env=_environment(),
+            env=environment_of_a_child(),
         )
         with process, _ended_after(process, time_limit_s) as too_long:
             with suppress(BrokenPipeError):
@@ -174,12 +178,6 @@ def _ended_after(process: subprocess.Popen[str], time_limit_s: float) -> Iterato
     finally:
         timer.cancel()
         timer.join()
-
-
-def _environment() -> dict[str, str]:
-    """This process's environment, in which the child finds this very package."""
-    home = str(Path(__file__).resolve().parents[2])
-    return os.environ | {"PYTHONPATH": os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH"))))}
 
 
 def _failure(news: Mapping[str, Any], target: Path) -> FieldbookError:

@@ -8,13 +8,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..book.book import Book, open_book
+from ..book.evidence import RECORDS
 from ..book.identity import uuid7
 from ..book.storage import storage_errors
-from ..errors import FieldbookError
+from ..errors import FieldbookError, Refused
 from .editions import Edition
 from .pdf import make_record
 
-FOLDER = "records"
 log = logging.getLogger(__name__)
 
 
@@ -39,6 +39,13 @@ class Printing:
     def finished(self) -> bool:
         """Whether nothing more will come of it."""
         return self.edition is not None or self.error is not None
+
+    @property
+    def findings(self) -> list[FieldbookError]:
+        """Why nothing came of it, each by itself."""
+        if isinstance(self.error, Refused):
+            return self.error.findings
+        return [self.error] if self.error else []
 
     def tell(self, done: int, total: int, words: str) -> None:
         """Note how far it is."""
@@ -97,4 +104,4 @@ def _made(book: Book, printing: Printing) -> Edition:
 
 def file_of(book: Book, site: str, number: str, costs: bool) -> Path:
     """Where the PDF of an edition lies."""
-    return book.folder / FOLDER / site / f"edition-{number}{'-with-costs' if costs else ''}.pdf"
+    return book.folder / RECORDS / site / f"edition-{number}{'-with-costs' if costs else ''}.pdf"

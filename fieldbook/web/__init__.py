@@ -68,7 +68,7 @@ def create_app(book_folder: Path | str, **settings: Any) -> Flask:
     app = Flask(__name__, static_folder=folders.STATIC, template_folder=folders.TEMPLATES)
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
-    for part in (books, security, access, errors, filters):
+    for part in (books, access, security, errors, filters):  # who may come in is asked before anything is read
         part.prepare(app, Path(book_folder), {name.upper(): value for name, value in settings.items()})
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)

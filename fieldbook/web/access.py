@@ -14,13 +14,15 @@ from flask import Blueprint, Flask, current_app, redirect, request, session, url
 from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
-from ..errors import FieldbookError
-from ..phones import codes
+from ..errors import FieldbookError, shown
+from ..phones import codes, sessions
 from .books import book
 
 # "session": only a browser let in by a one-time address; "open": whoever reaches the port.
 DEFAULTS = {"ACCESS": "session", "BEHIND_PROXY": False}
 WITHOUT_SESSION = {"access", "sync", "phone"}  # blueprints; the last two show nothing of the book without a token
+SYSTEMS = ("Android", "iPhone", "iPad", "Windows", "Mac OS", "Linux")
+BROWSERS = (("Edg/", "Edge"), ("Firefox/", "Firefox"), ("Chrome/", "Chromium"), ("Safari/", "Safari"))
 READING = {"GET", "HEAD", "OPTIONS"}
 
 blueprint = Blueprint("access", __name__)
@@ -51,7 +53,7 @@ def _guard() -> None:
         _refuse_other_sites()
     if current_app.config["ACCESS"] == "open" or request.endpoint in {None, "static"}:
         return
-    if request.blueprint not in WITHOUT_SESSION and not session.get("desk"):
+    if request.blueprint not in WITHOUT_SESSION and not sessions.session_of(book(), session.get("desk")):
         raise DeskClosed(
             "This browser has not been let in to the desk.",
             "Open the address that was shown where the server was started; each works once. "
@@ -71,10 +73,19 @@ def open_desk(secret: str) -> Response:
     """Let the browser in that brings a one-time secret, and show the desk."""
     with book().noting():
         fits = codes.redeem(book(), codes.OPEN, secret)
-    if fits:
+        let_in = sessions.begin(book(), _browser()) if fits else None
+    if let_in:
         session.clear()
         session.permanent = True
-        session["desk"] = True
-    elif not session.get("desk"):
+        session["desk"] = let_in
+    elif not sessions.session_of(book(), session.get("desk")):
         raise DeskClosed("This address has been used, or is too old.", "Start the server again for a new one.")
     return redirect(url_for("sites.every"), 303)
+
+
+def _browser() -> str:
+    """What a browser calls itself, as far as a person needs it: its system and its name."""
+    said = request.user_agent.string
+    system = next((system for system in SYSTEMS if system in said), "")
+    name = next((name for sign, name in BROWSERS if sign in said), "")
+    return shown(" on ".join(filter(None, (name, system))) or said)

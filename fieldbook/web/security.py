@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 import os
+import re
 import secrets
-import tempfile
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -14,6 +15,7 @@ from typing import Any
 from flask import Flask, Response, request
 from flask_wtf import CSRFProtect
 
+from ..book.evidence import PART, synchronise, write_whole
 from ..book.storage import storage_errors
 
 CONTENT_POLICY = "; ".join(
@@ -48,7 +50,11 @@ DEFAULTS = {
     "MAX_FORM_MEMORY_SIZE": 5_000_000,  # the longest notes and tables of a form
     "WTF_CSRF_TIME_LIMIT": None,  # a form may lie open over lunch; its token lasts as long as the session
 }
+TAKING_FILES = {"photographs", "loggers", "calculations", "carrying"}  # blueprints
+MOST_WITHOUT_FILES = 6_000_000
 KEY_BYTES = 32
+_KEY = re.compile(rb"[0-9a-f]{%d}" % (2 * KEY_BYTES))
+log = logging.getLogger(__name__)
 
 csrf = CSRFProtect()
 
@@ -63,33 +69,47 @@ def prepare(app: Flask, folder: Path, settings: Mapping[str, Any]) -> None:
     name = f"fieldbook-{hashlib.sha256(str(folder.resolve()).encode()).hexdigest()[:8]}"
     app.config["SESSION_COOKIE_NAME"] = f"__Host-{name}" if tls else name
     app.secret_key = app.secret_key or session_key(folder)
+    app.before_request(_bound_what_is_sent)
     csrf.init_app(app)
     app.after_request(_with_headers)
 
 
-def session_key(folder: Path) -> str:
-    """The key the sessions of a book are signed with, made on first use and readable by its owner alone.
+def _bound_what_is_sent() -> None:
+    """Refuse a body by its announced size before any of it is read, where the page takes no files."""
+    if request.blueprint not in TAKING_FILES:
+        request.max_content_length = MOST_WITHOUT_FILES
 
+
+def session_key(folder: Path) -> str:
+    """The key the sessions of a book are signed with, on disk once it is used and readable by its owner alone.
+
+    Made on first use; one that cannot be read, as a failing disk may leave it, is made anew, with a word in the log:
+    browsers are then let in by a new one-time address.
     Raises the errors of `storage`.
     """
     path = folder / "keys" / "session"
     with storage_errors(path):
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if not path.parent.is_dir():
+            path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            synchronise(folder)
+        if path.exists() and not _KEY.fullmatch(path.read_bytes()):
+            log.warning("%s could not be read and was made anew: open the desk by the address shown here.", path)
+            path.unlink()
         if not path.exists():
             _make_key(path)
         return path.read_text(encoding="ascii")
 
 
 def _make_key(path: Path) -> None:
-    """Write a key under a temporary name, readable by its owner alone, and link it: the first to come wins."""
-    descriptor, temporary = tempfile.mkstemp(dir=path.parent)
+    """Write a key under another name and link it once it is on disk: the first to come wins."""
+    own = path.with_name(f"{PART}{secrets.token_hex(8)}")
     try:
-        with os.fdopen(descriptor, "w", encoding="ascii") as file:
-            file.write(secrets.token_hex(KEY_BYTES))
+        write_whole(own, secrets.token_hex(KEY_BYTES).encode())
         with suppress(FileExistsError):
-            os.link(temporary, path)
+            os.link(own, path)
     finally:
-        Path(temporary).unlink()
+        own.unlink(missing_ok=True)
+    synchronise(path.parent)
 
 
 def _with_headers(response: Response) -> Response:

@@ -13,6 +13,7 @@ from types import FrameType
 from cheroot import wsgi
 
 from ..book.book import open_book
+from ..book.left_over import clear_left_over
 from ..phones.codes import new_opening
 from ..phones.looking import Looker
 from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network
@@ -109,13 +110,14 @@ def serve_behind_proxy(folder: Path, port: int, name: str, say: Say, opened: Ope
     looker = Looker(folder)
     app = create_app(folder, way=way, tls=True, behind_proxy=True, trusted_hosts=list(way.hosts), looker=looker)
     opening = f"https://{name}/{_opening(folder)}"
-    server = prepared(app, port)
+    server = prepared(app, port, behind_proxy=True)
     say(f"{opening} opens the desk once, through the proxy to {THIS_MACHINE}:{server.bind_addr[1]}.")
     _run(server, [], looker, opening, say, opened)
 
 
 def _opening(folder: Path) -> str:
     with open_book(folder) as book:
+        clear_left_over(folder)
         return f"open/{new_opening(book)}"
 
 

@@ -30,7 +30,10 @@ def damaged(surveyed: Surveyed, statement: str, *values: Any) -> list[Damage]:
     db.execute("DROP TRIGGER ledger_no_delete")
     db.execute(statement, list(values))
     db.conn.commit()
-    return examine(surveyed.book)
+    found = examine(surveyed.book)
+    guards = [one for one in found if "guard" in one.words]
+    assert len(guards) == 2
+    return [one for one in found if one not in guards]
 
 
 def test_sound_book_has_no_findings(photographed: tuple[Surveyed, str]) -> None:

@@ -310,13 +310,13 @@ def test_ledger_rows_cannot_be_altered(surveyed: Surveyed, statement: str) -> No
     surveyed.book.db.conn.rollback()
 
 
-def test_hash_is_sha256_over_hash_before_revision_and_content(surveyed: Surveyed) -> None:
+def test_hash_is_sha256_over_hash_before_revision_arrival_and_content(surveyed: Surveyed) -> None:
     """The chain can be followed with nothing but SHA-256 and the ledger's own rows."""
     before = "0" * 64
-    for revision, content, found in surveyed.book.db.execute(
-        "SELECT revision, content, hash FROM ledger ORDER BY revision"
+    for revision, arrived, content, found in surveyed.book.db.execute(
+        "SELECT revision, received_at, content, hash FROM ledger ORDER BY revision"
     ):
-        before = hashlib.sha256(f"{before}\n{revision}\n{content}".encode()).hexdigest()
+        before = hashlib.sha256(f"{before}\n{revision}\n{arrived}\n{content}".encode()).hexdigest()
         assert before == found
         assert json.dumps(json.loads(content), sort_keys=True, separators=(",", ":"), ensure_ascii=False) == content
     assert before == surveyed.book.digest()

@@ -10,12 +10,12 @@ from fieldbook.book.book import Book
 from fieldbook.errors import FieldbookError, Missing
 from fieldbook.phones import codes, devices
 from fieldbook.phones.codes import WrongCode
-from fieldbook.phones.devices import Device, Joined, ShutOut, UnknownToken
+from fieldbook.phones.devices import Device, Joined, ShutOut, UnknownToken, YesNeeded
 
 
 def joined(book: Book, name: str = "fitter's phone", device: str | None = None) -> Joined:
-    """Let a phone join."""
-    return devices.join(book, codes.new_join_code(book), name, device)
+    """Let a phone join, with a yes to whichever it says that it was."""
+    return devices.join(book, codes.new_join_code(book, device), name, device)
 
 
 def known(book: Book, phone: Joined) -> Device:
@@ -91,6 +91,18 @@ def test_phone_that_joins_again_stays_the_device_it_was(empty_book: Book) -> Non
     assert known(empty_book, again).name == "same phone"
     with pytest.raises(UnknownToken):
         known(empty_book, phone)
+
+
+@pytest.mark.parametrize("made_for", [None, "01890a5d-ac96-774b-bcce-b302099a8057"])
+def test_phone_is_an_earlier_one_only_after_a_yes_at_the_desk(empty_book: Book, made_for: str | None) -> None:
+    """A code for any phone, or for another, lets nobody speak as a phone that has joined; the code stays good."""
+    phone = joined(empty_book)
+    code = codes.new_join_code(empty_book, made_for)
+    with pytest.raises(YesNeeded) as refusal:
+        devices.join(empty_book, code, "somebody", phone.device)
+    assert refusal.value.field == "code"
+    assert known(empty_book, phone).name == "fitter's phone"
+    assert devices.join(empty_book, code, "another phone").device != phone.device
 
 
 def test_device_forgotten_by_a_restored_book_can_join_under_its_id(empty_book: Book) -> None:

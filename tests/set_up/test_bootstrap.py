@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import hashlib
 import os
 import re
 import shutil
@@ -35,7 +36,7 @@ def pins(*names: str) -> dict[str, str]:
         for name in names
         for line in (ROOT / "fieldbook" / "set_up" / name).read_text(encoding="utf-8").splitlines()
     ]
-    pairs = [line.split("==") for line in lines if line and not line.startswith("#")]
+    pairs = [line.rstrip(" \\").split("==") for line in lines if line and not line.startswith(("#", " "))]
     return {canonicalize_name(name): version for name, version in pairs}
 
 
@@ -86,7 +87,9 @@ def small_checkout(folder):
     script = package.parent / "tests" / "js" / "sweep.test.js"
     script.parent.mkdir()
     script.touch()
-    (package / "set_up" / "locked-test.txt").write_text(f"stand-in @ {wheel.as_uri()}\n", encoding="utf-8")
+    digest = hashlib.sha256(wheel.read_bytes()).hexdigest()
+    locked = f"stand-in @ {wheel.as_uri()} --hash=sha256:{digest}\n"
+    (package / "set_up" / "locked-test.txt").write_text(locked, encoding="utf-8")
     return package.parent
 
 
@@ -360,7 +363,7 @@ def test_tests_do_not_start_without_a_browser(checkout, bare_path):
 def test_package_that_cannot_be_had_is_told_on_one_line(furnished_checkout, equipped):
     """Without a network the package that failed is named, and a later run takes up from there."""
     lock = furnished_checkout / "fieldbook" / "set_up" / "locked.txt"
-    lock.write_text("not-to-be-had==1.0\n", encoding="utf-8")
+    lock.write_text(f"not-to-be-had==1.0 --hash=sha256:{'0' * 64}\n", encoding="utf-8")
     failed = run_in(furnished_checkout, equipped, "demo")
     assert failed.returncode == 1
     assert failed.stderr.count("\n") == 1
@@ -369,6 +372,27 @@ def test_package_that_cannot_be_had_is_told_on_one_line(furnished_checkout, equi
     done = run_in(furnished_checkout, equipped, "demo")
     assert "Installing" in done.stdout
     assert done.stdout.endswith("demonstration: demo\n")
+
+
+@pytest.mark.parametrize("digest", [f" --hash=sha256:{'0' * 64}", ""])
+def test_package_whose_digest_is_not_the_locked_one_is_not_installed(furnished_checkout, equipped, digest):
+    """What an index gives under the locked name and version is taken only if its bytes are the locked ones."""
+    lists = furnished_checkout / "fieldbook" / "set_up"
+    wanted = (lists / "locked-test.txt").read_text(encoding="utf-8").partition(" --hash")[0]
+    (lists / "locked.txt").write_text(f"{wanted}{digest}\n", encoding="utf-8")
+    failed = run_in(furnished_checkout, equipped, "demo")
+    (lists / "locked.txt").write_text("# nothing at last\n", encoding="utf-8")
+    assert (failed.returncode, "Installing" in failed.stdout) == (1, True)
+    assert failed.stderr.startswith("pip could not install the locked packages")
+
+
+def test_every_locked_package_has_digests():
+    """No line of the lists could be filled by whatever an index gives."""
+    for name in ("locked.txt", "locked-test.txt"):
+        text = (ROOT / "fieldbook" / "set_up" / name).read_text(encoding="utf-8")
+        blocks = re.split(r"\n(?=[A-Za-z])", "\n".join(line for line in text.splitlines() if not line.startswith("#")))
+        assert len(blocks) == len(pins(name))
+        assert [block for block in blocks if not re.search(r"--hash=sha256:[0-9a-f]{64}", block)] == []
 
 
 def test_demonstration_goes_on_without_pango(monkeypatch, capsys):

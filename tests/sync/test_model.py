@@ -287,7 +287,7 @@ class SyncMachine(RuleBasedStateMachine):
 
     def _phone_joins_again(self, phone: Phone, _: int = 0) -> None:
         with open_book(self.book_folder) as book:
-            phone.token = devices.join(book, codes.new_join_code(book), "again", phone.device).token
+            phone.token = devices.join(book, codes.new_join_code(book, phone.device), "again", phone.device).token
 
     @rule(way=st.sampled_from(["back", "out", "arrives"]), phone=PHONES, which=st.integers(0, 9))
     def carry_a_file(self, way: str, phone: int, which: int) -> None:

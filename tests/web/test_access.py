@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from io import BytesIO
+
 import pytest
 from flask.testing import FlaskClient
 
 from fieldbook.phones import codes
+from fieldbook.phones.sessions import every_session
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 
@@ -65,6 +69,54 @@ def test_address_with_a_guessed_secret_opens_nothing(surveyed: Surveyed, secret:
     """A secret that was never given out is refused in words."""
     codes.new_opening(surveyed.book)
     assert desk(surveyed).get(f"/open/{secret}").status_code == 403
+
+
+def test_browsers_let_in_are_listed_and_ended(surveyed: Surveyed) -> None:
+    """Another browser stands in the list with its age in days, and is out as soon as it is ended here."""
+    browsers = [desk(surveyed, wtf_csrf_enabled=False) for _ in range(2)]
+    for browser in browsers:
+        browser.get(f"/open/{codes.new_opening(surveyed.book)}", headers={"User-Agent": "Mozilla (Linux) Firefox/1"})
+    with surveyed.book.noting():
+        surveyed.book.db.execute("UPDATE desk_session SET opened_at = '2020-01-01T00:00:00.000+00:00'")
+    page = browsers[0].get("/phones").text
+    assert page.count("Firefox on Linux") == 2
+    assert "days ago" in page
+    own = re.search(r"this one\).*?/phones/browsers/([0-9a-f-]{36})/end", page, re.DOTALL)
+    assert own
+    (other,) = {one.id for one in every_session(surveyed.book)} - {own[1]}
+    browsers[0].post(f"/phones/browsers/{other}/end")
+    assert [browser.get("/").status_code for browser in browsers] == [200, 403]
+
+
+def test_browser_unused_for_a_month_is_let_in_no_more(surveyed: Surveyed) -> None:
+    """A session lapses by itself, whatever its cookie says."""
+    browser = desk(surveyed)
+    browser.get(f"/open/{codes.new_opening(surveyed.book)}")
+    assert browser.get("/").status_code == 200
+    with surveyed.book.noting():
+        surveyed.book.db.execute("UPDATE desk_session SET seen_at = '2020-01-01T00:00:00.000+00:00'")
+    assert browser.get("/").status_code == 403
+
+
+def test_body_of_a_stranger_is_not_read(surveyed: Surveyed) -> None:
+    """Whoever is not let in is refused before a byte of what it sends is looked at, and so is what is too large."""
+    browser = desk(surveyed)
+    for path in (f"/item/{surveyed.face}/change", "/phone/entries", "/phones/join", "/phone/join"):
+        for sort in ("multipart/form-data; boundary=x", "application/json"):
+            sent = {"CONTENT_LENGTH": "1000000000", "CONTENT_TYPE": sort, "wsgi.input": Untouched()}
+            assert browser.post(path, environ_overrides=sent).status_code in {401, 403, 413, 415}, path
+    let_in = desk(surveyed, access="open", wtf_csrf_enabled=False)
+    assert let_in.post("/phones/join", environ_overrides=sent).status_code in {200, 413}
+
+
+class Untouched(BytesIO):
+    """A body that nobody may read."""
+
+    def read(self, *_: object) -> bytes:
+        """Fails the test."""
+        raise AssertionError("it was read")
+
+    readinto = readline = read
 
 
 def test_code_for_phones_does_not_open_the_desk(surveyed: Surveyed) -> None:

@@ -88,7 +88,8 @@ def send() -> Response:
         )
     if sent.get("epoch") != book().fact("epoch"):
         raise EpochChanged("This book was restored from a backup.", "Pull all of it again, then send.", field="epoch")
-    _refuse_parted(put_back.known_from(sent.get("known")))
+    known = put_back.known_from(sent.get("known"))
+    _refuse_parted(known)
     described, returned = sent.get("described", ledger.FIRST), sent.get("returned", [])
     answers = book().append(
         entries,
@@ -96,7 +97,7 @@ def send() -> Response:
         described if isinstance(described, str) else ledger.FIRST,
         {one for one in returned if isinstance(one, str)} if isinstance(returned, list) else (),
     )
-    devices.touch(book(), device(), _waiting(sent))
+    devices.touch(book(), device(), _waiting(sent), _as_pair(known))
     return _answer({"answers": [answer.as_dict() for answer in answers]})
 
 
@@ -115,7 +116,7 @@ def pull() -> Response:
         entries = list(ledger.entries(book().db, since, most=most))
         hashes = [entry["hash"] for entry in entries]
         answer = _answer({"since": since, "entries": [_as_pulled(entry) for entry in entries], "hashes": hashes})
-    devices.touch(book(), device())
+    devices.touch(book(), device(), known=_as_pair(known))
     return answer
 
 
@@ -144,6 +145,10 @@ def _hashes(sent: dict[str, Any]) -> list[KnownRevision]:
 def _known_in_query() -> KnownRevision | None:
     digest = request.args.get("digest", "")
     return KnownRevision(_whole("known", 0), digest) if _DIGEST.fullmatch(digest) else None
+
+
+def _as_pair(known: KnownRevision | None) -> tuple[int, str] | None:
+    return (known.revision, known.digest) if known else None
 
 
 def _agrees(known: KnownRevision | None) -> bool:

@@ -1,0 +1,176 @@
+"""Strangers who say nothing, or too little, or too slowly, keep nobody from being answered."""
+
+from __future__ import annotations
+
+import contextlib
+import http.client
+import socket
+import ssl
+import threading
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fieldbook.serving import door, pace
+from fieldbook.serving.server import THREADS, prepared
+from tests.serving.test_own_certificate import made
+
+IDLE = 500
+AT_ONCE_S = 2.0  # far above what an answer takes here, far below any time limit: it would be a stranger's
+
+
+def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
+    """Reads what is sent, and says how much it was."""
+    length = len(environ["wsgi.input"].read())
+    start("200 OK", [("Content-Type", "text/plain")])
+    return [f"{length} {environ['wsgi.url_scheme']}".encode()]
+
+
+@contextlib.contextmanager
+def serving(**options: Any) -> Iterator[int]:
+    """A server that runs, and its port."""
+    server = prepared(app, 0, **options)
+    thread = threading.Thread(target=server.serve)
+    thread.start()
+    try:
+        yield server.bind_addr[1]
+    finally:
+        server.stop()
+        thread.join()
+
+
+@pytest.fixture
+def plain() -> Iterator[int]:
+    """The port of a server without TLS."""
+    with serving() as port:
+        yield port
+
+
+@pytest.fixture
+def secure(tmp_path: Path) -> Iterator[int]:
+    """The port of a server with TLS."""
+    certificate, key = made(tmp_path, "book.example")
+    with serving(certificate=certificate, key=key) as port:
+        yield port
+
+
+@contextlib.contextmanager
+def connections(port: int, number: int) -> Iterator[list[socket.socket]]:
+    """So many open connections."""
+    with contextlib.ExitStack() as stack:
+        yield [stack.enter_context(socket.create_connection(("127.0.0.1", port), 20)) for _ in range(number)]
+
+
+def asked(port: int, tls: bool = False, body: bytes = b"", **headers: str) -> str:
+    """What is answered to one request."""
+    trusting = ssl._create_unverified_context() if tls else None  # noqa: S323 - the test's own
+    connection = (
+        http.client.HTTPSConnection("127.0.0.1", port, timeout=AT_ONCE_S, context=trusting)
+        if trusting
+        else http.client.HTTPConnection("127.0.0.1", port, timeout=AT_ONCE_S)
+    )
+    with contextlib.closing(connection):
+        connection.request("POST", "/", body, headers)
+        return connection.getresponse().read().decode()
+
+
+def test_silent_connections_keep_no_phone_waiting(secure: int) -> None:
+    """Five hundred that say nothing at all under TLS: the next one is answered at once."""
+    with connections(secure, IDLE):
+        assert asked(secure, tls=True, body=b"1234") == "4 https"
+
+
+def test_half_heads_take_no_worker(plain: int) -> None:
+    """More requests half said than there are workers: the next one is answered at once."""
+    with connections(plain, 3 * THREADS) as strangers:
+        for one in strangers:
+            one.sendall(b"GET / HTTP/1.1\r\nHost: here\r\nX: ")
+        assert asked(plain) == "0 http"
+
+
+def test_half_handshakes_take_no_worker(secure: int) -> None:
+    """The same, where TLS is begun and not ended."""
+    with connections(secure, 3 * THREADS) as strangers:
+        for one in strangers:
+            one.sendall(b"\x16\x03\x01\x02\x00\x01")
+        assert asked(secure, tls=True) == "0 https"
+
+
+def test_one_address_that_drips_bodies_leaves_workers_for_others() -> None:
+    """Bodies that never end, of one address, wait for each other; another's request goes on, as the proxy names it."""
+    with serving(behind_proxy=True) as port, connections(port, 3 * THREADS) as strangers:
+        for one in strangers:
+            one.sendall(b"POST / HTTP/1.1\r\nHost: here\r\nX-Forwarded-For: 10.0.0.1\r\nContent-Length: 9\r\n\r\n1")
+        assert asked(port, body=b"12", **{"X-Forwarded-For": "10.0.0.2"}) == "2 http"
+
+
+def test_requests_beyond_an_addresss_share_have_their_turn(plain: int) -> None:
+    """All of one address are answered in the end, however many there are at once, and one after the other too."""
+    told: list[str] = []
+    threads = [threading.Thread(target=lambda: told.append(asked(plain, body=b"123"))) for _ in range(40)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert told == ["3 http"] * 40
+    with contextlib.closing(http.client.HTTPConnection("127.0.0.1", plain, timeout=20)) as connection:
+        for number in range(3):
+            connection.request("POST", "/", b"x" * number)
+            assert connection.getresponse().read() == f"{number} http".encode()
+
+
+def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
+    """A second request that came with the first is not forgotten."""
+    with socket.create_connection(("127.0.0.1", plain), 20) as asking:
+        one = b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 2\r\n\r\nab"
+        asking.sendall(one + one + one.replace(b"Host", b"Connection: close\r\nHost"))
+        assert b"".join(iter(lambda: asking.recv(65_536), b"")).count(b"2 http") == 3
+
+
+def test_head_without_end_is_refused_before_it_is_kept(plain: int) -> None:
+    """A head that outgrows its bound is answered 431."""
+    with socket.create_connection(("127.0.0.1", plain), 20) as asking:
+        asking.sendall(b"GET / HTTP/1.1\r\nX: " + b"x" * (door.MOST_HEAD_BYTES + 1))
+        assert asking.recv(100).startswith(b"HTTP/1.1 431")
+
+
+@pytest.mark.parametrize("said", [b"", b"GET / HTTP/1.1\r\n"])
+def test_who_takes_too_long_is_closed(monkeypatch: pytest.MonkeyPatch, said: bytes) -> None:
+    """A connection that never gets to the end of a head does not stay for ever."""
+    for limit in ("IDLE_S", "HEAD_S"):
+        monkeypatch.setattr(door, limit, 0.1)
+    with serving() as port, socket.create_connection(("127.0.0.1", port), 20) as asking:
+        asking.sendall(said)
+        assert asking.recv(100) == b""
+
+
+def test_body_that_drips_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A body slower than the slowest pace ends the request, though each of its bytes comes in time."""
+    monkeypatch.setattr(pace, "GRACE_S", 0.05)
+    with serving() as port, socket.create_connection(("127.0.0.1", port), 20) as asking:
+        asking.sendall(b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 1000000\r\n\r\n")
+        begun = time.monotonic()
+        with contextlib.suppress(OSError):
+            while time.monotonic() < begun + 20 and not _has_answer(asking):
+                asking.sendall(b"x")
+        assert asking.recv(100).startswith((b"HTTP/1.1 408", b"HTTP/1.1 4"))
+
+
+def _has_answer(asking: socket.socket) -> bool:
+    asking.settimeout(0.02)
+    try:
+        return bool(asking.recv(1, socket.MSG_PEEK))
+    except TimeoutError:
+        return False
+    finally:
+        asking.settimeout(20)
+
+
+def test_door_with_too_many_lets_the_next_one_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where no more may stand at the door, who has waited longest goes, and the next is answered."""
+    monkeypatch.setattr(door, "MOST_OPEN", 20)
+    with serving() as port, connections(port, 40):
+        assert asked(port) == "0 http"
