@@ -8,10 +8,11 @@ from __future__ import annotations
 import io
 import socket
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 
 from .address import Address
 
+EVERYBODY = "224.0.0.251"  # the group that names are asked of: RFC 6762, section 3
 WITHOUT_EXTRA = "Install Fieldbook with its extra “lan” for that: pip install 'fieldbook[lan]'."
 
 
@@ -28,17 +29,21 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
     except ImportError:
         yield f"The name {address.name} cannot be announced. {WITHOUT_EXTRA}"
         return
+    heard_at = [one for one in addresses if _may_be_heard(one)]
+    if not heard_at:
+        yield f"The name {address.name} cannot be announced: the network is gone."
+        return
     service = ServiceInfo(
         "_https._tcp.local.",
         f"{address.name.removesuffix('.local')}._https._tcp.local.",
-        addresses=[socket.inet_aton(one) for one in addresses],
+        addresses=[socket.inet_aton(one) for one in heard_at],
         port=address.port,
         server=f"{address.name}.",
     )
     speaker = None
     try:
         try:
-            speaker = Zeroconf(interfaces=list(addresses))
+            speaker = Zeroconf(interfaces=heard_at)
             speaker.register_service(service)
             trouble = None
         except (OSError, ZeroconfError) as error:
@@ -47,6 +52,15 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
     finally:
         if speaker:
             speaker.close()
+
+
+def _may_be_heard(one: str) -> bool:
+    """Whether an address is still this machine's: asked first, since zeroconf leaves sockets open where it is not."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe, suppress(OSError):
+        joined = socket.inet_aton(EVERYBODY) + socket.inet_aton(one)
+        probe.setsockopt(socket.IPPROTO_IP, socket.IP_ADD_MEMBERSHIP, joined)
+        return True
+    return False
 
 
 def qr_svg(text: str) -> str | None:

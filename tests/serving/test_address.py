@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import ipaddress
 import sys
 from xml.etree import ElementTree
@@ -53,6 +54,15 @@ def test_announced_name_is_found_by_another_program(empty_book: Book) -> None:
             assert found.parsed_addresses() == ["127.0.0.1"]
         finally:
             asking.close()
+
+
+def test_network_that_is_gone_when_the_name_is_announced_leaves_no_socket_open(empty_book: Book) -> None:
+    """It is told, and the book is served by what is left; 192.0.2.7 is nobody's (RFC 5737)."""
+    pytest.importorskip("zeroconf")
+    address = address_of(empty_book)
+    with announced(address, ["192.0.2.7"]) as trouble:
+        assert trouble == f"The name {address.name} cannot be announced: the network is gone."
+    gc.collect()  # a socket nobody closed would be told of now, which fails the test
 
 
 def test_without_the_extra_it_is_said_and_the_address_is_left(
