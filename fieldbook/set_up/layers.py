@@ -21,6 +21,7 @@ TYPES = Path("tests") / "types"
 INSTALLED = TYPES / "node_modules" / "locked.json"
 # A disk in memory: every entry of every test book is written through to disk, which costs nothing there.
 IN_MEMORY, ROOM_BYTES = Path("/dev/shm"), 2_000_000_000  # noqa: S108 - pytest makes a folder of its own in it
+LONG_S = 24 * 60 * 60  # what one test of the long run may take before it is taken to hang
 EVERY_CORE = ("-n", "auto", "--maxprocesses=4", "--dist=loadgroup")
 # The same examples in the same order each time.
 FIXED = (*EVERY_CORE, "--hypothesis-profile=fixed", "--randomly-seed=1")
@@ -28,7 +29,13 @@ PYTEST = {
     (): FIXED,
     ("--fast",): (*FIXED, "-m", "not slow"),
     # Other examples each time, and many more of them; the header says the seed.
-    ("--long",): (*EVERY_CORE, "--hypothesis-profile=long", "--randomly-seed=default"),
+    ("--long",): (
+        *EVERY_CORE,
+        "--hypothesis-profile=long",
+        "--randomly-seed=default",
+        "-o",
+        f"faulthandler_timeout={LONG_S}",
+    ),
 }
 
 
