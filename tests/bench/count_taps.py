@@ -39,10 +39,24 @@ class Thumb:
         self.taps += 1
 
     def write(self, field: str, text: str) -> None:
-        """Touch an empty field and type."""
-        self.page.locator(f"#page #{field}").fill(text)
-        self.taps += 1
+        """Touch an empty field, unless the page has gone to it already, and type."""
+        place = self.page.locator(f"#page #{field}")
+        self.taps += not self._is_at(place)
+        place.fill(text)
         self.typed += len(text)
+
+    def write_again(self, field: str, begun: str, text: str) -> None:
+        """Type the beginning of words that were entered before, and touch them where they are offered."""
+        offered = self.page.locator(f"#{field}-before option").evaluate_all("all => all.map(({ value }) => value)")
+        assert [word for word in offered if word.startswith(begun)] == [text]
+        self.taps += 1 + (not self._is_at(self.page.locator(f"#page #{field}")))
+        self.typed += len(begun)
+        self.page.locator(f"#page #{field}").fill(text)
+
+    def _is_at(self, place: Locator) -> bool:
+        """Whether a field has the keys; a page goes to it in the moment after it is shown."""
+        self.page.evaluate("() => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)))")
+        return bool(place.evaluate("field => field === document.activeElement"))
 
     def replace(self, field: str, text: str) -> None:
         """Touch a field that holds something, select that, and type."""
@@ -50,9 +64,14 @@ class Thumb:
         self.taps += 2
 
     def choose(self, field: str, words: str) -> None:
-        """Open a list and choose from it."""
-        self.page.locator(f"#page #{field}").select_option(label=words)
-        self.taps += 2
+        """Touch a word that stands on a button; else open a list and choose from it."""
+        place = self.page.locator(f"#page #{field}")
+        if place.is_visible():
+            place.select_option(label=words)
+            self.taps += 2
+        else:
+            around = self.page.locator(".input", has=self.page.locator(f"#{field}"))
+            self.tap(around.get_by_role("button", name=words, exact=True))
 
     def keys(self, text: str) -> None:
         """Press figures on the pad, which is there already."""
@@ -85,10 +104,11 @@ class Thumb:
         self.page.locator("#said.shown").wait_for()
 
 
-def to_the_face(thumb: Thumb) -> None:
-    """From the first screen: to the work that is planned there, and on to the face itself."""
+def new_on_the_face(thumb: Thumb, kind: str) -> None:
+    """From the first screen to the work that is planned at a face, and on to the form of a kind."""
     thumb.tap("North wall")
-    thumb.tap("R1-N")
+    thumb.tap("New…")
+    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text(kind, exact=True)))
 
 
 def may_i_drill_here(thumb: Thumb) -> None:
@@ -129,28 +149,20 @@ def place_fixing(thumb: Thumb, x: str) -> None:
 
 def new_fixing(thumb: Thumb) -> None:
     """A clamp that holds the rail, as the last one does."""
-    to_the_face(thumb)
-    thumb.tap("New…")
-    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fixing", exact=True)))
+    new_on_the_face(thumb, "Fixing")
     thumb.tap("As the last one")
     place_fixing(thumb, "1330")
 
 
 def zone(thumb: Thumb) -> None:
-    """Four corners about paint that nothing may touch."""
-    to_the_face(thumb)
-    thumb.tap("New…")
-    thumb.tap("Keep-off zone")
-    thumb.write("name", "Paint")
-    thumb.tap("Walk the corners")
+    """Four corners about paint that nothing may touch, as about another on this face."""
+    new_on_the_face(thumb, "Keep-off zone")
+    thumb.tap("As the last one")
     for x, z in (("300", "300"), ("600", "500")):
         thumb.keys(x)
         thumb.tap(thumb.page.locator("[data-key=next]"))
         thumb.keys(z)
-        thumb.tap("These two: a rectangle" if x == "600" else "Next corner")
-    thumb.tap(thumb.page.get_by_role("checkbox", name="contact"))
-    thumb.write("margin_mm", "20")
-    thumb.write("reason", "painted")
+        thumb.tap("These two: a rectangle" if x == "600" else thumb.page.locator("[data-key=next]"))
     thumb.save()
 
 
@@ -158,19 +170,16 @@ def new_face(thumb: Thumb) -> None:
     """A wall with its size."""
     thumb.tap("Long room")
     thumb.tap("New face")
-    thumb.write("mark", "R1-S")
-    thumb.write("name", "South wall")
-    thumb.choose("sort", "wall")
+    thumb.tap("South wall")
     thumb.write("width_mm", "4800")
+    thumb.tap(thumb.page.locator("[data-key=next]"))
     thumb.write("height_mm", "2900")
     thumb.save()
 
 
 def new_fitting(thumb: Thumb) -> None:
     """A rail with place and size."""
-    to_the_face(thumb)
-    thumb.tap("New…")
-    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fitting", exact=True)))
+    new_on_the_face(thumb, "Fitting")
     thumb.tap("As the last one")
     thumb.keys("2400")
     thumb.tap(thumb.page.locator("[data-key=next]"))
@@ -179,11 +188,10 @@ def new_fitting(thumb: Thumb) -> None:
 
 
 def observation(thumb: Thumb) -> None:
-    """What was seen in the room, with its class."""
+    """What was seen in the room, as elsewhere before, with its class."""
     thumb.tap("Long room")
-    thumb.tap("New…")
-    thumb.tap("Observation")
-    thumb.write("what", "Plaster hollow")
+    thumb.tap("New observation")
+    thumb.write_again("what", "Pl", "Plaster hollow")
     thumb.choose("condition_class", "1")
     thumb.choose("urgency_class", "1")
     thumb.save()
@@ -208,9 +216,7 @@ def new_room(thumb: Thumb) -> None:
 
 def sixty_fixings(thumb: Thumb) -> None:
     """Six rows of ten: the first of each like the last one, and a row like it. What one costs is taken six times."""
-    to_the_face(thumb)
-    thumb.tap("New…")
-    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text("Fixing", exact=True)))
+    new_on_the_face(thumb, "Fixing")
     thumb.tap("As the last one")
     place_fixing(thumb, "1012")
     thumb.tap("A row like this")
@@ -255,10 +261,12 @@ BEFORE = {
 
 
 def furnish(folder: Path) -> None:
-    """A wall with a rail and six clamps that are planned."""
+    """A wall with a rail and six clamps that are planned, paint, and what was seen in the room."""
     with create_book(folder) as book:
         known = survey(book)
         known.looked()
+        known.zone()
+        book.write("observation", {"room": known.room, "what": "Plaster hollow", "at": "2025-03-11T10:00:00+00:00"})
         rail = known.fitting()
         for number in range(1, 7):
             known.fixing(rail, mark=f"D1.{number}", x_mm=950 + 150 * number)

@@ -262,27 +262,101 @@ def test_anything_is_found_by_its_mark_and_its_words(phone: Phone) -> None:
     expect(page.get_by_role("heading", name="K1 Old paint")).to_be_visible()
 
 
-def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop) -> None:
-    """Figures one after the other; two corners across from each other make a rectangle."""
+def to_a_new_zone(phone: Phone) -> Page:
+    """To the form of a keep-off zone, with all but its outline filled in."""
     page = to_work(phone)
-    page.get_by_role("link", name="R1-N").tap()
     page.get_by_role("link", name="New…").tap()
     page.get_by_role("link", name="Keep-off zone").tap()
+    expect(page.locator("#name")).to_be_focused()
     page.locator("#name").fill("Lettering")
-    page.get_by_role("button", name="Walk the corners").tap()
-    for x, z, press in (("300", "2000", "Next corner"), ("900", "2250", "These two: a rectangle")):
-        figures(page, x)
-        page.locator("[data-key=next]").tap()
-        figures(page, z)
-        page.get_by_role("button", name=press).tap()
-    expect(page.locator("#outline")).to_have_value("300 2000\n900 2000\n900 2250\n300 2250")
     page.get_by_role("checkbox", name="contact").check()
     page.locator("#margin_mm").fill("20")
     page.locator("#page #reason").fill("painted")
+    return page
+
+
+def corner(page: Page, x: str, z: str) -> None:
+    """Press the figures of a corner; the field for x is at hand."""
+    figures(page, x)
+    page.locator("[data-key=next]").tap()
+    figures(page, z)
+
+
+def outlines(phone: Phone, laptop: Laptop) -> list[Any]:
+    """Those of the zones in the book, once what is on the page is saved and sent."""
+    page = phone.page
     page.get_by_role("button", name="Save", exact=True).tap()
     expect(page.get_by_role("heading", name="Lettering")).to_be_visible()
-    zones = sent(phone, laptop, "zone")
-    assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in [zone["outline"] for zone in zones]
+    return [zone["outline"] for zone in sent(phone, laptop, "zone")]
+
+
+def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop) -> None:
+    """Figures one after the other; two corners across from each other make a rectangle."""
+    page = to_a_new_zone(phone)
+    page.locator("[data-corner=x]").tap()
+    corner(page, "300", "2000")
+    page.locator("[data-key=next]").tap()
+    expect(page.locator("[data-corner=x]")).to_be_focused()
+    corner(page, "900", "2250")
+    page.get_by_role("button", name="These two: a rectangle").tap()
+    expect(page.locator("#outline")).to_have_value("300 2000\n900 2000\n900 2250\n300 2250")
+    assert clean(page) == ""
+    assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in outlines(phone, laptop)
+
+
+def test_last_corner_counts_though_nothing_was_pressed_after_it(phone: Phone, laptop: Laptop) -> None:
+    """A corner belongs to the outline as soon as it is typed; half of one is asked for."""
+    page = to_a_new_zone(phone)
+    page.locator("[data-corner=x]").tap()
+    for x, z in (("300", "2000"), ("900", "2000")):
+        corner(page, x, z)
+        page.get_by_role("button", name="Next corner").tap()
+    figures(page, "600")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.locator(".not-taken")).to_contain_text("Outline")
+    page.locator("[data-corner=z]").tap()
+    figures(page, "2250")
+    assert [[300, 2000], [900, 2000], [600, 2250]] in outlines(phone, laptop)
+
+
+def test_corners_touched_on_the_drawing_are_measured_before_anything_is_made_of_them(
+    phone: Phone, laptop: Laptop
+) -> None:
+    """Each says how far it may be out and is asked for its figures; until then the outline is not kept."""
+    page = to_a_new_zone(phone)
+    drawing = page.get_by_role("region", name="Drawing of the face")
+    drawing.scroll_into_view_if_needed()
+    box = drawing.bounding_box()
+    assert box
+    for across, down in ((0.3, 0.4), (0.6, 0.4), (0.45, 0.2)):
+        drawing.tap(position={"x": box["width"] * across, "y": box["height"] * down})
+    expect(page.locator(".corners")).to_contain_text("Corner 1, touched near x")
+    expect(page.locator(".corners circle.outline.touched")).to_have_count(3)
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.locator(".not-taken")).to_contain_text("corner 1 was touched on the drawing")
+    page.locator("[data-corner=x]").tap()
+    for x, z in (("1500", "1800"), ("2900", "1800"), ("2200", "2300")):
+        corner(page, x, z)
+        page.locator("[data-key=next]").tap()
+    expect(page.locator(".corners circle.outline.dot")).to_have_count(3)
+    assert [[1500, 1800], [2900, 1800], [2200, 2300]] in outlines(phone, laptop)
+
+
+def test_wall_of_a_room_is_one_touch_and_two_figures(phone: Phone, laptop: Laptop) -> None:
+    """Its mark, its name and its sort are known by the side it stands on; one that is there is not offered."""
+    page = phone.page
+    page.get_by_role("link", name="Long room").tap()
+    page.get_by_role("link", name="New face").tap()
+    expect(page.get_by_role("button", name="North wall")).to_have_count(0)
+    page.get_by_role("button", name="South wall").tap()
+    expect(page.locator("#width_mm")).to_be_focused()
+    figures(page, "4800")
+    page.locator("#height_mm").tap()
+    figures(page, "2900")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="South wall")).to_be_visible()
+    (face,) = (one for one in sent(phone, laptop, "face") if one["name"] == "South wall")
+    assert (face["mark"], face["sort"], face["width_mm"], face["height_mm"]) == ("R1-S", "wall", 4800, 2900)
 
 
 def test_lean_of_a_face_is_taken_from_the_phone_s_sensor(phone: Phone, laptop: Laptop) -> None:

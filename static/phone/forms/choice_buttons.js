@@ -4,6 +4,7 @@ import { filled, wire } from "../pages/markup.js";
 
 const MOST_WORDS = 5;
 const LONGEST = 3;
+const SHORT = 2; // as classes are
 
 /**
  * Put buttons beside the lists of a form that have only a few short words; the list itself stays, out of sight.
@@ -31,6 +32,7 @@ export function buttonsFor(list, fits = () => true) {
     return button;
   });
   const part = filled("answers", { answers: buttons });
+  part.classList.toggle("short", options.every(({ text }) => text.length <= SHORT));
   const label = list.closest(".input").querySelector("label");
   part.setAttribute("aria-label", label?.textContent.trim() ?? list.name);
   const show = () => buttons.forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.value === list.value)));

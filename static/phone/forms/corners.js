@@ -1,51 +1,92 @@
-/** An outline entered by walking its corners: figures one after the other, rather than lines of a table. */
+/** An outline entered by its corners: figures one after the other, of corners walked to or touched on the drawing first. */
 
+import { cornerOf, linesOf, rectangleOf, toMeasure, touchedLine } from "../book/corners.js";
+import { figureOf } from "../book/wording.js";
 import { fill, made, slot, wire } from "../pages/markup.js";
+import { FIGURE_DONE } from "./number_pad.js";
+import { outlineDrawing } from "./outline_drawing.js";
 
 /**
- * Put the walk before every outline of a form.
+ * Put the corners before every outline of a form; those of one that is needed are open at once.
  * @param {HTMLFormElement} form
  * @param {import("../book/registry.js").Field[]} fields
+ * @param {import("../router.js").Context} context
  */
-export function addCorners(form, fields) {
-  for (const { name } of fields.filter(({ type }) => type === "outline")) walkFor(/** @type {any} */ (form.elements.namedItem(name)));
+export function addCorners(form, fields, context) {
+  for (const { name, required } of fields.filter(({ type }) => type === "outline")) {
+    const area = /** @type {HTMLTextAreaElement} */ (/** @type {unknown} */ (form.elements.namedItem(name)));
+    const walk = cornersOf(area, context);
+    if (required) walk();
+  }
 }
 
-function walkFor(/** @type {HTMLTextAreaElement} */ area) {
+/** Gives what opens them. */
+function cornersOf(/** @type {HTMLTextAreaElement} */ area, context) {
   const part = made("corners");
   const [x, z] = ["x", "z"].map((axis) => /** @type {HTMLInputElement} */ (part.querySelector(`[data-corner=${axis}]`)));
-  const corners = () => area.value.split("\n").filter((line) => line.trim());
-  const tell = (words) => fill(part, { said: words ?? `Corner ${corners().length + 1}: from the datum, one way round.` });
-  const put = (lines) => {
+  let [at, before, own] = [0, "", false];
+
+  const put = (/** @type {string[]} */ lines) => {
+    own = true;
     area.value = lines.join("\n");
     area.dispatchEvent(new Event("input", { bubbles: true }));
+    own = false;
+  };
+  /** To the first corner that is to be measured. */
+  const begin = (words = "") => {
+    const lines = linesOf(area.value);
+    [at, before] = [toMeasure(lines), lines[toMeasure(lines)] ?? ""];
+    x.value = z.value = "";
+    fill(part, { said: words || saidOf(at, before) });
+  };
+  /** What is typed is in the outline at once: a corner that was not finished is asked for, never left out. */
+  const typed = () => {
+    const lines = linesOf(area.value);
+    const [one, other] = [x.value.trim(), z.value.trim()];
+    lines.splice(at, 1, one || other ? `${one || "?"} ${other || "?"}` : before);
+    put(lines.filter(Boolean));
   };
   const corner = () => {
-    if (!x.value.trim() || !z.value.trim()) return tell("A corner has both figures: x and z.");
-    put([...corners(), `${x.value.trim()} ${z.value.trim()}`]);
-    for (const input of [x, z]) input.value = "";
-    tell();
+    if (!x.value.trim() || !z.value.trim()) return fill(part, { said: "A corner has both figures: x and z." });
+    begin();
     x.focus();
     return undefined;
   };
   const rectangle = () => {
-    if (x.value.trim() && z.value.trim()) corner();
-    const points = corners().map((line) => line.trim().split(/\s+/).map(Number));
-    if (points.length !== 2 || points.flat().length !== 4 || !points.flat().every(Number.isFinite)) return tell("A rectangle is made of two corners that lie across from each other.");
-    const [[x0, z0], [x1, z1]] = points;
-    put([`${x0} ${z0}`, `${x1} ${z0}`, `${x1} ${z1}`, `${x0} ${z1}`]);
-    tell("Four corners: a rectangle.");
+    const lines = rectangleOf(linesOf(area.value));
+    if (!lines) return fill(part, { said: "A rectangle is made of two measured corners that lie across from each other." });
+    put(lines);
+    begin("Four corners: a rectangle.");
     return undefined;
   };
-  wire(part, {
-    walk: () => {
-      slot(part, "walking").hidden = false;
-      slot(part, "walk").hidden = true;
-      tell();
-      x.focus();
-    },
-    corner,
-    rectangle,
+  const touched = (/** @type {number[]} */ point, /** @type {number} */ missed) => {
+    put([...linesOf(area.value), touchedLine(point, missed)]);
+    if (!x.value && !z.value) begin();
+  };
+  const rub = () => {
+    put(linesOf(area.value).slice(0, -1));
+    begin();
+  };
+  const walk = () => {
+    slot(part, "walking").hidden = false;
+    slot(part, "walk").hidden = true;
+    begin();
+    outlineDrawing(context, area, slot(part, "drawing"), touched);
+  };
+  for (const input of [x, z]) input.addEventListener("input", typed);
+  z.addEventListener(FIGURE_DONE, (event) => {
+    if (!x.value.trim() || !z.value.trim()) return;
+    event.preventDefault();
+    corner();
   });
+  area.addEventListener("input", () => own || begin());
+  wire(part, { corner, rectangle, rub, walk });
   area.before(part);
+  return walk;
+}
+
+function saidOf(at, line) {
+  const { at: point, missed } = cornerOf(line);
+  if (!point || !missed) return `Corner ${at + 1}: from the datum, one way round. Or touch the corners on the drawing first, and measure each then.`;
+  return `Corner ${at + 1}, touched near x ${figureOf(point[0])}, z ${figureOf(point[1])}, which may be ${figureOf(missed, "mm")} out: measure it.`;
 }

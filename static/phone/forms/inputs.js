@@ -4,6 +4,7 @@ import { acceptChange } from "../book/fields.js";
 import { Refusal } from "../../checks/refusal.js";
 import { fromText, toText } from "../book/typed.js";
 import { filled, made, slot } from "./../pages/markup.js";
+import { unfold } from "./folding.js";
 import { hasPad } from "./number_pad.js";
 
 const LISTS = ["choices", "links"];
@@ -86,10 +87,12 @@ function reasonOf(form, { field, reason, remedy }) {
   error.id = `${field}-error`;
   error.textContent = words;
   place.classList.add("wrong");
+  unfold(input);
   (place.querySelector("legend, label") ?? place.firstElementChild).after(error);
   input.setAttribute("aria-invalid", "true");
   describe(input, error.id);
   slot(line, "reason").addEventListener("click", () => {
+    unfold(input);
     input.scrollIntoView({ block: "center" });
     input.focus();
   });

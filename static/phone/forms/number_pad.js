@@ -2,7 +2,10 @@
 
 import { numberTo } from "../book/typed.js";
 import { slot } from "../pages/markup.js";
+import { moveOn } from "./moving_on.js";
 
+/** Told of a field whose figure is there, before the next field is gone to; who prevents that goes on otherwise. */
+export const FIGURE_DONE = "figuredone";
 const FIGURES = "input[inputmode=decimal], input[inputmode=numeric], input[data-figures]";
 /** What was typed last into a field of each name, for the next one like it. @type {Map<string, string>} */
 const lastTyped = new Map();
@@ -67,10 +70,7 @@ export function addNumberPad(form, under) {
     return undefined;
   }
   function next() {
-    const all = [...form.querySelectorAll("input, select, textarea")].filter((one) => one.checkVisibility() && one.getAttribute("type") !== "file");
-    const after = /** @type {HTMLElement|undefined} */ (all[all.indexOf(field) + 1]);
-    if (after) after.focus();
-    else field.blur();
+    if (field.dispatchEvent(new CustomEvent(FIGURE_DONE, { cancelable: true }))) moveOn(form, field);
   }
 }
 

@@ -10,10 +10,14 @@ import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { pad } from "../forms/pad.js";
-import { addNumberPad } from "../forms/number_pad.js";
+import { addNumberPad, hasPad } from "../forms/number_pad.js";
 import { addChoiceButtons } from "../forms/choice_buttons.js";
 import { addTiltButton } from "../forms/tilt_button.js";
 import { addCorners } from "../forms/corners.js";
+import { foldGroups } from "../forms/folding.js";
+import { addMovingOn } from "../forms/moving_on.js";
+import { offerWordsBefore } from "../forms/words_before.js";
+import { notMeasured } from "../book/corners.js";
 import { arrangeSigning } from "./signing.js";
 import { nextMark } from "../book/next_mark.js";
 import { addHelp } from "./form_help.js";
@@ -78,11 +82,14 @@ async function formPage(context, about) {
   const typed = draft.before?.typed ?? asTyped(fields, values);
   show(form, fields, typed);
   addChoiceButtons(form, fields);
+  foldGroups(form);
   const under = underThumb();
   body.append(under);
-  addCorners(form, fields);
+  addCorners(form, fields, context);
   addTiltButton(form);
   addNumberPad(form, under);
+  if (hasPad()) addMovingOn(form);
+  if (context.notebook.site) offerWordsBefore(form, kind, fields, context.notebook.site);
   const signature = typed.signature ?? values.signature ?? [];
   const state = { context, about, body, form, fields, draft, under, found: [], signature, touched: false };
   const saveOnce = once(() => save(state));
@@ -98,7 +105,7 @@ async function formPage(context, about) {
     saveOnce();
   });
   wire(body, { discard: () => thrownAway(context, draft, state.touched || draft.before) });
-  const item = about.id ? context.notebook.items.get(about.id) : context.notebook.items.get(values[kind.parent]);
+  const item = context.notebook.items.get(about.id ?? values[kind.parent] ?? values.face ?? values.room);
   return {
     title,
     trail: item ? trailOf(context, item) : [],
@@ -158,6 +165,8 @@ async function save({ context, about, body, form, fields, draft, signature, foun
   const { kind, before, mends, refused } = about;
   const typed = typedIn(form, fields);
   const read = meant(fields, typed, about.id && notebook.items.has(about.id) ? before : null);
+  const touchedOnly = fields.filter(({ type }) => type === "outline").flatMap((field) => notMeasured(field, typed[field.name]));
+  if (touchedOnly.length) read.findings = [...read.findings.filter(({ field }) => touchedOnly.every((one) => one.field !== field)), ...touchedOnly];
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });

@@ -3,10 +3,14 @@
 import { lastLike, nextMark } from "../book/next_mark.js";
 import { titleOf } from "../book/site.js";
 import { asTyped, show, warningAt } from "../forms/inputs.js";
+import { beginAtFirst } from "../forms/moving_on.js";
 import { hasPad } from "../forms/number_pad.js";
 import { filled, slot, wire } from "./markup.js";
+import { addWalls } from "./walls.js";
 
 const FIRST_FIGURE = "x_mm";
+/** Whether there are several alike of a kind on a face. */
+const comeAlike = (kind) => kind.byName.has(FIRST_FIGURE) || (kind.byName.has("face") && kind.numbered_by);
 
 /** @param {any} state  of a new form */
 export function addHelp(state) {
@@ -15,14 +19,15 @@ export function addHelp(state) {
   const { site } = context.notebook;
   if (!site) return;
   const last = query.has("like") ? null : lastLike(kind, site, values);
-  if (last && kind.byName.has(FIRST_FIGURE)) {
+  if (last && comeAlike(kind)) {
     const help = filled("like-last", { words: `As the last one: ${titleOf(context.registry, last)}` });
     wire(help, { like: () => fillLike(state, last, help) });
     slot(body, "before").append(help);
   }
   if (kind.name === "fixing") form.elements.fitting.addEventListener("input", () => countOn(state));
   if (query.has("about")) sayTouched(form, query.get("about"));
-  if (query.has("like")) begin(form);
+  if (kind.name === "face") addWalls(state, () => begin(state));
+  begin(state);
 }
 
 /** Everything of the last one but what belongs to it alone. */
@@ -33,7 +38,7 @@ function fillLike(state, last, help) {
   countOn(state);
   help.remove();
   form.dispatchEvent(new Event("input", { bubbles: true }));
-  begin(form);
+  begin(state);
   about.values = { ...about.values, ...Object.fromEntries(copied.map(({ name }) => [name, last.values[name] ?? null])) };
 }
 
@@ -46,9 +51,9 @@ function countOn({ context, about, form }) {
   input.dataset.counted = input.value;
 }
 
-/** To the first figure that must be measured. */
-function begin(form) {
-  if (hasPad()) requestAnimationFrame(() => form.isConnected && form.elements[FIRST_FIGURE]?.focus());
+/** To what must be measured, or typed, first. */
+function begin({ form, fields }) {
+  if (hasPad()) beginAtFirst(form, fields);
 }
 
 function sayTouched(form, about) {

@@ -133,6 +133,6 @@ function showActs(under, acts) {
 /** How deep something may stand, in words. */
 export function depthWords({ clear, refusal }) {
   if (refusal) return `Not known: ${refusal.message}`;
-  if (clear === null) return "Nothing recorded limits it here";
+  if (clear === null) return "Nothing recorded limits how far it may stand out";
   return clear <= 0 ? "Nothing may stand here: it must stay free" : `At most ${figureOf(clear, "mm")}`;
 }

@@ -47,6 +47,8 @@ export function roomPage(context, id) {
     pictures: picturesOf(context, item),
   });
   slot(body, "all").href = `#/item/${id}`;
+  slot(body, "observe").href = `#/new/observation?room=${id}`;
+  slot(body, "measure").href = `#/new/reading?room=${id}`;
   return {
     title: titleOf(registry, item),
     trail: trailOf(context, item),

@@ -83,8 +83,8 @@ function usual({ facts }, { values }) {
 
 function whatOf({ registry, notebook }, { values }) {
   const fitting = notebook.items.get(values.fitting);
-  const what = `${[values.sort, values.size].filter(Boolean).join(" ")} · `;
-  return fitting ? [document.createTextNode(what), link(titleOf(registry, fitting), pageOf(fitting))] : [document.createTextNode(what)];
+  const what = `${[values.sort, values.size].filter(Boolean).join(" ")}`;
+  return fitting ? [document.createTextNode(`${what} of `), link(titleOf(registry, fitting), pageOf(fitting))] : [document.createTextNode(what)];
 }
 
 function planOf({ values }) {

@@ -42,6 +42,7 @@ async function atWork(context, face, fixing, query) {
   const { site } = notebook;
   const planned = toSetOut(site, face).length;
   const body = filled("work-page", { left: planned ? `${countOf(planned, "fixing")} to set out` : "" });
+  slot(body, "new").href = `#/choose/${face.id}`;
   const words = worstWords(appraise(registry, site, face));
   const chosen = (/** @type {SVGElement} */ svg) => svg.querySelector(`[data-item="${fixing?.id}"]`)?.classList.add("chosen");
   const draw = (scale) => elevation(registry, site, face, words, scale);

@@ -1,0 +1,30 @@
+/** A room's four walls, each entered by one touch: its mark, its name and what sort of face it is. */
+
+import { filled, slot, wire } from "./markup.js";
+
+const WALLS = ["North wall", "East wall", "South wall", "West wall"];
+
+/**
+ * Offer those that are not there yet at the head of the form of a new face.
+ * @param {any} state  of the form
+ * @param {() => void} begin  what is to follow once one was chosen
+ */
+export function addWalls({ context, about, body, form }, begin) {
+  const { site } = context.notebook;
+  const room = site.get(about.values.room);
+  if (room?.kind !== "room") return;
+  const there = site.of(room, "face").map(({ values }) => values.name);
+  const buttons = WALLS.filter((name) => !there.includes(name)).map((name) => filled("wall", { name }));
+  if (!buttons.length) return;
+  const part = filled("walls", { walls: buttons });
+  wire(part, {
+    wall: (_, pressed) => {
+      const name = pressed.textContent.trim();
+      const mark = room.values.mark ? `${room.values.mark}-${name[0]}` : form.elements.mark.value;
+      for (const [field, value] of Object.entries({ mark, name, sort: "wall" })) form.elements[field].value = value;
+      form.dispatchEvent(new Event("input", { bubbles: true }));
+      begin();
+    },
+  });
+  slot(body, "before").append(part);
+}
