@@ -178,6 +178,11 @@ def _accept(sent: Any, device: str | None) -> dict[str, Any]:
     return entry | {"set": accept_all(kind.by_name, versions.present_names(kind, sent["set"]))}
 
 
+def is_here(db: Database, entry_id: str) -> bool:
+    """Whether the ledger has an entry."""
+    return db.execute("SELECT 1 FROM ledger WHERE id = ?", [entry_id]).fetchone() is not None
+
+
 def _known(db: Database, entry: Mapping[str, Any]) -> EntryAnswer | None:
     row = db.execute("SELECT revision, content FROM ledger WHERE id = ?", [entry["id"]]).fetchone()
     if row is None:

@@ -18,7 +18,7 @@ from typing import IO, Any
 
 from ..book import ledger, photographs
 from ..book.book import Book
-from ..book.ledger import EntryAnswer, Status
+from ..book.ledger import AheadOfBook, EntryAnswer, Status
 from ..book.photographs import UnsuitablePhotograph, original
 from ..book.storage import DiskFull
 from ..errors import FieldbookError, shown
@@ -46,6 +46,7 @@ class _Carried:
 
     known     the latest revision the phone knows; `hashes` some before it
     returned  ids of the entries that other devices made
+    after     id of an entry -> the one the phone made last about the same item, of those it knows to be in the book
     """
 
     device: str
@@ -53,6 +54,7 @@ class _Carried:
     described: str = ledger.FIRST
     known: KnownRevision | None = None
     hashes: list[KnownRevision] = field(default_factory=list)
+    after: dict[str, Any] = field(default_factory=dict)
     entries: list[Any] = field(default_factory=list)
     returned: set[str] = field(default_factory=set)
 
@@ -115,7 +117,9 @@ def take_back(book: Book, file: IO[bytes]) -> list[EntryAnswer]:
     file.seek(start)
     answers = [_take_photograph(book, line) for line in _read(file) if "photograph" in line]
     _part(book, carried)
-    answers += book.append(_lowered(book, carried), carried.device, carried.described, carried.returned)
+    early = _out_of_turn(book, carried)
+    in_turn = [entry for entry in _lowered(book, carried) if _id_of(entry) not in early]
+    answers += book.append(in_turn, carried.device, carried.described, carried.returned) + list(early.values())
     with book.writing():
         _keep_answers(book, carried.device, answers)
     return answers
@@ -178,7 +182,9 @@ def _begun(book: Book, line: dict[str, Any]) -> _Carried:
     given = line.get("hashes", [])
     known = [put_back.known_from(one) for one in [line.get("known"), *(given if isinstance(given, list) else [])]]
     hashes = [one for one in known if one]
-    return _Carried(devices.device_named(book, device).id, epoch, str(described), known[0], hashes)
+    after = line.get("after")
+    of_phone = devices.device_named(book, device).id
+    return _Carried(of_phone, epoch, str(described), known[0], hashes, after if isinstance(after, dict) else {})
 
 
 def _unsuitable(reason: str) -> UnsuitableFile:
@@ -189,6 +195,25 @@ def _part(book: Book, carried: _Carried) -> None:
     """Begin a new epoch where the phone that wrote the file knows what this book does not have."""
     device = devices.device_named(book, carried.device)
     put_back.part(book, device, carried.epoch, carried.known, put_back.last_shared(book, carried.hashes))
+
+
+def _out_of_turn(book: Book, carried: _Carried) -> dict[str, EntryAnswer]:
+    """Entries that wait (S14): an earlier one of the phone about the same item was lost with the book it was in."""
+    asked = {_id_of(entry): carried.after.get(_id_of(entry)) for entry in carried.entries}
+    waits = AheadOfBook(
+        "An entry that this phone made before it, about the same thing, is not in this book any more.",
+        "Let the phone send both, or bring it a file from here and take back the one it writes then.",
+        field="base",
+    )
+    return {
+        entry_id: EntryAnswer(entry_id, Status.WAITING, None, (waits,))
+        for entry_id, before in asked.items()
+        if before and not ledger.is_here(book.db, str(before)) and not ledger.is_here(book.db, entry_id)
+    }
+
+
+def _id_of(entry: Any) -> str:
+    return str(entry.get("id")) if isinstance(entry, dict) else ""
 
 
 def _lowered(book: Book, carried: _Carried) -> list[Any]:

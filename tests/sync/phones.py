@@ -226,13 +226,22 @@ class Phone:
     def write_file(self) -> bytes:
         """All that waits, as a carried file."""
         about = {"fieldbook": 1, "book": self.book, "epoch": self.epoch, "device": self.device, "way": "back"}
-        about |= self._knows() | {"hashes": self._hashes()}
+        about |= self._knows() | {"hashes": self._hashes(), "after": self._after()}
         lines: list[Entry] = [about, *({"entry": entry, "returned": True} for entry in self.others.values())]
         lines += [{"entry": entry} for _, entry in sorted(self.outbox.items())]
         for sha256 in sorted(set(self.photographs) - self.complete):
             text = base64.b64encode(self.photographs[sha256]).decode()
             lines.append({"photograph": sha256, "media_type": "image/jpeg", "base64": text})
         return "".join(json.dumps(line) + "\n" for line in [*lines, {"end": len(lines)}]).encode()
+
+    def _after(self) -> dict[str, str]:
+        """Of each entry that waits, which of those acknowledged it follows about the same item."""
+        after = {}
+        for place, entry in self.outbox.items():
+            before = [at for at, kept in self.kept.items() if at < place and kept["item"] == entry["item"]]
+            if before:
+                after[entry["id"]] = self.kept[max(before)]["id"]
+        return after
 
     def read_file(self, content: bytes) -> None:
         """Take in a file made for it: as pulled and answered by the network."""

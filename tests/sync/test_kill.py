@@ -1,4 +1,8 @@
-"""A server killed at random moments while two phones sync, 80 times or 2,000: what it acknowledged is there."""
+"""A server killed at random moments while two phones sync, 80 times or 2,000: what it acknowledged is there.
+
+Between two lives of the server its folder may be copied, or put back from a plain copy made before; and in some of them
+the disk takes no more.
+"""
 
 from __future__ import annotations
 
@@ -36,22 +40,38 @@ ROOT = Path(__file__).resolve().parents[2]
 BOOKS, KILLS_PER_BOOK = (8, 250) if is_long() else (4, 20)
 LONGEST_LIFE_S = 0.2
 PIECE_BYTES = 4_000
+# What may happen between two lives of the server; most often nothing does.
+COPIED, PUT_BACK, FULL, NOTHING = "folder is copied", "folder is put back", "disk is full", ""
+MISHAPS, WEIGHTS = (NOTHING, COPIED, PUT_BACK, FULL), (6, 2, 1, 1)
+FULL_AT_BYTES = 60_000  # of a file, where the disk is full: some photographs and entries fit in, and then no more
 
 
 class Server:
     """A served book that can be killed and started again."""
 
     def __init__(self, folder: Path):
-        self.folder = folder
+        self.folder, self.beside = folder, folder.parent
+        self.copies: list[Path] = []
+        self.put_back = 0
         command = [sys.executable, "-m", "tests.sync.served"]
         self.parent = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
         self.process = self.port = 0
 
-    def start(self) -> None:
+    def start(self, mishap: str = NOTHING) -> None:
         """Serve; what was on disk is what there is."""
-        self.parent.stdin.write(f"{self.folder}\n")  # type: ignore[union-attr]
+        self._befall(mishap)
+        self.parent.stdin.write(f"{FULL_AT_BYTES if mishap == FULL else 0} {self.folder}\n")  # type: ignore[union-attr]
         self.parent.stdin.flush()  # type: ignore[union-attr]
         self.process, self.port = map(int, self.parent.stdout.readline().split())  # type: ignore[union-attr]
+
+    def _befall(self, mishap: str) -> None:
+        if mishap == COPIED or (mishap == PUT_BACK and not self.copies):
+            self.copies.append(self.beside / f"copy-{len(self.copies)}")
+            copied(self.folder, self.copies[-1])
+        elif mishap == PUT_BACK:
+            self.put_back += 1
+            self.folder = self.beside / f"book-{self.put_back}"
+            copied(random.choice(self.copies[-3:]), self.folder)
 
     def kill(self) -> None:
         """End it without a chance to finish anything."""
@@ -83,6 +103,11 @@ class Server:
                 return answer.status, loaded(answer.read())
             except (OSError, http.client.HTTPException, ValueError):
                 return None
+
+
+def copied(folder: Path, to: Path) -> None:
+    """By another program: whoever has a database open and closes its file besides loses his locks on it."""
+    subprocess.run(["cp", "-r", folder, to], check=True)
 
 
 dumped, loaded = (lambda sent: json.dumps(sent).encode()), json.loads
@@ -157,17 +182,23 @@ def hands_over(server: Server, surveyed: Surveyed) -> list[Hand]:
 
 
 def check(folder: Path, hands: list[Hand]) -> None:
-    """Everything acknowledged is there, the book is sound, and no photograph is there in part."""
+    """Everything acknowledged is there, the book is sound, and no photograph is there in part.
+
+    A phone that knows what the book has not has yet to notice that it was put back.
+    """
     with open_book(folder) as book:
         ids = {entry["id"] for entry in ledger.entries(book.db)}
+        agreeing = [hand for hand in hands if not hand.phone.known or book.holds(*hand.phone.known)]
+        agreeing = [hand for hand in agreeing if hand.phone.epoch == book.fact("epoch")]
         wrong = [damage for damage in examine(book) if not damage.words.endswith("its file is not here")]
     assert wrong == []
     here = {path.name: path for path in (folder / "photographs").rglob("*") if path.is_file() and path.name[0] != "."}
     for digest, path in here.items():
         assert hashlib.sha256(path.read_bytes()).hexdigest() == digest, "S7"
-    for hand in hands:
+    for hand in agreeing:
         assert {entry["id"] for entry in hand.phone.kept.values()} <= ids, "S1"
         assert hand.phone.complete <= set(here), "S7"
+    for hand in hands:
         assert len(hand.phone.outbox) + len(hand.phone.kept) == hand.phone.places, "S4"
 
 
@@ -175,38 +206,48 @@ def check(folder: Path, hands: list[Hand]) -> None:
 def test_s1_s7_server_killed_while_phones_sync_keeps_what_it_acknowledged(
     server: Server, surveyed: Surveyed, number: int
 ) -> None:
-    """After each kill the book is sound and holds all it acknowledged; in the end everything is there once."""
+    """After each kill the book is sound and holds all it acknowledged; in the end everything is there once.
+
+    Also where its folder was put back from a plain copy, or its disk was full.
+    """
     hands = hands_over(server, surveyed)
     for hand in hands:
         hand.resting.acquire()
         hand.start()
     try:
         for _ in range(KILLS_PER_BOOK):
-            server.start()
+            (mishap,) = random.choices(MISHAPS, WEIGHTS)
+            server.start(mishap)
             for hand in hands:
+                if mishap == PUT_BACK:
+                    hand.phone.complete.clear()  # an app that is opened again asks of all photographs it still has
                 hand.resting.release()
             time.sleep(random.uniform(0.005, LONGEST_LIFE_S))
             server.kill()
             for hand in hands:
                 hand.resting.acquire()
-            check(surveyed.book.folder, hands)
+            check(server.folder, hands)
     finally:
         for hand in hands:
             hand.stopping.set()
             hand.resting.release()
             hand.join()
     server.start()
-    finish(hands, surveyed.book)
+    with open_book(server.folder) as book:
+        finish(hands, book)
+
+
+def is_behind(phone: Phone, book: Book) -> bool:
+    """Whether it has something to send still, or to fetch, or has not noticed yet that the book was put back."""
+    waits = phone.outbox or phone.others or phone.complete < set(phone.photographs)
+    return bool(waits) or (phone.epoch, phone.cursor) != (book.fact("epoch"), book.revision())
 
 
 def finish(hands: list[Hand], book: Book) -> None:
     """Let both send and pull to the end; everything made is in the book once, and both show the same."""
-    for hand in hands:
-        while hand.phone.outbox or hand.phone.complete < set(hand.phone.photographs):
+    while any(is_behind(hand.phone, book) for hand in hands):
+        for hand in hands:
             hand.sync()
-    for hand in hands:
-        while hand.phone.cursor < book.revision():
-            hand.phone.pull(500)
     made = sum(hand.phone.places for hand in hands)
     assert made > KILLS_PER_BOOK, "hardly anything was sent"
     assert book.revision() == 3 + made, "S2"

@@ -166,6 +166,25 @@ def test_s13_carried_file_tells_of_a_book_put_back_as_well(kept: Kept) -> None:
         assert book.item(kept.surveyed.room)[1]["use"] == "weighing"
 
 
+def test_s14_carried_file_brings_no_later_change_before_an_earlier_one_that_was_lost(kept: Kept) -> None:
+    """The book lost what the phone had sent first: what it carries about the same thing waits until that is back."""
+    kept.first.record(made(1, kept.surveyed.room, use="weighing"))
+    kept.first.send(10)
+    later = kept.first.record(made(2, kept.surveyed.room, use="office"))
+    other = kept.first.record(made(3, kept.surveyed.face, note="damp") | {"kind": "face"})
+    file = kept.first.write_file()
+    with kept.put_back() as book:
+        statuses = {answer.id: str(answer.status) for answer in carried_files.take_back(book, BytesIO(file))}
+        assert statuses == {later["id"]: "waiting", other["id"]: "accepted"}
+        for _ in range(2):
+            kept.first.send(10)
+            kept.first.pull(500)
+        assert [entry["set"].get("use") for entry in book.history(kept.surveyed.room)][-2:] == ["weighing", "office"]
+        assert book.item(kept.surveyed.room)[1]["use"] == "office"
+        again = carried_files.take_back(book, BytesIO(file))
+        assert {str(answer.status) for answer in again} == {"repeated"}
+
+
 def test_app_starts_over_a_copy(app: Flask) -> None:
     """A phone that asks without saying what it knows is not contradicted."""
     assert app.test_client().get("/phone/hello").get_json()["agrees"] is True

@@ -22,19 +22,19 @@ const PART_BYTES = 24_000_000; // what mail commonly carries, with room for its 
  * @returns {Promise<File[]>}
  */
 export async function writeFiles(registry, tell = () => {}, partBytes = PART_BYTES) {
-  const [facts, { outbox, pictures, entries }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures", "entries"])]);
+  const [facts, { outbox, pictures, entries, acknowledged }] = await Promise.all([readFacts(), readLedger(["outbox", "pictures", "entries", "acknowledged"])]);
   const { book, epoch, device, known } = facts;
   const at = momentOf();
-  const head = { fieldbook: PROTOCOL, book, epoch, device, way: "back", described: registry.described, made_at: at, known, hashes: someHashes(entries) };
+  const head = { fieldbook: PROTOCOL, book, epoch, device, way: "back", described: registry.described, made_at: at, known, hashes: someHashes(entries), after: lastBefore(outbox, [...entries.filter((entry) => entry.device === device), ...acknowledged.map(({ entry }) => entry)]) };
   const sent = readyToGo(registry, outbox).map(({ entry, returned }) => (returned ? { entry, returned } : { entry }));
   const parts = [[head, ...sent].map((line) => JSON.stringify(line))];
   let size = parts[0].reduce((sum, line) => sum + line.length, 0);
   const waiting = pictures.filter(({ state }) => state === "waiting");
   for (const [done, { sha256, mediaType }] of waiting.entries()) {
     tell(done, waiting.length);
-    const bytes = await originalOf(sha256);
-    if (!bytes) continue;
-    const line = JSON.stringify({ photograph: sha256, media_type: mediaType, base64: base64Of(bytes) });
+    const original = await originalOf(sha256);
+    if (!original) continue;
+    const line = JSON.stringify({ photograph: sha256, media_type: mediaType, base64: base64Of(await original.arrayBuffer()) });
     if (size + line.length > partBytes && (parts.at(-1)?.length ?? 0) > 1) {
       parts.push([JSON.stringify(head)]);
       size = 0;
@@ -48,6 +48,12 @@ export async function writeFiles(registry, tell = () => {}, partBytes = PART_BYT
     const name = parts.length > 1 ? `${stem}-${place + 1}-of-${parts.length}` : stem;
     return new File([...lines, end].map((line) => `${line}\n`), `${name}${ENDING}`, { type: "application/jsonl" });
   });
+}
+
+/** Which of the phone's own entries the book is known to have each that waits follows, about the same item (S14). */
+function lastBefore(outbox, own) {
+  const last = new Map(own.map(({ item, id }) => [item, id]));
+  return Object.fromEntries(outbox.filter(({ entry, returned }) => !returned && last.has(entry.item)).map(({ entry }) => [entry.id, last.get(entry.item)]));
 }
 
 /**
