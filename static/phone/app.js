@@ -15,7 +15,7 @@ import { showRestored } from "./pages/restored.js";
 import { Runner } from "./sync/runner.js";
 import { attendUpdates, lookForUpdate } from "./updating.js";
 
-const SAID_MS = 6_000;
+const SAID_MS = 4_000;
 const SETTLE_MS = 700;
 const at = (id) => document.getElementById(id);
 let [view, context, shown, changed] = [null, null, 0, false];
@@ -26,6 +26,7 @@ async function start() {
   const runner = new Runner(notebook);
   context = { registry, notebook, runner, go, say, fail, refresh: () => show({ stay: true }) };
   attendTrouble(go);
+  addEventListener("pointerdown", () => at("said").classList.remove("shown")); // it was read, or is in the way
   addEventListener("hashchange", () => show());
   notebook.onChange(() => {
     changed = true;

@@ -9,27 +9,28 @@ const COPY_PX = 800;
 const QUALITY = 0.88;
 const MOST_BYTES = 50_000_000; // as fieldbook/book/photographs.py
 const MOST_PIXELS = 80_000_000;
-const REDUCED_PX = 3_000;
 const HEIC = ["heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"];
-const SMALLER = "Set photographs to be reduced, under This phone, and choose it again.";
+export const TOO_LARGE = "photograph-too-large";
+export const REDUCED_PX = 3_000;
 
 /**
  * Read a photograph from a file: reduced if the fitter chose so, else byte for byte; kept on the phone before the promise is.
  * @param {File} file
  * @param {number} longestPx  0: as taken
  * @returns {Promise<import("./store/photographs.js").Picture>}
- * @throws {Refusal} unsuitable-photograph, storage-full
+ * @throws {Refusal} unsuitable-photograph, photograph-too-large, storage-full
  */
 export async function readPhotograph(file, longestPx = 0) {
-  if (file.size > MOST_BYTES && !longestPx) throw unsuitable(`The file has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} are taken.`, SMALLER);
+  if (file.size > MOST_BYTES && !longestPx) throw tooLarge(`The file has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} are taken.`);
   let bytes = await file.arrayBuffer();
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
   const bitmap = await decoded(new Blob([bytes], { type: file.type }));
   const { width, height } = bitmap;
   if (width * height > MOST_PIXELS && !longestPx) {
-    throw unsuitable(`The picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`, SMALLER);
+    bitmap.close();
+    throw tooLarge(`The picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`);
   }
-  if (!TAKEN.includes(mediaType) || (longestPx && Math.max(width, height) > longestPx)) {
+  if (!TAKEN.includes(mediaType) || (longestPx && (Math.max(width, height) > longestPx || file.size > MOST_BYTES))) {
     bytes = await drawn(bitmap, longestPx || Math.max(width, height));
     mediaType = "image/jpeg";
   }
@@ -59,9 +60,9 @@ export function fieldsOf({ sha256, size, mediaType, width, height }) {
  * @throws {Refusal} unsuitable-photograph, storage-full
  */
 export async function reduced(/** @type {string} */ sha256) {
-  const bytes = await originalOf(sha256);
-  if (!bytes) throw unsuitable("Its bytes are no longer on this phone.", "Take it again.");
-  const bitmap = await decoded(new Blob([bytes]));
+  const original = await originalOf(sha256);
+  if (!original) throw unsuitable("Its bytes are no longer on this phone.", "Take it again.");
+  const bitmap = await decoded(original);
   const smaller = new File([await drawn(bitmap, REDUCED_PX)], "reduced.jpg", { type: "image/jpeg" });
   bitmap.close();
   return readPhotograph(smaller);
@@ -99,6 +100,10 @@ function sniffed(head) {
 
 function hexadecimal(buffer) {
   return Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+function tooLarge(reason) {
+  return new Refusal(TOO_LARGE, reason, "Reduced, it can be kept.", { field: "photograph" });
 }
 
 function unsuitable(reason, remedy) {

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Route, expect
 
-from fieldbook.book import backup
+from fieldbook.book import backup, photographs
 from fieldbook.book.book import create_book, open_book
 from fieldbook.book.examine import examine
 from fieldbook.book.photographs import original
@@ -308,6 +308,77 @@ def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop,
     with laptop.book() as book:
         assert len(book.items("room")) == 3
         assert len(book.items("photograph")) == 1
+
+
+def test_s13_large_visit_is_carried_in_parts_in_any_order(phone: Phone, laptop: Laptop, tmp_path: Path) -> None:
+    """Each part is handed over by a tap of its own and is whole in itself; the last one taken first does no harm."""
+    contents = [camera_picture(number) + bytes(9_000_000) for number in (6, 7, 8)]
+    phone.switch_network(on=False)
+    for content in contents:
+        phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Write the file").click()
+    expect(page.get_by_role("button", name="Hand over file")).to_have_count(3)
+    expect(page.get_by_text("Written in 3 parts: hand over each.")).to_be_visible()
+    parts = []
+    for number in (1, 2, 3):
+        with page.expect_download() as download:
+            page.get_by_role("button", name=f"Hand over file {number}").click()
+        parts.append(tmp_path / download.value.suggested_filename)
+        download.value.save_as(parts[-1])
+        expect(page.get_by_role("button", name=f"Hand over file {number} again")).to_be_visible()
+    assert all(f"-{at}-of-3" in part.name for at, part in enumerate(parts, 1))
+    with laptop.book() as book:
+        for part in (parts[2], parts[0], parts[1], parts[0]):
+            with part.open("rb") as file:
+                carried_files.take_back(book, file)
+        kept = {row["sha256"]: original(book, row["sha256"]).read_bytes() for row in book.items("photograph")}
+        assert kept == {hashlib.sha256(content).hexdigest(): content for content in contents}
+        out = tmp_path / "out.fieldbook.jsonl"
+        with out.open("wb") as written:
+            carried_files.write_out(book, devices.every_device(book)[0].id, written)
+    page.locator("#carried").set_input_files(out)
+    expect(page.locator("#said")).to_contain_text("Taken in")
+    expect(page.locator("#waits")).to_contain_text("all sent")
+
+
+def test_photographs_are_kept_as_blobs_and_those_kept_as_bytes_go_up_too(phone: Phone, laptop: Laptop) -> None:
+    """As the version before kept them, and as a browser that keeps no Blobs has them."""
+    contents = [camera_picture(number) for number in (9, 10)]
+    phone.switch_network(on=False)
+    phone.page.evaluate(TAKE, [photograph(laptop, content) for content in contents])
+    assert phone.page.evaluate(AS_BYTES, hashlib.sha256(contents[1]).hexdigest()) == ["Blob", "Blob"]
+    phone.switch_network(on=True)
+    phone.send()
+    with laptop.book() as book:
+        assert [original(book, hashlib.sha256(content).hexdigest()).read_bytes() for content in contents] == contents
+
+
+# What the originals are kept as; one of them is changed to plain bytes.
+AS_BYTES = """async (sha256) => {
+  const { asked, transact } = await import("/static/phone/store/database.js");
+  const kept = await transact(["originals"], "readonly", ({ originals }) => asked(originals.getAll()));
+  const { originalOf } = await import("/static/phone/store/photographs.js");
+  const bytes = await (await originalOf(sha256)).arrayBuffer();
+  await transact(["originals"], "readwrite", ({ originals }) => void originals.put(bytes, sha256));
+  return kept.map((one) => one.constructor.name);
+}"""
+
+
+def test_photograph_the_laptop_lost_with_an_older_folder_goes_up_again(phone: Phone, laptop: Laptop) -> None:
+    """Its entry is there and nothing parts the books; an app that is opened again asks of all it still has."""
+    content = camera_picture(11)
+    phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    phone.send()
+    with laptop.book() as book:
+        photographs.look_at(book, hashlib.sha256(content).hexdigest())
+    phone.send()
+    with laptop.book() as book:
+        file = original(book, hashlib.sha256(content).hexdigest())
+    file.unlink()
+    phone.page.reload()
+    until(file.exists)
+    assert file.read_bytes() == content
 
 
 def test_phone_with_a_clock_wrong_by_years_does_no_harm(phone: Phone, laptop: Laptop) -> None:

@@ -132,6 +132,45 @@ def test_tick_is_undone_and_photographs_follow_in_a_row(phone: Phone, laptop: La
         assert (first["state"], first["fitted_place"], first["fitted_on"]) == ("planned", None, None)
 
 
+def test_photograph_that_is_too_large_or_none_stops_no_other_and_is_reduced_at_once(
+    phone: Phone, laptop: Laptop, tmp_path: Path
+) -> None:
+    """Of three chosen together one is kept, one is no picture, and one is kept as soon as it may be reduced."""
+    contents = {"good": picture(), "large": picture(40, 30) + bytes(50_000_000), "none": b"no picture"}
+    for name, content in contents.items():
+        (tmp_path / f"{name}.jpg").write_bytes(content)
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    with page.expect_file_chooser() as chosen:
+        page.get_by_role("button", name="Photograph").tap()
+    chosen.value.set_files([tmp_path / f"{name}.jpg" for name in ("none", "large", "good")])
+    notices = page.locator("#notices")
+    expect(notices).to_contain_text("1 of 3 photographs not kept: This file is no picture")
+    expect(notices).to_contain_text("1 photograph not kept yet. The file has 50 MB")
+    expect(page.locator(".pictures li a")).to_have_count(1)
+    notices.get_by_role("button", name="Reduce and keep").tap()
+    expect(page.locator(".pictures li a")).to_have_count(2)
+    expect(notices).not_to_contain_text("not kept yet")
+    assert sorted(one["width_px"] for one in sent(phone, laptop, "photograph")) == [40, 64]
+
+
+def test_large_photograph_is_reduced_in_its_form(phone: Phone, tmp_path: Path) -> None:
+    """It is told before anything is stored, with the button that mends it."""
+    large = tmp_path / "large.jpg"
+    large.write_bytes(picture() + bytes(50_000_000))
+    page = to_work(phone)
+    page.get_by_role("link", name="R1-N").tap()
+    page.get_by_role("link", name="Photograph with its purpose and words").tap()
+    page.locator("#chosen-file").set_input_files(large)
+    expect(page.locator(".camera")).to_contain_text("at most 50 are taken")
+    page.get_by_role("button", name="Reduce it and keep it").tap()
+    expect(page.locator(".camera")).to_contain_text("kept on this phone")
+    expect(page.get_by_role("button", name="Reduce it and keep it")).to_be_hidden()
+    assert clean(page) == ""
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="R1-N North wall")).to_be_visible()
+
+
 def test_place_that_is_over_asks_for_words_before_it_is_kept(phone: Phone, laptop: Laptop) -> None:
     """The verdict stands above the keys while they are pressed, and what is over is not saved without a reason."""
     page = to_work(phone)

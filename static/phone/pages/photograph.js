@@ -4,7 +4,7 @@ import { Refusal } from "../../checks/refusal.js";
 import { uuid7 } from "../book/identity.js";
 import { momentInWords, sizeOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
-import { fieldsOf, readPhotograph } from "../camera.js";
+import { REDUCED_PX, TOO_LARGE, fieldsOf, readPhotograph } from "../camera.js";
 import { draftOf } from "../forms/draft.js";
 import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
@@ -60,14 +60,19 @@ export async function photographPage(context, subjectId, query) {
   };
 }
 
-async function taken(state, input) {
+function taken(state, input) {
   const [file] = input.files;
   input.value = "";
-  if (!file) return;
+  return file && take(state, file, state.context.notebook.facts.longest_px ?? 0);
+}
+
+async function take(state, file, longestPx) {
   const said = slot(state.camera, "said");
+  const reduce = slot(state.camera, "reduce");
   said.textContent = "Keeping the photograph…";
+  reduce.hidden = true;
   try {
-    const taken = await readPhotograph(file, state.context.notebook.facts.longest_px ?? 0);
+    const taken = await readPhotograph(file, longestPx);
     if (state.picture && state.picture.sha256 !== taken.sha256) {
       if (state.former) await dropUnused(state.former.sha256);
       state.former = state.picture;
@@ -78,6 +83,8 @@ async function taken(state, input) {
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     said.textContent = error.message;
+    reduce.hidden = error.code !== TOO_LARGE;
+    reduce.onclick = () => take(state, file, REDUCED_PX);
   }
 }
 

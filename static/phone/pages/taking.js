@@ -1,10 +1,12 @@
 /** Photographs taken one after the other and entered at once: what of and what for is known from where one stands. */
 
+import { Refusal } from "../../checks/refusal.js";
 import { uuid7 } from "../book/identity.js";
 import { titleOf } from "../book/site.js";
 import { countOf } from "../book/wording.js";
-import { fieldsOf, readPhotograph } from "../camera.js";
+import { REDUCED_PX, TOO_LARGE, fieldsOf, readPhotograph } from "../camera.js";
 import { presets } from "../forms/presets.js";
+import { notice, unsay } from "../notices.js";
 import { made } from "./markup.js";
 
 const EVIDENCE = ["agreement", "decision", "zone", "limit", "reading", "observation", "patch", "hold"];
@@ -35,32 +37,53 @@ export function shutter(context, body, subject) {
 }
 
 /**
- * Enter photographs of something, each by itself; says how many were.
+ * Enter photographs of something, each by itself: what is wrong with one stops no other. Says how many were kept, and
+ * offers to reduce those that are too large.
  * @param {import("../book/registry.js").Context} context
  * @param {import("../book/site.js").Item} subject
- * @param {Iterable<File>} files
+ * @param {File[]} files
+ * @param {number} longestPx  0: as taken
+ * @returns {Promise<number>} how many were kept
  */
-export async function enterPhotographs(context, subject, files) {
-  const { registry, notebook } = context;
-  const kind = registry.kinds.get("photograph");
+export async function enterPhotographs(context, subject, files, longestPx = context.notebook.facts.longest_px ?? 0) {
   const purpose = purposeOf(subject);
-  let count = 0;
-  try {
-    for (const file of files) {
-      const picture = await readPhotograph(file, notebook.facts.longest_px ?? 0);
-      const given = { ...presets(context, kind, new URLSearchParams({ subject: subject.id, purpose })), ...fieldsOf(picture) };
-      const values = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== null && value !== undefined));
-      const id = uuid7();
-      const judged = notebook.judge({ kind: "photograph", id, values });
-      if (judged.findings.length) throw judged.findings[0];
-      const waits = ["draft", "refused"].includes(picture.state) ? { ...picture, state: "waiting", findings: undefined } : undefined;
-      await notebook.write([{ kind: "photograph", item: id, set: judged.values }], { picture: waits });
-      count += 1;
-    }
-  } catch (error) {
-    context.fail(error);
-  }
-  if (count) context.say(`${countOf(count, "photograph")} of ${titleOf(registry, subject)}, ${purpose}: saved on this phone.`);
+  /** @type {{file: File, error: any}[]} */
+  const failed = [];
+  for (const file of files) await enter(context, subject, purpose, file, longestPx).catch((error) => failed.push({ file, error }));
+  const count = files.length - failed.length;
+  if (count) context.say(`${countOf(count, "photograph")} of ${titleOf(context.registry, subject)}, ${purpose}: saved on this phone.`);
+  const tooLarge = failed.filter(({ error }) => error.code === TOO_LARGE);
+  const others = failed.filter(({ error }) => error.code !== TOO_LARGE);
+  if (tooLarge.length) offerToReduce(context, subject, tooLarge);
+  if (others.length) context.fail(together(others.map(({ error }) => error), files.length));
   context.runner.nudge();
   return count;
+}
+
+async function enter({ registry, notebook }, subject, purpose, file, longestPx) {
+  const kind = registry.kinds.get("photograph");
+  const picture = await readPhotograph(file, longestPx);
+  const given = { ...presets({ registry, notebook }, kind, new URLSearchParams({ subject: subject.id, purpose })), ...fieldsOf(picture) };
+  const values = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== null && value !== undefined));
+  const id = uuid7();
+  const judged = notebook.judge({ kind: "photograph", id, values });
+  if (judged.findings.length) throw judged.findings[0];
+  const waits = ["draft", "refused"].includes(picture.state) ? { ...picture, state: "waiting", findings: undefined } : undefined;
+  await notebook.write([{ kind: "photograph", item: id, set: judged.values }], { picture: waits });
+}
+
+/** They are not on this phone yet: the notice stays until they are, or are given up. */
+function offerToReduce(context, subject, tooLarge) {
+  const words = `${countOf(tooLarge.length, "photograph")} not kept yet. ${tooLarge[0].error.message}`;
+  notice("too-large", words, "Reduce and keep", async () => {
+    unsay("too-large");
+    if (await enterPhotographs(context, subject, tooLarge.map(({ file }) => file), REDUCED_PX)) context.refresh();
+  });
+}
+
+/** One refusal for all that were not kept. */
+function together(errors, of) {
+  const [first] = errors;
+  if (of === 1 || !(first instanceof Refusal)) return first;
+  return new Refusal(first.code, `${errors.length} of ${countOf(of, "photograph")} not kept: ${first.reason}`, first.remedy);
 }

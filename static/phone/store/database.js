@@ -16,7 +16,7 @@ const STORES = {
   outbox: { keyPath: "n", autoIncrement: true }, // in the order made
   shelf: { keyPath: "n" }, // refused, each under its place in that order
   pictures: { keyPath: "sha256" }, // what is known of each photograph taken here
-  originals: {}, // sha256 -> ArrayBuffer; bytes, since not every browser keeps Blobs
+  originals: {}, // sha256 -> Blob; ArrayBuffer where the browser keeps no Blobs
   copies: {}, // sha256 -> ArrayBuffer of a small JPEG
   drafts: { keyPath: "key" },
 };

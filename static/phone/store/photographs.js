@@ -3,6 +3,8 @@
 import { asked, noRoom, tell, transact } from "./database.js";
 import { keepRoom } from "./reserve.js";
 
+const FULL = "storage-full";
+
 /**
  * @typedef {object} Picture
  * @property {string} sha256
@@ -19,6 +21,9 @@ import { keepRoom } from "./reserve.js";
 
 /**
  * Keep a photograph's bytes, before there is an entry about it; only while there is room for entries beside it.
+ *
+ * They are kept as a Blob, which goes up without being read into memory, and looked at once they lie there: some
+ * browsers refuse Blobs, or cannot read them again. Those are given the bytes.
  * @param {Picture} picture
  * @param {ArrayBuffer} bytes
  * @param {ArrayBuffer|null} copy  small JPEG
@@ -30,11 +35,22 @@ export async function keepPicture(picture, bytes, copy) {
     tell("scarce");
     throw noRoom();
   }
+  try {
+    const known = await keep(picture, new Blob([bytes], { type: picture.mediaType }), copy);
+    if (await originalOf(picture.sha256)) return known;
+  } catch (error) {
+    if (/** @type {any} */ (error).code === FULL) throw error;
+  }
+  return keep(picture, bytes, copy);
+}
+
+function keep(picture, bytes, copy) {
   return transact(["pictures", "originals", "copies"], "readwrite", async (stores) => {
     const before = await asked(stores.pictures.get(picture.sha256));
     if (copy) stores.copies.put(copy, picture.sha256);
-    if (before && (await asked(stores.originals.getKey(picture.sha256))) !== undefined) return before;
-    stores.originals.put(bytes, picture.sha256);
+    const here = (await asked(stores.originals.getKey(picture.sha256))) !== undefined;
+    if (!before || !here || bytes instanceof ArrayBuffer) stores.originals.put(bytes, picture.sha256);
+    if (before && here) return before;
     stores.pictures.put(picture);
     return picture;
   });
@@ -64,9 +80,11 @@ export function notePicture(sha256, changed) {
   });
 }
 
-/** @returns {Promise<ArrayBuffer|undefined>} */
-export function originalOf(sha256) {
-  return transact(["originals"], "readonly", ({ originals }) => asked(originals.get(sha256)));
+/** @returns {Promise<Blob|undefined>} nothing as well where it lies here and cannot be read */
+export async function originalOf(sha256) {
+  const kept = await transact(["originals"], "readonly", ({ originals }) => asked(originals.get(sha256)));
+  if (!(kept instanceof Blob)) return kept && new Blob([kept]);
+  return kept.slice(-1).arrayBuffer().then(() => kept, () => undefined);
 }
 
 /** @returns {Promise<ArrayBuffer|undefined>} */

@@ -83,9 +83,9 @@ export function photographProgress(/** @type {import("../store/facts.js").Facts}
 }
 
 /** Send one piece of a photograph; `first` is the place of its first byte. */
-export function putPiece(/** @type {import("../store/facts.js").Facts} */ { token }, sha256, piece, first, total) {
+export function putPiece(/** @type {import("../store/facts.js").Facts} */ { token }, sha256, /** @type {Blob} */ piece, first, total) {
   const headers = {
-    "Content-Range": `bytes ${first}-${first + piece.byteLength - 1}/${total}`,
+    "Content-Range": `bytes ${first}-${first + piece.size - 1}/${total}`,
     "Content-Type": "application/octet-stream",
   };
   return ask(`photographs/${sha256}`, { method: "PUT", token, headers, body: piece });
@@ -123,7 +123,7 @@ async function readJson(response) {
 
 /**
  * @param {string} path
- * @param {{method?: string, token?: string, json?: any, headers?: Record<string, string>, body?: ArrayBuffer}} options
+ * @param {{method?: string, token?: string, json?: any, headers?: Record<string, string>, body?: Blob}} options
  */
 async function request(path, { method = "GET", token, json, headers = {}, body } = {}) {
   /** @type {Record<string, string>} */

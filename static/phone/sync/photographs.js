@@ -42,15 +42,19 @@ export async function sendPhotographs(level, tell) {
   if (failures.length) throw failures[0];
 }
 
+/** Whether the laptop was asked, since the app was opened, of those as well that it had: its folder may be an older copy. */
+let askedOfAll = false;
+
 /** Learn how far each has come that waits, or whose pixels the laptop had not looked at when it was last asked. */
 export async function askWhichAreLacking(facts) {
-  const asked = (await everyPicture()).filter(({ state, lookedAt }) => state === "waiting" || (state === "sent" && !lookedAt));
+  const asked = (await everyPicture()).filter(({ state, lookedAt }) => state === "waiting" || (state === "sent" && !(lookedAt && askedOfAll)));
   for (let at = 0; at < asked.length; at += MOST_ASKED) {
     const { photographs } = await askLacking(facts, asked.slice(at, at + MOST_ASKED).map(({ sha256 }) => sha256));
     for (const { sha256, received, complete, looked_at: lookedAt } of photographs) {
       await notePicture(sha256, { state: complete ? "sent" : "waiting", received, lookedAt });
     }
   }
+  askedOfAll = true;
 }
 
 async function everyPicture() {
@@ -63,8 +67,8 @@ function isAboutOne(error) {
 }
 
 async function sendPhotograph(facts, level, { sha256, size, received: last }, tell) {
-  const bytes = await originalOf(sha256);
-  if (!bytes) {
+  const original = await originalOf(sha256);
+  if (!original) {
     const finding = { reason: "Its bytes are no longer on this phone.", remedy: "Take it again.", field: "photograph" };
     return notePicture(sha256, { state: "refused", findings: [finding] });
   }
@@ -75,7 +79,7 @@ async function sendPhotograph(facts, level, { sha256, size, received: last }, te
     while (!complete) {
       tell(received);
       const first = received >= size ? 0 : received;
-      const piece = first || size > most ? bytes.slice(first, first + most) : bytes;
+      const piece = first || size > most ? original.slice(first, first + most) : original;
       try {
         ({ received, complete } = await putPiece(facts, sha256, piece, first, size));
       } catch (error) {
