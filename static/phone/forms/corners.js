@@ -10,7 +10,7 @@ import { outlineDrawing } from "./outline_drawing.js";
  * Put the corners before every outline of a form; those of one that is needed are open at once.
  * @param {HTMLFormElement} form
  * @param {import("../book/registry.js").Field[]} fields
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  */
 export function addCorners(form, fields, context) {
   for (const { name, required } of fields.filter(({ type }) => type === "outline")) {

@@ -9,7 +9,7 @@ import { viewing } from "../drawing/viewing.js";
 import { slot, wire } from "../pages/markup.js";
 
 /**
- * @param {import("../router.js").Context} context
+ * @param {import("../book/registry.js").Context} context
  * @param {HTMLTextAreaElement} area  the outline's text
  * @param {HTMLElement} part  with the slot `face`; hidden as long as no face is known
  * @param {(point: number[], missed: number) => void} touched  told of a touch: x and z, and what it may miss by, mm
