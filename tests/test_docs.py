@@ -57,7 +57,8 @@ def test_every_way_to_run_the_tests_is_one_there_is() -> None:
 def test_dependency_table_equals_the_bounds_in_pyproject() -> None:
     """Each runtime dependency has its bounds and a reason in DEVELOPERS.md; at most eight are needed to run at all."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    asked = project["dependencies"] + project["optional-dependencies"]["lan"] + project["optional-dependencies"]["heic"]
+    extras = project["optional-dependencies"]
+    asked = project["dependencies"] + extras["lan"] + extras["heic"] + extras["dxf"]
     wanted = dict(re.match(r"([A-Za-z-]+)(.*)", one).groups() for one in asked)  # type: ignore[union-attr]
     table = re.findall(r"^\| ([A-Za-z-]+) \| (>=[^|]+) \| ([^|]+) \|$", DEVELOPERS, re.MULTILINE)
     assert {name: bounds for name, bounds, reason in table if reason.strip()} == wanted

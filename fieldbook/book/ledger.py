@@ -37,6 +37,7 @@ from .identity import accept_id
 NO_HASH = "0" * 64
 FIRST_RULE, RULE = 1, 2  # by which a hash was taken: since the second, it vouches for when an entry came as well
 FIRST = ""  # how the first version of all describes itself: not at all
+ELSEWHERE = ""  # the content of an entry about another site, in a book of which only its hash came along
 _AT = Field("at", "Time", Type.MOMENT, required=True)
 _DEVICE = Field("device", "Device", Type.LINE, required=True)
 _BASE = Field("base", "Base revision", Type.WHOLE, low=0, required=True)
@@ -183,6 +184,11 @@ def is_here(db: Database, entry_id: str) -> bool:
     return db.execute("SELECT 1 FROM ledger WHERE id = ?", [entry_id]).fetchone() is not None
 
 
+def accepted(sent: Any) -> dict[str, Any]:
+    """An entry by itself as a book would take it, its links not followed; raises a FieldbookError."""
+    return _accept(sent, None)
+
+
 def _known(db: Database, entry: Mapping[str, Any]) -> EntryAnswer | None:
     row = db.execute("SELECT revision, content FROM ledger WHERE id = ?", [entry["id"]]).fetchone()
     if row is None:
@@ -261,11 +267,20 @@ def find(db: Database, item: str) -> tuple[str, dict[str, Any]] | None:
 
 
 def entries(db: Database, since: int = 0, item: str | None = None, most: int = -1) -> Iterator[dict[str, Any]]:
-    """Accepted entries after a revision, in order, each with `revision`, `received_at` and `hash`."""
-    where, values = ("AND item = ?", [since, item, most]) if item else ("", [since, most])
+    """Accepted entries after a revision, in order, each with `revision`, `received_at` and `hash`.
+
+    One that is here by its hash alone is there as well, as an entry that changes nothing: phones count revisions.
+    """
+    where, values = ("AND item = ? AND content <> ?", [since, item, ELSEWHERE, most]) if item else ("", [since, most])
     statement = f"SELECT * FROM ledger WHERE revision > ? {where} ORDER BY revision LIMIT ?"  # noqa: S608
     for row in db.query(statement, values):
-        yield json.loads(row["content"]) | {key: row[key] for key in ("revision", "received_at", "hash")}
+        said = json.loads(row["content"]) if row["content"] else _changes_nothing(row)
+        yield said | {key: row[key] for key in ("revision", "received_at", "hash")}
+
+
+def _changes_nothing(row: Mapping[str, Any]) -> dict[str, Any]:
+    keys = {key: row[key] for key in ("id", "device", "kind", "item")}
+    return keys | {"at": row["received_at"], "base": 0, "set": {}}
 
 
 def hash_at(db: Database, revision: int) -> str | None:

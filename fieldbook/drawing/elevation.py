@@ -38,16 +38,18 @@ def elevation(
     paper_height_mm: float = PAPER_MM[1],
     interactive: bool = False,
     z_mm: float | None = None,
+    to_fixings: bool = False,
 ) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
     findings     those of the site: what is over, close or not known in its place carries its sign and word
     interactive  without a fixed size, and with each item leading to its page
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
+    to_fixings   whether dimensions run to what is to be set out, rather than to the edges of fittings alone
     """
     worst = words_of_place(findings)
     cut = section(site, face, z_mm)
-    edges = _edges(site, face)
+    edges = _edges(site, face, to_fixings=to_fixings)
     sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm), interactive=interactive)
     drawn = dimensions_round(sheet, geometry.face_stretch(face), *edges)
     drawn += draw_face_items(site, face, sheet, worst)
@@ -101,11 +103,12 @@ def drawn_part(face: Item) -> Stretch:
     return Stretch(part.x_from, part.x_to, min(part.z_from, floor), part.z_to)
 
 
-def _edges(site: Site, face: Item) -> tuple[list[float], list[float]]:
-    """The edges of what stands on the face, x and z, and the datum."""
+def _edges(site: Site, face: Item, *, to_fixings: bool = False) -> tuple[list[float], list[float]]:
+    """The edges of what stands on the face, x and z, the datum, and where its fixings are if asked for."""
     parts = [geometry.fitting_stretch(item) for item in site.of(face, "fitting") if item.stands]
-    xs = {edge for part in parts for edge in (part.x_from, part.x_to)}
-    zs = {edge for part in parts for edge in (part.z_from, part.z_to)}
+    places = [geometry.place_of(item) for item in site.fixings_on(face) if to_fixings and item.stands]
+    xs = {edge for part in parts for edge in (part.x_from, part.x_to)} | {x for x, _ in places}
+    zs = {edge for part in parts for edge in (part.z_from, part.z_to)} | {z for _, z in places}
     return sorted(xs | {0.0}), sorted(zs | {0.0})
 
 

@@ -41,7 +41,7 @@ def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[
     holds = [
         item for item in site.of(face, "hold") if Stretch(item.x_mm, item.x_mm, item.z_mm, item.z_mm).meets(sheet.part)
     ]
-    limits = list(_limits(sheet, site, face))
+    limits = list(limits_on(sheet, site, face))
     zones.sort(key=lambda item: -_zone_shape(sheet, item).area)
     _reserve(sheet, zones, limits, fittings, fixings, holds)
     outline, datum = _face(sheet, face), _datum(sheet)
@@ -148,7 +148,7 @@ def _zone(sheet: Sheet, zone: Item, free: BaseGeometry) -> d.Drawn:
     return sheet.item(zone, *drawn)
 
 
-def _limits(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
+def limits_on(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
     """Each limit that shows: the edge of where it holds, and where its letters may stand."""
     for item in site.of(face, "limit"):
         try:

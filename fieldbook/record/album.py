@@ -15,12 +15,12 @@ def album(site: Site, *, receipts: bool) -> dict[str, tuple[Item, ...]]:
     """The photographs by the sheet they stand on; each once."""
     homes: dict[str, list[Item]] = defaultdict(list)
     for photograph in site.all("photograph"):
-        if receipts or not _is_receipt(site, photograph):
+        if receipts or not is_receipt(site, photograph):
             homes[_home(site, photograph)].append(photograph)
     return {home: tuple(sorted(kept, key=lambda one: (one.taken_at or "", one.id))) for home, kept in homes.items()}
 
 
-def _is_receipt(site: Site, photograph: Item) -> bool:
+def is_receipt(site: Site, photograph: Item) -> bool:
     subject = site.get(photograph.subject)
     return photograph.purpose == "receipt" or bool(subject and subject.kind == "cost")
 

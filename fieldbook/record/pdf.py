@@ -116,6 +116,17 @@ def write_pdf(
         return Printed(count, tuple(warnings))
 
 
+def write_sheets(pages: Pages, file: Path, time_limit_s: float = TIME_LIMIT_S) -> Printed:
+    """Write pages that are no record, such as labels, to a file. The same pages give the same bytes.
+
+    Raises PangoMissing, RecordNotWritten, RecordNotMade.
+    """
+    with tempfile.TemporaryDirectory(prefix="fieldbook-sheets-") as folder:
+        told = list(_rendered(pages, Path(folder), file, time_limit_s))
+    warnings = tuple(news["warning"] for news in told if "warning" in news)
+    return Printed(next((news["pages"] for news in told if "pages" in news), 0), warnings)
+
+
 def _photographed(progress: Progress) -> Callable[[int, int], None]:
     def report(done: int, total: int) -> None:
         share = GATHERED_SHARE + (1 - PAGES_SHARE - GATHERED_SHARE) * done / total

@@ -412,7 +412,7 @@ def test_every_direct_dependency_is_locked_within_its_bounds():
     running, all_pins = pins("locked.txt"), pins("locked.txt", "locked-test.txt")
     extras = project["optional-dependencies"]
     for locked, wanted in (
-        (running, project["dependencies"] + extras["lan"] + extras["heic"]),
+        (running, project["dependencies"] + extras["lan"] + extras["heic"] + extras["dxf"]),
         (all_pins, extras["test"]),
     ):
         for requirement in map(Requirement, wanted):

@@ -1,0 +1,51 @@
+"""Sheets beside the record, such as labels: pages of HTML from `templates/handover/`, printed as the record is."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from ..book import wording
+from ..folders import TEMPLATES
+from .pdf import Printed, write_sheets
+from .typesetting import JPEG, SVG, Pages, with_breaks
+
+FOLDER = TEMPLATES / "handover"
+
+
+def print_sheets(
+    template: str, drawings: Mapping[str, str], file: Path, photographs: Mapping[str, Path] | None = None, **values: Any
+) -> Printed:
+    """Set one template and write it as PDF.
+
+    drawings     address (`app:…`) -> SVG of each drawing it shows
+    photographs  address -> JPEG of each photograph it shows
+    values       what the template speaks of
+    Raises PangoMissing, RecordNotWritten, RecordNotMade.
+    """
+    with tempfile.TemporaryDirectory(prefix="fieldbook-drawings-") as folder:
+        shown = (photographs or {}).items()
+        files = {address: {"path": str(path), "media_type": JPEG} for address, path in shown}
+        for number, (address, drawing) in enumerate(drawings.items()):
+            path = Path(folder) / f"{number}.svg"
+            path.write_text(drawing, encoding="utf-8")
+            files[address] = {"path": str(path), "media_type": SVG}
+        html = _environment().get_template(template).render(**values)
+        return write_sheets(Pages(html, files), file)
+
+
+def _environment() -> Environment:
+    made = Environment(
+        loader=FileSystemLoader(FOLDER),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=with_breaks,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(day=wording.day, figure=wording.figure, joined=wording.joined)
+    return made

@@ -1,0 +1,140 @@
+"""The diary, as a calendar program reads it."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Any
+
+import icalendar
+import pytest
+import recurring_ical_events
+
+from fieldbook.book.book import Book
+from fieldbook.book.site import Item, Site, gather
+from fieldbook.record.diary import diary_of
+from tests.record.conftest import HandedOver
+from tests.record.furnished import furnish
+from tests.sites import Surveyed
+
+AT = "2026-05-30T11:20:00+01:00"
+
+
+def read(text: str) -> icalendar.Calendar:
+    """The file as another program reads it; its lines are as RFC 5545, 3.1 wants them."""
+    lines = text.split("\r\n")
+    assert lines.pop() == ""
+    assert all(len(line.encode()) <= 75 and "\n" not in line and "\r" not in line for line in lines)
+    return icalendar.Calendar.from_ical(text)
+
+
+def diary(site: Site, *gone: Item, revision: int = 7) -> icalendar.Calendar:
+    """The diary of a site."""
+    return read(diary_of(site, gone, revision, AT))
+
+
+def entries(calendar: icalendar.Calendar) -> dict[str, Any]:
+    """UID -> entry."""
+    found = [one for one in calendar.walk() if one.name in {"VEVENT", "VTODO"}]
+    by_uid = {str(one["UID"]): one for one in found}
+    assert len(by_uid) == len(found)
+    return by_uid
+
+
+def days(calendar: icalendar.Calendar, first: str, last: str) -> list[datetime.date]:
+    """The days on which something is due."""
+    span = (datetime.date.fromisoformat(first), datetime.date.fromisoformat(last))
+    return sorted(one["DTSTART"].dt for one in recurring_ical_events.of(calendar).between(*span))
+
+
+def test_task_comes_round_with_what_to_do_tools_and_caution(empty_book: Book) -> None:
+    """Each half year from its first day, with all that its card says."""
+    site = gather(empty_book, furnish(empty_book).site)
+    task = site.all("task")[0]
+    made = diary(site)
+    event = entries(made)[task.id]
+    assert str(event["SUMMARY"]) == "Dust the rail (D1 Rail)"
+    for words in ("Caution: Not on a chair.", "caretaker", "15", "dry brush", "From above, without a ladder."):
+        assert words in str(event["DESCRIPTION"])
+    assert "R1 Weighing hall" in str(event["LOCATION"])
+    assert event["DTSTAMP"].dt == datetime.datetime(2026, 5, 30, 10, 20, tzinfo=datetime.UTC)
+    due = days(made, "2026-10-01", "2028-06-01")
+    assert [day.isoformat() for day in due] == ["2026-11-01", *["2027-05-01"] * 2, "2027-11-01", "2028-05-01"]
+
+
+@pytest.mark.parametrize(
+    ("first", "expected"),
+    [
+        ("2026-08-31", ["2026-08-31", "2026-11-30", "2027-02-28", "2027-05-31"]),
+        ("2027-11-30", ["2027-11-30", "2028-02-29", "2028-05-30", "2028-08-30"]),
+        ("2026-02-28", ["2026-02-28", "2026-05-28", "2026-08-28", "2026-11-28"]),
+    ],
+)
+def test_day_that_a_month_lacks_is_its_last(surveyed: Surveyed, first: str, expected: list[str]) -> None:
+    """No month is left out because it is short (RFC 5545, 3.3.10 skips days that are not there)."""
+    surveyed.book.write(
+        "task", {"site": surveyed.site, "what": "Look", "every_months": 3, "first_on": first, "who": "keeper"}
+    )
+    found = days(diary(gather(surveyed.book, surveyed.site)), first, expected[-1][:8] + "28")
+    assert [day.isoformat() for day in found][:3] == expected[:3]
+    following = days(diary(gather(surveyed.book, surveyed.site)), expected[-1], "2028-09-01")
+    assert following[0].isoformat() == expected[-1]
+
+
+def test_later_diary_updates_and_doubles_nothing(surveyed: Surveyed) -> None:
+    """The same UID with a higher sequence; what was withdrawn, or whose fitting is down, is cancelled."""
+    book, site = surveyed.book, surveyed.site
+    rail = surveyed.fitting(state="fitted", fitted_on="2026-01-02")
+    first = {"site": site, "every_months": 6, "first_on": "2026-11-01", "who": "keeper"}
+    kept, gone, of_rail = (
+        book.write("task", first | {"what": what} | more)
+        for what, more in (("Dust", {}), ("Wax", {}), ("Tighten", {"fitting": rail}))
+    )
+    before = entries(diary(gather(book, site), revision=book.revision()))
+    book.write("task", {"what": "Dust with a soft brush"}, kept)
+    book.withdraw(gone)
+    book.write("fitting", {"state": "taken down", "taken_down_on": "2026-05-01"}, rail)
+    withdrawn = Item("task", gone, book.item(gone)[1])
+    after = entries(diary(gather(book, site), withdrawn, revision=book.revision()))
+    assert after.keys() == before.keys() == {kept, gone, of_rail}
+    assert all(int(after[uid]["SEQUENCE"]) > int(before[uid]["SEQUENCE"]) for uid in before)
+    assert str(after[kept]["SUMMARY"]) == "Dust with a soft brush"
+    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {gone, of_rail}
+
+
+def test_task_without_a_first_day_is_something_to_do_without_a_date(surveyed: Surveyed) -> None:
+    """No day is made up for it; it says that none is entered."""
+    task = surveyed.book.write("task", {"site": surveyed.site, "what": "Oil the hinge", "every_months": 12})
+    entry = entries(diary(gather(surveyed.book, surveyed.site)))[task]
+    assert (entry.name, "DTSTART" in entry) == ("VTODO", False)
+    assert "No first date is entered" in str(entry["DESCRIPTION"])
+
+
+def test_end_of_an_agreement_and_next_visit_stand_in_it(surveyed: Surveyed) -> None:
+    """What must be asked again is in the keeper's calendar."""
+    book, site = surveyed.book, surveyed.site
+    values = {"site": site, "reference": "A1", "answer": "yes", "words": "Clamps.", "said_by": "keeper"}
+    book.write("agreement", values | {"on": "2026-01-02", "until": "2027-01-31"})
+    book.write("visit", {"site": site, "purpose": "inspection", "on": "2026-01-02", "next_on": "2027-02-01"})
+    found = days(diary(gather(book, site)), "2026-01-01", "2028-01-01")
+    assert [day.isoformat() for day in found] == ["2027-01-31", "2027-02-01"]
+
+
+@pytest.mark.parametrize(
+    "words", ["END:VEVENT", "=cmd|' /C calc'!A0", "a;b,c \\ d", "ATTENDEE:mailto:x", "北の壁" * 40, "<b>"]
+)
+def test_hostile_words_come_out_as_they_went_in(surveyed: Surveyed, words: str) -> None:
+    """No text ends an entry, begins another or adds a line to it."""
+    how = f"{words}\nEND:VEVENT\nBEGIN:VALARM\n{words}"
+    values = {"site": surveyed.site, "what": "Look", "first_on": "2026-11-01", "how": how}
+    task = surveyed.book.write("task", values)
+    made = diary(gather(surveyed.book, surveyed.site))
+    assert [one.name for one in made.walk()] == ["VCALENDAR", "VEVENT"]
+    assert str(entries(made)[task]["DESCRIPTION"]) == f"How: {how}"
+
+
+def test_diary_in_the_folder_has_the_dates_of_the_tables(handed_over: HandedOver) -> None:
+    """First days of tasks and days of next visits are those the record was made of."""
+    text = (handed_over.folder / "data" / "diary.ics").read_bytes().decode()
+    told = {uid: entry["DTSTART"].dt.isoformat() for uid, entry in entries(read(text)).items()}
+    expected = {task.id: task.first_on for task in handed_over.record.tasks}
+    assert told == expected | {visit.id: visit.next_on for visit in handed_over.record.visits}
