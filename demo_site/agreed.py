@@ -16,6 +16,12 @@ SITE: Values = {
     "access": "Keys and alarm at the trust’s office. Assembly point: the bollard opposite the quay doors. In an "
     "emergency call the local number, then the keeper.", "budget": 9800, "currency": "GBP", "stands_years": 10,
     "asks_about_later_work": 0,
+    "call": "Keeper of the shed, 0000 114 207; nights and weekends the quay watch, 0000 114 200",
+    "tools_at": "Grey box under the stair, R3: keys 4 and 5, spanners 8 to 13, socket 13; its own key beside the alarm",
+    "isolators": "Main switch and stopcock behind the left quay door. Anyone may turn them off; the keeper turns "
+    "them on.",
+    "owner": "Harbour trust", "removal_paid_by": "Harbour trust, from the sum set aside in 2025",
+    "copies_held_by": "Keeper, conservation adviser, fitter",
 }  # fmt: skip
 
 FINISHES: tuple[Values, ...] = (

@@ -40,6 +40,7 @@ FITTINGS: tuple[Values, ...] = (
      "climbable": 1, "people_to_remove": 2, "minutes_to_remove": 35,
      "removal": "The keeper empties it. Open the front, undo the lower row, then the upper row with the case held. "
      "Draw the plugs and fill with brick-dust mortar.",
+     "goes_first": 1, "spares": "Two keys 5 and four screws M6 × 50, in the grey box",
      "care": "Glass with a damp cloth; the lock with graphite once a year.", "finishes": ["P1", "P5"],
      "fitted_on": "2025-05-06"},
     {"face": "R1-C", "mark": "D5", "name": "Sign for the great beam",

@@ -18,6 +18,7 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
     record.add_argument("site", metavar="SITE", help="name or id of the site")
     record.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
     record.add_argument("--costs", action="store_true", help="with the costs")
+    record.add_argument("--large", action="store_true", help="in large print")
     check = command("check", _check, "every finding of a site: what stops, what is not known, what is fine")
     check.add_argument("book", metavar="BOOK")
     check.add_argument("site", metavar="SITE", help="name or id of the site")
@@ -41,7 +42,7 @@ def _record(given: argparse.Namespace) -> int:
 
     with opened_to_read(given.book) as book:
         site = site_named(book, given.site)
-        edition = make_record(book, site, given.output, costs=given.costs, progress=bar)
+        edition = make_record(book, site, given.output, costs=given.costs, large=given.large, progress=bar)
         say_newer(book)
         numbered = "no edition" if book.is_only_read else f"edition {edition.number}"
     print(f"{given.output}: {numbered}.")

@@ -33,13 +33,7 @@ def detail(
 ) -> d.Drawn:
     """A fitting on its face as one SVG, at the largest standard scale that fits; its root is as that of `elevation`."""
     face = site[fitting.face]
-    fixings = [fixing for fixing in site.of(fitting, "fixing") if fixing.face == face.id]
-    part = _part(face, fitting, fixings)
-    places = [geometry.place_of(fixing) for fixing in fixings]
-    own = geometry.fitting_stretch(fitting)
-    xs = _figures([own.x_from, own.x_to, *(x for x, _ in places)])
-    zs = _figures([own.z_from, own.z_to, *(z for _, z in places)])
-    sheet = _fitted(part, (room_mm(zs), room_mm(xs)), (paper_width_mm, paper_height_mm), interactive)
+    sheet, own, xs, zs = _laid_out(site, fitting, (paper_width_mm, paper_height_mm), interactive=interactive)
     drawn = dimensions_round(sheet, own, xs, zs) + draw_face_items(site, face, sheet, words_of_place(findings))
     notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE}"]
     if sheet.lettering.unlettered:
@@ -54,6 +48,25 @@ def detail(
         interactive=interactive,
         **sheet.facts,
     )
+
+
+def detail_scale(site: Site, fitting: Item, paper_width_mm: float, paper_height_mm: float) -> int:
+    """The scale (1:this) a fitting would be drawn at on a paper, without drawing it."""
+    return _laid_out(site, fitting, (paper_width_mm, paper_height_mm), interactive=False)[0].scale
+
+
+def _laid_out(
+    site: Site, fitting: Item, paper_mm: d.Point, *, interactive: bool
+) -> tuple[Sheet, Stretch, list[float], list[float]]:
+    """The sheet at its scale, the fitting's stretch, and the figures along x and z."""
+    face = site[fitting.face]
+    fixings = [fixing for fixing in site.of(fitting, "fixing") if fixing.face == face.id]
+    part = _part(face, fitting, fixings)
+    places = [geometry.place_of(fixing) for fixing in fixings]
+    own = geometry.fitting_stretch(fitting)
+    xs = _figures([own.x_from, own.x_to, *(x for x, _ in places)])
+    zs = _figures([own.z_from, own.z_to, *(z for _, z in places)])
+    return _fitted(part, (room_mm(zs), room_mm(xs)), paper_mm, interactive), own, xs, zs
 
 
 def _part(face: Item, fitting: Item, fixings: list[Item]) -> Stretch:

@@ -17,7 +17,8 @@ from ..findings.fixing_loads import Share
 from ..findings.fixing_loads import shares as shares_of
 from ..findings.load_paths import Weight, people_pull_n, weights
 from . import drafting as d
-from .climate_plot import WIDTH_MM, Area, Bound, Series, climate_plot
+from .climate_plot import HEIGHT_MM, WIDTH_MM, Area, Bound, Series, climate_plot
+from .load_path import WIDTH_MM as PATH_WIDTH_MM
 from .load_path import Carrier, Level, load_path
 
 LOAD_QUESTIONS = {"pull", "shear", "together", "spacing", "slip", "pressure", "carrier", "tightening"}
@@ -27,7 +28,9 @@ WHOLE, NEVER = timedelta(days=1.5), timedelta(seconds=-1)  # values further apar
 SHORT_LETTERS = 18  # of a logger's name, beside its line
 
 
-def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Drawn | None:
+def load_path_of(
+    site: Site, fitting: Item, findings: Iterable[Finding], *, paper_width_mm: float = PATH_WIDTH_MM
+) -> d.Drawn | None:
     """From what weighs on a fitting's fixings down to the fabric; None where something for it is not entered."""
     # Where nobody said whether people can lean on it, the figures are without them.
     nobody = {(one.id, "climbable"): 0 for one in site.all("fitting")}
@@ -50,6 +53,7 @@ def load_path_of(site: Site, fitting: Item, findings: Iterable[Finding]) -> d.Dr
             Level(f"Fixings of {fitting.called}", list(_fixings(shares, of_loads)), _hardest(shares)),
             Level("What carries it", list(_fabric(site, [share.fixing for share in shares]))),
         ],
+        paper_width_mm=paper_width_mm,
     )
 
 
@@ -99,7 +103,9 @@ def _force(newtons: float) -> str:
     return figure(rounded_up(newtons, STEP_N), "N")
 
 
-def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
+def humidity_of(
+    site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM, paper_height_mm: float = HEIGHT_MM
+) -> d.Drawn | None:
     """A room's relative humidity over time, from readings and loggers, with band and limits; None without any.
 
     Of a logger the days are shown, mean, least and greatest, and the band of its own past where it is long enough.
@@ -118,15 +124,21 @@ def humidity_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> 
     ]
     areas = [_range(days) for _, days in logged[:1]]  # of several, the ranges would hide each other
     title = f"Relative humidity in {room.called}"
-    return climate_plot(title, "%", series, bounds, areas, paper_width_mm=paper_width_mm)
+    return climate_plot(
+        title, "%", series, bounds, areas, paper_width_mm=paper_width_mm, paper_height_mm=paper_height_mm
+    )
 
 
-def light_of(site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM) -> d.Drawn | None:
+def light_of(
+    site: Site, room: Item, *, paper_width_mm: float = WIDTH_MM, paper_height_mm: float = HEIGHT_MM
+) -> d.Drawn | None:
     """A room's illuminance over time with its limit; None without readings. Taken here and there, they are points."""
     series = list(_readings(site, room, "illuminance", NEVER))
     bounds = [] if room.light_limit_lx is None else [Bound(room.light_limit_lx, True)]
     title = f"Light in {room.called}"
-    return climate_plot(title, "lx", series, bounds, paper_width_mm=paper_width_mm) if series else None
+    if not series:
+        return None
+    return climate_plot(title, "lx", series, bounds, paper_width_mm=paper_width_mm, paper_height_mm=paper_height_mm)
 
 
 def _readings(site: Site, room: Item, quantity: str, whole: timedelta | None) -> Iterator[Series]:

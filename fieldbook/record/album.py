@@ -12,12 +12,16 @@ _SHEETS = {"site", "room", "face", "fitting", "finish"}
 
 
 def album(site: Site, *, receipts: bool) -> dict[str, tuple[Item, ...]]:
-    """The photographs by the sheet they stand on; each once."""
+    """The photographs by the sheet they stand on, each once; of a fitting one, its others among the further ones."""
     homes: dict[str, list[Item]] = defaultdict(list)
-    for photograph in site.all("photograph"):
+    for photograph in sorted(site.all("photograph"), key=lambda one: (one.taken_at or "", one.id)):
         if receipts or not is_receipt(site, photograph):
             homes[_home(site, photograph)].append(photograph)
-    return {home: tuple(sorted(kept, key=lambda one: (one.taken_at or "", one.id))) for home, kept in homes.items()}
+    for fitting in site.all("fitting"):
+        kept = sorted(homes.pop(fitting.id, []), key=lambda one: one.purpose != "as fitted")
+        homes[fitting.id] = kept[:1]
+        homes[""] += kept[1:]
+    return {home: tuple(kept) for home, kept in homes.items() if kept}
 
 
 def is_receipt(site: Site, photograph: Item) -> bool:
@@ -38,8 +42,8 @@ def _home(site: Site, photograph: Item) -> str:
 
 def numbered(site: Site, photographs: Mapping[str, tuple[Item, ...]]) -> dict[str, int]:
     """Photographs numbered in the order the record shows them."""
+    sheets = [item.id for kind in ("fitting", "finish") for item in site.all(kind)]
     rooms = [home for room in site.all("room") for home in [room.id, *(face.id for face in site.of(room, "face"))]]
-    rest = [item.id for kind in ("fitting", "finish") for item in site.all(kind)]
-    homes = [site.item.id, *rooms, *rest, ""]
+    homes = [site.item.id, *sheets, *rooms, ""]
     shown = [photograph.id for home in homes for photograph in photographs.get(home, ())]
     return {photograph: number for number, photograph in enumerate(shown, 1)}

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from ..book.site import Item, by_mark
 from ..book.wording import joined, marks
-from ..checks.verdict import Verdict, Word
+from ..checks.verdict import PLAINLY_FINE, Verdict, Word
 from ..findings import WORST_FIRST, Finding
 from ..model.kinds import KINDS
 
@@ -20,7 +20,7 @@ class AnswerRow:
     about     marks of the items it speaks for: one, or several that lack the same
     against   mark of what they were held against; "" for nothing
     sentence  the answer in words, without what all of its kind end with, which is `standing`
-    alike     how many findings were within of which this is the tightest; 1 for all others
+    alike     how many findings it speaks for; `tightest` which of them it is, where they differ
     """
 
     verdict: Verdict
@@ -29,14 +29,18 @@ class AnswerRow:
     sentence: str
     standing: str = ""
     alike: int = 1
+    tightest: str = ""
 
 
 def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[AnswerRow, ...]:
-    """Findings, worst first, as rows; if `within`, also what is agreed, and the tightest of what is within."""
+    """Findings, worst first, as rows; if `within`, also what is agreed, and the tightest of what is within.
+
+    What several things of one fitting answer in the same words is one row.
+    """
     by_word: dict[Word, list[Finding]] = defaultdict(list)
     for finding in findings:
         by_word[finding.verdict.word].append(finding)
-    rows: dict[Word, Iterable[AnswerRow]] = {word: map(_row, by_word[word]) for word in WORST_FIRST}
+    rows: dict[Word, Iterable[AnswerRow]] = {word: _same_words(by_word[word]) for word in WORST_FIRST}
     rows[Word.NOT_KNOWN] = _together(by_word[Word.NOT_KNOWN])
     rows[Word.WITHIN] = _tightest(by_word[Word.WITHIN]) if within else ()
     rows[Word.AGREED] = rows[Word.AGREED] if within else ()
@@ -44,16 +48,47 @@ def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[Answer
     return tuple(answer for word in WORST_FIRST for answer in rows[word])
 
 
+def in_common(finding: Finding) -> bool:
+    """Whether a finding is plainly fine and has no figure: what many things answer in the same words."""
+    return finding.verdict.word in PLAINLY_FINE and finding.verdict.figure is None
+
+
+def answers_in_common(findings: Iterable[Finding]) -> tuple[AnswerRow, ...]:
+    """What is plainly fine without a figure, once for all things of a site that answer it in the same words."""
+    alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
+    for finding in findings:
+        if in_common(finding) and finding.word is not Word.DOES_NOT_APPLY:
+            alike[finding.verdict.check, finding.verdict.own_sentence].append(finding)
+    return tuple(replace(_row(group), against="") for _, group in sorted(alike.items()))
+
+
 def standing(rows: Iterable[AnswerRow]) -> tuple[str, ...]:
     """What is said under a table of these rows, each once."""
     return tuple(dict.fromkeys(answer.standing for answer in rows if answer.standing))
 
 
-def _row(finding: Finding, alike: int = 1) -> AnswerRow:
-    verdict = finding.verdict
-    return AnswerRow(
-        verdict, finding.subject.called, _mark(finding.against), verdict.own_sentence, verdict.standing, alike
-    )
+def _row(findings: Sequence[Finding]) -> AnswerRow:
+    """One row for findings that answer alike; the first of them is the tightest."""
+    verdict = findings[0].verdict
+    subjects = sorted({one.subject.id: one.subject for one in findings}.values(), key=by_mark)
+    tightest = findings[0].subject.called if len(subjects) > 1 and verdict.figure is not None else ""
+    about = marks([one.called for one in subjects])
+    against = _mark(findings[0].against)
+    return AnswerRow(verdict, about, against, verdict.own_sentence, verdict.standing, len(findings), tightest)
+
+
+def _same_words(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
+    """What is told of several things of one fitting in the very same words, once."""
+    alike: dict[tuple[str, str, str, str], list[Finding]] = defaultdict(list)
+    for finding in findings:
+        against = finding.against.id if finding.against else ""
+        alike[finding.verdict.check, _home(finding), against, finding.verdict.own_sentence].append(finding)
+    return map(_row, alike.values())
+
+
+def _home(finding: Finding) -> str:
+    """The fitting of a fixing, and every other thing itself."""
+    return finding.subject.fitting if finding.subject.kind == "fixing" else finding.subject.id
 
 
 def _mark(item: Item | None) -> str:
@@ -68,11 +103,12 @@ def _together(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
         alike[finding.verdict.check, finding.verdict.missing, against, finding.subject.kind].append(finding)
     for (_, missing, _, kind), group in alike.items():
         if len(group) == 1 or not any(missing):
-            yield from map(_row, group)
+            yield from _same_words(group)
         else:
             subjects = sorted({finding.subject.id: finding.subject for finding in group}.values(), key=by_mark)
             words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
-            yield AnswerRow(group[0].verdict, marks([one.called for one in subjects]), _mark(group[0].against), words)
+            about = marks([one.called for one in subjects])
+            yield AnswerRow(group[0].verdict, about, _mark(group[0].against), words, alike=len(group))
 
 
 def _label(kind: str, name: str) -> str:
@@ -84,9 +120,8 @@ def _label(kind: str, name: str) -> str:
 
 
 def _tightest(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
-    """Of those within, the first (least margin) of each item and check speaks for all of them."""
+    """Of those within, the first (least margin) of each check speaks for all things of one fitting."""
     alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
     for finding in findings:
-        alike[finding.subject.id, finding.verdict.check].append(finding)
-    for group in alike.values():
-        yield _row(group[0], len(group))
+        alike[_home(finding), finding.verdict.check].append(finding)
+    return map(_row, alike.values())

@@ -20,14 +20,17 @@ from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..model.choices import STATES, TRACES
 from ..model.kinds import KINDS
 from .album import album, numbered
-from .answers import answers
+from .answers import answers, answers_in_common, in_common
+from .care import care_from
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount
 from .editions import changes_since, edition_due
+from .first_pages import first_off, may_carry, open_matters
 from .fitting_sheets import fitting_sheet
 from .gaps import gaps_of
 from .glossary import glossary
 from .removal import removal_of
-from .room_sheets import room_sheet
+from .room_sheets import room_of, room_sheet
+from .touched import touched
 
 PAGE_MM = 172.0
 """Width of what is printed on an upright page."""
@@ -46,7 +49,9 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     edition, previous = edition_due(book, site, now)
     findings = appraise(site)
     by_subject = _by_subject(findings)
-    sheets = tuple(fitting_sheet(site, fitting, by_subject) for fitting in site.all("fitting"))
+    removal = removal_of(site)
+    steps = {step.fitting.id: step for step in removal.steps}
+    sheets = tuple(fitting_sheet(site, one, by_subject, steps.get(one.id)) for one in site.all("fitting"))
     photographs = album(site, receipts=costs)
     items = [item for kind in KINDS for item in _all(site, kind)]
     titles = {item.id: item.title for item in items}
@@ -59,15 +64,17 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         fittings=_states(site.all("fitting")),
         fixings=_states(site.all("fixing")),
         traces=_traces(site.all("fixing")),
-        consent=consent.in_words(findings),
-        answers=answers(findings, within=False),
-        counts=counts(findings),
+        may_carry=may_carry(site),
+        first_off=first_off(removal),
+        care=care_from(site.all("task"), date.fromisoformat(edition.made_at[:10])),
+        touched=touched(site),
+        **_found(site, findings),
         cautions=_caution_notes(site, sheets),
         rooms=tuple(room_sheet(site, room, findings) for room in site.all("room")),
         sheets=sheets,
         finishes=tuple(_finish_card(site, finish) for finish in site.all("finish")),
         tasks=tuple(site.all("task")),
-        removal=removal_of(site),
+        removal=removal,
         agreements=tuple(site.all("agreement")),
         standing={one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
         decisions=tuple(site.all("decision")),
@@ -85,6 +92,19 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         titles=titles,
         called={item.id: item.called for item in items},
     )
+
+
+def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:
+    """The parts of a record that tell of all findings together."""
+    in_sheets = {"fitting", "fixing"}
+    elsewhere = [one for one in findings if one.subject.kind not in in_sheets and room_of(site, one.subject) is None]
+    return {
+        "consent": consent.in_words(findings),
+        "open_matters": open_matters(site, findings),
+        "site_answers": answers(one for one in elsewhere if not in_common(one)),
+        "common_answers": answers_in_common(findings),
+        "counts": counts(findings),
+    }
 
 
 def _left_out(book: Book) -> list[tuple[str, dict[str, Any]]]:

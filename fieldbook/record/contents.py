@@ -13,25 +13,24 @@ from ..book.wording import Titles
 from ..checks.cautions import Caution
 from ..checks.verdict import Word
 from ..drawing.swatch import Swatch
+from ..model.choices import FITTED, TAKEN_DOWN
 from .answers import AnswerRow
+from .care import Care
+from .coming_off import ComingOff, Takedown
 from .editions import Change, Edition
+from .first_pages import FirstOff, MayCarry, OpenMatter
 from .gaps import Gap
 from .removal import Removal
+from .touched import RoomTouch
 
 
 @dataclass(frozen=True)
 class FaceSheet:
-    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed.
-
-    wide         whether the drawing wants the paper's long side
-    room_beside  whether it leaves room above it for a photograph of the datum
-    """
+    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed."""
 
     face: Item
     drawing: str
     bow: str
-    wide: bool
-    room_beside: bool
     zones: tuple[Item, ...]
     limits: tuple[Item, ...]
     holds: tuple[Item, ...]
@@ -74,19 +73,6 @@ class RoomSheet:
 
 
 @dataclass(frozen=True)
-class Takedown:
-    """How some fixings of a fitting come off or, where they are `down`, came off; told once for all that are alike."""
-
-    marks: str
-    down: bool
-    tool: str
-    removal: str
-    make_good: str
-    trace: str
-    consent: str
-
-
-@dataclass(frozen=True)
 class Make:
     """How some fixings of a fitting are made: `fixing` is one of them, and speaks for all of these marks."""
 
@@ -98,8 +84,10 @@ class Make:
 class FittingSheet:
     """One fitting with its fixings, and all that was found about them, worst first.
 
+    wide        whether its drawing takes the whole width of a page
     detail      SVG of it on its face; `load_path` from its weight to the fabric, "" where that is not known
-    answers     what was found about it and its fixings, worst first
+    off         how it comes off
+    answers     what was found about it and its fixings, worst first; `open_answers` only what is not plainly fine
     projection  mm, with all tolerances; None when no build-up is entered
     trace       the worst of its fixings' traces; None without fixings
     """
@@ -107,13 +95,16 @@ class FittingSheet:
     fitting: Item
     room: Item
     face: Item
+    wide: bool
     detail: str
     load_path: str
     projection_mm: float | None
     fixings: tuple[Item, ...]
     makes: tuple[Make, ...]
     takedowns: tuple[Takedown, ...]
+    off: ComingOff
     answers: tuple[AnswerRow, ...]
+    open_answers: tuple[AnswerRow, ...]
     cautions: tuple[Caution, ...]
     engineer: bool
     carries: tuple[Item, ...]
@@ -121,6 +112,7 @@ class FittingSheet:
     finishes: tuple[Item, ...]
     tasks: tuple[Item, ...]
     agreements: tuple[Item, ...]
+    observations: tuple[Item, ...]
     trace: str | None
 
 
@@ -173,7 +165,13 @@ class Source:
 class Record:
     """Everything one edition of a site's record says.
 
-    answers      what is over, not known or close, worst first
+    open_matters what stops or is not known, thing by thing
+    may_carry    what may be put on what is up, and where it may be set
+    first_off    what comes off first in a hurry
+    care         what falls due in the twelve months from the edition on
+    touched      what touches the fabric, room by room and in all
+    site_answers what was found about the site and what is of no room, such as a finish
+    common_answers what is plainly fine without a figure, once for all
     consent      how many things the keeper has agreed to, and which not, in words; "" where nothing was asked
     standing     id of an agreement -> what became of its yes; "" while it counts
     counts       how many findings have each word
@@ -192,7 +190,13 @@ class Record:
     fixings: Mapping[str, int]
     traces: tuple[TraceCount, ...]
     consent: str
-    answers: tuple[AnswerRow, ...]
+    open_matters: tuple[OpenMatter, ...]
+    may_carry: tuple[MayCarry, ...]
+    first_off: FirstOff
+    care: Care
+    touched: tuple[RoomTouch, ...]
+    site_answers: tuple[AnswerRow, ...]
+    common_answers: tuple[AnswerRow, ...]
     counts: Mapping[Word, int]
     cautions: tuple[CautionNote, ...]
     rooms: tuple[RoomSheet, ...]
@@ -221,7 +225,41 @@ class Record:
     def pages_expected(self) -> int:
         """About how many pages it will fill, for the progress shown while they are set."""
         faces = sum(len(room.faces) for room in self.rooms)
-        return 14 + 2 * (len(self.rooms) + faces + len(self.sheets)) + sum(self.fixings.values()) // 20
+        return 14 + len(self.rooms) + faces + 2 * len(self.sheets) + sum(self.fixings.values()) // 20
+
+    @property
+    def answers(self) -> tuple[AnswerRow, ...]:
+        """Every row of findings: of rooms, of fittings, of the site, and of many things alike."""
+        sheets = (*self.rooms, *self.sheets)
+        return (*(answer for sheet in sheets for answer in sheet.answers), *self.site_answers, *self.common_answers)
+
+    @property
+    def front(self) -> Item | None:
+        """The photograph in front: of the site, or of the first room that has one."""
+        own = self.photographs.get(self.site.id, ())
+        return next(filter(None, (*own, *(self.glimpse(sheet.room) for sheet in self.rooms))), None)
+
+    @property
+    def up_minutes(self) -> float:
+        """Minutes to take down what is up, of all whose time is entered."""
+        return sum(step.fitting.minutes_to_remove or 0 for step in self.removal.steps if step.fitting.state == FITTED)
+
+    @property
+    def walls_as_found(self) -> tuple[tuple[Item, Item | None], ...]:
+        """The faces that something stands on, each with its photograph as found, or its first; None without one."""
+        faces = {sheet.face.id: sheet.face for sheet in self.sheets if sheet.fitting.state != TAKEN_DOWN}
+        return tuple((face, self._as_found(face)) for face in faces.values())
+
+    def _as_found(self, face: Item) -> Item | None:
+        kept = self.photographs.get(face.id, ())
+        own = sorted((one for one in kept if one.subject == face.id), key=lambda one: one.purpose != "as found")
+        return own[0] if own else None
+
+    def glimpse(self, room: Item) -> Item | None:
+        """A photograph to know a room by: its own, or one of what is up in it."""
+        homes = [room.id, *(sheet.fitting.id for sheet in self.sheets if sheet.room.id == room.id)]
+        kept = [one for home in homes for one in self.photographs.get(home, ())]
+        return kept[0] if kept else None
 
     def source_number(self, words: str) -> int | None:
         """The number a source is listed under."""

@@ -9,36 +9,53 @@ from typing import Any
 from ..book.site import Item, Site
 from ..book.wording import marks
 from ..checks.verdict import Word
-from ..drawing.detail import detail
+from ..drawing.detail import detail, detail_scale
 from ..drawing.diagrams import load_path_of
 from ..findings import Finding, consent, geometry, hazards
 from ..model.choices import TRACES
 from ..model.kinds import KINDS
-from .answers import answers
-from .contents import FittingSheet, Make, Takedown
+from .answers import answers, in_common
+from .coming_off import Takedown, coming_off
+from .contents import FittingSheet, Make
+from .removal import RemovalStep
 
-DETAIL_MM = (172.0, 100.0)
-"""Room for the drawing of one fitting, width and height, mm."""
+BESIDE_MM, WHOLE_MM = (84.0, 92.0), (172.0, 100.0)
+"""Room for the drawing of one fitting, width and height, mm: beside its photograph, or over the whole page."""
+
+SMALLEST_BESIDE = 50
+"""A drawing that would be smaller than 1:50 beside the photograph gets the whole width."""
 
 
-def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[Finding]]) -> FittingSheet:
-    """One fitting with its fixings and what was found about them (item's id -> findings, worst first)."""
+def fitting_sheet(
+    site: Site, fitting: Item, by_subject: Mapping[str, Sequence[Finding]], step: RemovalStep | None
+) -> FittingSheet:
+    """One fitting with its fixings and what was found about them.
+
+    by_subject  item's id -> findings, worst first
+    step        when it comes down; None where there is no order, or it is down already
+    """
     fixings = site.of(fitting, "fixing")
     own = {fitting.id, *(fixing.id for fixing in fixings)}
     own_findings = [finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())]
     others = [other for other in site.all("fitting") if other.id != fitting.id and other.stands]
     face = site[fitting.face]
+    takedowns = _takedowns(site, fixings, by_subject)
+    wide = detail_scale(site, fitting, *BESIDE_MM) > SMALLEST_BESIDE
+    paper_mm = WHOLE_MM if wide else BESIDE_MM
     return FittingSheet(
         fitting=fitting,
         room=site[face.room],
         face=face,
-        detail=detail(site, fitting, own_findings, paper_width_mm=DETAIL_MM[0], paper_height_mm=DETAIL_MM[1]),
-        load_path=load_path_of(site, fitting, own_findings) or "",
+        wide=wide,
+        detail=detail(site, fitting, own_findings, paper_width_mm=paper_mm[0], paper_height_mm=paper_mm[1]),
+        load_path=load_path_of(site, fitting, own_findings, paper_width_mm=BESIDE_MM[0]) or "",
         projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
-        takedowns=_takedowns(site, fixings, by_subject),
-        answers=answers(own_findings),
+        takedowns=takedowns,
+        off=coming_off(fitting, takedowns, step),
+        answers=answers(one for one in own_findings if not in_common(one)),
+        open_answers=answers(own_findings, within=False),
         cautions=hazards.cautions_for(site, fitting),
         engineer=hazards.engineer_decides(site, fitting),
         carries=tuple(other for other in others if other.hangs_on == fitting.id),
@@ -46,6 +63,7 @@ def fitting_sheet(site: Site, fitting: Item, by_subject: Mapping[str, Sequence[F
         finishes=tuple(filter(None, map(site.get, fitting.finishes or []))),
         tasks=tuple(task for task in site.all("task") if task.fitting == fitting.id),
         agreements=tuple(one for one in site.all("agreement") if own & set(one.items or [])),
+        observations=tuple(seen for seen in site.all("observation") if seen.fitting == fitting.id),
         trace=max((fixing.trace for fixing in fixings), key=TRACES.index, default=None),
     )
 

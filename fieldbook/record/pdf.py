@@ -70,6 +70,7 @@ def make_record(
     file: Path,
     *,
     costs: bool = False,
+    large: bool = False,
     progress: Progress | None = None,
     now: datetime | None = None,
 ) -> Edition:
@@ -79,6 +80,7 @@ def make_record(
 
     file      where it goes; an older file there is replaced in one step, and stays as it is when anything fails
     costs     whether money is shown
+    large     in large print, for whoever reads with difficulty; the same edition
     progress  told how far it is: done, total, in words
     Raises Refused where ledger or photographs are not as they were, UnknownItem, PangoMissing, RecordNotWritten,
     RecordNotMade, EditionTaken, and the errors of `storage`.
@@ -88,7 +90,7 @@ def make_record(
     record = compile_record(book, site_id, costs=costs, now=now)
     refuse_damaged(book, [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet])
     with written_in_one_step(file) as target:
-        write_pdf(record, book, target, progress)
+        write_pdf(record, book, target, progress, large=large)
         if not book.is_only_read:
             issue_edition(book, record.edition)
     progress(STEPS, STEPS, "Done")
@@ -96,14 +98,20 @@ def make_record(
 
 
 def write_pdf(
-    record: Record, book: Book, file: Path, progress: Progress, time_limit_s: float = TIME_LIMIT_S
+    record: Record,
+    book: Book,
+    file: Path,
+    progress: Progress,
+    time_limit_s: float = TIME_LIMIT_S,
+    *,
+    large: bool = False,
 ) -> Printed:
     """Set a compiled record and write it to a file. The same record gives the same bytes.
 
     Raises PangoMissing, RecordNotWritten, RecordNotMade.
     """
     with tempfile.TemporaryDirectory(prefix="fieldbook-record-") as folder:
-        pages = typeset(record, book, Path(folder), _photographed(progress))
+        pages = typeset(record, book, Path(folder), _photographed(progress), large=large)
         warnings: list[str] = []
         count, furthest = 0, 0.0
         for news in _rendered(pages, Path(folder), file, time_limit_s):

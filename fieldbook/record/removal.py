@@ -31,11 +31,6 @@ class Removal:
     steps: tuple[RemovalStep, ...]
     problem: str = ""
 
-    @property
-    def minutes(self) -> float:
-        """Time for all steps whose time is entered."""
-        return sum(step.fitting.minutes_to_remove or 0 for step in self.steps)
-
 
 def removal_of(site: Site) -> Removal:
     """The order in which the fittings of a site come down; within a stage, room by room."""

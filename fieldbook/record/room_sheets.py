@@ -3,41 +3,52 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from ..book.site import Item, Site, by_mark
 from ..drawing.bow import bow
 from ..drawing.diagrams import humidity_of, light_of
-from ..drawing.elevation import elevation, scale_on
+from ..drawing.elevation import elevation
 from ..drawing.room_plan import room_plan
 from ..findings import Finding, hazards
-from .answers import answers
+from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 
-UPRIGHT_MM, ACROSS_MM = (172.0, 208.0), (261.0, 150.0)
-"""Room for a drawing on an upright page and on one turned, width and height, mm."""
+DRAWING_MM = (172.0, 165.0)
+"""Room for the drawing of a face, width and height, mm."""
 
-BESIDE_MM, WORDS_MM = 60.0, 25.0
-"""Height a photograph of the datum takes above a drawing, and that of the words it stands beside."""
+PLAN_MM, PLOT_MM = 100.0, 44.0
+"""Height of a room's plan, and of a plot of what was read in it."""
+
+BOW_MM = (112.0, 80.0)
+"""Room for the bow of a face, beside a photograph."""
 
 
 def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet:
     """One room with its faces, drawn."""
     return RoomSheet(
         room=room,
-        plan=room_plan(site, room, findings) if room.plan else "",
-        plots=tuple(filter(None, (of(site, room, paper_width_mm=UPRIGHT_MM[0]) for of in (humidity_of, light_of)))),
+        plan=_plan(site, room, findings) if room.plan else "",
+        plots=tuple(filter(None, (_plot(of, site, room) for of in (humidity_of, light_of)))),
         faces=tuple(face_sheet(site, face, findings) for face in site.of(room, "face")),
         readings=_readings(site, room),
         logs=tuple(site.of(room, "log")),
         observations=tuple(sorted(site.of(room, "observation"), key=lambda seen: seen.at)),
-        answers=answers(finding for finding in findings if _room_of(site, finding.subject) == room),
+        answers=answers(one for one in findings if room_of(site, one.subject) == room and not in_common(one)),
         cautions=hazards.cautions_in(room),
     )
 
 
-def _room_of(site: Site, item: Item) -> Item | None:
+def _plan(site: Site, room: Item, findings: Sequence[Finding]) -> str:
+    return room_plan(site, room, findings, paper_width_mm=DRAWING_MM[0], paper_height_mm=PLAN_MM)
+
+
+def _plot(of: Callable[..., str | None], site: Site, room: Item) -> str | None:
+    return of(site, room, paper_width_mm=DRAWING_MM[0], paper_height_mm=PLOT_MM)
+
+
+def room_of(site: Site, item: Item) -> Item | None:
     """The room an item belongs to; None for fittings and fixings, which have sheets of their own, and for the site."""
     while item.kind not in {"room", "site", "fitting", "fixing"}:
         item = site.parent(item) or site.item
@@ -45,16 +56,12 @@ def _room_of(site: Site, item: Item) -> Item | None:
 
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:
-    """One face, drawn on the paper upright, or across where that makes the drawing larger."""
-    wide = scale_on(site, face, *ACROSS_MM) < scale_on(site, face, *UPRIGHT_MM)
-    width_mm, height_mm = ACROSS_MM if wide else UPRIGHT_MM
-    drawing = elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm)
+    """One face, drawn at the largest standard scale that fits."""
+    width_mm, height_mm = DRAWING_MM
     return FaceSheet(
         face=face,
-        drawing=drawing,
-        bow=bow(site, face, paper_width_mm=width_mm, paper_height_mm=height_mm) if face.surface else "",
-        wide=wide,
-        room_beside=drawing.height_mm <= height_mm - BESIDE_MM + WORDS_MM,
+        drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
+        bow=bow(site, face, paper_width_mm=BOW_MM[0], paper_height_mm=BOW_MM[1]) if face.surface else "",
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from string import ascii_uppercase
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -21,6 +22,7 @@ from ..book.storage import StorageFailed
 from ..checks.verdict import Word
 from ..drawing import signs
 from ..drawing.signature import signature
+from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from .answers import standing
@@ -28,6 +30,12 @@ from .contents import Record
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
+
+LETTERS_PT, LARGE_LETTERS_PT = 9.0, 14.0
+"""Size of plain text, and in large print; nothing but a drawing's lettering is set smaller than 0.95 of it."""
+
+MOST_OPEN = 12
+"""Things listed as open on the first pages; all of them stand in the annex."""
 
 MAY_BREAK = "\u200b"
 _ENDLESS, _PIECE = re.compile(r"\S{60,}"), re.compile(r".{1,5}")
@@ -39,11 +47,12 @@ Photographed = Callable[[int, int], None]
 
 @dataclass(frozen=True)
 class Chapter:
-    """One chapter: its anchor and template's name, its heading, and whether it begins a page."""
+    """One chapter: its anchor and template's name, its heading, whether it begins a page, and whether it is annexed."""
 
     name: str
     heading: str
     new_page: bool = True
+    annex: bool = False
 
 
 @dataclass(frozen=True)
@@ -58,9 +67,17 @@ class Pages:
     files: Mapping[str, Mapping[str, str]]
 
 
-def typeset(record: Record, book: Book, folder: Path, photographed: Photographed = lambda _done, _total: None) -> Pages:
+def typeset(
+    record: Record,
+    book: Book,
+    folder: Path,
+    photographed: Photographed = lambda _done, _total: None,
+    *,
+    large: bool = False,
+) -> Pages:
     """The pages of a record; drawings and signs are written into a folder that must outlast the printing.
 
+    large         in large print
     photographed  told how many photographs have been made small for printing, and of how many
     """
     files: dict[str, dict[str, str]] = {}
@@ -77,7 +94,10 @@ def typeset(record: Record, book: Book, folder: Path, photographed: Photographed
         with suppress(UnsuitablePhotograph, StorageFailed):  # the page says that it is missing or damaged
             show(f"app:photograph/{photograph.id}", small_copy(book, photograph.sha256, PHOTOGRAPH_PX), JPEG)
         photographed(done, len(shown))
-    html = environment(record).get_template("record.html").render(record=record, chapters=chapters(record), files=files)
+    parts = chapters(record)
+    names: dict[str, Any] = {"record": record, "chapters": parts, "numbers": numbers_of(parts), "files": files}
+    names["letters_pt"] = LARGE_LETTERS_PT if large else LETTERS_PT
+    html = environment(record).get_template("record.html").render(names)
     return Pages(html, files)
 
 
@@ -106,27 +126,49 @@ def _drawings(record: Record) -> Iterator[tuple[str, str]]:
 
 
 def chapters(record: Record) -> tuple[Chapter, ...]:
-    """The chapters this record has, in order; what there is nothing to say about is left out."""
+    """The chapters this record has, in order, the annex last; what there is nothing to say about is left out."""
     previous = record.previous.number if record.previous else 0
     wanted = (
-        (True, Chapter("summary", "What was put up, and what trace it will leave")),
+        (True, Chapter("first_pages", "For whoever looks after these rooms")),
+        (record.rooms, Chapter("glance", "The rooms at a glance")),
         (True, Chapter("cautions", "Before anyone works on it")),
-        (previous, Chapter("changes", f"What changed since edition {previous}")),
-        (True, Chapter("findings", "What is refused, over, not agreed, not known or close")),
-        (record.rooms, Chapter("rooms", "Rooms and faces")),
-        (record.sheets, Chapter("fittings", "Fittings, a sheet for each")),
+        (record.sheets, Chapter("fittings", "What is put up, thing by thing")),
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
-        (True, Chapter("maintenance", "Maintenance")),
+        (True, Chapter("care", "The year’s care")),
         (record.sheets, Chapter("removal", "Taking it down")),
-        (True, Chapter("agreements", "Agreements")),
-        (record.visits, Chapter("visits", "Visits", new_page=False)),
+        (True, Chapter("touched", "What touches the building, and what will be left")),
+        (True, Chapter("agreements", "Agreements", new_page=False)),
+        (previous, Chapter("changes", f"What changed since edition {previous}", new_page=False)),
         (record.costs is not None, Chapter("costs", "Costs", new_page=False)),
-        (record.photographs.get(""), Chapter("photographs", "Further photographs")),
-        (True, Chapter("gaps", "What is missing from this record")),
-        (True, Chapter("sources", "Sources", new_page=False)),
-        (True, Chapter("glossary", "Words", new_page=False)),
+        (True, Chapter("signing", "Signed for")),
+        (record.rooms, Chapter("rooms", "Survey: rooms and faces", annex=True)),
+        (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
+        (True, Chapter("workings", "Every finding, and what it was reckoned from", new_page=False, annex=True)),
+        (record.photographs.get(""), Chapter("photographs", "Further photographs", new_page=False, annex=True)),
+        (True, Chapter("gaps", "What is missing from this record", new_page=False, annex=True)),
+        (True, Chapter("sources", "Sources", new_page=False, annex=True)),
+        (True, Chapter("glossary", "Words", new_page=False, annex=True)),
     )
     return tuple(chapter for there, chapter in wanted if there)
+
+
+def numbers_of(chapters: Sequence[Chapter]) -> dict[str, str]:
+    """Name of a chapter -> its number, or its letter in the annex."""
+    book = [chapter for chapter in chapters if not chapter.annex]
+    annex = [chapter for chapter in chapters if chapter.annex]
+    numbers = {chapter.name: str(number) for number, chapter in enumerate(book, 1)}
+    return numbers | {chapter.name: f"Annex {letter}" for letter, chapter in zip(ascii_uppercase, annex, strict=False)}
+
+
+def room_to_move(room: RoomToMove, fitting: Item) -> str:
+    """Where a fitting may be set and how much more it may carry, in one line."""
+    along = [f"from {wording.figure(low)} to {wording.figure(high, 'mm')}" for low, high in room.along_mm if low < high]
+    words = [
+        f"left edge {wording.joined(along, 'or')}" if along else "stays where it is",
+        f"may carry {wording.figure(room.more_kg, 'kg')} more" if room.more_kg else "nothing more",
+        f"set by {room.set_by}" if room.set_by else "",
+    ]
+    return "; ".join(filter(None, words)) if fitting.mass_loaded_kg is not None or along else words[0]
 
 
 def with_breaks(value: Any) -> Any:
@@ -159,6 +201,8 @@ def environment(record: Record) -> Environment:
         count=wording.count,
         kinds=KINDS,
         Word=Word,
+        most_open=MOST_OPEN,
+        room_to_move=room_to_move,
     )
     return made
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from fieldbook.book.site import Item
 from fieldbook.checks.cautions import CAUTIONS, LEFT_OUT_OF_LOADS
 from fieldbook.checks.verdict import Verdict, Word, not_known
 from fieldbook.findings import Finding
-from fieldbook.record.answers import answers, standing
+from fieldbook.record.answers import answers, answers_in_common, in_common, standing
 
 ZONES = [Item("zone", f"k{number}", {"mark": f"K{number}", "name": "Zone"}) for number in (1, 2, 3)]
 
 
 def fixing(number: int) -> Item:
     """A fixing of fitting D1."""
-    return Item("fixing", f"f{number:02}", {"mark": f"D1.{number}"})
+    return Item("fixing", f"f{number:02}", {"mark": f"D1.{number}", "fitting": "d1"})
 
 
 def found(
@@ -45,11 +47,37 @@ def test_of_those_within_the_tightest_speaks_for_all():
     assert answers(findings, within=False) == ()
 
 
+def test_alike_fixings_that_are_within_share_a_row():
+    """Fixings of one fitting that are all within are told once, by the tightest; those of another by themselves."""
+    other = Item("fixing", "g1", {"mark": "D2.1", "fitting": "d2"})
+    findings = [found(fixing(number), Word.WITHIN, number) for number in (2, 3, 10)] + [found(other, Word.WITHIN, 9)]
+    told = [(answer.about, answer.tightest, answer.alike) for answer in answers(findings)]
+    assert told == [("D1.2, D1.3, D1.10", "D1.2", 3), ("D2.1", "", 1)]
+
+
+def test_what_is_fine_without_a_figure_is_told_once_for_all():
+    """Things of several fittings that answer in the same words are one row; what has a figure is none of them."""
+    other = Item("fixing", "g1", {"mark": "D2.1", "fitting": "d2"})
+    fine = [replace(found(one, Word.WITHIN, 0).verdict, figure=None) for one in (fixing(1), other)]
+    findings = [Finding("mark", one, None, verdict) for one, verdict in zip((fixing(1), other), fine, strict=True)]
+    assert [in_common(one) for one in findings] == [True, True]
+    assert not in_common(found(fixing(1), Word.WITHIN, 4))
+    assert not in_common(unknown(fixing(1), "torque_nm"))
+    assert [answer.about for answer in answers_in_common([*findings, found(fixing(2), Word.OVER, 1)])] == ["D1.1, D2.1"]
+
+
 def test_each_that_is_over_or_close_is_told_by_itself():
-    """Nothing that is over or close is summed up."""
-    findings = [found(fixing(number), word, 1) for word in (Word.CLOSE, Word.OVER) for number in (1, 2, 3)]
+    """Nothing that is over or close is summed up, unless it is told in the very same words."""
+    findings = [
+        found(fixing(number), word, 1, words=f"By {number} mm.")
+        for word in (Word.CLOSE, Word.OVER)
+        for number in (1, 2, 3)
+    ]
     told = [(answer.verdict.word, answer.about) for answer in answers(findings)]
     assert told == [(word, f"D1.{number}") for word in (Word.OVER, Word.CLOSE) for number in (1, 2, 3)]
+    assert [answer.about for answer in answers([found(fixing(number), Word.OVER, 1) for number in (1, 2)])] == [
+        "D1.1, D1.2"
+    ]
 
 
 def test_those_that_lack_the_same_are_told_together():

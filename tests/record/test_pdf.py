@@ -66,16 +66,16 @@ def test_every_fixing_and_fitting_is_in_the_text(on_paper, text):
             assert re.search(rf"\b{re.escape(item.mark)}\b", text), item.mark
 
 
-def test_every_verdict_that_is_not_within_is_in_the_text(on_paper, text):
-    """Each is there with its word, what it is about, and its sentence, down to the standing caution."""
+def test_every_finding_is_in_the_text(on_paper, text):
+    """Each is there with its word, what it is about and, unless it is within, its sentence and standing caution."""
     for answer in on_paper.record.answers:
-        assert spaced(answer.sentence) in text
+        assert answer.verdict.word is Word.WITHIN or spaced(answer.sentence) in text
         assert spaced(answer.standing) in text
         assert f"{answer.verdict.word} {answer.verdict.check.replace('-', ' ')} {answer.about}" in text
     assert f"over keep off {OVER_MARK} against K1" in text
     assert f"close keep off {CLOSE_MARK} against K1" in text
     words = {answer.verdict.word for answer in on_paper.record.answers}
-    assert words == {Word.OVER, Word.NOT_AGREED, Word.NOT_KNOWN, Word.CLOSE}
+    assert words >= {Word.OVER, Word.NOT_AGREED, Word.NOT_KNOWN, Word.CLOSE, Word.WITHIN}
 
 
 def test_cautions_are_in_the_text_in_full(on_paper, text):
@@ -160,9 +160,9 @@ def test_bookmarks_lead_to_chapters_rooms_faces_and_fittings(opened):
     """The outline has the chapters, and below them what a reader looks for."""
     with opened.open_outline() as outline:
         titles = {item.title: {child.title for child in item.children} for item in outline.root}
-    assert "4 Rooms and faces" in titles
-    assert {"R1 Weighing hall", "R2 Clerks’ office"} <= titles["4 Rooms and faces"]
-    assert any(title.startswith("D1 Rail") for title in titles["5 Fittings, a sheet for each"])
+    assert "Annex A Survey: rooms and faces" in titles
+    assert {"R1 Weighing hall", "R2 Clerks’ office"} <= titles["Annex A Survey: rooms and faces"]
+    assert any(title.startswith("D1 Rail") for title in titles["4 What is put up, thing by thing"])
 
 
 def test_fonts_are_inside_and_are_ours(opened):
@@ -174,6 +174,21 @@ def test_fonts_are_inside_and_are_ours(opened):
     for descriptor in described:
         assert {"/FontFile", "/FontFile2", "/FontFile3"} & set(descriptor.keys())
         assert re.search(r"\+(Inter|DejaVu)", str(descriptor.FontName))
+
+
+def test_drawings_are_printed_at_the_scale_they_state(opened, on_paper):
+    """A mm of a drawing is a mm of paper: the page's matrices make 96/25.4 units of it, and 0.75 pt of each unit."""
+    per_mm = []
+    for page in opened.pages:
+        for operands, operator in pikepdf.parse_content_stream(page):
+            if str(operator) == "cm":
+                a, b, c, d = (float(part) for part in operands[:4])
+                if b == c == 0 and a == d and 3 < a < 4.5:  # of drawings; signs and photographs are far from it
+                    per_mm.append(a)
+    sheets = on_paper.record.sheets
+    faces = [face for room in on_paper.record.rooms for face in room.faces]
+    assert len(per_mm) >= len(sheets) + len(faces)
+    assert per_mm == [pytest.approx(96 / 25.4, rel=1e-4)] * len(per_mm)
 
 
 def test_photographs_are_not_smoothed(opened):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from html import unescape
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -135,7 +136,7 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
 @pytest.mark.parametrize("place", PLACES_AS_FITTED)
 def test_place_without_figures_is_told_from_a_measured_one(furnished, pages, place):
     """As planned and checked, and not measured, stand where the figures of a measured place stand."""
-    assert place not in pages()[1]
+    assert f"{place} –" not in pages()[1]
     bare = {"fitted_x_mm": None, "fitted_z_mm": None}
     furnished.book.write("fixing", bare | {"state": "fitted", "fitted_place": place}, item=furnished.ids["D1.2"])
     assert place in pages()[1]
@@ -199,17 +200,29 @@ def test_chapters_without_anything_to_say_are_left_out(surveyed, furnished):
     """An empty site has no sheets, finishes, costs or removal; what a reader must find is always there."""
     bare = [chapter.name for chapter in chapters(compile_record(surveyed.book, surveyed.site))]
     assert not {"fittings", "finishes", "removal", "costs", "changes", "photographs"} & set(bare)
-    assert {"summary", "cautions", "findings", "maintenance", "agreements", "gaps", "sources"} <= set(bare)
+    assert {"first_pages", "cautions", "care", "agreements", "signing", "workings", "gaps", "sources"} <= set(bare)
     full = [chapter.name for chapter in chapters(compile_record(furnished.book, furnished.site, costs=True))]
-    assert {"fittings", "finishes", "removal", "costs", "visits"} <= set(full)
+    assert {"glance", "fittings", "finishes", "removal", "costs", "fixings", "rooms"} <= set(full)
 
 
-def test_summary_is_on_one_page_and_in_plain_words(on_paper):
-    """What a volunteer needs fills one page: the next chapter begins on the next."""
+def test_what_a_volunteer_needs_is_on_two_pages(on_paper):
+    """The first pages after the title say what is open, whom to call and what may be done; the next chapter follows."""
     pages = [page.extract_text() for page in PdfReader(on_paper.file).pages]
-    (number,) = [place for place, text in enumerate(pages) if "What you would see" in text]
-    assert "Whom to ask" in pages[number]
-    assert "Before anyone works on it" in pages[number + 1]
+    first, second = pages[1], pages[2]
+    assert "Loose, wet, bent, knocked or fallen?" in first
+    assert "What is open" in first
+    assert "whom to ask" in second
+    assert "The rooms at a glance" in pages[3]
+
+
+def test_fitting_is_told_on_two_pages_at_most(on_paper):
+    """From its heading to the next one's, no fitting takes more than two pages."""
+    pages = [page.extract_text() for page in PdfReader(on_paper.file).pages]
+    headings = [f"{sheet.fitting.title} {sheet.fitting.state}" for sheet in on_paper.record.sheets]
+    starts = [next(number for number, text in enumerate(pages) if heading in text) for heading in headings]
+    end = next(number for number, text in enumerate(pages) if "To match a colour" in text)
+    assert len(starts) == len(set(headings)) == 2
+    assert all(after - before <= 2 for before, after in pairwise([*starts, end]))
 
 
 def test_slip_in_a_template_is_an_error(furnished):
