@@ -230,8 +230,9 @@ class Record:
     @property
     def answers(self) -> tuple[AnswerRow, ...]:
         """Every row of findings: of rooms, of fittings, of the site, and of many things alike."""
-        sheets = (*self.rooms, *self.sheets)
-        return (*(answer for sheet in sheets for answer in sheet.answers), *self.site_answers, *self.common_answers)
+        rooms = (answer for room in self.rooms for answer in room.answers)
+        things = (answer for sheet in self.sheets for answer in sheet.answers)
+        return (*rooms, *things, *self.site_answers, *self.common_answers)
 
     @property
     def front(self) -> Item | None:
