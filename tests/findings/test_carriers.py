@@ -36,6 +36,7 @@ def test_hold_without_a_load_or_without_who_said_it_is_not_known(surveyed: Surve
     (one,) = found(surveyed, "carrier")
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, missing)
     assert one.verdict.figure == pytest.approx(203.4, abs=0.1)
+    assert "The figure is 204 N." in one.verdict.sentence  # to three figures, upwards
 
 
 def test_hold_with_something_of_unknown_load_on_it_is_not_known(surveyed: Surveyed) -> None:
