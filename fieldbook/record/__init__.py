@@ -1,5 +1,5 @@
-"""What is handed over: drawings, and the record as a PDF.
+"""What is handed over: the record as a PDF, and the folder with tables, drawings, diary, labels and ledger.
 
-A site is gathered once (`compile`); every output renders that one structure, so none contradicts
-another. Imports the checks and the book; knows nothing of the web.
+A site is gathered once; every output renders that one state of it, so none contradicts another.
+Imports the checks and the book; knows nothing of the web.
 """

@@ -19,6 +19,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from .. import __version__
 from ..book import evidence, one_site
 from ..book.book import Book
+from ..book.examine import refuse_damaged
 from ..book.identity import uuid7
 from ..book.photographs import UnsuitablePhotograph, small_copy
 from ..book.site import Item, Site, gather
@@ -60,7 +61,8 @@ def handover(
     folder      one that does not exist yet, or is empty
     for_others  without the ledger and money, and with photographs that do not tell their place
     progress    told how far the record is, where it has to be made: done, total, in words
-    Raises UnknownItem, NewerBook, FolderNotMade, what making a record raises, and the errors of `storage`.
+    Raises UnknownItem, NewerBook, FolderNotMade, Refused where ledger or photographs are not as they were, what
+    making a record raises, and the errors of `storage`.
     """
     book.refuse_newer()
     folder = folder.absolute()
@@ -69,6 +71,9 @@ def handover(
     with storage_errors(folder), tempfile.TemporaryDirectory(dir=folder.parent, prefix=".handover-") as temporary:
         whole = Path(temporary) / "whole"
         site = gather(book, site_id)
+        if one_site.last_revision(book, site_id) > edition.revision:  # a phone has sent something meanwhile
+            raise FolderNotMade("Something was entered while the folder was made.", "Make it again.", field="folder")
+        refuse_damaged(book, [photograph.id for photograph in site.all("photograph")])
         _Folder(book, without_money(site) if for_others else site, edition, whole, for_others).write()
         if folder.exists():
             folder.rmdir()

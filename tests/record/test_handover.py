@@ -17,6 +17,7 @@ import pytest
 from lxml import etree
 from PIL import Image
 
+from fieldbook.book import evidence
 from fieldbook.book.book import Book, NewerBook, NotABook, open_book
 from fieldbook.book.examine import examine
 from fieldbook.book.site import gather
@@ -220,6 +221,17 @@ def test_folder_that_is_taken_is_left_alone(book: Book, handed_over: HandedOver,
         handover(book, handed_over.record.site.id, tmp_path / "nowhere" / "folder")
     with pytest.raises(NotABook):
         open_folder(handed_over.folder, tmp_path / "taken")
+
+
+def test_photograph_that_was_altered_is_not_handed_over(handed_over: HandedOver, tmp_path: Path) -> None:
+    """What a folder gives as it came is looked at before; nothing is made."""
+    site = handed_over.record.site.id
+    with open_book(shutil.copytree(handed_over.book, tmp_path / "book")) as book:
+        kept = evidence.path_of(book.folder, "photograph", book.items("photograph")[0]["sha256"])
+        kept.write_bytes(kept.read_bytes()[:-1] + b"?")
+        with pytest.raises(Refused):
+            handover(book, site, tmp_path / "folder")
+    assert [path.name for path in tmp_path.iterdir()] == ["book"]
 
 
 def resealed(folder: Path) -> Path:
