@@ -22,12 +22,15 @@ INSTALLED = TYPES / "node_modules" / "locked.json"
 # A disk in memory: every entry of every test book is written through to disk, which costs nothing there.
 IN_MEMORY, ROOM_BYTES = Path("/dev/shm"), 2_000_000_000  # noqa: S108 - pytest makes a folder of its own in it
 LONG_S = 24 * 60 * 60  # what one test of the long run may take before it is taken to hang
-EVERY_CORE = ("-n", "auto", "--maxprocesses=4", "--dist=loadgroup")
+MOST_WORKERS = 4
+# One process more than there are cores, for those that wait for a browser or a server.
+EVERY_CORE = ("-n", str(min((os.cpu_count() or 1) + 1, MOST_WORKERS)), "--dist=loadgroup")
 # The same examples in the same order each time.
-FIXED = (*EVERY_CORE, "--hypothesis-profile=fixed", "--randomly-seed=1")
+FIXED = ("--hypothesis-profile=fixed", "--randomly-seed=1")
 PYTEST = {
-    (): FIXED,
-    ("--fast",): (*FIXED, "-m", "not slow"),
+    (): (*EVERY_CORE, *FIXED),
+    # Nothing here waits: a process for each core.
+    ("--fast",): ("-n", "auto", f"--maxprocesses={MOST_WORKERS}", "--dist=loadgroup", *FIXED, "-m", "not slow"),
     # Other examples each time, and many more of them; the header says the seed.
     ("--long",): (
         *EVERY_CORE,

@@ -12,7 +12,7 @@ from multiprocessing.connection import Connection
 from pathlib import Path
 
 FORKED = multiprocessing.get_context("forkserver")
-FORKED.set_forkserver_preload(["fieldbook.cli", "fieldbook.web.start", "tests.browser.serving"])
+FORKED.set_forkserver_preload(["fieldbook.cli", "fieldbook.web.start", "tests.browser.serving", "tests.browser.warm"])
 PATIENCE_S = 60
 
 

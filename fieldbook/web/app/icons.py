@@ -26,5 +26,5 @@ def icon(size_px: int, maskable: bool = False) -> bytes:
     draw.rectangle((middle - half, middle - arm, middle + half, middle + arm), fill=INK)
     draw.rectangle((middle - arm, middle - half, middle + arm, middle + half), fill=INK)
     buffer = BytesIO()
-    image.resize((size_px, size_px), Image.Resampling.LANCZOS).save(buffer, "PNG", optimize=True)
+    image.reduce(FINER).save(buffer, "PNG", optimize=True)
     return buffer.getvalue()

@@ -8,12 +8,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable, Iterator
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
 
 from ... import folders
+from ...model.description import Kind
 from ...model.kinds import KINDS
 from ...serving.address import Way
 from ..forms.of_kind import entry_form, fields_of
@@ -32,17 +33,22 @@ blueprint = Blueprint("phone", __name__)
 def know_the_version() -> None:
     """Let `hello` say which version is handed out, from the first phone that asks."""
     if request.endpoint == "sync.hello" and not current_app.config.get("SHELL"):
-        version()
+        version(files())
 
 
 @blueprint.get("/phone/")
 def page() -> Response:
     """The one page of the app, with a template for each of its views and each kind's form."""
-    forms = {kind.name: (entry_form(kind, None, {}, 0), fields_of(kind)) for kind in KINDS.values()}
     way: Way | None = current_app.config.get(WAY)
-    scripts = [address for address, path in _static_files() if path.suffix == ".js"]
-    text = render_template("phone/shell.html", forms=forms, scripts=scripts, address=way.phone_url if way else "")
-    return _file(text.encode(), "text/html; charset=utf-8")
+    scripts = tuple(address for address, path in _static_files() if path.suffix == ".js")
+    text = _page_text(tuple(KINDS.values()), scripts, way.phone_url if way else "")
+    return _file(text, "text/html; charset=utf-8")
+
+
+@lru_cache(maxsize=4)  # it takes most of a second, and phones ask for it whenever they look for a newer version
+def _page_text(kinds: tuple[Kind, ...], scripts: tuple[str, ...], address: str) -> bytes:
+    forms = {kind.name: (entry_form(kind, None, {}, 0), fields_of(kind)) for kind in kinds}
+    return render_template("phone/shell.html", forms=forms, scripts=scripts, address=address).encode()
 
 
 @blueprint.get("/phone/registry.json")
@@ -81,14 +87,15 @@ def picture(name: str) -> Response:
 @blueprint.get("/sw.js")
 def worker() -> Response:
     """The service worker, which begins with the list of all files of the app and their digests."""
-    listed = json.dumps({"version": version(), "files": files()}, indent=1)
+    present = files()
+    listed = json.dumps({"version": version(present), "files": present}, indent=1)
     script = (folders.STATIC / WORKER).read_text(encoding="utf-8")
     return _file(f"const SHELL = {listed};\n\n{script}".encode(), "text/javascript; charset=utf-8")
 
 
-def version() -> str:
-    """What changes exactly when a file of the app does; `hello` says it to phones."""
-    made = hashlib.sha256(json.dumps(files()).encode() + (folders.STATIC / WORKER).read_bytes()).hexdigest()[:16]
+def version(present: dict[str, str]) -> str:
+    """What changes exactly when one of the app's files does; `hello` says it to phones."""
+    made = hashlib.sha256(json.dumps(present).encode() + (folders.STATIC / WORKER).read_bytes()).hexdigest()[:16]
     current_app.config["SHELL"] = made
     return made
 
