@@ -68,7 +68,9 @@ def reduced_here(image: Image.Image, longest_px: int) -> bytes:
     if image.mode in {"P", "PA", "1"}:  # a palette's numbers cannot be mixed
         image = image.convert("RGBA" if "transparency" in image.info else "RGB")
     image.thumbnail((longest_px, longest_px))
-    ImageOps.exif_transpose(image).convert("RGB").save(buffer, "JPEG", quality=COPY_QUALITY)
+    copy = ImageOps.exif_transpose(image).convert("RGB")
+    copy.info.clear()  # comments and descriptions would go along
+    copy.save(buffer, "JPEG", quality=COPY_QUALITY)
     return buffer.getvalue()
 
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 import base64
 import hashlib
 import struct
+import subprocess
+import sys
 import zlib
 from io import BytesIO
 
 import pytest
 from PIL import Image, ImageFile
+from PIL.PngImagePlugin import PngInfo
 
 from fieldbook.book import evidence, photographs
 from fieldbook.book.book import Book
@@ -87,6 +90,47 @@ def test_keep_too_many_bytes_is_refused_before_opening(empty_book: Book, monkeyp
     monkeypatch.setattr(photographs, "MOST_BYTES", 100)
     with pytest.raises(UnsuitablePhotograph):
         keep(empty_book, picture())
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP"])
+def test_small_copy_carries_nothing_beside_its_pixels(empty_book: Book, form: str) -> None:
+    """Comments, descriptions (XMP), where it was taken and a thumbnail of it stay with the original."""
+    exif, secret = Image.Exif(), b"the keeper's garden"
+    exif.get_ifd(0x8825)[1] = "N"  # GPS
+    exif[0x010E] = secret.decode()
+    text = PngInfo()
+    text.add_text("Comment", secret.decode())
+    more = {"JPEG": {"comment": secret, "xmp": secret}, "PNG": {"pnginfo": text}, "WEBP": {"xmp": secret}}[form]
+    original_bytes = picture(400, 300, form, exif=exif, **more)
+    assert secret in original_bytes
+    kept = keep(empty_book, original_bytes)
+    copy = small_copy(empty_book, kept.sha256, 320).read_bytes()
+    assert secret not in copy
+    with Image.open(BytesIO(copy)) as image:
+        assert not image.getexif()
+        assert image.info.keys() <= {"jfif", "jfif_version", "jfif_unit", "jfif_density", "dpi"}
+
+
+@pytest.mark.slow
+def test_jpeg_of_most_pixels_is_looked_at_in_little_memory() -> None:
+    """The largest picture that is taken makes a process no larger than it may become, other formats included."""
+    script = (
+        "import resource, sys\n"
+        "from io import BytesIO\n"
+        "from PIL import Image\n"
+        "from fieldbook.book.photographs import examine_bytes\n"
+        "content = sys.stdin.buffer.read()\n"
+        "print(examine_bytes(content).width_px, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)\n"
+    )
+    flat = Image.new("L", (8_000, 6_000))
+    for form in ("JPEG", "PNG"):
+        buffer = BytesIO()
+        flat.save(buffer, form)
+        run = [sys.executable, "-c", script]
+        done = subprocess.run(run, input=buffer.getvalue(), capture_output=True, check=True)
+        width, kilobytes = map(int, done.stdout.split())
+        assert width == 8_000
+        assert kilobytes < 200_000 * (1024 if sys.platform == "darwin" else 1)
 
 
 def test_small_copy_is_upright_small_and_without_the_cameras_notes(empty_book: Book) -> None:

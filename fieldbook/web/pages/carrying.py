@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import tempfile
+from contextlib import ExitStack
 from datetime import date
 
 from flask import Blueprint, Response, render_template, request, send_file
 
+from ...book.storage import storage_errors
 from ...errors import Missing
 from ...phones import carried_files, devices
 from ..books import book
@@ -18,13 +20,11 @@ blueprint = Blueprint("carrying", __name__, url_prefix="/phones")
 def out(device: str) -> Response:
     """All a phone needs to go on alone, as one file."""
     phone = devices.device_named(book(), str(device))
-    file = tempfile.TemporaryFile(dir=book().folder)  # noqa: SIM115 - closed when the answer has been sent
-    try:
+    with storage_errors(book().folder), ExitStack() as stack:  # the disk may be full before all is written
+        file = stack.enter_context(tempfile.TemporaryFile(dir=book().folder))
         carried_files.write_out(book(), phone.id, file)
-    except BaseException:
-        file.close()
-        raise
-    file.seek(0)
+        file.seek(0)
+        stack.pop_all()  # closed when the answer has been sent
     name = f"{date.today().isoformat()}{carried_files.ENDING}"
     return send_file(file, "application/jsonl", as_attachment=True, download_name=name)
 

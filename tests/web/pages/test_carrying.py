@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import errno
 import json
 from io import BytesIO
+from typing import IO
 
 import pytest
 from flask.testing import FlaskClient
 
+from fieldbook.book.book import Book
 from fieldbook.book.identity import uuid7
-from fieldbook.phones import codes, devices
+from fieldbook.phones import carried_files, codes, devices
 from fieldbook.web import create_app
 from tests.sites import Surveyed
 
@@ -34,6 +37,19 @@ def test_file_for_a_phone_is_downloaded_whole(surveyed: Surveyed, browser: Flask
     assert [len(lines) - 1, 3] == [lines[-1]["end"], sum("entry" in line for line in lines)]
     answer.close()
     assert browser.post(f"/phones/{uuid7()}/file").status_code == 404
+
+
+def test_full_disk_while_a_file_for_a_phone_is_written_is_said(
+    browser: FlaskClient, phone: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No room for the file is told as such, and the half of it that was written is gone."""
+
+    def fill(book: Book, device: str, file: IO[bytes]) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(carried_files, "write_out", fill)
+    answer = browser.post(f"/phones/{phone}/file", headers={"Accept": "application/json"})
+    assert (answer.status_code, answer.get_json()["error"]) == (507, "disk-full")
 
 
 def test_file_taken_back_says_what_became_of_everything(surveyed: Surveyed, browser: FlaskClient, phone: str) -> None:
