@@ -1,0 +1,115 @@
+"""A shelf of books: what is due, open and in conflict in each, on one page; one's damage is a line of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from ..book.book import Book, open_book
+from ..book.making import NotABook
+from ..book.read_only import to_be_read
+from ..book.site import Item, Site, gather
+from ..errors import FieldbookError
+from ..findings import appraise
+from ..findings.open_points import open_points
+from ..folders import TEMPLATES
+
+MONTHS = 12
+
+
+@dataclass(frozen=True)
+class OnTheShelf:
+    """One book.
+
+    name       of its folder
+    sites      what they are called
+    due        what should have been done by now, in words
+    stops, open, conflicts  how many points stop the work, how many are open besides, how many pairs wait
+    trouble    why nothing can be said of it
+    """
+
+    name: str
+    sites: tuple[str, ...] = ()
+    due: tuple[str, ...] = ()
+    stops: int = 0
+    open: int = 0
+    conflicts: int = 0
+    trouble: str = field(default="")
+
+
+def on_the_shelf(folder: Path, today: date) -> list[OnTheShelf]:
+    """Every book in a folder of books, by name; what is no book is passed over."""
+    found = (_looked_at(part, today) for part in sorted(folder.iterdir()) if part.is_dir())
+    return [one for one in found if one]
+
+
+def _looked_at(folder: Path, today: date) -> OnTheShelf | None:
+    try:
+        with to_be_read(folder) as readable, open_book(readable) as book:
+            return _of_book(folder.name, book, today)
+    except NotABook:
+        return None
+    except FieldbookError as error:
+        return OnTheShelf(folder.name, trouble=f"{error.reason} {error.remedy}")
+    except Exception as error:  # whatever a damaged book raises: the others are shown all the same
+        return OnTheShelf(folder.name, trouble=f"It cannot be read ({error}). Look at it with “examine”.")
+
+
+def _of_book(name: str, book: Book, today: date) -> OnTheShelf:
+    sites = [gather(book, site["id"]) for site in book.items("site")]
+    points = [open_points(site, appraise(site)) for site in sites]
+    return OnTheShelf(
+        name,
+        tuple(site.item.title for site in sites),
+        tuple(words for site in sites for words in due(site, today)),
+        sum(len(one.stop) for one in points),
+        sum(len(one.this_walk) + len(one.later) for one in points),
+        len(book.conflicts()),
+    )
+
+
+def due(site: Site, today: date) -> Iterator[str]:
+    """What should have been done by now: a visit that was to be, a task whose round has come since the last one."""
+    visits = sorted((visit for visit in site.all("visit") if visit.on), key=lambda visit: visit.on)
+    last = date.fromisoformat(visits[-1].on) if visits else None
+    if visits and visits[-1].next_on and date.fromisoformat(visits[-1].next_on) <= today:
+        yield f"visit since {visits[-1].next_on}"
+    for task in site.all("task"):
+        came = _last_round(task, today)
+        if came and (last is None or last < came):
+            yield f"{task.what} since {came.isoformat()}"
+
+
+def _last_round(task: Item, today: date) -> date | None:
+    """The latest day up to now on which a task came round; a day a month lacks is its last."""
+    if not task.first_on or (first := date.fromisoformat(task.first_on)) > today:
+        return None
+    if not task.every_months:
+        return first
+    months = (today.year - first.year) * MONTHS + today.month - first.month
+    rounds = months // task.every_months
+    came = _months_after(first, rounds * task.every_months)
+    return came if came <= today else _months_after(first, (rounds - 1) * task.every_months)
+
+
+def _months_after(day: date, months: int) -> date:
+    year, month = divmod(day.year * MONTHS + day.month - 1 + months, MONTHS)
+    for number in range(day.day, 27, -1):
+        try:
+            return date(year, month + 1, number)
+        except ValueError:
+            continue
+    return date(year, month + 1, min(day.day, 28))
+
+
+def page(books: Iterable[OnTheShelf], at: str, today: date) -> str:
+    """The page.
+
+    at  the address of a book's desk, with {book} where its name stands; empty where none leads there
+    """
+    made = Environment(loader=FileSystemLoader(TEMPLATES / "shelf"), autoescape=True, undefined=StrictUndefined)
+    return made.get_template("page.html").render(books=list(books), at=at, today=today.isoformat())
