@@ -101,10 +101,11 @@ class Site:
         self.notes: set[Any] | None = None
         self.worked: dict[Hashable, Worked] = {}
         self._by_id = {one.id: one for one in (item, *items)}
-        self._by_key: dict[Hashable, list[Item]] = defaultdict(list)
+        by_key: dict[Hashable, list[Item]] = defaultdict(list)
         for one in sorted(items, key=by_mark):
             for key in keys_of(one):
-                self._by_key[key].append(one)
+                by_key[key].append(one)
+        self._by_key: dict[Hashable, tuple[Item, ...]] = {key: tuple(those) for key, those in by_key.items()}
 
     def once(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Any:
         """What `work` gives or raises, done once; findings need the same of things that share a face or a carrier.
@@ -131,10 +132,11 @@ class Site:
             notes, self.notes = self.notes, around
         return Worked(value, refusal, frozenset(notes))
 
-    def take_over(self, before: Site, changed: Iterable[Any]) -> None:
+    def take_over(self, before: Site, changed: Iterable[Any]) -> set[Any]:
         """Keep what was worked out of another state of this site, but for what rests on something that changed.
 
         changed  as `keys_of` tells it of the items that are not the same in both
+        Returns the keys of what was not kept, with what changed.
         """
         stale = set(changed)
         for key, worked in before.worked.copy().items():  # others may be at work on it
@@ -142,28 +144,29 @@ class Site:
                 self.worked.setdefault(key, worked)
             else:
                 stale.add(key)
+        return stale
 
-    def _with(self, key: Hashable) -> list[Item]:
+    def _with(self, key: Hashable) -> tuple[Item, ...]:
         """The items that have a key of `keys_of`, ordered by mark."""
         if self.notes is not None:
             self.notes.add(key)
-        return self._by_key.get(key, [])
+        return self._by_key.get(key, ())
 
-    def all(self, kind: str) -> list[Item]:
+    def all(self, kind: str) -> tuple[Item, ...]:
         """Every item of a kind, ordered by mark."""
-        return list(self._with(kind))
+        return self._with(kind)
 
     def everything(self) -> Mapping[str, Item]:
         """Every item by its id, the site's own among them."""
         return self._by_id
 
-    def of(self, parent: Item, kind: str) -> list[Item]:
+    def of(self, parent: Item, kind: str) -> tuple[Item, ...]:
         """The items of a kind that belong to another item: the zones of a face."""
-        return self.pointing_at(parent, kind, KINDS[kind].parent)
+        return self._with((kind, KINDS[kind].parent, parent.id))
 
-    def pointing_at(self, target: Item, kind: str, link: str) -> list[Item]:
+    def pointing_at(self, target: Item, kind: str, link: str) -> tuple[Item, ...]:
         """The items of a kind whose link names an item: what hangs on a fitting, what uses a hold."""
-        return list(self._with((kind, link, target.id)))
+        return self._with((kind, link, target.id))
 
     def get(self, item_id: str | None) -> Item | None:
         """The item of this id, or None when it is not there or was withdrawn."""
@@ -203,15 +206,15 @@ class Site:
         """The others that carry an item's mark, or one that reads alike."""
         return [one for one in self.marked(item.kind, item.mark_or_name) if one.id != item.id]
 
-    def fixings_on(self, face: Item) -> list[Item]:
+    def fixings_on(self, face: Item) -> tuple[Item, ...]:
         """The fixings that touch a face, whichever fitting they hold."""
         return self.pointing_at(face, "fixing", "face")
 
-    def rulings_on(self, item: Item, kind: str = "agreement") -> list[Item]:
+    def rulings_on(self, item: Item, kind: str = "agreement") -> tuple[Item, ...]:
         """The agreements, or the specialists' words, that name an item."""
         naming = self.pointing_at(item, kind, "items")
         own = self.get(item.values.get("agreement")) if kind == "agreement" and item.kind == "fixing" else None
-        return naming if own is None or own in naming else [*naming, own]  # as older books had it
+        return naming if own is None or own in naming else (*naming, own)  # as older books had it
 
     def covered_by(self, ruling: Item) -> list[Item]:
         """What an agreement or a specialist's word is about: what it names, and the fixings of fittings it names."""
@@ -265,11 +268,12 @@ class Site:
         other._by_key = dict(self._by_key)
         for key in changed:
             stayed = [one for one in self._by_key.get(key, ()) if one.id not in new]
-            other._by_key[key] = sorted([*stayed, *(one for one, keys in new.values() if key in keys)], key=by_mark)
+            here = [*stayed, *(one for one, keys in new.values() if key in keys)]
+            other._by_key[key] = tuple(sorted(here, key=by_mark))
         other.take_over(self, changed)
         return other
 
-    def photographs_of(self, subject: Item) -> list[Item]:
+    def photographs_of(self, subject: Item) -> tuple[Item, ...]:
         """The photographs of an item."""
         return self.pointing_at(subject, "photograph", "subject")
 

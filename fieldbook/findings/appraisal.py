@@ -7,13 +7,16 @@ load that changes has nothing measured again.
 
 from __future__ import annotations
 
+import gc
+from bisect import bisect_left, insort
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date
 from functools import partial
 from operator import itemgetter
 from typing import Any, NamedTuple
 
-from ..book.site import Item, Site, keys_of
+from ..book.site import Item, Site, by_mark, keys_of
 from ..checks.verdict import FINE, STOP
 from .asking import Question, find_all
 from .finding import WORST_FIRST, Finding
@@ -26,7 +29,13 @@ _STAKE = {name: CONSEQUENCES.index(at_stake) for name, at_stake in AT_STAKE.item
 _BAD = {word: (0 if word in STOP else 2 if word in FINE else 1, place) for place, word in enumerate(WORST_FIRST)}
 
 
-Ranked = tuple[Rank, Finding]
+Place = tuple[Rank, int, Any, int]
+"""Where a finding stands in a list: its rank, then its kind, its mark, and its question. No two are alike."""
+Ranked = tuple[Place, Finding]
+Key = tuple[str, str, date]
+_PLACE = itemgetter(0)
+FEW = 500  # up to so many findings are put in their places one by one
+_KIND = {kind: place for place, kind in enumerate(OF_KIND)}
 
 
 class Appraisal(NamedTuple):
@@ -38,7 +47,7 @@ class Appraisal(NamedTuple):
 
     site: Site
     today: date
-    of_thing: Mapping[tuple[str, str, date], tuple[Ranked, ...]]
+    of_thing: Mapping[Key, tuple[Ranked, ...]]
     ordered: list[Ranked]
 
 
@@ -63,24 +72,66 @@ def appraise(site: Site, today: date | None = None) -> list[Finding]:
 
 def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appraisal:
     """The same, with what is kept of it; `before` is what was kept of the same site on the same day."""
-    if before is not None:
-        changed = changed_between(before.site, site)
-        if not changed:
-            return before
-        site.take_over(before.site, changed)
-    of_thing: dict[tuple[str, str, date], tuple[Ranked, ...]] = {}
-    for thing in _things(site):
-        for stake, questions in BY_STAKE[thing.kind].items():
-            key = (thing.id, stake, today)
-            kept = site.worked.get(key)
-            of_thing[key] = kept.value if kept else site.once(key, partial(_ask, site, thing, questions, today))
-    known = before.of_thing if before is not None else {}
-    new = [one for key, ranked in of_thing.items() if known.get(key) is not ranked for one in ranked]
-    gone = {id(one) for key, ranked in known.items() if of_thing.get(key) is not ranked for one in ranked}
-    ordered = [one for one in before.ordered if id(one) not in gone] if before is not None else []
-    ordered += new
-    ordered.sort(key=itemgetter(0))
-    return Appraisal(site, today, of_thing, ordered)
+    with _collecting_later():
+        return _appraised(site, today, before)
+
+
+@contextmanager
+def _collecting_later() -> Iterator[None]:
+    """Put off looking for rubbish: all that is made here is kept, and looking through it again and again takes long."""
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collects:
+            gc.enable()
+
+
+def _appraised(site: Site, today: date, before: Appraisal | None) -> Appraisal:
+    if before is None:
+        of_thing = {key: ranked for thing in _things(site) for key, ranked in _asked(site, thing, today)}
+        ordered = [one for ranked in of_thing.values() for one in ranked]
+        ordered.sort(key=_PLACE)
+        return Appraisal(site, today, of_thing, ordered)
+    changed = changed_between(before.site, site)
+    return _again(site, today, before, changed) if changed else before
+
+
+def _again(site: Site, today: date, before: Appraisal, changed: set[Any]) -> Appraisal:
+    """What was found, asked again where something was looked at that has changed."""
+    stale = site.take_over(before.site, changed)
+    of_thing = dict(before.of_thing)
+    gone = [one for key in stale for one in of_thing.pop(key, ())]
+    ids = {key[0] for key in stale if key in before.of_thing} | {one for one in changed if isinstance(one, str)}
+    everything = site.everything()
+    things = (everything[one] for one in ids if one in everything)
+    found = {
+        key: ranked
+        for thing in things
+        if thing.kind in BY_STAKE and thing.stands
+        for key, ranked in _asked(site, thing, today)
+        if key not in of_thing
+    }
+    of_thing |= found
+    new = [one for ranked in found.values() for one in ranked]
+    return Appraisal(site, today, of_thing, _listed(before.ordered, gone, new))
+
+
+def _listed(ordered: list[Ranked], gone: list[Ranked], new: list[Ranked]) -> list[Ranked]:
+    """A list as it is without some findings and with others."""
+    if len(gone) + len(new) > FEW:
+        left_out = {id(one) for one in gone}
+        listed = [one for one in ordered if id(one) not in left_out]
+        listed += new
+        listed.sort(key=_PLACE)
+        return listed
+    listed = ordered.copy()
+    for place, _ in gone:
+        del listed[bisect_left(listed, place, key=_PLACE)]
+    for one in new:
+        insort(listed, one, key=_PLACE)
+    return listed
 
 
 def _things(site: Site) -> Iterator[Item]:
@@ -88,8 +139,18 @@ def _things(site: Site) -> Iterator[Item]:
         yield from (one for one in ([site.item] if kind == "site" else site.all(kind)) if one.stands)
 
 
+def _asked(site: Site, thing: Item, today: date) -> Iterator[tuple[Key, tuple[Ranked, ...]]]:
+    """All that is asked of a thing; what is known already is not asked again."""
+    for stake, questions in BY_STAKE[thing.kind].items():
+        key = (thing.id, stake, today)
+        kept = site.worked.get(key)
+        yield key, kept.value if kept else site.once(key, partial(_ask, site, thing, questions, today))
+
+
 def _ask(site: Site, thing: Item, questions: Iterable[Question], today: date) -> tuple[Ranked, ...]:
-    return tuple((rank(found), found) for found in find_all(questions, thing, site, today))
+    kind, mark = _KIND[thing.kind], by_mark(thing)
+    found = find_all(questions, thing, site, today)
+    return tuple(((rank(one), kind, mark, place), one) for place, one in enumerate(found))
 
 
 def changed_between(one: Site, other: Site) -> set[Any]:
@@ -98,6 +159,8 @@ def changed_between(one: Site, other: Site) -> set[Any]:
     changed: set[Any] = set() if one.beyond == other.beyond else {other.item.id}
     for key in before.keys() | after.keys():
         was, now = before.get(key), after.get(key)
+        if was is now:
+            continue
         if was is None or now is None or was.values != now.values:
             changed.update(keys_of(was) if was else ())
             changed.update(keys_of(now) if now else ())

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
 from ..book.site import Item, Site
@@ -204,7 +205,7 @@ def _settled(question: Question, subject: Item, one: _Try, blanks: Mapping[tuple
     if one.outcome is None:
         raise AssertionError("an answer that holds has an outcome")
     taken = tuple(_taken(blanks[key], value) for key, value in one.taken.items())
-    return _finding(question, subject, replace(one.outcome, assumed=(*one.outcome.assumed, *taken)))
+    return _finding(question, subject, one.outcome._replace(assumed=(*one.outcome.assumed, *taken)))
 
 
 def _that_matter(tries: Sequence[_Try], blanks: Mapping[tuple[str, str], Blank]) -> tuple[Blank, ...]:
@@ -226,9 +227,13 @@ def label_of(blank: Blank) -> str:
     """A missing entry in words: the loaded mass of C2."""
     if blank.words:
         return blank.words
-    field = KINDS[blank.item.kind].by_name[blank.field]
-    label = field.label if field.label[1:2].isupper() else field.label[:1].lower() + field.label[1:]
-    return f"“{label}” of {blank.item.called}"
+    return f"“{_label_of(blank.item.kind, blank.field)}” of {blank.item.called}"
+
+
+@lru_cache
+def _label_of(kind: str, name: str) -> str:
+    label = KINDS[kind].by_name[name].label
+    return label if label[1:2].isupper() else label[:1].lower() + label[1:]
 
 
 def _taken(blank: Blank, value: Any) -> str:
@@ -269,13 +274,5 @@ def _refused(question: Question, subject: Item, error: FieldbookError) -> Findin
 
 
 def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:
-    return Finding(
-        question.name,
-        subject,
-        outcome.against,
-        outcome.verdict,
-        outcome.missing,
-        outcome.assumed,
-        outcome.left_out,
-        outcome.again,
-    )
+    verdict, against, assumed, left_out, again, missing = outcome
+    return Finding(question.name, subject, against, verdict, missing, assumed, left_out, again)

@@ -22,4 +22,4 @@ def capped(site: Site, finding: Finding) -> Finding:
     if not site.beyond or finding.word not in CAPPED:
         return finding
     verdict = replace(finding.verdict, word=Word.NOT_KNOWN, sentence=SENTENCE, standing="")
-    return replace(finding, verdict=verdict, left_out=(*finding.left_out, f"Without it: {finding.verdict.sentence}"))
+    return finding._replace(verdict=verdict, left_out=(*finding.left_out, f"Without it: {finding.verdict.sentence}"))

@@ -44,6 +44,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if latest is not None:
         return _judged(asked, latest, fixing)
     if hold is not None and hold.may_be_used == "yes" and hold.said_by:
+        if hold.depth_mm is not None:
+            asked.need(fixing, "penetration_mm")  # whether it has to be made deeper
         if acts <= BY_HOLD:
             return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
         more = joined(sorted(acts - BY_HOLD))

@@ -31,11 +31,11 @@ MORE_IS_WORSE = ("mass_loaded_kg", "pull_n", "climbable", "carries_kg")
 OTHERWISE = ("face", "hangs_on", "other_fitting", "sort", "fabric", "hold", "member", "gives")
 
 
-def decisions_on(site: Site, subject: Item, today: date) -> list[Item]:
+def decisions_on(site: Site, subject: Item, today: date) -> Sequence[Item]:
     """The decisions about a thing, or the fitting it belongs to, that count on a day, the one that rules first."""
     about, things = site.rulings_on(subject, "decision"), [subject]
     if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
-        about, things = [*about, *site.rulings_on(fitting, "decision")], [subject, fitting]
+        about, things = (*about, *site.rulings_on(fitting, "decision")), [subject, fitting]
     if not about:
         return about
     day = today.isoformat()
@@ -87,7 +87,7 @@ def applied(finding: Finding, decided: Sequence[Item]) -> Finding:
     ruling = ruling_of(decided, finding.question, roles)
     if ruling is None or (finding.word is Word.DOES_NOT_APPLY and ruling.answer == "yes"):
         return finding
-    return replace(finding, verdict=_verdict(finding.verdict, ruling), missing=())
+    return finding._replace(verdict=_verdict(finding.verdict, ruling), missing=())
 
 
 def ruling_of(decided: Sequence[Item], question: str, roles: Sequence[str]) -> Item | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from ..book.site import Item
@@ -33,8 +32,7 @@ class Recalculation(NamedTuple):
     payload: Mapping[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What a question came to, as the function that answers it returns it.
 
     against   what the thing was held against: the worst of them
@@ -52,8 +50,7 @@ class Outcome:
     missing: tuple[Blank, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """The outcome of one question about one thing.
 
     missing  the fields that would settle it; empty unless it is not known for want of an entry
@@ -66,7 +63,7 @@ class Finding:
     missing: tuple[Blank, ...] = ()
     assumed: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
-    again: Recalculation | None = field(default=None, compare=False)
+    again: Recalculation | None = None
 
     @property
     def word(self) -> Word:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..book.site import Item, Site
 from ..checks.cautions import CAUTIONS, Caution, applying, needs_engineer
 from ..model.choices import HAZARDS
@@ -54,7 +56,7 @@ def _hazards(site: Site, fitting: Item) -> list[str] | None:
     return site[site[fitting.face].room].hazards
 
 
-def _disturbs_old_paint(fixings: list[Item], hazards: list[str] | None) -> bool | None:
+def _disturbs_old_paint(fixings: Sequence[Item], hazards: list[str] | None) -> bool | None:
     if hazards is not None:
         return "old lead paint" in hazards
     return None if any(fixing.fabric == "old fabric" for fixing in fixings) else False

@@ -84,7 +84,7 @@ def shear_mode(one: Fastener) -> Mode:
         ),
         max(1.0, one.wood.length_mm),
     )
-    moment = timber_dowel.yield_moment_nmm(effective_mm(one), _metal_n_mm2(one))
+    moment = timber_dowel.yield_moment_nmm(effective_mm(one), metal_n_mm2(one))
     if one.wood.gap_mm > 0:
         ways = timber_gap.standing_out(part, effective_mm(one), moment, one.arm_mm)
     else:
@@ -190,5 +190,6 @@ def _bolt_pull_n(one: Fastener) -> float:
     return timber_washer.bolt_pull_n(one.diameter_mm, bolt_class.metal(one.grade), under)
 
 
-def _metal_n_mm2(one: Fastener) -> float:
+def metal_n_mm2(one: Fastener) -> float:
+    """Tensile strength of its metal."""
     return bolt_class.metal(one.grade).tensile_n_mm2 if one.grade else SOFT_N_MM2

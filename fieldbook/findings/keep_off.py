@@ -164,7 +164,7 @@ def judged(site: Site, face: Item, held: list[Held]) -> Outcome:
     if not held:
         sentence = f"No zone of {face.called} forbids what it does. Keep-off zones were {seen}."
         return Outcome(Verdict("keep-off", Word.WITHIN, None, None, None, "mm", sentence, check.SOURCE))
-    return replace(_outcome(min(held, key=_left)), assumed=(f"All keep-off zones are recorded: {seen}.",))
+    return _outcome(min(held, key=_left))._replace(assumed=(f"All keep-off zones are recorded: {seen}.",))
 
 
 def _left(held: Held) -> float:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..book.site import Item
 from ..book.wording import marks
 from ..checks import fixing_forces
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
+from . import again
 from .asking import Asked, Question
-from .finding import Outcome
-from .fixing_loads import Share, bearers, holds, shares, standing
-from .load_paths import THE_FLOOR, burden, support_of, weights
+from .finding import Outcome, Recalculation
+from .fixing_loads import Share, bearers, group_of, holds, shares, standing
+from .load_paths import THE_FLOOR, Burden, Weight, burden, slope_deg, support_of, weights
 from .pulls import LOADED
 
 ONE_ROW = "Fixings of one fitting are taken to be alike in stiffness, and none of them to have play."
@@ -33,7 +36,16 @@ def load(asked: Asked, fitting: Item) -> Outcome:
     assumed = (ONE_ROW, ALL_AT_ONCE) if len(acting.people) > 1 and others else (ONE_ROW,)
     unsaid = [one.called for one in bearers(asked.site, fitting) if one.carries_load is None and holds(one)]
     said = (f"Whether {marks(unsaid)} carry load is not entered; they are counted as carrying.",) if unsaid else ()
-    return Outcome(verdict, None, (*assumed, *said), (LEFT_OUT_OF_LOADS,))
+    return Outcome(verdict, None, (*assumed, *said), (LEFT_OUT_OF_LOADS,), _again(asked, fitting, parts, acting))
+
+
+def _again(asked: Asked, fitting: Item, parts: Sequence[Weight], acting: Burden) -> Recalculation | None:
+    """Of one thing that hangs by itself and that nobody pulls at."""
+    own = bearers(asked.site, fitting)
+    if len(parts) > 1 or acting.people or not acting.lasting or not own:
+        return None
+    slope = slope_deg(asked, asked.site[fitting.face])
+    return again.load(group_of(fitting, own), parts[0], (fitting.x_mm, fitting.z_mm), slope)
 
 
 def _goes(asked: Asked, fitting: Item) -> str:

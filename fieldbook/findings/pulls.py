@@ -6,7 +6,7 @@ from ..book.site import Item
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
 from .asking import LESS, MORE, NEITHER, Asked, Question
-from .finding import Outcome
+from .finding import Outcome, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
 from .strengths import Strength, strength_of
 from .verdicts import does_not_apply
@@ -25,7 +25,7 @@ def pull(asked: Asked, fixing: Item) -> Outcome:
     if isinstance(share, str) or share.whole_pull_n <= NEGLIGIBLE_N:
         return does_not_apply("pull", share if isinstance(share, str) else NO_PULL)
     strength = strength_of(asked, fixing, share)
-    return _outcome(asked, fixing, strength, strength.pull(share))
+    return _outcome(asked, fixing, strength, strength.pull(share), strength.again("pull", share))
 
 
 def shear(asked: Asked, fixing: Item) -> Outcome:
@@ -34,7 +34,7 @@ def shear(asked: Asked, fixing: Item) -> Outcome:
     if isinstance(share, str) or share.whole_shear_n <= NEGLIGIBLE_N:
         return does_not_apply("shear", share if isinstance(share, str) else NO_SHEAR)
     strength = strength_of(asked, fixing, share)
-    return _outcome(asked, fixing, strength, strength.shear(share))
+    return _outcome(asked, fixing, strength, strength.shear(share), strength.again("shear", share))
 
 
 def together(asked: Asked, fixing: Item) -> Outcome:
@@ -45,7 +45,7 @@ def together(asked: Asked, fixing: Item) -> Outcome:
     if min(share.whole_pull_n, share.whole_shear_n) <= NEGLIGIBLE_N:
         return does_not_apply("together", NOT_BOTH)
     strength = strength_of(asked, fixing, share)
-    return _outcome(asked, fixing, strength, strength.both(share))
+    return _outcome(asked, fixing, strength, strength.both(share), strength.again("together", share))
 
 
 def _share(asked: Asked, fixing: Item) -> Share | str:
@@ -58,9 +58,9 @@ def _share(asked: Asked, fixing: Item) -> Share | str:
     return BY_FRICTION if fixing.sort == "clamp" else share
 
 
-def _outcome(asked: Asked, fixing: Item, strength: Strength, verdict: Verdict) -> Outcome:
+def _outcome(asked: Asked, fixing: Item, strength: Strength, verdict: Verdict, again: Recalculation | None) -> Outcome:
     fitting = asked.site[fixing.fitting]
-    return Outcome(verdict, fitting, strength.assumed, (LEFT_OUT_OF_LOADS,))
+    return Outcome(verdict, fitting, strength.assumed, (LEFT_OUT_OF_LOADS,), again)
 
 
 LOADED = {

@@ -91,12 +91,18 @@ AT_STAKE: Mapping[str, str] = {
 }
 """Name of a question -> what is at stake."""
 
+
+def _together(question: Question) -> str:
+    """What a question is about, what is at stake in it: what turns on the air of a room stands by itself."""
+    air = any(name.startswith(("reading.", "log.")) for name in question.reads)
+    return f"{AT_STAKE[question.name]}, by the air" if air else AT_STAKE[question.name]
+
+
 BY_STAKE: Mapping[str, Mapping[str, tuple[Question, ...]]] = {
     kind: {
-        stake: asked
-        for stake in CONSEQUENCES
-        if (asked := tuple(question for question in questions if AT_STAKE[question.name] == stake))
+        about: tuple(question for question in questions if _together(question) == about)
+        for about in dict.fromkeys(map(_together, questions))
     }
     for kind, questions in OF_KIND.items()
 }
-"""Kind -> what is at stake -> the questions about it."""
+"""Kind -> what is at stake -> the questions about it, which are asked again together."""

@@ -79,7 +79,7 @@ def _by_load(asked: Asked, fitting: Item) -> Reasons:
         yield ENGINEER, "it hangs overhead"
     mass = sum(part.mass_kg for part in weights(asked, fitting))
     if mass > ENGINEER_MASS_KG:
-        yield ENGINEER, f"{rounded_up(mass, 0.1):.10g} kg hang, more than {ENGINEER_MASS_KG:g} kg"
+        yield ENGINEER, f"it weighs {rounded_up(mass, 0.1):.10g} kg with all it carries, above {ENGINEER_MASS_KG:g} kg"
 
 
 def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
@@ -96,12 +96,12 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
 
 
 def _by_current(asked: Asked, fitting: Item) -> Reasons:
-    if given := [what for what in fitting.gives or () if what != "nothing"]:
-        yield ELECTRICIAN, f"it gives off {' and '.join(given)}"
     room = asked.site[asked.site[fitting.face].room]
     drills = any(one.hole == "new" for one in standing(asked.site, fitting))
     if drills and "electricity" in (room.hazards or ()):
         yield ELECTRICIAN, f"holes are made where {room.called} has electricity as a hazard"
+    if given := [what for what in asked.need(fitting, "gives") if what != "nothing"]:
+        yield ELECTRICIAN, f"it gives off {' and '.join(given)}"
 
 
 def _by_way_out(asked: Asked, fitting: Item) -> Reasons:

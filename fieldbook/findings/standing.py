@@ -9,7 +9,7 @@ from ..checks import floor_load, standing
 from ..checks.clearance import highest
 from ..checks.standing import Push, StandingPart
 from ..errors import Missing
-from . import geometry
+from . import again, geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, people_pull_n, support_of
@@ -40,8 +40,11 @@ def tipping(asked: Asked, fitting: Item) -> Outcome:
     fall, assumed = _fall(asked, fitting)
     # Of its mass empty and loaded the worse: an empty one steadies less.
     cases = [[part[which] for part in parts] for which in (0, 1)]
-    found = max((_tips(feet, tuple(case), pushes, fall) for case in cases), key=lambda edge: edge.use)
-    return Outcome(standing.tipping_verdict(found), None, (AT_THE_FACE, *assumed))
+    found, worst = max(
+        ((_tips(feet, tuple(case), pushes, fall), tuple(case)) for case in cases), key=lambda pair: pair[0].use
+    )
+    by_hand = again.tipping(feet, worst, pushes, fall)
+    return Outcome(standing.tipping_verdict(found), None, (AT_THE_FACE, *assumed), again=by_hand)
 
 
 def sliding(asked: Asked, fitting: Item) -> Outcome:

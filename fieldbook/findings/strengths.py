@@ -15,9 +15,9 @@ from ..checks import bolt, bolt_class, site_pull, stated_hold
 from ..checks.timber_design import CASES, action_n
 from ..checks.verdict import Verdict, at_most
 from ..errors import Missing
-from . import in_wood
+from . import again, in_wood
 from .asking import Asked, NotEntered
-from .finding import Blank
+from .finding import Blank, Recalculation
 from .fixing_loads import Share, bearers
 from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
 
@@ -52,6 +52,13 @@ class InWood(NamedTuple):
     def use(self, pull_n: float, shear_n: float) -> float:
         return in_wood.lasting_use(self.one, pull_n, shear_n)
 
+    def again(self, question: str, share: Share) -> Recalculation | None:
+        if question == "pull":
+            return again.pull_in_wood(self.one, _whole(share.pull_n), _whole(share.people_pull_n))
+        if question == "shear":
+            return again.shear_in_wood(self.one, _whole(share.shear_n), _whole(share.people_shear_n))
+        return None
+
     @property
     def assumed(self) -> tuple[str, ...]:
         return in_wood.ASSUMED if self.one.sort == "screw" else ()
@@ -76,6 +83,10 @@ class InSteel(NamedTuple):
     def use(self, pull_n: float, shear_n: float) -> float:
         pull, shear = (action_n(load, 0.0, CASES[0]) for load in (pull_n, shear_n))
         return bolt.use(min(1000.0, shear / self.shear_holds_n), min(1000.0, pull / self.pull_holds_n))
+
+    def again(self, _: str, share: Share) -> Recalculation | None:
+        shears, pulls = (share.shear_n, share.people_shear_n), (share.pull_n, share.people_pull_n)
+        return again.bolt(self.grade, self.diameter_mm, shears, pulls)
 
     @property
     def shear_holds_n(self) -> float:
@@ -113,6 +124,9 @@ class Stated(NamedTuple):
     def use(self, pull_n: float, shear_n: float) -> float:
         load = math.hypot(pull_n, shear_n)
         return load / self.limit_n if self.limit_n > 0 else math.inf if load else 0.0
+
+    def again(self, _: str, __: Share) -> Recalculation | None:
+        return None  # no more than a subtraction
 
     def _held(self, check: str, what: str, figure: float) -> Verdict:
         return at_most(check, what, figure, self.limit_n, "N", self.source, after=self.said)

@@ -112,7 +112,7 @@ def _left_out(book: Book) -> list[tuple[str, dict[str, Any]]]:
     return [book.item(item) for item in sorted(book.left_out())]
 
 
-def _all(site: Site, kind: str) -> list[Item]:
+def _all(site: Site, kind: str) -> Sequence[Item]:
     return [site.item] if kind == "site" else site.all(kind)
 
 

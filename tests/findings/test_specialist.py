@@ -19,7 +19,7 @@ def hung(surveyed: Surveyed, **more: Any) -> str:
     """A fitting on a hook of the wall, where somebody looked for what passes, and of which the layers are known."""
     values = {"layers": [["limestone", 400, "old"]], "looked_for": PASSING}
     surveyed.book.write("face", values, item=surveyed.face)
-    rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 12} | more)
+    rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 12, "gives": ["nothing"]} | more)
     surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, **STATED)
     return rail
 

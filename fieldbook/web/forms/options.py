@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from ...book.site import Item, Site
 from ...model.fields import ANY, Field, Type
@@ -30,9 +30,9 @@ class Options:
             groups["No longer on this site"] = [(link, link) for link in absent]
         return groups
 
-    def _all(self, kind: str) -> list[Item]:
+    def _all(self, kind: str) -> Sequence[Item]:
         if self._site is None:
-            return []
+            return ()
         return [self._site.item] if kind == "site" else self._site.all(kind)
 
     def _words(self, item: Item) -> str:

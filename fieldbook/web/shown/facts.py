@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
@@ -25,10 +25,10 @@ class ItemSheet:
 
     groups: list[tuple[str, list[tuple[Field, Any]]]]
     empty: list[str]
-    belonging: list[tuple[str, list[Item]]]
+    belonging: list[tuple[str, Sequence[Item]]]
     adding: list[str]
-    pointing: list[tuple[str, list[Item]]]
-    photographs: list[Item]
+    pointing: list[tuple[str, Sequence[Item]]]
+    photographs: Sequence[Item]
     newer: list[tuple[str, str]]
 
 

@@ -115,7 +115,7 @@ def test_drawing_is_kept_while_nothing_changes_and_no_longer(surveyed: Surveyed)
     first = drawing_of(site, face, findings)
     assert drawing_of(site, face, findings) is first
     over = [
-        replace(finding, verdict=replace(finding.verdict, check="keep-off", word=Word.OVER)) for finding in findings
+        finding._replace(verdict=replace(finding.verdict, check="keep-off", word=Word.OVER)) for finding in findings
     ]
     assert drawing_of(site, face, over) != first
     surveyed.zone()

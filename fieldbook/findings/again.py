@@ -1,0 +1,88 @@
+"""The calculations that do the figures of loads again by hand, with what each takes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..checks import timber_dowel, timber_pull
+from ..checks.standing import Push, StandingPart
+from . import in_wood
+from .finding import Recalculation
+from .fixing_loads import RAIL_FIXINGS, Group
+from .load_paths import Weight
+
+# So thin a plate holds no head straight, as is taken for granted of the part in front.
+THIN_PLATE_MM = 0.5
+
+
+def pull_in_wood(one: in_wood.Fastener, lasting_n: float, people_n: float) -> Recalculation | None:
+    """The pull on a screw; None for what no calculation takes: other fasteners, end grain, a thicker screw."""
+    if one.sort != "screw" or one.wood.end_grain or one.diameter_mm > timber_pull.RULE_HIGH_MM:
+        return None
+    given: dict[str, Any] = {
+        "diameter_mm": one.diameter_mm,
+        "thread_mm": one.wood.thread_mm,
+        "density_kg_m3": one.wood.density_kg_m3,
+        "core_mm": in_wood.CORE_SHARE * one.diameter_mm,
+        "strength_n_mm2": in_wood.SOFT_N_MM2,
+        "count": one.together,
+    }
+    return Recalculation("screw-pull", given | _loads(one, lasting_n, people_n))
+
+
+def shear_in_wood(one: in_wood.Fastener, lasting_n: float, people_n: float) -> Recalculation | None:
+    """The sideways load on a fastener; None where too little of it stands in the wood."""
+    wood = one.wood
+    stands_mm = wood.length_mm if one.sort == "smooth nail" else wood.thread_mm
+    if stands_mm < timber_dowel.least_embedment_mm(one.sort, one.diameter_mm):
+        return None
+    given: dict[str, Any] = {
+        "sort": one.sort,
+        "diameter_mm": in_wood.effective_mm(one),
+        "strength_n_mm2": in_wood.metal_n_mm2(one),
+        "density_kg_m3": wood.density_kg_m3,
+        "held_mm": max(1.0, wood.length_mm),
+        "predrilled": one.predrilled,
+        "wood": wood.kind,
+        "end_grain": wood.end_grain,
+    }
+    front = {"gap_mm": one.arm_mm} if wood.gap_mm > 0 else {"plate_mm": THIN_PLATE_MM}
+    return Recalculation("shear", given | front | _loads(one, lasting_n, people_n))
+
+
+def _loads(one: in_wood.Fastener, lasting_n: float, people_n: float) -> dict[str, Any]:
+    return {"permanent_n": lasting_n, "people_n": people_n, "service_class": one.wood.service_class}
+
+
+def bolt(grade: str, diameter_mm: float, shears_n: tuple[float, float], pulls_n: tuple[float, float]) -> Recalculation:
+    """What a bolt of steel carries, for good and by people; its head countersunk."""
+    given: dict[str, Any] = {"metal": grade, "diameter_mm": diameter_mm, "countersunk": True}
+    given |= {"shear_permanent_n": shears_n[0], "shear_people_n": shears_n[1]}
+    return Recalculation("bolt", given | {"pull_permanent_n": pulls_n[0], "pull_people_n": pulls_n[1]})
+
+
+def load(group: Group, weight: Weight, corner: tuple[float, float], slope_deg: float) -> Recalculation | None:
+    """How the weight of one thing goes over its fixings; None where they are a rail, or its back is not told."""
+    wide, high = (len({getattr(one, name) for one in group.fixings}) for name in ("x_mm", "z_mm"))
+    if group.bears is None or max(wide, high) >= RAIL_FIXINGS:
+        return None
+    x, z, out = weight.at_mm
+    given: dict[str, Any] = {
+        "fixings": [{"x_mm": one.x_mm, "z_mm": one.z_mm, "holds": one.holds} for one in group.fixings],
+        "mass_kg": weight.mass_kg,
+        "centre_mm": [x - corner[0], z - corner[1], out],
+        "slope_deg": slope_deg,
+        "pad_mm2": group.pad_mm2,
+    }
+    return Recalculation("plate-contact", given | ({"outline_mm": group.outline_mm} if group.bears else {}))
+
+
+def tipping(
+    feet_mm: tuple[tuple[float, float], ...], parts: tuple[StandingPart, ...], pushes: tuple[Push, ...], fall: float
+) -> Recalculation:
+    """What tips a standing thing."""
+    given = {"feet_mm": feet_mm, "parts": parts, "pushes": pushes, "fall_mm_m": fall}
+    return Recalculation(
+        "tipping",
+        {name: [list(row) for row in rows] if isinstance(rows, tuple) else rows for name, rows in given.items()},
+    )
