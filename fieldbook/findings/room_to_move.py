@@ -10,6 +10,7 @@ from datetime import date
 from typing import NamedTuple
 
 from ..book.site import Item, Site
+from ..checks.limits import rounded_down
 from ..checks.room_to_move import intervals, most
 from ..errors import FieldbookError
 from .asking import find
@@ -104,9 +105,22 @@ class _Asking:
         if self.fitting.mass_loaded_kg is None:
             return None, ""
         found = most(lambda more_kg: self.worse(self.loaded(more_kg)) is None, MOST_KG, STEP_KG)
+        made_for = self.made_for_kg()
+        if made_for is not None and found is not None and found > made_for:
+            return made_for, f"what {self.fitting.called} is made to carry"
         if found is None or found >= MOST_KG:
             return found, ""
         return found, _called(self.worse(self.loaded(found + STEP_KG)))
+
+    def made_for_kg(self) -> float | None:
+        """What may still hang on it of what it is made to carry, kg; None where that is not entered.
+
+        Nothing more where somebody has not said how heavy what hangs there is.
+        """
+        if self.fitting.carries_kg is None:
+            return None
+        hung = [one.mass_loaded_kg for one in self.site.all_hung_on(self.fitting)]
+        return 0.0 if None in hung else rounded_down(max(self.fitting.carries_kg - sum(hung), 0.0), STEP_KG)
 
     def _shifted(self, one: Item, by_mm: float) -> Item:
         moved = {name: one.values[name] + by_mm for name in MOVED[one.kind] if one.values[name] is not None}

@@ -159,3 +159,14 @@ def test_front_that_touches_is_seen_unless_it_is_said_not_to(surveyed: Surveyed)
         -30,
     )
     assert one(surveyed, "keep-off", proud).word is Word.WITHIN
+
+
+@pytest.mark.parametrize("carries", [None, 0, 1])
+def test_what_is_said_to_carry_nothing_still_bears_on_its_zone(
+    surveyed: Surveyed, wide: str, carries: int | None
+) -> None:
+    """At x = 30, z = 50 its edge lies 30 + 12 = 42 mm inside a square of 100, of which 20 mm more are to be kept."""
+    surveyed.looked()
+    surveyed.zone(forbids=["load"])
+    found = one(surveyed, "keep-off", surveyed.fixing(wide, x_mm=30, z_mm=50, carries_load=carries))
+    assert (found.word, found.verdict.figure, found.verdict.margin) == (Word.OVER, -42, -62)

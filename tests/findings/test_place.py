@@ -8,6 +8,7 @@ import pytest
 
 from fieldbook.book.site import gather
 from fieldbook.checks.verdict import Word
+from fieldbook.errors import Refused
 from fieldbook.findings import Finding
 from fieldbook.findings.asking import find
 from fieldbook.findings.questions import OF_KIND
@@ -115,3 +116,23 @@ def test_what_held_it_and_is_gone_is_asked_for(surveyed: Surveyed) -> None:
     for name, item in (fixings | {"hangs_on": hung}).items():
         found = one(surveyed, "place", item)
         assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, [name])
+
+
+def test_what_cannot_be_is_refused_where_it_is_entered(surveyed: Surveyed) -> None:
+    """Half a place; a room of two corners; a clamp 60 mm above its rail, 48 past its jaw; a leaf through the wall.
+
+    Hung 12 mm out and swung to 200°, the corner 800 mm along it and 10 behind lies 12 - 800 · sin 20° + 10 · cos 20°
+    = -252 mm out of the wall.
+    """
+    rail = surveyed.fitting()
+    for enter, field, figure in (
+        (lambda: surveyed.fixing(rail, fitted_x_mm=1103), "fitted_z_mm", ""),
+        (lambda: surveyed.book.write("room", {"plan": [[0, 0], [1, 0]]}, item=surveyed.room), "plan", "2 corners"),
+        (lambda: surveyed.fixing(rail, z_mm=1640), "z_mm", "48 mm off"),
+        (lambda: surveyed.limit(swing_to_deg=200), "boxes", "252 mm inside the wall"),
+    ):
+        with pytest.raises(Refused) as refused:
+            enter()
+        (finding,) = refused.value.findings
+        assert finding.field == field
+        assert figure in finding.reason

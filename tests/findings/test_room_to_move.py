@@ -29,6 +29,23 @@ def test_more_is_carried_until_the_first_word_would_be_worse(surveyed: Surveyed)
     assert (room.more_kg, room.set_by) == (0.3, "shear of D1.1")
 
 
+@pytest.mark.parametrize(("lamp_kg", "more"), [(None, 6), (3.5, 2.5), ("", 0)])
+def test_no_more_is_carried_than_a_fitting_is_made_for(
+    surveyed: Surveyed, lamp_kg: float | str | None, more: float
+) -> None:
+    """Its hook would hold far more; it is made to carry 6 kg, of which a lamp of 3.5 kg leaves 2.5."""
+    rail = hung(surveyed, stated_n=2500, carries_kg=6, mass_loaded_kg=2)
+    if lamp_kg is not None:
+        lamp = {"mark": "D2", "x_mm": 1100, "z_mm": 600, "width_mm": 200, "height_mm": 400, "climbable": 0}
+        surveyed.fitting(**lamp, hangs_on=rail, mass_loaded_kg=lamp_kg or None)
+    site = gather(surveyed.book, surveyed.site)
+    room = room_to_move(site, site[rail])
+    if lamp_kg == "":
+        assert room.more_kg in (0, None)  # how much hangs there already is not known
+    else:
+        assert (room.more_kg, room.set_by) == (more, "what D1 is made to carry")
+
+
 def test_fitting_that_does_not_move_stays_and_one_without_a_mass_says_nothing(surveyed: Surveyed) -> None:
     """Its place alone, and no figure for more."""
     rail = hung(surveyed, moves_mm=None, mass_loaded_kg=None)

@@ -143,3 +143,20 @@ def test_decision_no_longer_counts_once_more_hangs_on_the_thing(surveyed: Survey
     assert found(surveyed, "specialist", "D1")[0].word is Word.AGREED
     surveyed.book.write("fitting", {"hangs_on": shelf}, item=second)
     assert found(surveyed, "specialist", "D1")[0].word is Word.NOT_KNOWN
+
+
+def test_engineer_is_asked_above_twenty_kilograms_with_all_that_hangs(surveyed: Surveyed) -> None:
+    """17 kg and a lamp of 3.4 kg on it are 20.4; the lamp of 3 kg left it at 20, which is for the fitter."""
+    shelf = hung(surveyed, mass_loaded_kg=17)
+    lamp = surveyed.fitting(mark="D2", x_mm=3000, mass_loaded_kg=3, climbable=0, gives=["nothing"], hangs_on=shelf)
+    assert found(surveyed, "specialist", "D1")[0].word is Word.DOES_NOT_APPLY
+    surveyed.book.write("fitting", {"mass_loaded_kg": 3.4}, item=lamp)
+    (asked,) = found(surveyed, "specialist", "D1")
+    assert asked.word is Word.NOT_KNOWN
+    assert "20.4 kg with all it carries, above 20 kg" in asked.verdict.sentence
+
+
+def test_lamp_of_which_nobody_said_what_it_gives_off_is_asked_about(surveyed: Surveyed) -> None:
+    """Light and heat are an electrician's: a blank is not none."""
+    hung(surveyed, gives=None)
+    assert [blank.field for blank in found(surveyed, "specialist")[0].missing] == ["gives"]
