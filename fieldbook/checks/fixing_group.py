@@ -124,7 +124,7 @@ def tension_n(
     areas        how large each fixing is against the others, no unit, above 0; None: all alike
     returns      tension of each fixing, N: the greater of that on hard ground and on soft
 
-    Source: EN 1992-4:2018, 6.2.1, clause from memory: rigid plate with one-sided contact. The textbook rule that it
+    Source: EN 1992-4:2018, 6.2.1, clause from memory: rigid plate with one-sided contact. The usual rule, that it
     pivots on its edge, T = M·y/Σy², holds on unyielding ground only.
     Raises OutOfRange outside the limits, Missing where the fixings stand in one row and the plate is not given,
     UnsuitableShape for a plate that does not reach all fixings or that nothing keeps from turning.

@@ -113,12 +113,19 @@ class Making:
         carrier = self.chance.choice([None, None, None, *others])
         place = {"x_mm": self.chance.uniform(0, WIDE - width), "z_mm": self.chance.uniform(0, HIGH - height)}
         number = self.chance.choice((0, 1, 2, 2, 4, 4))
-        if self.careful and self.chance.random() < 0.2:
+        upright = self.items[face][1]["sort"] not in {"ceiling", "soffit", "other"}
+        if self.careful and upright and self.chance.random() < 0.2:
             place |= {name: self.chance.choice(values) for name, values in likely.STANDS.items()}
             carrier, number = None, self.chance.choice((0, 0, 2))
+        heavy = self.careful and carrier is None and "support" not in place and self.chance.random() < 0.4
+        if heavy:
+            place |= {name: self.chance.choice(values) for name, values in likely.HEAVY.items()}
+            number = self.chance.choice((2, 4, 6))
+        elif self.careful and "support" not in place and place["z_mm"] > 100:
+            place |= {"support": self.chance.choice(("its fixings", None))}  # it does not reach the floor
         values = {"face": face, "width_mm": width, "height_mm": height, "hangs_on": carrier} | place
         fitting = self.add("fitting", values)
-        sort = self.value("fixing", KINDS["fixing"].by_name["sort"])
+        sort = self.chance.choice(("hook", "strap")) if heavy else self.value("fixing", KINDS["fixing"].by_name["sort"])
         for one in range(number):
             across = (one + 0.5) / number if self.careful else self.chance.random()
             up = (0.85, 0.15)[one % 2 if number > 2 else 0] if self.careful else self.chance.random()
@@ -153,9 +160,12 @@ class Making:
         all_of_it = {"items": things} if self.careful and self.chance.random() < 0.7 else {}
         for _ in range(self.chance.randint(0, 2)):
             self.add("agreement", {"site": site} | all_of_it)
-        for role in self.chance.sample(
-            ("structural engineer", "electrician", "fire officer"), self.chance.randint(0, 2)
-        ):
+        roles = ("structural engineer", "electrician", "fire officer", "conservator")
+        if self.careful and self.chance.random() < 0.3:  # all who have to decide have
+            asked = {"site": site, "items": fittings, "question": "specialist", "answer": "yes", "until": None}
+            for role in roles:
+                self.add("decision", asked | {"role": role})
+        for role in self.chance.sample(roles[:3], self.chance.randint(0, 2)):
             self.add("decision", {"site": site, "role": role} | ({"items": fittings} if self.careful else {}))
 
     def add(self, kind: str, given: dict[str, Any]) -> str:

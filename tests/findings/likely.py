@@ -220,6 +220,16 @@ STANDS: Mapping[str, tuple[Any, ...]] = {
 }
 """What is likely of a fitting that stands on the floor."""
 
+HEAVY: Mapping[str, tuple[Any, ...]] = {
+    "mass_loaded_kg": (14.0, 26.0, 38.0),
+    "support": ("its fixings",),
+    "touches_face": (1,),
+    "climbable": (0, 0, 0, 1),
+    "pull_n": (None, 60.0),
+    "centre_out_mm": (30.0, 90.0),
+}
+"""What is likely of a fitting that somebody reckons with: hung by what a maker states a load for."""
+
 MEASURED: tuple[tuple[str, str, float, float], ...] = (
     ("relative humidity", "%", 40, 65),
     ("air temperature", "°C", 12, 24),
