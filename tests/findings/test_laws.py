@@ -11,7 +11,6 @@ from datetime import date, timedelta
 from random import Random
 from typing import Any
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -29,16 +28,9 @@ from tests.findings.generated import TODAY, Making, changed, could_be_entered, e
 
 SEEDS = st.integers(0, 2**40)
 READ = {name for question in QUESTIONS for name in question.reads}
-# As many sites as a release is held to in the long run, in shares of which each ends within the time a test may take.
-SHARES = range(10 if is_long() else 1)
-SITES_OF_A_SHARE = 200 if is_long() else 50
-UNHURRIED = settings(deadline=None, max_examples=SITES_OF_A_SHARE, suppress_health_check=[HealthCheck.too_slow])
-in_shares = pytest.mark.parametrize("share", SHARES)
-
-
-def seed_of(share: int, seed: int) -> int:
-    """The seed of a site, so that no two shares look at the same ones."""
-    return seed * len(SHARES) + share
+# As many sites as a release is held to in the long run.
+SITES = 2000 if is_long() else 100
+UNHURRIED = settings(deadline=None, max_examples=SITES, suppress_health_check=[HealthCheck.too_slow])
 
 
 def answers(site: Site) -> dict[tuple[str, str], Finding]:
@@ -116,12 +108,10 @@ def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:
                 yield item, field.name
 
 
-@in_shares
 @UNHURRIED
-@given(seed=SEEDS)
-def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int, share: int) -> None:
+@given(SEEDS)
+def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int) -> None:
     """Whatever is filled into a blank, no finding that was fine without it stops being fine."""
-    seed = seed_of(share, seed)
     making = Making(seed)
     site = making.site()
     before = answers(site)
@@ -144,12 +134,10 @@ def badness(word: Word) -> int:
     return 0 if word in STOP else {Word.NOT_AGREED: 1, Word.NOT_KNOWN: 1, Word.CLOSE: 2}.get(word, 3)
 
 
-@in_shares
 @UNHURRIED
-@given(seed=SEEDS)
-def test_making_something_worse_gives_no_better_word(seed: int, share: int) -> None:
+@given(SEEDS)
+def test_making_something_worse_gives_no_better_word(seed: int) -> None:
     """What a question calls worse when there is more of it is made more, and no word of it is better for that."""
-    seed = seed_of(share, seed)
     site = Making(seed).site()
     before = answers(site)
     chance = Random(seed)  # noqa: S311 - no secret
@@ -236,12 +224,11 @@ def is_a_link(read: str) -> bool:
     return KINDS[kind].by_name[name].to != "" if name in KINDS[kind].by_name else True
 
 
-@in_shares
 @UNHURRIED
-@given(seed=SEEDS)
-def test_question_reads_no_field_it_does_not_name(seed: int, share: int) -> None:
+@given(SEEDS)
+def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
     """What a question reads beyond names and links, it says which way is worse."""
-    site = Making(seed_of(share, seed)).site()
+    site = Making(seed).site()
     decisions = {one.id for one in site.all("decision")}  # what they look back to is read for all questions alike
     then = {key: values for key, values in site.then.items() if key[0] not in decisions}
     for question in QUESTIONS:
