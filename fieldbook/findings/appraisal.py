@@ -20,7 +20,7 @@ from ..book.site import Item, Site, by_mark, keys_of
 from ..checks.verdict import FINE, STOP
 from .asking import Question, find_all
 from .finding import WORST_FIRST, Finding
-from .questions import AT_STAKE, BY_STAKE, CONSEQUENCES, OF_KIND
+from .questions import AT_STAKE, BY_STAKE, CONSEQUENCES, OF_KIND, QUESTIONS
 
 Rank = tuple[int, int, int, float]
 MOST_KEPT = 8  # sites whose findings are kept at a time
@@ -29,13 +29,14 @@ _STAKE = {name: CONSEQUENCES.index(at_stake) for name, at_stake in AT_STAKE.item
 _BAD = {word: (0 if word in STOP else 2 if word in FINE else 1, place) for place, word in enumerate(WORST_FIRST)}
 
 
-Place = tuple[Rank, int, Any, int]
+Place = tuple[Rank, int, Any, int, str]
 """Where a finding stands in a list: its rank, then its kind, its mark, and its question. No two are alike."""
 Ranked = tuple[Place, Finding]
 Key = tuple[str, str, date]
 _PLACE = itemgetter(0)
 FEW = 500  # up to so many findings are put in their places one by one
 _KIND = {kind: place for place, kind in enumerate(OF_KIND)}
+_QUESTION = {one.name: place for place, one in enumerate(QUESTIONS)}
 
 
 class Appraisal(NamedTuple):
@@ -150,7 +151,7 @@ def _asked(site: Site, thing: Item, today: date) -> Iterator[tuple[Key, tuple[Ra
 def _ask(site: Site, thing: Item, questions: Iterable[Question], today: date) -> tuple[Ranked, ...]:
     kind, mark = _KIND[thing.kind], by_mark(thing)
     found = find_all(questions, thing, site, today)
-    return tuple(((rank(one), kind, mark, place), one) for place, one in enumerate(found))
+    return tuple(((rank(one), kind, mark, _QUESTION.get(one.question, 0), one.question), one) for one in found)
 
 
 def changed_between(one: Site, other: Site) -> set[Any]:
