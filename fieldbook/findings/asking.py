@@ -18,12 +18,15 @@ from ..book.site import Item, Site
 from ..checks.limits import rounded_up
 from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
+from ..model.fields import Type
 from ..model.kinds import KINDS
 from . import beyond
 from .decisions import applied, decisions_on
 from .finding import WORST_FIRST, Blank, Finding, Outcome
 
 MOST_TRIES = 64  # beyond that too much is missing for an answer
+MOST_AT_BEST = 8
+FIGURES = frozenset({Type.NUMBER, Type.WHOLE})
 
 MORE, LESS, NEITHER = "more", "less", "neither"
 """Which way of a field is the worse for an answer: more of it, less of it, or that cannot be said."""
@@ -180,7 +183,8 @@ def _values_of(blank: Blank) -> tuple[Any, ...]:
 
 def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
     if not _values_of(first.blank):
-        return _not_entered(question, subject, (first.blank,), None, first)
+        over = _over_at_best(question, subject, Asked(site, today, NOTHING_TAKEN), first)
+        return over or _not_entered(question, subject, (first.blank,), None, first)
     blanks: dict[tuple[str, str], Blank] = {}
     tries: list[_Try] = []
     for one in _tries(question, subject, site, today, {}, blanks):
@@ -198,6 +202,30 @@ def _tried(question: Question, subject: Item, site: Site, today: date, first: No
     missing = _that_matter(tries, blanks) or tuple(blanks.values()) or (first.blank,)
     worst = next((one.outcome for one in ranked if one.outcome), None)
     return _not_entered(question, subject, missing, worst, next((one.lacking for one in tries if one.lacking), None))
+
+
+def _over_at_best(question: Question, subject: Item, asked: Asked, lack: NotEntered) -> Finding | None:
+    """Over stays over: where more of what is missing is worse, and the least there can be of it is too much already."""
+    taken: dict[tuple[str, str], Any] = {}
+    blanks: dict[tuple[str, str], Blank] = {}
+    while len(taken) < MOST_AT_BEST:
+        item, name = lack.blank.item, lack.blank.field
+        field = KINDS[item.kind].by_name.get(name)
+        if field is None or question.reads.get(f"{item.kind}.{name}") != MORE or field.type not in FIGURES:
+            return None
+        taken[item.id, name], blanks[item.id, name] = field.low, lack.blank
+        try:
+            outcome = question.answer(Asked(asked.site, asked.today, dict(taken)), subject)
+        except NotEntered as more:
+            if (more.blank.item.id, more.blank.field) in taken:
+                return None
+            lack = more
+        except FieldbookError:
+            return None
+        else:
+            one = _Try(taken, outcome)
+            return _settled(question, subject, one, blanks) if one.word in STOP else None
+    return None
 
 
 def _settled(question: Question, subject: Item, one: _Try, blanks: Mapping[tuple[str, str], Blank]) -> Finding:

@@ -18,8 +18,7 @@ from ..checks.face_load import GRAVITY_M_S2, Force
 from ..checks.limits import rounded_up
 from ..errors import Missing, UnsuitableShape
 from . import geometry
-from .asking import Asked, NotEntered
-from .finding import Blank
+from .asking import Asked
 
 OVERHEAD_SORTS = {"ceiling", "soffit"}
 # From this lean on, what lets go falls on whoever stands below: common practice, no source.
@@ -149,7 +148,7 @@ def people_pull_n(asked: Asked, fitting: Item) -> float:
     if not asked.need(fitting, "climbable"):
         return 0.0
     if fitting.pull_n is None:
-        raise NotEntered(Blank(fitting, "pull_n"), None, "")
+        return asked.need(fitting, "pull_n")
     raise Missing(
         f"People can lean or climb on {fitting.called}, yet their pull is entered as 0 N.",
         "Enter how hard they may pull, or that nobody can reach it.",

@@ -13,6 +13,7 @@ from ..checks.cautions import ENGINEER_MASS_KG
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
 from . import geometry
+from .acts import is_glued
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
@@ -88,11 +89,11 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
         yield ENGINEER, f"{iron.called} holds on old iron, which breaks without warning"
     if unknown := next((one for one in fixings if _unknown_fabric(asked, one)), None):
         yield ENGINEER, f"nobody knows what {unknown.called} goes into"
-    if any(one.fabric == "old fabric" and (one.adhesive or one.sort == "adhesive pad") for one in fixings):
-        yield CONSERVATOR, "something is stuck to old fabric"
     room = asked.site[asked.site[fitting.face].room]
     if "asbestos" in (room.hazards or ()) and any(one.hole == "new" for one in fixings):
         yield OTHER, f"holes are made where {room.called} has asbestos as a hazard"
+    if any(one.fabric == "old fabric" and is_glued(asked, one) for one in fixings):
+        yield CONSERVATOR, "something is stuck to old fabric"
 
 
 def _by_current(asked: Asked, fitting: Item) -> Reasons:

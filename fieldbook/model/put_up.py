@@ -42,7 +42,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     choice("support", "Held up by", "its fixings", "the floor", "the floor and its fixings", group="Load",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost", "tipping",
                   "sliding", "floor")),
-    length("base_mm", "Depth of its base", 10_000, low=1, group="Load", help="of a thing that stands on the floor",
+    length("base_mm", "Depth of its base", 10_000, low=10, group="Load", help="of a thing that stands on the floor",
          read_by=("tipping", "sliding", "floor")),
     # Felt or wood on polished boards: common practice, no source.
     number("floor_friction", "Friction on the floor", "", 0.05, 1, group="Load", ordinary=(0.2,),

@@ -214,3 +214,14 @@ def test_boards_that_the_layers_name_hold_by_the_species_of_the_fixing(
     assert answered.word is word
     if grips is None:
         assert [blank.field for blank in answered.missing] == ["grips"]
+
+
+def test_what_is_over_by_weight_alone_stays_over_whoever_leans_on_it(surveyed: Surveyed) -> None:
+    """20 kg on two hooks of 90 N, 98.1 N each: how hard people pull is not entered, and does not matter."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0, "climbable": 1})
+    for number, x in enumerate((1100, 1300), 1):
+        hook = {"sort": "hook", "x_mm": x, "z_mm": 1150, "stated_load_n": 90}
+        surveyed.fixing(rail, mark=f"D1.{number}", **hook, **STATED)
+    one = found(surveyed, "shear", "D1.1")[0]
+    assert (one.word, one.verdict.figure) == (Word.OVER, 98.1)
+    assert any("Pull by people" in said or "pull by people" in said for said in one.assumed)

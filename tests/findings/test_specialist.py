@@ -20,7 +20,7 @@ def hung(surveyed: Surveyed, **more: Any) -> str:
     values = {"layers": [["limestone", 400, "old"]], "looked_for": PASSING}
     surveyed.book.write("face", values, item=surveyed.face)
     rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 12, "gives": ["nothing"]} | more)
-    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, **STATED)
+    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1250, stated_load_n=900, adhesive=0, **STATED)
     return rail
 
 
