@@ -40,6 +40,7 @@ ROOT = Path(__file__).resolve().parents[2]
 BOOKS, KILLS_PER_BOOK = (8, 250) if is_long() else (4, 20)
 LONGEST_LIFE_S = 0.2
 PIECE_BYTES = 4_000
+LEAST_MADE = 20  # however short the lives: a book put back often is mostly brought up to where it was
 # What may happen between two lives of the server; most often nothing does.
 COPIED, PUT_BACK, FULL, NOTHING = "folder is copied", "folder is put back", "disk is full", ""
 MISHAPS, WEIGHTS = (NOTHING, COPIED, PUT_BACK, FULL), (6, 2, 1, 1)
@@ -249,7 +250,7 @@ def finish(hands: list[Hand], book: Book) -> None:
         for hand in hands:
             hand.sync()
     made = sum(hand.phone.places for hand in hands)
-    assert made > KILLS_PER_BOOK, "hardly anything was sent"
+    assert made > LEAST_MADE, "hardly anything was sent"
     assert book.revision() == 3 + made, "S2"
     first, second = (hand.phone.state() for hand in hands)
     assert first == second == state_of(hands[0].phone.pulled)
