@@ -25,10 +25,14 @@ export function emptyState() {
 export function apply(state, revision, entry) {
   const item = itemOf(state, entry, revision);
   Object.assign(item.newer, entry.unknown);
+  const by = { device: entry.device, revision };
+  const set = setBy(state, item.id);
+  // What nobody else has changed since leaves nothing to compare: that is so of nearly all, and a book has thousands.
+  const rivalled = isRivalled(set, entry);
   for (const [name, value] of changesOf(entry)) {
-    settle(state, revision, entry, name);
-    open(state, revision, entry, name, item);
-    setBy(state, item.id).set(name, { device: entry.device, revision });
+    if (state.conflicts.length) settle(state, revision, entry, name);
+    if (rivalled) open(state, revision, entry, name, item);
+    set.set(name, by);
     setField(item, name, value);
     item.revision = revision;
   }
@@ -90,6 +94,12 @@ function settle({ conflicts, setBy: all }, revision, entry, name) {
     if (pair.later <= entry.base || (own && pair.earlier <= entry.base)) pair.settled = revision;
     else if (own) pair.later = revision;
   }
+}
+
+/** Whether another device has changed the item since this one last saw it, which is rare. */
+function isRivalled(set, entry) {
+  for (const by of set.values()) if (by.device !== entry.device && by.revision > entry.base) return true;
+  return false;
 }
 
 /** A pair waits for each change of another device that this one has not seen and that it cannot merge with. */

@@ -18,8 +18,14 @@ const HOLDS = {
 const isText = (value) => typeof value === "string";
 const is = (value) => value !== null && value !== undefined;
 
-/** Every word a field may hold, those no longer offered included. */
-export const wordsOf = (/** @type {Field} */ { choices, retired_choices: retired }) => [...choices, ...retired];
+/** @type {WeakMap<Field, string[]>} */
+const words = new WeakMap();
+
+/** Every word a field may hold, those no longer offered included. @returns {string[]} */
+export function wordsOf(/** @type {Field} */ field) {
+  if (!words.has(field)) words.set(field, [...field.choices, ...field.retired_choices]);
+  return words.get(field);
+}
 
 /** The word that says the same now, for one the field had before; any other as it is. */
 export function presentWord({ renamed_choices: renamed }, word) {
@@ -36,6 +42,7 @@ export function inPresentWords({ kinds }, entry) {
   const kind = kinds.get(entry.kind);
   if (!kind) return { ...entry, unknown: { "": entry.set ?? null } };
   if (!entry.set) return { ...entry, unknown: {} };
+  if (isPresent(kind, entry.set)) return { ...entry, unknown: {} };
   const [set, unknown] = [{}, {}];
   for (const [name, value] of Object.entries(entry.set)) {
     const field = kind.byAnyName.get(name);
@@ -43,6 +50,18 @@ export function inPresentWords({ kinds }, entry) {
     if (field) set[field.name] = present(field, value);
   }
   return { ...entry, set, unknown };
+}
+
+/** Whether all that is set stands in present names and words already, as nearly all of a book does. */
+function isPresent({ byName }, set) {
+  for (const name of Object.keys(set)) {
+    const [field, value] = [byName.get(name), set[name]];
+    if (!field || value === undefined) return false;
+    if (value === null) continue;
+    if (field.type === "choices" || field.type === "rows" || !holds(field, value)) return false;
+    if (field.type === "choice" && (presentWord(field, value) !== value || !wordsOf(field).includes(value))) return false;
+  }
+  return true;
 }
 
 /** Whether this version knows all that an entry says. */
@@ -70,8 +89,8 @@ function present(field, value) {
   if (!is(value) || !holds(field, value)) return null;
   if (field.type === "choice") return wordsOf(field).find((word) => word === presentWord(field, value)) ?? null;
   if (field.type === "choices") {
-    const words = value.map((word) => presentWord(field, word));
-    const known = wordsOf(field).filter((word) => words.includes(word));
+    const meant = value.map((word) => presentWord(field, word));
+    const known = wordsOf(field).filter((word) => meant.includes(word));
     return known.length ? known : null;
   }
   if (field.type === "rows") return value.map((row) => field.columns.map((column, at) => present(column, row[at])));
@@ -81,9 +100,8 @@ function present(field, value) {
 function isKnown(field, value) {
   if (!is(value)) return true;
   if (!holds(field, value)) return false;
-  const words = wordsOf(field);
-  if (field.type === "choice") return words.includes(presentWord(field, value));
-  if (field.type === "choices") return value.every((word) => words.includes(presentWord(field, word)));
+  if (field.type === "choice") return wordsOf(field).includes(presentWord(field, value));
+  if (field.type === "choices") return value.every((word) => wordsOf(field).includes(presentWord(field, word)));
   if (field.type !== "rows") return true;
   return value.every((row) => row.length <= field.columns.length && row.every((cell, at) => isKnown(field.columns[at], cell)));
 }

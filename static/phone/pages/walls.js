@@ -13,14 +13,16 @@ export function addWalls({ context, about, body, form }, begin) {
   const { site } = context.notebook;
   const room = site.get(about.values.room);
   if (room?.kind !== "room") return;
-  const there = site.of(room, "face").map(({ values }) => values.name);
-  const buttons = WALLS.filter((name) => !there.includes(name)).map((name) => filled("wall", { name }));
+  const markOf = (/** @type {string} */ name) => (room.values.mark ? `${room.values.mark}-${name[0]}` : "");
+  const there = site.of(room, "face").map(({ values }) => values);
+  const isThere = (/** @type {string} */ wall) => there.some(({ mark, name }) => name.startsWith(wall) || (mark && mark === markOf(wall)));
+  const buttons = WALLS.filter((name) => !isThere(name)).map((name) => filled("wall", { name }));
   if (!buttons.length) return;
   const part = filled("walls", { walls: buttons });
   wire(part, {
     wall: (_, pressed) => {
       const name = pressed.textContent.trim();
-      const mark = room.values.mark ? `${room.values.mark}-${name[0]}` : form.elements.mark.value;
+      const mark = markOf(name) || form.elements.mark.value;
       for (const [field, value] of Object.entries({ mark, name, sort: "wall" })) form.elements[field].value = value;
       form.dispatchEvent(new Event("input", { bubbles: true }));
       begin();

@@ -8,10 +8,11 @@ import { Refusal } from "../../checks/refusal.js";
 import { giveUpRoom } from "./reserve.js";
 
 const NAME = "fieldbook";
-const VERSION = 1;
+const VERSION = 2;
 const STORES = {
   facts: {}, // name -> value: what joined, how far it is, what the fitter chose
   entries: { keyPath: "revision" }, // as pulled
+  packed: {}, // the same by the thousand, to be read at once (see packed.js)
   acknowledged: { keyPath: "revision" }, // own entries the server has, that were not pulled yet
   outbox: { keyPath: "n", autoIncrement: true }, // in the order made
   shelf: { keyPath: "n" }, // refused, each under its place in that order

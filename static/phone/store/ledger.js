@@ -7,14 +7,16 @@ import { Refusal } from "../../checks/refusal.js";
 import { momentOf } from "../book/moments.js";
 import { asked, transact } from "./database.js";
 import { forgetUnkept } from "./drafts.js";
+import { everyEntry, packUp, unpackAbove } from "./packed.js";
 
-const EVERY = ["facts", "entries", "acknowledged", "outbox", "shelf", "pictures"];
+const EVERY = ["facts", "entries", "packed", "acknowledged", "outbox", "shelf", "pictures"];
 
 /** All of it, or some of its stores, by their names. */
 export function readLedger(names = ["entries", "acknowledged", "outbox", "shelf", "pictures"]) {
-  return transact(names, "readonly", async (stores) => {
-    const lists = await Promise.all(Object.values(stores).map((store) => asked(store.getAll())));
-    return Object.fromEntries(Object.keys(stores).map((name, at) => [name, lists[at]]));
+  const with_ = names.includes("entries") ? [...names, "packed"] : names;
+  return transact(with_, "readonly", async (stores) => {
+    const lists = await Promise.all(names.map((name) => (name === "entries" ? everyEntry(stores) : asked(stores[name].getAll()))));
+    return Object.fromEntries(names.map((name, at) => [name, lists[at]]));
   });
 }
 
@@ -80,7 +82,7 @@ async function learn(facts, /** @type {Told} */ { epoch, revision, digest } = {}
  * @throws {Refusal} a gap
  */
 export function storePulled(epoch, pulled, told) {
-  return transact(["facts", "entries", "acknowledged", "outbox"], "readwrite", async (stores) => {
+  return transact(["facts", "entries", "packed", "acknowledged", "outbox"], "readwrite", async (stores) => {
     let cursor = (await asked(stores.facts.get("cursor"))) ?? 0;
     if (epoch !== (await asked(stores.facts.get("epoch")))) throw gap("another epoch");
     for (const entry of pulled) {
@@ -91,6 +93,7 @@ export function storePulled(epoch, pulled, told) {
       const own = await asked(stores.outbox.index("id").getKey(entry.id));
       if (own !== undefined) stores.outbox.delete(own);
     }
+    await packUp(stores, cursor);
     await learn(stores.facts, told);
     stores.acknowledged.delete(IDBKeyRange.upperBound(cursor));
     stores.facts.put(cursor, "cursor");
@@ -124,6 +127,7 @@ export function beginEpoch(epoch, shared, proven = null) {
     const kept = proven ? shared : 0;
     const rows = [...sentAgain(pulled, device, shared, kept), ...acknowledged, ...waiting];
     stores.entries.delete(IDBKeyRange.lowerBound(kept, true));
+    unpackAbove(stores, kept);
     for (const name of ["acknowledged", "outbox"]) stores[name].clear();
     const added = new Set();
     for (const { entry, returned } of rows) {
