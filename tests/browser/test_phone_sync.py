@@ -17,7 +17,7 @@ from fieldbook.book import backup, photographs
 from fieldbook.book.book import create_book, open_book
 from fieldbook.book.examine import examine
 from fieldbook.book.photographs import original
-from fieldbook.phones import carried_files, devices
+from fieldbook.phones import carried_files, codes, devices
 from tests.browser.phones import TAKE, Laptop, Phone, until
 from tests.browser.test_phone_offline import camera_picture, item
 from tests.sites import survey, two_in_one
@@ -249,7 +249,9 @@ def test_s12_shut_out_phone_keeps_what_it_has_and_joins_again(phone: Phone, lapt
     expect(page.locator("#notices")).to_contain_text("does not know this phone")
     assert phone.held()["outbox"] == 1
     page.get_by_role("button", name="Join again").click()
-    page.get_by_label("Code").fill(laptop.code())
+    with laptop.book() as book:
+        code = codes.new_join_code(book, devices.every_device(book)[0].id)
+    page.get_by_label("Code").fill(code)
     page.get_by_role("button", name="Join", exact=True).click()
     expect(page.get_by_role("heading", name="Rooms")).to_be_visible()
     phone.send()
@@ -379,6 +381,35 @@ def test_photograph_the_laptop_lost_with_an_older_folder_goes_up_again(phone: Ph
     phone.page.reload()
     until(file.exists)
     assert file.read_bytes() == content
+
+
+PACKED = """async (cut) => {
+  const { asked, transact } = await import("/static/phone/store/database.js");
+  const { beginEpoch, readLedger } = await import("/static/phone/store/ledger.js");
+  const told = async () => {
+    const packs = await transact(["packed"], "readonly", ({ packed }) => asked(packed.getAllKeys()));
+    const { entries } = await readLedger(["entries"]);
+    return [packs, entries.length, entries.every(({ revision }, at) => revision === at + 1)];
+  };
+  const before = await told();
+  await beginEpoch("another", cut, { revision: cut, digest: "" });
+  return [before, await told()];
+}"""
+
+
+def test_large_book_is_read_by_the_thousand_as_long_as_nothing_parts_it(phone: Phone, laptop: Laptop) -> None:
+    """What was packed is every entry once, in order; what lies above a shared revision is forgotten with it."""
+    known = ids(laptop)
+    with laptop.book() as book:
+        for number in range(1_010):
+            book.write("room", {"use": f"use {number}"}, known["room"])
+        revision = book.revision()
+    phone.send()
+    phone.switch_network(on=False)
+    phone.page.reload()
+    expect(phone.page.get_by_role("heading", name="What waits")).to_be_visible()
+    assert phone.held()["cursor"] == revision
+    assert phone.page.evaluate(PACKED, 700) == [[[1000], revision, True], [[], 700, True]]
 
 
 def test_phone_with_a_clock_wrong_by_years_does_no_harm(phone: Phone, laptop: Laptop) -> None:
