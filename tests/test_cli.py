@@ -20,6 +20,8 @@ from fieldbook.book.book import open_book
 from fieldbook.cli import main
 from tests.sites import picture, survey
 
+PATIENCE_S = 120
+
 
 @dataclass(frozen=True)
 class Done:
@@ -52,7 +54,7 @@ def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> 
 def run_program(*arguments: str, given: str = "") -> Done:
     """Run one command as a person would, as a program."""
     command = [sys.executable, "-m", "fieldbook", *arguments]
-    done = subprocess.run(command, input=given, capture_output=True, text=True, timeout=300, check=False)
+    done = subprocess.run(command, input=given, capture_output=True, text=True, timeout=PATIENCE_S, check=False)
     return Done(done.returncode, done.stdout, done.stderr)
 
 
@@ -216,14 +218,14 @@ def test_serve_opens_the_desk_by_a_one_time_address_and_stops_when_told(
             address = next(word for word in server.stdout.readline().split() if word.startswith("http://"))
             assert server.stdout.readline().startswith("Stop with")
             browser = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
-            with browser.open(address, timeout=20) as answer:
+            with browser.open(address, timeout=PATIENCE_S) as answer:
                 assert "Customs shed" in answer.read().decode()
             with pytest.raises(urllib.error.HTTPError) as refusal:
-                urllib.request.urlopen(address, timeout=20)
+                urllib.request.urlopen(address, timeout=PATIENCE_S)
             refusal.value.close()
             assert refusal.value.code == 403
             server.send_signal(sent)
-            assert server.wait(20) == status
+            assert server.wait(PATIENCE_S) == status
             assert "Traceback" not in server.stderr.read()
         finally:
             server.kill()

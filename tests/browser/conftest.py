@@ -30,7 +30,7 @@ FLAGS = (
     *("--disable-component-update", "--disable-sync"),
 )
 ONLY_HERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
-PATIENCE_MS = 30_000
+PATIENCE_MS = 120_000
 REFUSAL = re.compile(r"^Failed to load resource: the server responded with a status of (409|422)")
 
 
@@ -58,7 +58,7 @@ def driver() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def browser(driver: Playwright) -> Iterator[Browser]:
     """One Chromium for all tests."""
-    chromium = driver.chromium.launch(executable_path=chromium_path(), args=[*FLAGS, ONLY_HERE])
+    chromium = driver.chromium.launch(executable_path=chromium_path(), args=[*FLAGS, ONLY_HERE], timeout=PATIENCE_MS)
     yield chromium
     chromium.close()
 
@@ -106,6 +106,7 @@ def watched(browser: Browser, address: str, **context: object) -> Iterator[Page]
     opened = browser.new_context(**context)  # type: ignore[arg-type]
     try:
         watch.attach(opened)
+        opened.set_default_timeout(PATIENCE_MS)
         page = opened.new_page()
         page.goto(address)
         yield page

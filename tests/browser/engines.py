@@ -19,9 +19,9 @@ from tests.browser.phones import free_port, until
 
 MINI_BROWSERS = tuple(Path("/usr/lib").glob("*/webkit2gtk-4.*/MiniBrowser"))
 FIREFOX = shutil.which("firefox-esr") or shutil.which("firefox")
-ANSWER_S = 90
+ANSWER_S = 320
 QUIET = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
-TIMEOUTS = {"script": 60_000, "pageLoad": 60_000}
+TIMEOUTS = {"script": 300_000, "pageLoad": 300_000}
 
 
 class Engine(Protocol):

@@ -26,7 +26,7 @@ from tests.browser.serving import Serve, Server, by_command
 HELD_PHONE = {"width": 390, "height": 844}
 # What a browser says by itself when the laptop does not answer, or answers that something is to be mended.
 EXPECTED = re.compile(r"net::ERR_|Failed to load resource: the server responded with a status of (401|404|409|422|503)")
-PATIENCE_MS = 30_000
+PATIENCE_MS = 120_000
 CONTROLLED = """async () => {
   await navigator.serviceWorker.ready;
   while (!navigator.serviceWorker.controller) await new Promise((go) => setTimeout(go, 50));
@@ -65,7 +65,7 @@ HELD = in_the_book(
 IN_STEP = in_the_book(
     """
   let ended, found;
-  await within(120_000, () => `the phone does not come into step: ${JSON.stringify(found)}`, (done) => {
+  await within(300_000, () => `the phone does not come into step: ${JSON.stringify(found)}`, (done) => {
     const look = async () => {
       const said = await fetch("/phone/hello?epoch=").then((answer) => answer.json()).catch(() => ({}));
       const waits = notebook.outbox.length + notebook.pictures.filter(({ state }) => state === "waiting").length;
@@ -178,9 +178,8 @@ class Phone:
         # A socket's path may not be long, and a test's own folder for temporary files is.
         environment = os.environ | {"TMPDIR": "/tmp", "HOME": str(self.profile)}
         self.profile.mkdir(parents=True, exist_ok=True)
-        return self.driver.chromium.launch_persistent_context(
-            self.profile, executable_path=chromium_path(), **{"args": list(FLAGS), "env": environment} | settings
-        )
+        given = {"args": list(FLAGS), "env": environment, "timeout": PATIENCE_MS} | settings
+        return self.driver.chromium.launch_persistent_context(self.profile, executable_path=chromium_path(), **given)
 
     def _hear(self, kind: str, text: str) -> None:
         if kind == "error" and not EXPECTED.search(text):
@@ -266,7 +265,7 @@ def chromium_processes(profile: Path) -> list[int]:
     return [number for number in parents if number in named or parents[number] in named]
 
 
-def until(true: Any, seconds: float = 60) -> None:
+def until(true: Any, seconds: float = 240) -> None:
     """Wait for something outside the browser to come true."""
     end = time.monotonic() + seconds
     while not true():

@@ -13,7 +13,7 @@ from pathlib import Path
 
 FORKED = multiprocessing.get_context("forkserver")
 FORKED.set_forkserver_preload(["fieldbook.cli", "fieldbook.web.start", "tests.browser.serving", "tests.browser.warm"])
-PATIENCE_S = 60
+PATIENCE_S = 240
 
 
 def make_ready() -> None:

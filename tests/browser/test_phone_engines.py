@@ -24,7 +24,7 @@ pytestmark = pytest.mark.slow
 
 # Waits in the page itself until it says something, or comes to what is asked for.
 SAYS = """async () => {
-  const end = Date.now() + 50_000;
+  const end = Date.now() + 240_000;
   while (Date.now() < end) {
     const said = document.body?.innerText ?? "";
     if (%s.every((words) => said.includes(words))) return "";
@@ -33,7 +33,7 @@ SAYS = """async () => {
   return document.body?.innerText ?? "nothing";
 }"""
 FILL = """async () => {
-  const end = Date.now() + 50_000;
+  const end = Date.now() + 240_000;
   for (const [id, value] of %s) {
     while (!document.getElementById(id) && Date.now() < end) await new Promise((go) => setTimeout(go, 50));
     const input = document.getElementById(id);
@@ -42,7 +42,7 @@ FILL = """async () => {
   }
 }"""
 PRESS = """async () => {
-  const end = Date.now() + 50_000;
+  const end = Date.now() + 240_000;
   while (Date.now() < end) {
     const buttons = [...document.querySelectorAll(".action, button")].filter((one) => !one.closest("[inert]"));
     const found = buttons.find((one) => one.textContent.trim() === %s);
@@ -53,7 +53,7 @@ PRESS = """async () => {
 }"""
 # A press while a run is on its way to fail begins none: pressed again until one came through.
 SEND = """async () => {
-  const end = Date.now() + 50_000;
+  const end = Date.now() + 240_000;
   const badge = document.getElementById("waits");
   while (Date.now() < end && !badge.textContent.includes("all sent")) {
     const button = [...document.querySelectorAll(".action")].find((one) => one.textContent.trim() === "Send now");

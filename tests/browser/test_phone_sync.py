@@ -98,7 +98,7 @@ def test_s7_photograph_goes_on_after_a_cut_from_the_last_piece(phone: Phone, lap
     phone.page.evaluate(TAKE, [photograph(laptop, content)])
     page = phone.go("#/waiting")
     page.get_by_role("button", name="Send now").click()
-    expect(page.get_by_text("Tried again by itself")).to_be_visible(timeout=60_000)
+    expect(page.get_by_text("Tried again by itself")).to_be_visible(timeout=240_000)
     assert phone.held()["pictures"] == [{"sha256": digest, "state": "waiting", "received": 2 * PIECE_BYTES}]
     laptop.start()
     phone.send()

@@ -24,7 +24,7 @@ BY_HAND = in_the_book(
     room.byAnyName.set(given, { ...room.byName.get("use"), name: given });
     notebook.registry.described = "fingerprint of a newer version";
   }
-  await within(60_000, "no run of its own", async (done) => {
+  await within(240_000, "no run of its own", async (done) => {
     while (!runner.progress.shell) {  // the app's own may be under way
       await navigator.locks.request("fieldbook-sync", () => {});
       await runner.run({ byHand: true });

@@ -15,7 +15,7 @@ from tests.browser.conftest import ROOT, save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import picture
 
-PATIENCE_MS = 120_000
+PATIENCE_MS = 300_000
 # A pixel of the drawing is a few millimetres of the wall.
 NEAR_MM = 8
 

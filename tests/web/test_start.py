@@ -27,6 +27,8 @@ from tests.serving.test_own_certificate import made
 
 pytestmark = pytest.mark.slow
 
+PATIENCE_S = 120
+
 
 @contextmanager
 def served(folder: Path, *options: str) -> Iterator[list[str]]:
@@ -43,7 +45,7 @@ def served(folder: Path, *options: str) -> Iterator[list[str]]:
             assert said, server.stderr and server.stderr.read()
             yield said
             server.terminate()
-            assert server.wait(20) == 0
+            assert server.wait(PATIENCE_S) == 0
         finally:
             server.kill()
 
@@ -57,7 +59,7 @@ def folder(tmp_path: Path) -> Path:
 
 def get(port: int, path: str, host: str = "127.0.0.1", **headers: str) -> tuple[int, bytes]:
     """Status and body of a plain request."""
-    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
     try:
         connection.request("GET", path, headers={"Host": f"{host}:{port}"} | headers)
         answer = connection.getresponse()
@@ -76,7 +78,7 @@ def test_phone_that_trusts_the_books_authority_reaches_it_by_name(folder: Path) 
         assert status == 200
         trusting = ssl.create_default_context(cadata=certificate)
         with (
-            socket.create_connection(("127.0.0.1", port), 20) as plain,
+            socket.create_connection(("127.0.0.1", port), PATIENCE_S) as plain,
             trusting.wrap_socket(plain, server_hostname=name) as secure,
         ):
             secure.sendall(f"GET /phone/hello HTTP/1.1\r\nHost: {name}:{port}\r\nConnection: close\r\n\r\n".encode())
@@ -116,7 +118,7 @@ def test_behind_a_proxy_the_desk_opens_under_the_proxys_name(folder: Path) -> No
     """The proxy's word for scheme and name is taken, and cookies are for TLS only."""
     with served(folder, "--behind-proxy", "fieldbook.example") as said:
         opening, port = re.search(r"https://fieldbook\.example(/open/\S+) .*:(\d+)\.", said[0]).groups()  # type: ignore[union-attr]
-        connection = http.client.HTTPConnection("127.0.0.1", int(port), timeout=20)
+        connection = http.client.HTTPConnection("127.0.0.1", int(port), timeout=PATIENCE_S)
         forwarded = {
             "X-Forwarded-Proto": "https",
             "X-Forwarded-Host": "fieldbook.example",
@@ -138,7 +140,7 @@ def test_lost_keys_are_said_and_made_anew_only_when_asked(folder: Path) -> None:
     for file in (folder / "keys").glob("authority*"):
         file.unlink()
     command = [sys.executable, "-m", "fieldbook", "serve", str(folder), "--port", "0", "--no-browser", "--lan"]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE_S, check=False)
     assert (done.returncode, done.stderr.count("\n")) == (1, 1)
     assert "--new-authority" in done.stderr
     with served(folder, "--lan", "--new-authority") as said:
@@ -160,7 +162,7 @@ def test_laptop_that_changes_network_answers_there_without_a_restart(folder: Pat
     def reached(name: str) -> bool:
         try:
             with (
-                socket.create_connection(server.bind_addr, 20) as plain,
+                socket.create_connection(server.bind_addr, PATIENCE_S) as plain,
                 trusting.wrap_socket(plain, server_hostname=name),
             ):
                 return True
@@ -193,7 +195,7 @@ def test_own_certificate_is_served_under_its_name(folder: Path, tmp_path: Path) 
         port = int(re.search(r"https://book\.example:(\d+)/phone/", " ".join(said))[1])  # type: ignore[index]
         trusting = ssl.create_default_context(cafile=certificate)
         with (
-            socket.create_connection(("127.0.0.1", port), 20) as plain,
+            socket.create_connection(("127.0.0.1", port), PATIENCE_S) as plain,
             trusting.wrap_socket(plain, server_hostname="book.example") as secure,
         ):
             secure.sendall(b"GET /phone/hello HTTP/1.1\r\nHost: book.example\r\nConnection: close\r\n\r\n")
@@ -201,6 +203,6 @@ def test_own_certificate_is_served_under_its_name(folder: Path, tmp_path: Path) 
         assert json.loads(answer.split(b"\r\n\r\n", 1)[1])["fieldbook"] == 1
         assert "Fingerprint" not in " ".join(said)
     command = [sys.executable, "-m", "fieldbook", "serve", str(folder), "--lan", *own]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=False)
+    done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE_S, check=False)
     assert done.returncode == 2
     assert "--name" in done.stderr

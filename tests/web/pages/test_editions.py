@@ -18,7 +18,7 @@ from tests.web.conftest import Desk
 
 pytestmark = pytest.mark.slow
 
-PATIENCE_S = 120
+PATIENCE_S = 600
 
 
 def made(desk: Desk, surveyed: Surveyed, **asked: str) -> str:
