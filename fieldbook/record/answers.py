@@ -30,6 +30,7 @@ class AnswerRow:
     standing: str = ""
     alike: int = 1
     tightest: str = ""
+    question: str = ""
 
 
 def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[AnswerRow, ...]:
@@ -72,9 +73,9 @@ def _row(findings: Sequence[Finding]) -> AnswerRow:
     verdict = findings[0].verdict
     subjects = sorted({one.subject.id: one.subject for one in findings}.values(), key=by_mark)
     tightest = findings[0].subject.called if len(subjects) > 1 and verdict.figure is not None else ""
-    about = marks([one.called for one in subjects])
+    about, question = marks([one.called for one in subjects]), findings[0].question
     against = _mark(findings[0].against)
-    return AnswerRow(verdict, about, against, verdict.own_sentence, verdict.standing, len(findings), tightest)
+    return AnswerRow(verdict, about, against, verdict.own_sentence, verdict.standing, len(findings), tightest, question)
 
 
 def _same_words(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
@@ -108,7 +109,8 @@ def _together(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
             subjects = sorted({finding.subject.id: finding.subject for finding in group}.values(), key=by_mark)
             words = f"Not entered, or not usable as entered: {joined(_label(kind, name) for name in missing)}."
             about = marks([one.called for one in subjects])
-            yield AnswerRow(group[0].verdict, about, _mark(group[0].against), words, alike=len(group))
+            against, number, question = _mark(group[0].against), len(group), group[0].question
+            yield AnswerRow(group[0].verdict, about, against, words, alike=number, question=question)
 
 
 def _label(kind: str, name: str) -> str:

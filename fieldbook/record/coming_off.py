@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ..book.site import Item
+from ..checks.limits import rounded_up
 from .removal import RemovalStep
 
 HANDS = 2
@@ -32,7 +33,7 @@ class ComingOff:
 
     stage   of the order of taking down; None where there is none, or it is down already
     before  fittings that must be off first
-    hand_kg what is in each hand of as many people as are entered; None where people or mass are not
+    hand_kg what is in each hand of the people entered, to a tenth upwards; None where people or mass are not
     tools   as entered for its fixings, each once
     steps   in words, first to last
     """
@@ -52,7 +53,7 @@ def coming_off(fitting: Item, takedowns: Sequence[Takedown], step: RemovalStep |
     return ComingOff(
         stage=step.stage if step else None,
         before=step.after if step else (),
-        hand_kg=mass / people / HANDS if mass is not None and people else None,
+        hand_kg=rounded_up(mass / people / HANDS) if mass is not None and people else None,
         tools=tuple(dict.fromkeys(one.tool for one in left if one.tool)),
         steps=tuple(_steps(fitting, left)),
     )

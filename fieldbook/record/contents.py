@@ -235,6 +235,11 @@ class Record:
         return (*rooms, *things, *self.site_answers, *self.common_answers)
 
     @property
+    def for_an_engineer(self) -> tuple[FittingSheet, ...]:
+        """What is up or planned and an engineer decides on, whatever the figures say."""
+        return tuple(sheet for sheet in self.sheets if sheet.engineer and sheet.fitting.stands)
+
+    @property
     def front(self) -> Item | None:
         """The photograph in front: of the site, or of the first room that has one."""
         own = self.photographs.get(self.site.id, ())

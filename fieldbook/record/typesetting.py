@@ -22,6 +22,7 @@ from ..book.storage import StorageFailed
 from ..checks.verdict import Word
 from ..drawing import signs
 from ..drawing.signature import signature
+from ..findings.questions import AT_STAKE, PEOPLE
 from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
@@ -33,6 +34,9 @@ PHOTOGRAPH_PX = 660
 
 LETTERS_PT, LARGE_LETTERS_PT = 9.0, 14.0
 """Size of plain text, and in large print; nothing but a drawing's lettering is set smaller than 0.95 of it."""
+
+ON_LOADS = frozenset(name for name, stake in AT_STAKE.items() if stake == PEOPLE) - {"lifting", "fire", "glass"}
+"""The questions of a statement of loads."""
 
 MOST_OPEN = 12
 """Things listed as open on the first pages; all of them stand in the annex."""
@@ -143,6 +147,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("signing", "Signed for")),
         (record.rooms, Chapter("rooms", "Survey: rooms and faces", annex=True)),
         (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
+        (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False, annex=True)),
         (True, Chapter("workings", "Every finding, and what it was reckoned from", new_page=False, annex=True)),
         (record.photographs.get(""), Chapter("photographs", "Further photographs", new_page=False, annex=True)),
         (True, Chapter("gaps", "What is missing from this record", new_page=False, annex=True)),
@@ -202,6 +207,7 @@ def environment(record: Record) -> Environment:
         kinds=KINDS,
         Word=Word,
         most_open=MOST_OPEN,
+        ON_LOADS=ON_LOADS,
         room_to_move=room_to_move,
     )
     return made

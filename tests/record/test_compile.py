@@ -10,6 +10,7 @@ from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
 from fieldbook.model.kinds import KINDS
 from fieldbook.record.compile import compile_record
+from fieldbook.record.typesetting import ON_LOADS
 from tests.record.furnished import CLOSE_MARK, OVER_MARK
 from tests.sites import survey
 
@@ -147,3 +148,15 @@ def test_record_of_what_is_no_site_is_refused(furnished):
     """A record is of a site, not of a room."""
     with pytest.raises(UnknownItem):
         compile_record(furnished.book, furnished.ids["R1"])
+
+
+def test_what_an_engineer_decides_on_has_a_statement_of_its_loads(furnished):
+    """24 kg at the height of heads goes to an engineer; what is down does not, and no finding on lifting is a load."""
+    record = compile_record(furnished.book, furnished.site)
+    rail = next(sheet for sheet in record.for_an_engineer if sheet.fitting.called == "D1")
+    asked = {answer.question for answer in rail.answers}
+    assert "specialist" in asked & ON_LOADS
+    assert "lifting" not in ON_LOADS
+    furnished.book.write("fitting", {"state": "taken down"}, item=furnished.ids["D1"])
+    gone = compile_record(furnished.book, furnished.site)
+    assert "D1" not in {sheet.fitting.called for sheet in gone.for_an_engineer}
