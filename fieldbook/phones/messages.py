@@ -7,7 +7,7 @@ from typing import Any
 
 from ..errors import FieldbookError
 
-DEEPEST = 8  # an outline within an entry within a request has six levels
+DEEPEST = 64  # far below what this program can follow; what no field takes is refused entry by entry
 
 
 class UnsuitableRequest(FieldbookError):

@@ -17,11 +17,13 @@ class Network:
 
     faults  what goes wrong with the next requests, one each; after that all goes well
     late    requests whose senders gave up waiting, and which may still arrive
+    refused ids of the entries the server refused, whether or not its answer arrived
     """
 
     def __init__(self, folder: Path):
         self.faults: list[str] = []
         self.late: list[Callable[[], Reply]] = []
+        self.refused: set[str] = set()
         self.serve(folder)
 
     def serve(self, folder: Path) -> None:
@@ -63,4 +65,7 @@ class Network:
             more |= {"data": content, "content_type": "application/octet-stream"}
         answer = self.client.open(f"/phone/{path}", method=method, headers=headers, buffered=True, **more)
         assert answer.status_code in {503, 507} or answer.status_code < 500, answer.text
-        return answer.status_code, answer.get_json()
+        said = answer.get_json()
+        told = said.get("answers", []) if isinstance(said, dict) else []
+        self.refused |= {one["id"] for one in told if one["status"] == "refused"}
+        return answer.status_code, said
