@@ -27,8 +27,9 @@ MOST_WORKERS = 4
 EVERY_CORE = ("-n", str(min((os.cpu_count() or 1) + 1, MOST_WORKERS)), "--dist=loadgroup")
 # The same examples in the same order each time.
 FIXED = ("--hypothesis-profile=fixed", "--randomly-seed=1")
+ALONE, BESIDE_OTHERS = "alone", "not alone"
 PYTEST = {
-    (): (*EVERY_CORE, *FIXED),
+    (): (*EVERY_CORE, *FIXED, "-m", BESIDE_OTHERS),
     # Nothing here waits: a process for each core.
     ("--fast",): ("-n", "auto", f"--maxprocesses={MOST_WORKERS}", "--dist=loadgroup", *FIXED, "-m", "not slow"),
     # Other examples each time, and many more of them; the header says the seed.
@@ -38,6 +39,8 @@ PYTEST = {
         "--randomly-seed=default",
         "-o",
         f"faulthandler_timeout={LONG_S}",
+        "-m",
+        BESIDE_OTHERS,
     ),
 }
 
@@ -74,6 +77,18 @@ def run_checks(python: str, root: Path) -> int:
         if one.returncode:
             say(f"{one.stdout.rstrip()}\nTo repeat: {' '.join(map(str, one.args))}")
     return next((one.returncode for one in done.values() if one.returncode), 0)
+
+
+def run_alone(python: str, root: Path) -> int:
+    """Run the tests that other browsers beside them would disturb, one after the other; the status of pytest."""
+    browsers = root / "tests" / "browser"
+    if not browsers.is_dir():
+        return 0
+    done = run((python, "-m", "pytest", "-q", "-m", ALONE, *FIXED, str(browsers)), root)
+    say(f"tests that run alone: {'failed' if done.returncode else 'passed'}")
+    if done.returncode:
+        say(done.stdout.rstrip())
+    return done.returncode
 
 
 def install_type_checker(root: Path) -> None:

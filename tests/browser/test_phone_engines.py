@@ -20,7 +20,8 @@ from tests.browser.engines import NEEDED, Engine, firefox, webkit
 from tests.browser.phones import CONTROLLED, Laptop
 from tests.sites import survey
 
-pytestmark = pytest.mark.slow
+# WebKit asks nobody any more, now and then, once a server was away and other browsers are at work beside it.
+pytestmark = [pytest.mark.slow, pytest.mark.alone]
 
 # Waits in the page itself until it says something, or comes to what is asked for.
 SAYS = """async () => {
