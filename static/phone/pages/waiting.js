@@ -30,7 +30,8 @@ export function waitingPage(context) {
   slot(body, "carried").addEventListener("change", (event) => take(context, body, event.target));
   return {
     title: "What waits",
-    live: () => true,
+    // Not while a file is being written, or what was written is still to be handed over.
+    live: () => !slot(body, "carried-said").textContent && !slot(body, "parts").childElementCount,
     body,
     actions: [
       { words: "This phone", href: "#/storage" },
