@@ -13,6 +13,13 @@ TRACES = (
     "a new hole in later work",
     "a new hole in old fabric",
 )
+TRACES_FOUND = (*TRACES, "a damage that was not foretold")
+OCCASIONS = ("survey", "inspection", "something happened")
+HAPPENED = ("a knock", "damp", "loose", "fallen", "broken", "moved by somebody", "other")
+AT_ONCE = ("left as it was", "made safe", "taken off")
+DONE, NOT_DONE = OUTCOMES = ("done", "not done")
+WORKS = ("care", "tightening", "touch-up", "repair", "moved or loaded", "other")
+WENT_TO = ("store", "used again", "given back", "disposed of")
 FABRICS = ("old fabric", "later work", "another fitting")
 HAZARDS = (
     "loads",

@@ -1,8 +1,8 @@
 """Every kind of entry, described once.
 
 The only place that says which fields a fixing has, parted by subject: what is there (`surveyed.py`), what is
-put up (`put_up.py`), what is settled (`settled.py`). Columns, forms, validation, CSV headers, the record's
-tables and the glossary are all made from it: a new field is one line there.
+put up (`put_up.py`), what is settled (`settled.py`), what is done later (`kept_up.py`). Columns, forms, validation,
+CSV headers, the record's tables and the glossary are all made from it: a new field is one line there.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import Any
 
 from ..errors import UnknownKind, shown
 from .description import Kind
+from .kept_up import COLOUR, STATEMENT, WORK
 from .put_up import COST, FINISH, FITTING, FIXING, MATERIAL
 from .settled import AGREEMENT, DECISION, PHOTOGRAPH, TASK, VISIT
 from .surveyed import FACE, HOLD, LIMIT, LOG, MEMBER, OBSERVATION, PATCH, READING, ROOM, SITE, ZONE
@@ -33,10 +34,13 @@ KINDS: Mapping[str, Kind] = {
         FITTING,
         FIXING,
         FINISH,
+        COLOUR,
         AGREEMENT,
         DECISION,
         TASK,
         VISIT,
+        WORK,
+        STATEMENT,
         PHOTOGRAPH,
         COST,
         MATERIAL,

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from .choices import FABRICS, FIRE_CLASSES, PLACES_AS_FITTED, STATES, STATES_LOADS, STEEL_GRADES, TRACES
+from .choices import (
+    FABRICS,
+    FIRE_CLASSES,
+    PLACES_AS_FITTED,
+    STATES,
+    STATES_LOADS,
+    STEEL_GRADES,
+    TRACES,
+    TRACES_FOUND,
+    WENT_TO,
+)
 from .description import Kind, choice, length, line, link, note, number, place, rows
 from .fields import ALWAYS, ONCE_FITTED, Field, Type
 
@@ -126,6 +136,13 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     Field("fitted_on", "Fitted on", Type.DATE, group="State", listed=True, wanted=ONCE_FITTED, copied=False),
     Field("taken_down_on", "Taken down on", Type.DATE, group="State", copied=False),
     note("note", "Note"),
+    line("until_phase", "Comes down for phase", help="empty: it stays", copied=False),
+    rows("ticked_off", "Steps of taking down, done", line("step", "step", required=True),
+         Field("on", "on", Type.DATE, required=True), group="State", copied=False),
+    line("taken_down_by", "Taken down by", help="role", group="State", copied=False),
+    note("out_of_order", "Why it came off before its turn", group="State", copied=False),
+    choice("went_to", "Where it went", *WENT_TO, group="State", copied=False),
+    line("went_where", "Shelf, new place or taker", group="State", copied=False),
 ))
 
 FIXING = Kind("fixing", "Fixing", "Fixings",
@@ -253,6 +270,10 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          wanted=ONCE_FITTED, copied=False, separate=True, ticked=True),
     Field("taken_down_on", "Taken down on", Type.DATE, group="State", copied=False, separate=True),
     note("note", "Note", separate=True, ticked=True),
+    choice("trace_found", "Trace found", *TRACES_FOUND, group="State", copied=False, separate=True),
+    note("trace_words", "Trace found, in words", group="State", copied=False, separate=True),
+    note("made_good", "Made good how", group="State", copied=False, separate=True),
+    line("left_behind", "What was left", help="plug, lining, nothing", group="State", copied=False, separate=True),
 ))
 
 FINISH = Kind("finish", "Finish", "Finishes", "a coating, with what is needed to match and touch it up again", "site", (

@@ -10,6 +10,7 @@ from typing import Any
 
 from ..errors import FieldbookError, Missing, NotAChoice, OutOfRange, OutsideTheFace, UnknownItem, UnsuitableShape
 from . import possible
+from .choices import NOT_DONE
 from .fields import ANY, Type
 from .kinds import Kind
 
@@ -63,6 +64,8 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
         found += possible.gives(values)
     if kind.name == "limit":
         found += [*_limit(values), *possible.leaf(values)]
+    if kind.name == "work" and values.get("outcome") == NOT_DONE and not values.get("reason"):
+        found.append(Missing("It was not done, and no reason is given.", "Say why.", field="reason"))
     if kind.name == "fixing":
         off_the_face = any(isinstance(one, OutsideTheFace) for one in found)
         found += [*_fixing(values), *_joined(values, find)]

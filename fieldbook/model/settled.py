@@ -80,7 +80,8 @@ VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
 PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its digest", "site", (
     link("site", "Site", "site", required=True),
     link("subject", "Of", ANY, required=True, listed=True),
-    choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "after removal", "evidence", "receipt",
+    choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "inspection",
+           "before removal", "after removal", "evidence", "receipt",
         required=True, listed=True),
     line("caption", "Caption"),
     Field("taken_at", "Taken", Type.MOMENT, listed=True, copied=False),

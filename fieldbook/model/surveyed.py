@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .choices import CLASSES, FIRE_CLASSES, FORBIDDEN, HAZARDS, LOOKED_FOR
+from .choices import AT_ONCE, CLASSES, FIRE_CLASSES, FORBIDDEN, HAPPENED, HAZARDS, LOOKED_FOR, OCCASIONS
 from .description import Kind, choice, length, line, link, note, number, place, rows
 from .fields import ALWAYS, Field, Type
 
@@ -262,6 +262,9 @@ READING = Kind("reading", "Reading", "Readings", "one measured quantity at a pla
          read_by=("movement", "humidity", "condensing", "light", "ultraviolet", "fading", "touch")),
     line("taken_by", "Taken by", help="role"),
     note("note", "Note"),
+    link("fitting", "Fitting", "fitting", help="what is measured again, to see whether it moves"),
+    link("fixing", "Fixing", "fixing"),
+    line("of", "Of what", help="x, z, or from where to where: gap to the wall, left end"),
 ))
 
 OBSERVATION = Kind("observation", "Observation", "Observations", "the state of something, classed as in EN 16096",
@@ -282,6 +285,9 @@ OBSERVATION = Kind("observation", "Observation", "Observations", "the state of s
     place("z_mm", "z", copied=False),
     note("words", "In words", copied=False),
     line("seen_by", "Seen by", help="role", listed=True),
+    choice("occasion", "Occasion", *OCCASIONS, copied=False),
+    choice("happened", "What happened", *HAPPENED, copied=False),
+    choice("at_once", "What was done at once", *AT_ONCE, copied=False),
 ))
 
 PATCH = Kind("patch", "Test patch", "Test patches", "a lining or finish laid on the fabric to see what it leaves",

@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from ..book.site import Item
+from ..book.site import Item, Site
+from ..checks.rounds import days_due, months_after
+from ..findings.due import Due, done_on, due_on
 
 MONTHS_SHOWN = 12
 
 
-@dataclass(frozen=True)
-class Due:
-    """A task and a day it falls due."""
-
-    on: date
-    task: Item
+MOST_COMING = 8
 
 
 @dataclass(frozen=True)
 class Row:
-    """A task over the months shown: the days it falls due in each, and the last day it did before; None for none."""
+    """A task over the months shown.
+
+    done     when it was last done; None where that is not entered
+    since    the day since which it is overdue; `why_not` why it was not done
+    months   the days it falls due in each
+    """
 
     task: Item
-    before: date | None
+    done: date | None
+    since: date | None
+    why_not: str
     months: tuple[tuple[int, ...], ...]
 
 
@@ -34,50 +36,33 @@ class Care:
     """The care of a site in the months from a day on.
 
     months  the first day of each month shown
-    rows    the tasks, those due first in front; one without a first day falls due in no month
-    coming  what falls due, day by day, each task once
+    rows    the tasks that are still to be done, those overdue first
+    coming  what is overdue or comes next, day by day
+    others  what else is due before the end of these months: visits, agreements, patches, nuts, what was found
     """
 
     months: tuple[date, ...]
     rows: tuple[Row, ...]
     coming: tuple[Due, ...]
+    others: tuple[Due, ...]
 
 
-def care_from(tasks: Iterable[Item], today: date) -> Care:
-    """What falls due in the twelve months from a day on, and what came round before it."""
+def care_of(site: Site, today: date) -> Care:
+    """What falls due in the twelve months from a day on, what is overdue, and when each was last done."""
     months = tuple(months_after(today.replace(day=1), number) for number in range(MONTHS_SHOWN))
     until = months_after(months[-1], 1)
-    rows, coming = [], []
-    for task in tasks:
-        first = date.fromisoformat(task.first_on) if task.first_on else None
-        days = list(days_due(first, task.every_months, until)) if first else []
-        ahead = [day for day in days if day >= today]
-        before = next((day for day in reversed(days) if day < today), None)
-        by_month = (tuple(day.day for day in ahead if (day.year, day.month) == (one.year, one.month)) for one in months)
-        rows.append((ahead[:1] or [until], Row(task, before, tuple(by_month))))
-        coming += [Due(day, task) for day in ahead[:1]]
-    rows.sort(key=lambda pair: pair[0])
-    return Care(months, tuple(row for _, row in rows), tuple(sorted(coming, key=lambda due: due.on)))
-
-
-def days_due(first: date, every_months: int | None, until: date) -> Iterator[date]:
-    """The days a task falls due before another day; one that does not come round falls due once.
-
-    Each is counted from the first, so that the 31st comes back after a shorter month.
-
-    >>> [str(day) for day in days_due(date(2027, 8, 31), 6, date(2028, 9, 1))]
-    ['2027-08-31', '2028-02-29', '2028-08-31']
-    """
-    number = 0
-    while (day := months_after(first, number * (every_months or 0))) < until:
-        yield day
-        if not every_months:
-            return
-        number += 1
-
-
-def months_after(day: date, months: int) -> date:
-    """The same day of a later month, or the last day of a month that is too short for it."""
-    years, month = divmod(day.month - 1 + months, 12)
-    year, month = day.year + years, month + 1
-    return date(year, month, min(day.day, monthrange(year, month)[1]))
+    found = due_on(site, today)
+    rows = []
+    for one in (one for one in found if one.sort == "care"):
+        first = date.fromisoformat(one.item.first_on) if one.item.first_on else one.on
+        days = list(days_due(first, one.every, until)) if first and one.on else []
+        ahead = [day for day in days if day >= max(today, one.on or today)]
+        by_month = tuple(
+            tuple(day.day for day in ahead if (day.year, day.month) == (of.year, of.month)) for of in months
+        )
+        done = max(done_on(site, one.item, today), default=None)
+        rows.append(Row(one.item, done, one.on if one.on and one.on < today else None, one.why_not, by_month))
+    rows.sort(key=lambda row: (row.since is None, row.since or until))
+    others = tuple(one for one in found if one.sort != "care" and one.on and one.on < until)
+    coming = tuple(sorted((one for one in found if one.on), key=lambda one: one.on or until))
+    return Care(months, tuple(rows), coming[:MOST_COMING], others)

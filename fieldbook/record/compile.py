@@ -17,11 +17,12 @@ from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key
 from ..findings import Finding, appraise, consent, counts, hazards, rulings
+from ..findings.change import faded
 from ..model.choices import STATES, TRACES
 from ..model.kinds import KINDS
 from .album import album, numbered
 from .answers import answers, answers_in_common, in_common
-from .care import care_from
+from .care import care_of
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount
 from .editions import changes_since, edition_due
 from .first_pages import first_off, may_carry, open_matters
@@ -66,7 +67,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         traces=_traces(site.all("fixing")),
         may_carry=may_carry(site),
         first_off=first_off(removal),
-        care=care_from(site.all("task"), date.fromisoformat(edition.made_at[:10])),
+        care=care_of(site, date.fromisoformat(edition.made_at[:10])),
         touched=touched(site),
         **_found(site, findings),
         cautions=_caution_notes(site, sheets),
@@ -79,6 +80,8 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         standing={one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
         decisions=tuple(site.all("decision")),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
+        works=tuple(sorted(site.all("work"), key=lambda work: work.on)),
+        statements=tuple(site.all("statement")),
         costs=tuple(site.all("cost")) if costs else None,
         money=_money(site.all("cost")) if costs else (),
         changes=changes_since(book, site, previous, titles) if previous else (),
@@ -140,7 +143,9 @@ def _finish_card(site: Site, finish: Item) -> FinishCard:
     lab = (finish.lab_l, finish.lab_a, finish.lab_b)
     known = finish.lab_white and None not in lab
     used_on = tuple(one for one in site.all("fitting") if one.stands and finish.id in (one.finishes or []))
-    return FinishCard(finish, swatch.swatch(lab, finish.lab_white) if known else None, used_on)
+    again = sorted(site.of(finish, "colour"), key=lambda one: (one.on, one.id))
+    became = tuple((one, faded(finish, one)) for one in again)
+    return FinishCard(finish, swatch.swatch(lab, finish.lab_white) if known else None, used_on, became)
 
 
 def _caution_notes(site: Site, sheets: Sequence[FittingSheet]) -> tuple[CautionNote, ...]:

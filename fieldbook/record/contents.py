@@ -89,6 +89,7 @@ class FittingSheet:
     off         how it comes off
     answers     what was found about it and its fixings, worst first; `open_answers` only what is not plainly fine
     projection  mm, with all tolerances; None when no build-up is entered
+    drifts      what was measured again, and how far it has changed
     trace       the worst of its fixings' traces; None without fixings
     """
 
@@ -113,16 +114,20 @@ class FittingSheet:
     tasks: tuple[Item, ...]
     agreements: tuple[Item, ...]
     observations: tuple[Item, ...]
+    drifts: tuple[str, ...]
     trace: str | None
 
 
 @dataclass(frozen=True)
 class FinishCard:
-    """One finish; `swatch` is None where no colour was measured. `used_on` are the fittings that wear it."""
+    """One finish; `swatch` is None where no colour was measured. `used_on` are the fittings that wear it; `became`
+    what was measured again, with how far it is from the card.
+    """
 
     finish: Item
     swatch: Swatch | None
     used_on: tuple[Item, ...]
+    became: tuple[tuple[Item, str], ...]
 
 
 @dataclass(frozen=True)
@@ -168,7 +173,7 @@ class Record:
     open_matters what stops or is not known, thing by thing
     may_carry    what may be put on what is up, and where it may be set
     first_off    what comes off first in a hurry
-    care         what falls due in the twelve months from the edition on
+    care         what falls due in the twelve months from the edition on; `works` what was done
     touched      what touches the fabric, room by room and in all
     site_answers what was found about the site and what is of no room, such as a finish
     common_answers what is plainly fine without a figure, once for all
@@ -208,6 +213,8 @@ class Record:
     standing: Mapping[str, str]
     decisions: tuple[Item, ...]
     visits: tuple[Item, ...]
+    works: tuple[Item, ...]
+    statements: tuple[Item, ...]
     costs: tuple[Item, ...] | None
     money: tuple[Money, ...]
     changes: tuple[Change, ...]

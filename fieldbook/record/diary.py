@@ -1,8 +1,8 @@
-"""The diary: care that comes round, next visits and ends of agreements, as a file that calendars take.
+"""The diary: all that is due, as a file that calendars take.
 
 A later diary updates what an earlier one put into a calendar, and doubles nothing: each entry goes by the id of its
 task, visit or agreement, and its sequence is the revision it was made from. What is no longer to be done is said to be
-cancelled.
+cancelled. Care stands from the round that comes after what was done, so that a round that was missed stays in sight.
 
 Source: RFC 5545, Internet Calendaring and Scheduling Core Object Specification, B. Desruisseaux, 2009: lines 3.1, text
 3.3.11, recurrence 3.3.10, events 3.6.1, to-dos 3.6.2, sequence 3.8.7.4; RFC 7986, 5.1 (NAME) and 5.3 (UID).
@@ -18,16 +18,17 @@ from ..book import one_site
 from ..book.book import Book
 from ..book.site import Item, Site
 from ..book.wording import figure
+from ..findings.due import PATCH_MONTHS, Due, all_due, room_of, uid_of
 
 MOST_OCTETS = 75
 LAST_IN_EVERY_MONTH = 28
 
-IN_DIARY = ("task", "visit", "agreement")
+IN_DIARY = ("task", "visit", "agreement", "patch", "fixing", "observation")
 Lines = list[tuple[str, str]]
 
 
 def gone_from(book: Book, site: Site) -> list[Item]:
-    """The tasks, visits and agreements that were withdrawn from a site."""
+    """What was in the diary and was withdrawn from a site."""
     mine = one_site.belonging(book, site.item.id)
     return [
         Item(kind, values["id"], values)
@@ -40,12 +41,13 @@ def gone_from(book: Book, site: Site) -> list[Item]:
 def diary_of(site: Site, gone: Iterable[Item], revision: int, made_at: str) -> str:
     """The diary of a site as the text of one file.
 
-    gone      tasks, visits and agreements that were withdrawn
+    gone      what was in it and was withdrawn
     revision  of the ledger, which it is made from; made_at when, RFC 3339 with offset
     """
     stamp = datetime.fromisoformat(made_at).astimezone(UTC).strftime("%Y%m%dT%H%M%SZ")
     about = [("DTSTAMP", stamp), ("SEQUENCE", str(revision))]
-    entries = [*_tasks(site), *_visits(site.all("visit")), *_agreements(site.all("agreement")), *_gone(gone)]
+    today = date.fromisoformat(made_at[:10])
+    entries = [*(_entry(site, one) for one in all_due(site, today) if one.on or one.open), *_gone(gone)]
     lines = [("BEGIN", "VCALENDAR"), ("VERSION", "2.0"), ("PRODID", f"-//Fieldbook//Fieldbook {__version__}//EN")]
     lines += [("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH"), ("NAME", _text(f"Care of {site.item.name}"))]
     for component, its_own in entries:
@@ -72,41 +74,54 @@ def _folded(line: str) -> str:
     return b"\r\n".join([*pieces, piece, b""]).decode()
 
 
-def _day(name: str, iso: str) -> tuple[str, str]:
-    return f"{name};VALUE=DATE", iso[:10].replace("-", "")
+def _day(name: str, on: date) -> tuple[str, str]:
+    return f"{name};VALUE=DATE", on.isoformat().replace("-", "")
 
 
-def _event(item: Item, summary: str, on: str, description: str = "", *more: tuple[str, str]) -> tuple[str, Lines]:
-    following = (date.fromisoformat(on[:10]) + timedelta(days=1)).isoformat()
-    days = [_day("DTSTART", on), _day("DTEND", following), ("TRANSP", "TRANSPARENT")]
+def _event(uid: str, summary: str, on: date, description: str = "", *more: tuple[str, str]) -> tuple[str, Lines]:
+    days = [_day("DTSTART", on), _day("DTEND", on + timedelta(days=1)), ("TRANSP", "TRANSPARENT")]
     words = [("DESCRIPTION", _text(description))] if description else []
-    return "VEVENT", [("UID", item.id), ("SUMMARY", _text(summary)), *days, *words, *more]
+    return "VEVENT", [("UID", uid), ("SUMMARY", _text(summary)), *days, *words, *more]
 
 
-def _tasks(site: Site) -> Iterator[tuple[str, Lines]]:
-    for task in site.all("task"):
-        fitting = site.get(task.fitting)
-        room = site.get(task.room) or (site.get(site[fitting.face].room) if fitting else None)
-        summary = f"{task.what} ({fitting.title})" if fitting else task.what
-        more: Lines = [("LOCATION", _text(f"{room.title}, {site.item.name}"))] if room else []
-        if fitting is not None and not fitting.stands:
-            yield _cancelled(task, summary)
-        elif task.first_on is None:
-            words = f"No first date is entered for it.\n{_how(task)}"
-            yield "VTODO", [("UID", task.id), ("SUMMARY", _text(summary)), ("DESCRIPTION", _text(words)), *more]
-        else:
-            if task.every_months:
-                more.append(("RRULE", _rule(task)))
-            yield _event(task, summary, task.first_on, _how(task), *more)
+def _entry(site: Site, one: Due) -> tuple[str, Lines]:
+    at, room = one.about, room_of(site, one.about)
+    named = at is not None and at.kind != "room" and at.called not in one.what
+    summary = f"{one.what} ({at.title if at else ''})" if named else one.what
+    more: Lines = [("LOCATION", _text(f"{room.title}, {site.item.name}"))] if room else []
+    if not one.open:
+        return _cancelled(one.uid, summary, one.on or date(1970, 1, 1))
+    if one.on is None:
+        words = f"No first date is entered for it.\n{_words(one)}"
+        return "VTODO", [("UID", one.uid), ("SUMMARY", _text(summary)), ("DESCRIPTION", _text(words)), *more]
+    if one.every:
+        more.append(("RRULE", _rule(one.every, one.item.first_on or one.on.isoformat())))
+    return _event(one.uid, summary, one.on, _words(one), *more)
 
 
-def _rule(task: Item) -> str:
+def _rule(every_months: int, first_on: str) -> str:
     """Every so many months on the day of the first; on the last day of a month that has no such day."""
-    rule, day = f"FREQ=MONTHLY;INTERVAL={task.every_months}", date.fromisoformat(task.first_on).day
+    rule, day = f"FREQ=MONTHLY;INTERVAL={every_months}", date.fromisoformat(first_on).day
     if day <= LAST_IN_EVERY_MONTH:
         return rule
     days = ",".join(str(number) for number in range(LAST_IN_EVERY_MONTH, day + 1))
     return f"{rule};BYMONTHDAY={days};BYSETPOS=-1"
+
+
+def _words(one: Due) -> str:
+    """What is to be known when it is done."""
+    item = one.item
+    if one.sort == "care":
+        why = f"It was not done when it was due: {one.why_not}" if one.why_not else ""
+        return "\n".join(filter(None, (why, _how(item))))
+    if one.sort == "visit":
+        return f"Said at the visit of {item.on} ({item.purpose})."
+    if one.sort == "agreement":
+        return f"{item.words}\nGiven by: {item.said_by}. What it covers is to be agreed again."
+    if one.sort == "condition":
+        return f"{item.words}\nGiven by: {item.said_by}."
+    words = (item.words or "") if one.sort == "finding" else ""
+    return "\n".join(filter(None, (words, f"Who: {one.by}" if one.by else "")))
 
 
 def _how(task: Item) -> str:
@@ -120,24 +135,16 @@ def _how(task: Item) -> str:
     return "\n".join(f"{label}: {words}" for label, words in told if words)
 
 
-def _visits(visits: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
-    for visit in visits:
-        if visit.next_on:
-            yield _event(visit, "Next visit", visit.next_on, f"Said at the visit of {visit.on} ({visit.purpose}).")
-
-
-def _agreements(agreements: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
-    for agreement in agreements:
-        if agreement.until:
-            words = f"{agreement.words}\nGiven by: {agreement.said_by}. What it covers is to be agreed again."
-            yield _event(agreement, f"Agreement {agreement.reference} ends", agreement.until, words)
-
-
 def _gone(gone: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
     for item in gone:
-        yield _cancelled(item, item.title)
+        said = (
+            item.values.get("first_on") or item.values.get("on") or item.values.get("laid_on") or item.values.get("at")
+        )
+        on = date.fromisoformat(said[:10]) if said else date(1970, 1, 1)
+        uids = [uid_of(item, f"{months} months") for months in PATCH_MONTHS] if item.kind == "patch" else [item.id]
+        yield from (_cancelled(uid, item.title, on) for uid in uids)
 
 
-def _cancelled(item: Item, summary: str) -> tuple[str, Lines]:
-    name, lines = _event(item, summary, item.values.get("first_on") or item.values.get("on") or "1970-01-01")
+def _cancelled(uid: str, summary: str, on: date) -> tuple[str, Lines]:
+    name, lines = _event(uid, summary, on)
     return name, [*lines, ("STATUS", "CANCELLED")]

@@ -12,6 +12,7 @@ from ..checks.verdict import Word
 from ..drawing.detail import detail, detail_scale
 from ..drawing.diagrams import load_path_of
 from ..findings import Finding, consent, geometry, hazards
+from ..findings.change import drifts
 from ..model.choices import TRACES
 from ..model.kinds import KINDS
 from .answers import answers, in_common
@@ -64,6 +65,7 @@ def fitting_sheet(
         tasks=tuple(task for task in site.all("task") if task.fitting == fitting.id),
         agreements=tuple(one for one in site.all("agreement") if own & set(one.items or [])),
         observations=tuple(seen for seen in site.all("observation") if seen.fitting == fitting.id),
+        drifts=tuple(f"{', '.join(filter(None, at))}: {change.words}" for at, change in drifts(site, fitting).items()),
         trace=max((fixing.trace for fixing in fixings), key=TRACES.index, default=None),
     )
 

@@ -72,16 +72,23 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
 
 
 def _readings(site: Site, room: Item) -> tuple[ReadingSummary, ...]:
-    alike: dict[tuple[str, str, str], list[Item]] = defaultdict(list)
+    alike: dict[tuple[str, str, str, str], list[Item]] = defaultdict(list)
     for reading in site.of(room, "reading"):
-        alike[reading.quantity, reading.unit, reading.face if reading.face in site else ""].append(reading)
-    in_order = sorted(alike, key=lambda key: (*key[:2], by_mark(site[key[2]]) if key[2] else ()))
-    return tuple(_reading_summary(*key[:2], site.get(key[2]), alike[key]) for key in in_order)
+        things = [one for link in (reading.fitting, reading.fixing) if (one := site.get(link))]
+        face = "" if things or reading.face not in site else reading.face
+        where = ", ".join(filter(None, (*(one.called for one in things), reading.of)))
+        alike[reading.quantity, reading.unit, face, where].append(reading)
+    in_order = sorted(alike, key=lambda key: (*key[:2], by_mark(site[key[2]]) if key[2] else (), key[3]))
+    return tuple(_reading_summary(*key[:2], _where(site, *key[2:]), alike[key]) for key in in_order)
 
 
-def _reading_summary(quantity: str, unit: str, face: Item | None, readings: list[Item]) -> ReadingSummary:
+def _where(site: Site, face: str, where: str) -> str:
+    return ", ".join(filter(None, (site[face].called if face else "", where)))
+
+
+def _reading_summary(quantity: str, unit: str, where: str, readings: list[Item]) -> ReadingSummary:
     in_time = sorted(readings, key=lambda reading: datetime.fromisoformat(reading.at))
     values = [reading.value for reading in readings]
     instruments = tuple(dict.fromkeys(reading.instrument for reading in in_time if reading.instrument))
     span = (min(values), max(values), in_time[0], in_time[-1])
-    return ReadingSummary(quantity, unit, face.called if face else "", len(readings), *span, instruments)
+    return ReadingSummary(quantity, unit, where, len(readings), *span, instruments)

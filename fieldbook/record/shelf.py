@@ -12,13 +12,12 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from ..book.book import Book, open_book
 from ..book.making import NotABook
 from ..book.read_only import to_be_read
-from ..book.site import Item, Site, gather
+from ..book.site import Site, gather
 from ..errors import FieldbookError
 from ..findings import appraise
+from ..findings.due import OVERDUE, due_on, state
 from ..findings.open_points import open_points
 from ..folders import TEMPLATES
-
-MONTHS = 12
 
 
 @dataclass(frozen=True)
@@ -73,37 +72,10 @@ def _of_book(name: str, book: Book, today: date) -> OnTheShelf:
 
 
 def due(site: Site, today: date) -> Iterator[str]:
-    """What should have been done by now: a visit that was to be, a task whose round has come since the last one."""
-    visits = sorted((visit for visit in site.all("visit") if visit.on), key=lambda visit: visit.on)
-    last = date.fromisoformat(visits[-1].on) if visits else None
-    if visits and visits[-1].next_on and date.fromisoformat(visits[-1].next_on) <= today:
-        yield f"visit since {visits[-1].next_on}"
-    for task in site.all("task"):
-        came = _last_round(task, today)
-        if came and (last is None or last < came):
-            yield f"{task.what} since {came.isoformat()}"
-
-
-def _last_round(task: Item, today: date) -> date | None:
-    """The latest day up to now on which a task came round; a day a month lacks is its last."""
-    if not task.first_on or (first := date.fromisoformat(task.first_on)) > today:
-        return None
-    if not task.every_months:
-        return first
-    months = (today.year - first.year) * MONTHS + today.month - first.month
-    rounds = months // task.every_months
-    came = _months_after(first, rounds * task.every_months)
-    return came if came <= today else _months_after(first, (rounds - 1) * task.every_months)
-
-
-def _months_after(day: date, months: int) -> date:
-    year, month = divmod(day.year * MONTHS + day.month - 1 + months, MONTHS)
-    for number in range(day.day, 27, -1):
-        try:
-            return date(year, month + 1, number)
-        except ValueError:
-            continue
-    return date(year, month + 1, min(day.day, 28))
+    """What should have been done by now."""
+    for one in due_on(site, today):
+        if state(one, today) == OVERDUE:
+            yield f"{one.what} since {one.on}"
 
 
 def page(books: Iterable[OnTheShelf], at: str, today: date) -> str:

@@ -133,8 +133,34 @@ def test_hostile_words_come_out_as_they_went_in(surveyed: Surveyed, words: str) 
 
 
 def test_diary_in_the_folder_has_the_dates_of_the_tables(handed_over: HandedOver) -> None:
-    """First days of tasks and days of next visits are those the record was made of."""
+    """First days of tasks and days of next visits are those the record was made of; a condition that is met is off."""
     text = (handed_over.folder / "data" / "diary.ics").read_bytes().decode()
-    told = {uid: entry["DTSTART"].dt.isoformat() for uid, entry in entries(read(text)).items()}
+    made = {uid: entry for uid, entry in entries(read(text)).items() if entry.get("STATUS") != "CANCELLED"}
+    told = {uid: entry["DTSTART"].dt.isoformat() for uid, entry in made.items()}
     expected = {task.id: task.first_on for task in handed_over.record.tasks}
     assert told == expected | {visit.id: visit.next_on for visit in handed_over.record.visits}
+
+
+def test_what_was_done_moves_on_and_nothing_is_doubled(surveyed: Surveyed) -> None:
+    """Care stands from its next round, on the day of its first; a patch has two days, a finding goes when seen to."""
+    book, site = surveyed.book, surveyed.site
+    rail = surveyed.fitting(state="fitted", fitted_on="2026-01-02")
+    task = book.write("task", {"site": site, "what": "Dust", "every_months": 3, "first_on": "2025-11-30"})
+    patch = {"face": surveyed.face, "mark": "T1", "material": "felt", "laid_against": "limewash"}
+    book.write("patch", patch | {"laid_on": "2025-11-30"})
+    seen = {"room": surveyed.room, "fitting": rail, "what": "Rust", "at": "2026-05-01T10:00+01:00"}
+    rust = book.write("observation", seen | {"urgency_class": "2"})
+    before = entries(diary(gather(book, site)))
+    work = {"site": site, "sort": "care", "on": "2026-03-02", "outcome": "done"}
+    book.write("work", work | {"what": "Dust", "task": task})
+    book.write("work", work | {"what": "Oiled", "observation": rust})
+    made = diary(gather(book, site), revision=book.revision())
+    after = entries(made)
+    assert after.keys() == before.keys()
+    assert [before[task]["DTSTART"].dt.isoformat(), after[task]["DTSTART"].dt.isoformat()] == [
+        "2025-11-30",
+        "2026-05-30",
+    ]
+    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {rust}
+    found = [day.isoformat() for day in days(made, "2025-12-01", "2026-12-01")]
+    assert found == ["2026-02-28", "2026-05-30", "2026-06-01", "2026-08-30", "2026-11-30", "2026-11-30"]

@@ -28,7 +28,8 @@ NOT_PRINTED = {
     "room": {"plan"},
     "face": {"surface"},
     "agreement": {"signature"},
-    "reading": {"x_mm", "z_mm", "uncertainty", "taken_by", "note"},
+    "reading": {"x_mm", "z_mm", "uncertainty", "taken_by", "note", "face"},
+    "statement": {"fitter_signature", "signature"},
 }
 # Fields whose value leaves no choice, given the others.
 GIVEN: dict[str, dict[str, Any]] = {
@@ -106,6 +107,8 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     book, ids = furnished.book, furnished.ids | {"face": furnished.ids["R1-N"], "room": furnished.ids["R1"]}
     ids |= {"fitting": ids["D2"], "hold": ids["H1"], "finish": ids["P1"], "agreement": ids["A1"]}
     member = {"face": ids["face"], "sort": "stud", "material": "larch", "x_mm": 1, "z_mm": 2, "width_mm": 60}
+    ids |= {"fixing": ids["D1.1"]}
+    ids["observation"] = book.write("observation", {"room": ids["R1"], "what": "Rust", "at": "2026-03-02T10:00+00:00"})
     ids |= {"member": book.write("member", member | {"mark": "B9", "height_mm": 900})}
     filler = Filler(ids)
     values = {field.name: filler.value(field) for field in KINDS[kind].fields if field.name not in GIVEN.get(kind, {})}
@@ -123,6 +126,7 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     book.write(kind, values, item=item)
     _, words = pages(costs=True)
     titles = {ids["fitting"]: "D2", ids["D1"]: "D1", ids["room"]: "R1", ids["face"]: "R1-N"}
+    titles |= {ids["fixing"]: "D1.1", ids["observation"]: "Rust", ids["task"]: "Dust the rail"}
     titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1", ids["member"]: "B9"}
     for name, value in values.items():
         field = KINDS[kind].by_name[name]

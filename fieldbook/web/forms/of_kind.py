@@ -21,6 +21,7 @@ from ...model.typed import NO, YES, from_text, to_text
 from .options import Choices, Options
 
 FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
+DRAWN = frozenset({"signature", "fitter_signature"})
 NO_LONGER = "No longer offered"
 LISTS = {Type.CHOICES, Type.LINKS}
 
@@ -120,7 +121,7 @@ class EntryForm(MendableForm):
 
 def fields_of(kind: Kind) -> tuple[Field, ...]:
     """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
-    machine_made = FROM_THE_FILE if kind.with_a_file else {"signature"}
+    machine_made = FROM_THE_FILE if kind.with_a_file else DRAWN
     return tuple(field for field in kind.asked if field.name not in machine_made)
 
 

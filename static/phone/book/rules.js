@@ -33,6 +33,7 @@ function all(registry, { kind: name, id, values }, find) {
   if (name === "reading") found.push(...possible.reading(registry, values));
   if (name === "fitting") found.push(...possible.gives(values));
   if (name === "limit") found.push(...limit(registry, values), ...possible.leaf(values));
+  if (name === "work" && values.outcome === "not done" && !values.reason) found.push(new Refusal("missing", "It was not done, and no reason is given.", "Say why.", { field: "reason" }));
   if (name === "fixing") {
     const [fitting, hold, member] = ["fitting", "hold", "member"].map((name) => linked(values, name, find));
     const offTheFace = found.some(({ code }) => code === "outside-the-face");

@@ -10,7 +10,7 @@ import { agreementOn } from "./signing.js";
 import { shutter } from "./taking.js";
 import { cautionsOf, childrenOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 
-const DRAWN = ["signature"];
+const DRAWN = ["signature", "fitter_signature"];
 
 export function itemPage(context, id) {
   const { registry, notebook } = context;
@@ -62,7 +62,7 @@ function groupsOf(context, kind, item) {
   const made = [...groups].filter(([, pairs]) => pairs.length).map(([heading, pairs]) => filled("group", { heading: heading || null, facts: rows("fact", pairs) }));
   const newer = Object.entries(item.newer ?? {}).map(([name, value]) => [name, shown(value)]);
   if (newer.length) made.push(filled("group", { heading: "From a newer Fieldbook", facts: rows("fact", newer) }));
-  if (item.values.signature?.length) made.push(filled("signature", { drawn: drawingOf(item.values.signature) }));
+  for (const name of DRAWN) if (item.values[name]?.length) made.push(filled("signature", { drawn: drawingOf(item.values[name]) }));
   return made;
 }
 

@@ -7,7 +7,7 @@ import { once } from "../forms/saving.js";
 import { fill, filled, rows, slot, wire } from "./markup.js";
 import { none, pageOf, titled } from "./parts.js";
 
-const UNSEEN = ["signature", "sha256"];
+const UNSEEN = ["signature", "fitter_signature", "sha256"];
 
 export function minePage(context) {
   const { notebook } = context;

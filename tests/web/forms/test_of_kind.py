@@ -153,6 +153,31 @@ TYPED: dict[str, dict[str, Any]] = {
         "purpose": "survey",
         "on": "2026-05-01",
     },
+    "work": {
+        "site": "{site}",
+        "what": "Tighten the second nut",
+        "sort": "tightening",
+        "on": "2027-02-28",
+        "outcome": "not done",
+        "reason": "no spanner of that size",
+        "torque_before_nm": "1,5",
+    },
+    "colour": {
+        "finish": "{finish}",
+        "on": "2028-02-29",
+        "lab_l": "41.5",
+        "lab_a": "-17,25",
+        "lab_b": "9",
+        "lab_white": "D50",
+    },
+    "statement": {
+        "site": "{site}",
+        "reference": "L1",
+        "items": ["{fitting}"],
+        "on": "2031-03-31",
+        "fitter": "joiner",
+        "keeper": "caretaker",
+    },
     "cost": {
         "site": "{site}",
         "what": "Ash",
@@ -227,6 +252,9 @@ REFUSED = [
     ("decision", "document", "", "missing"),
     ("task", "every_months", "0", "out-of-range"),
     ("visit", "on", "31 May", "unsuitable-text"),
+    ("work", "reason", "", "missing"),
+    ("colour", "on", "2027-02-29", "unsuitable-text"),
+    ("statement", "keeper", "", "missing"),
     ("material", "group", "stone", "not-a-choice"),
     ("material", "friction", "1e-9", "out-of-range"),
     ("cost", "amount", "", "missing"),
@@ -236,7 +264,9 @@ REFUSED = [
 @pytest.fixture
 def furnished(surveyed: Surveyed) -> dict[str, str]:
     """The ids of what is there, by their names in TYPED."""
-    return {"site": surveyed.site, "room": surveyed.room, "face": surveyed.face, "fitting": surveyed.fitting()}
+    finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Rail green", "sort": "oil paint"})
+    around = {"site": surveyed.site, "room": surveyed.room, "face": surveyed.face}
+    return around | {"fitting": surveyed.fitting(), "finish": finish}
 
 
 def typed(kind: str, ids: dict[str, str]) -> dict[str, Any]:
