@@ -29,9 +29,11 @@ class FieldbookError(Exception):
     reason  what is wrong and by which rule
     remedy  what to do
     about   the name of the input that the reason begins with, where it does: a page has another name for it
+    line    number of the line or row it is about, where several were given together
     """
 
     code = "refused"
+    line: int | None = None
 
     def __init__(self, reason: str, remedy: str, *, field: str | None = None, value: Any = None, about: str = ""):
         self.about, self.finds = about, reason

@@ -9,7 +9,7 @@ the folder of the lines, from which digest, size and type are filled in.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -47,6 +47,8 @@ def enter(
     device: str = DESK,
     at: str | None = None,
     known: Mapping[str, str] | None = None,
+    base: int | None = None,
+    called: Callable[[int, str | None], str] | None = None,
 ) -> Entered:
     """Enter every line, or none; on disk before this returns.
 
@@ -54,12 +56,14 @@ def enter(
     folder  where the paths of files start, and which they do not leave
     at      when it was written down, RFC 3339; left out, now
     known   names that earlier lines gave to items, with their ids
+    base    the revision that whoever wrote it had seen; left out, the present one
+    called  what a line is called where something is wrong with it, by its number and the field; left out, both
     Raises Refused with what is wrong in each line, and the errors of `storage`; nothing is written then.
     """
-    entering = _Entering(book, folder, known or {})
+    entering = _Entering(book, folder, known or {}, called or _numbered)
     for number, line in enumerate(lines, 1):
         entering.prepare(number, line)
-    return entering.write(device, at or ledger.now())
+    return entering.write(device, at or ledger.now(), base)
 
 
 @dataclass
@@ -82,8 +86,8 @@ class _Entering:
     refused   line -> what is wrong with it
     """
 
-    def __init__(self, book: Book, folder: Path, known: Mapping[str, str]):
-        self.book, self.folder = book, folder
+    def __init__(self, book: Book, folder: Path, known: Mapping[str, str], called: Callable[[int, str | None], str]):
+        self.book, self.folder, self.called = book, folder, called
         self.before, self.ids = known, dict(known)
         self.made: dict[str, tuple[str, int]] = {}
         self.values: dict[str, dict[str, Any]] = {}
@@ -174,14 +178,15 @@ class _Entering:
                 raise UnsuitableText(reason, f"Leave “{name}” out.", field=name, value=values[name])
         return known
 
-    def write(self, device: str, at: str) -> Entered:
+    def write(self, device: str, at: str, base: int | None) -> Entered:
         """Enter what was prepared, unless any line is refused."""
         if not self.prepared and not self.refused:
             raise Refused([Missing("The file holds no entries.", "Write one JSON object a line.", field="file")])
         kept: list[Path] = []
         try:
             with self.book.writing():
-                self._append({"device": device, "at": at, "base": self.book.revision()})
+                seen = self.book.revision() if base is None else base
+                self._append({"device": device, "at": at, "base": seen})
                 if self.refused:
                     raise Refused(self._findings())
                 warnings = [*self._files_twice(), *self._marks_twice()]
@@ -211,7 +216,7 @@ class _Entering:
             if name in self.made:
                 error.reason = f"“{shown(name)}” is only made in line {self.made[name][1]}."
                 error.remedy = "Put that line above this one."
-        found = [_at(number, error) for number in sorted(self.refused) for error in self.refused[number]]
+        found = [self._at(number, error) for number in sorted(self.refused) for error in self.refused[number]]
         if len(found) > MOST_REFUSED:
             more = f"{len(found) - MOST_REFUSED:,} more findings are not shown."
             found = [*found[:MOST_REFUSED], FieldbookError(more, "Mend these first.")]
@@ -224,7 +229,7 @@ class _Entering:
             twice = f'SELECT 1 FROM "{one.kind.name}" WHERE sha256 = ? AND id <> ?'  # noqa: S608
             if self.book.db.execute(twice, [one.change["set"]["sha256"], one.item]).fetchone():
                 reason = f"{one.file.name} is in the book under another {one.kind.label.lower()} as well."
-                yield _at(number, FieldbookError(reason, "Withdraw one if that was not meant.", field="file"))
+                yield self._at(number, FieldbookError(reason, "Withdraw one if that was not meant.", field="file"))
 
     def _marks_twice(self) -> Iterator[FieldbookError]:
         sites: dict[str, Site] = {}
@@ -235,7 +240,7 @@ class _Entering:
                 site = sites[at] = sites.get(at) or gather(self.book, at)
                 if warning := same_mark_warning(site, one.kind.name, mark, one.item):
                     error = FieldbookError(warning, "Change one of them.", field=one.kind.numbered_by, value=mark)
-                    yield _at(number, error)
+                    yield self._at(number, error)
 
     def _keep(self, number: int, one: _Prepared, kept: list[Path]) -> None:
         if one.file is None:
@@ -244,11 +249,21 @@ class _Entering:
         sha256 = hashlib.sha256(content).hexdigest()
         if sha256 != one.change["set"]["sha256"]:
             error = UnsuitableText(f"{one.file.name} has just changed.", "Enter the lines again.", field="file")
-            raise Refused([_at(number, error)])
+            raise Refused([self._at(number, error)])
         path = evidence.path_of(self.book.folder, one.kind.name, sha256)
         if not path.exists():
             kept.append(path)
             evidence.keep(self.book.folder, one.kind.name, content)
+
+    def _at(self, number: int, error: FieldbookError) -> FieldbookError:
+        """The same error, told with its line and field."""
+        error.reason = f"{self.called(number, error.field)}: {error.reason}"
+        error.line = number
+        return error
+
+
+def _numbered(number: int, field: str | None) -> str:
+    return f"Line {number}{f', {field}' if field else ''}"
 
 
 def _is_id(name: str) -> bool:
@@ -260,9 +275,3 @@ def _is_id(name: str) -> bool:
 
 def _rests_on(number: int, field_name: str = "item") -> UnknownItem:
     return UnknownItem(f"It rests on line {number}, which is refused.", "Mend that line first.", field=field_name)
-
-
-def _at(number: int, error: FieldbookError) -> FieldbookError:
-    """The same error, told with its line and field."""
-    error.reason = f"Line {number}{f', {error.field}' if error.field else ''}: {error.reason}"
-    return error

@@ -85,10 +85,15 @@ def _with_offset(text: str) -> str:
 
 def _row_from(field: Field, line: str) -> list[Any]:
     numeric = all(column.type is Type.NUMBER for column in field.columns)
-    cells = line.split(";") if ";" in line or not numeric else re.split(r",\s+|\s+", line.strip())
+    cells = row_cells(line) if ";" in line or "\t" in line or not numeric else re.split(r",\s+|\s+", line.strip())
     if len(cells) > len(field.columns):
         return [cell.strip() for cell in cells]
     return [from_text(column, cell) for column, cell in zip(field.columns, cells, strict=False)]
+
+
+def row_cells(line: str) -> list[str]:
+    """The cells of one line, parted by semicolons, or by tabs as a spreadsheet gives them."""
+    return [cell.strip() for cell in line.split("\t" if "\t" in line else ";")]
 
 
 def _outline_from(field: Field, text: str) -> list[list[Any]]:

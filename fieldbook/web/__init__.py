@@ -24,6 +24,7 @@ from .pages import (
     entries,
     faces,
     findings,
+    fitted,
     glossary,
     handing_over,
     items,
@@ -33,7 +34,9 @@ from .pages import (
     photographs,
     register,
     rooms,
+    several,
     sites,
+    together,
 )
 from .shown import filters
 
@@ -43,6 +46,9 @@ BLUEPRINTS = (
     faces.blueprint,
     items.blueprint,
     entries.blueprint,
+    several.blueprint,
+    together.blueprint,
+    fitted.blueprint,
     photographs.blueprint,
     loggers.blueprint,
     register.blueprint,

@@ -32,6 +32,7 @@ def pages_of(surveyed: Surveyed) -> list[str]:
     """A page of every sort."""
     site, face = f"/site/{surveyed.site}", f"/face/{surveyed.face}"
     fitting, zone = surveyed.book.items("fitting")[0]["id"], surveyed.book.items("zone")[-1]["id"]
+    ticked = urlencode({"items": [row["id"] for row in surveyed.book.items("fixing")]}, doseq=True)
     examples = (f"{name}?{example_of(name)}" for name in ("plate-contact", "movement", "yield", "removal"))
     lists = ("findings", "findings?word=not+known", "record", "withdrawn", "all/fixing")
     return [
@@ -40,6 +41,10 @@ def pages_of(surveyed: Surveyed) -> list[str]:
         *(f"/item/{fitting}", f"/item/{zone}", f"/item/{zone}/history", f"/item/{zone}/change"),
         *(f"/calculations/{one}" for one in (*examples, "humidity-band?temperature_c=warm")),
         *(site, *(f"{site}/{one}" for one in lists)),
+        *(
+            f"{site}/{one}"
+            for one in (f"several/fixing?fitting={fitting}", f"together?{ticked}", f"fitted?items={fitting}")
+        ),
         *(f"{site}/new/{one}" for one in ("fixing", "agreement", f"zone?face={surveyed.face}")),
     ]
 

@@ -1,6 +1,7 @@
 /** What the day's work on the phone rests on: which fixing is next, which mark, what a key does, what undoing sets. */
 
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
 import { lastLike, nextMark } from "../../static/phone/book/next_mark.js";
@@ -39,14 +40,12 @@ test("after one that is fitted comes the next along, and after the last the firs
 
 const KIND = { name: "fixing", numbered_by: "mark" };
 
-test("a mark goes on counting from the highest of its fitting, as it is written", () => {
-  const marked = (...marks) => siteWith(...marks.map((mark, at) => fixing(String(at), "D1", at, "planned", mark)));
-  assert.equal(nextMark(KIND, marked("D1.2", "D1.10", "D1.9"), { fitting: "D1" }), "D1.11");
-  assert.equal(nextMark(KIND, marked("D1-09"), { fitting: "D1" }), "D1-10");
-  assert.equal(nextMark(KIND, marked(), { fitting: "D1" }), "D1.1");
-  assert.equal(nextMark(KIND, marked("D1.2"), {}), "");
-  assert.equal(nextMark({ name: "task", numbered_by: "" }, marked(), {}), "");
-});
+for (const { what, kind, fitting, marks, more, next } of JSON.parse(readFileSync(new URL("../cases/next_mark.json", import.meta.url), "utf-8"))) {
+  test(`a mark goes on counting: ${what}`, () => {
+    const site = siteWith(...marks.map((mark, at) => fixing(String(at), "D1", at, "planned", mark)));
+    assert.equal(nextMark({ name: kind, numbered_by: kind === "task" ? "" : "mark" }, site, { fitting }, more), next);
+  });
+}
 
 test("the last one is that which was made last on the same face", () => {
   const elsewhere = { ...fixing("z", "D1", 1), values: { face: "other" } };

@@ -22,14 +22,15 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
 
     What the address gives and a field would refuse is left out; the form asks for it again.
     """
-    values = dict(_usual(kind, site))
+    values = dict(usual(kind, site))
     if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
         values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
     values |= dict(_given(kind, address))
     return _with_surroundings(kind, site, values) if site else values
 
 
-def _usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:
+def usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:
+    """What a new item of a kind has unless somebody says otherwise."""
     for field in kind.fields:
         if field.choices == STATES:
             yield field.name, PLANNED

@@ -113,7 +113,16 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
         form[kind.numbered_by].warning = same_mark_warning(site, kind.name, form[kind.numbered_by].data, own)
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
-    more |= {"kind": kind, "fields": fields_of(kind), "site": site, "around": around, "face": face, "drawing": drawing}
+    given = {name: request.args.getlist(name) for name in kind.by_name if name in request.args}
+    more |= {
+        "kind": kind,
+        "given": given,
+        "fields": fields_of(kind),
+        "site": site,
+        "around": around,
+        "face": face,
+        "drawing": drawing,
+    }
     return render_template(template, form=form, **more), status
 
 

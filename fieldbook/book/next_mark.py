@@ -1,0 +1,35 @@
+"""The mark a new thing would have, going on from those there are: D1.6 gives D1.7, R2 gives R3.
+
+static/phone/book/next_mark.js does the same; tests/cases/next_mark.json holds the two together.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from ..model.kinds import Kind
+from ..model.order import counting
+from .site import Site
+
+COUNTED = re.compile(r"(.*?)([0-9]+)")
+MARKS = ("mark", "reference")
+
+
+def next_mark(kind: Kind, site: Site, values: Mapping[str, Any], more: Iterable[str] = ()) -> str:
+    """The mark that comes next; "" where nothing shows how things are counted.
+
+    values  of the new thing, as far as they are known; more  marks that are taken besides
+    """
+    name = kind.numbered_by
+    fitting = site.get(values.get("fitting")) if kind.name == "fixing" else None
+    if name not in MARKS or (kind.name == "fixing" and fitting is None):
+        return ""
+    siblings = site.of(fitting, "fixing") if fitting else site.all(kind.name)
+    marks = sorted(filter(None, [*(one.values[name] for one in siblings), *more]), key=counting)
+    last = next((found for mark in reversed(marks) if (found := COUNTED.fullmatch(mark))), None)
+    if last is None:
+        return f"{fitting.mark}.1" if fitting and fitting.mark else ""
+    before, number = last.groups()
+    return f"{before}{str(int(number) + 1).zfill(len(number))}"

@@ -1,0 +1,134 @@
+"""Rows of a table, typed or pasted, as lines of new items that `entering.enter` takes.
+
+A cell holds what an input of its field would; of a link the mark or name of an item. A ditto mark says the same as
+the cell above; an empty cell of a column that counts on is the one above and a step more.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from ..errors import FieldbookError, Missing, NotAChoice, NotANumber
+from ..model.fields import ANY, Field, Type
+from ..model.kinds import KINDS, Kind
+from ..model.order import taken_for
+from ..model.typed import from_text, number_from
+from .entry_lines import Line
+from .next_mark import MARKS, next_mark
+from .site import Item, Site
+
+DITTO = {'"', "″", "”", "〃"}
+COUNTING = {Type.NUMBER, Type.WHOLE, Type.DATE, Type.MOMENT}
+SPANS = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1), "w": timedelta(weeks=1)}
+_SPAN = re.compile(r"([+-]?\d+(?:[.,]\d+)?)\s*(min|h|d|w)[a-z]*")
+
+
+def lines_of(
+    site: Site,
+    kind: Kind,
+    common: Mapping[str, Any],
+    columns: Sequence[Field],
+    rows: Sequence[Sequence[str]],
+    steps: Mapping[str, str] | None = None,
+) -> list[Line]:
+    """A line for each row, or the error that says why it is none.
+
+    common   values that all have, unless a row says otherwise
+    columns  what the cells are of, in order
+    steps    name of a column -> what an empty cell of it counts on by: a figure, or a time as in 7 d, 2 h, 30 min
+    Marks that no cell gives go on counting. Raises FieldbookError for a step that cannot be read.
+    """
+    go_on = {name: step_of(kind.by_name[name], text) for name, text in (steps or {}).items() if text.strip()}
+    above: dict[str, Any] = {}
+    marks: list[str] = []
+    lines: list[Line] = []
+    for number, row in enumerate(rows, 1):
+        try:
+            own = dict(_cells(site, columns, row, above, go_on))
+        except FieldbookError as error:
+            lines.append(error)
+            continue
+        above |= own
+        values = {**common, **{name: value for name, value in own.items() if value is not None}}
+        if kind.numbered_by in MARKS:
+            values[kind.numbered_by] = values.get(kind.numbered_by) or next_mark(kind, site, values, marks) or None
+            marks += filter(None, [values[kind.numbered_by]])
+        lines.append({"kind": kind.name, "item": f"row {number}", "set": values})
+    return lines
+
+
+def _cells(
+    site: Site,
+    columns: Sequence[Field],
+    row: Sequence[str],
+    above: Mapping[str, Any],
+    go_on: Mapping[str, Callable[[Any], Any]],
+) -> Iterator[tuple[str, Any]]:
+    if len(row) > len(columns):
+        reason = f"It has {len(row)} cells."
+        raise NotAChoice(reason, f"Give: {', '.join(column.label for column in columns)}.", value="; ".join(row))
+    for column, cell in zip(columns, [*row, *[""] * (len(columns) - len(row))], strict=True):
+        text, last = cell.strip(), above.get(column.name)
+        if text in DITTO:
+            if last is None:
+                reason = f"{column.label} is a ditto mark with nothing above it."
+                raise Missing(reason, "Write out the first.", field=column.name, value=text)
+            yield column.name, last
+        elif not text and column.name in go_on and last is not None:
+            yield column.name, go_on[column.name](last)
+        else:
+            yield column.name, value_of(site, column, text)
+
+
+def value_of(site: Site, field: Field, text: str) -> Any:
+    """What a cell's text means; of a link the id of the item that has this mark or name. Raises NotAChoice."""
+    if field.type is Type.LINK:
+        return _item_called(site, field, text).id if text else None
+    words = [word.strip() for word in text.split(",") if word.strip()]
+    if field.type is Type.LINKS:
+        return [_item_called(site, field, word).id for word in words]
+    return words if field.type is Type.CHOICES else from_text(field, text)
+
+
+def _item_called(site: Site, field: Field, text: str) -> Item:
+    if (known := site.get(text)) is not None:
+        return known
+    kinds = [kind.name for kind in KINDS.values() if kind.pointed_to] if field.to == ANY else [field.to]
+    items = [site.item] if kinds == ["site"] else [one for kind in kinds for one in site.all(kind)]
+    found = [one for one in items if taken_for(one.mark_or_name) == taken_for(text)]
+    if len(found) == 1:
+        return found[0]
+    what = "anything" if field.to == ANY else f"{KINDS[field.to].label.lower()}"
+    reason = f"{field.label} is “{text}”: {'more than one' if found else 'no'} {what} of this site is called that."
+    raise NotAChoice(reason, "Give its mark, or its id.", field=field.name, value=text)
+
+
+def step_of(field: Field, text: str) -> Callable[[Any], Any]:
+    """What makes the next value of the one before; raises NotANumber."""
+    if field.type in {Type.DATE, Type.MOMENT}:
+        if found := _SPAN.fullmatch(text.strip().lower()):
+            return _later(field, float(found[1].replace(",", ".")) * SPANS[found[2]])
+        reason = f"{field.label} counts on by “{text.strip()}”, which is no span of time."
+        raise NotANumber(reason, "Write it as 7 d, 2 h or 30 min.", field=f"step-{field.name}", value=text)
+    step = number_from(text)
+    if isinstance(step, str):
+        reason = f"{field.label} counts on by “{text.strip()}”, which is not a number."
+        raise NotANumber(reason, "Give it in figures.", field=f"step-{field.name}", value=text)
+    return lambda last: round(last + step, 6) if isinstance(last, (int, float)) else last
+
+
+def _later(field: Field, span: timedelta) -> Callable[[Any], Any]:
+    def later(last: Any) -> Any:
+        try:
+            if field.type is Type.DATE:
+                return (date.fromisoformat(last) + span).isoformat()
+            moment = datetime.fromisoformat(last)
+        except (TypeError, ValueError):
+            return last  # is refused where it stands
+        # The clock on the wall goes on by the span: what is read at nine each week is read at nine in summer too.
+        return (moment.replace(tzinfo=None) + span).astimezone().isoformat()
+
+    return later

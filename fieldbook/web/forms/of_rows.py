@@ -1,0 +1,61 @@
+"""New items by the row: what all have in common in the form of their kind, the rest in a table under it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from flask import request
+
+from ...book.site import Site
+from ...book.table_lines import COUNTING
+from ...model.fields import Field, Type
+from ...model.kinds import Kind
+from ...model.typed import row_cells
+from .of_kind import MendableForm, fields_of, inputs_of
+from .presets import usual
+
+ROWS, COLUMNS, STEP = "rows", "columns", "step-"
+
+
+def columns_of(kind: Kind, site: Site) -> list[Field]:
+    """The columns that were chosen, in the order of the form; at first what two things of the kind do not share."""
+    chosen = request.values.getlist(COLUMNS)
+    given = set(dict(usual(kind, site))) | ({kind.parent} if kind.parent else set())
+    first = [one for one in fields_of(kind) if one.name == kind.numbered_by or (one.required and not one.copied)]
+    wanted = chosen or [one.name for one in first if one.name not in given or one.type is Type.MOMENT]
+    return [field for field in fields_of(kind) if field.name in wanted and field.name in may_be_columns(kind)]
+
+
+def may_be_columns(kind: Kind) -> list[str]:
+    """What fits into a cell."""
+    return [field.name for field in fields_of(kind) if field.type not in {Type.ROWS, Type.NOTE} or field.required]
+
+
+class RowsForm(MendableForm):
+    """The table, and what each column counts on by."""
+
+    @property
+    def counting(self) -> list[Any]:
+        """The inputs for what columns count on by."""
+        return [self[name] for name in self._fields if name.startswith(STEP)]
+
+    @property
+    def steps(self) -> dict[str, str]:
+        """Name of a column -> what was typed."""
+        return {one.name.removeprefix(STEP): one.data or "" for one in self.counting}
+
+    @property
+    def cells(self) -> list[list[str]]:
+        """What stands in the table, row by row."""
+        return [row_cells(line) for line in (self[ROWS].data or "").splitlines() if line.strip()]
+
+
+def rows_form(columns: Sequence[Field]) -> RowsForm:
+    """The table for these columns, as sent if it was."""
+    # Cells are text here: what they mean is told only where a ditto mark and a link are understood.
+    texts = tuple(Field(one.name, one.heading, Type.LINE) for one in columns)
+    asked: list[Field] = [Field(ROWS, "Rows", Type.ROWS, columns=texts)]
+    asked += [Field(f"{STEP}{one.name}", one.heading) for one in columns if one.type in COUNTING]
+    made: type[RowsForm] = type("RowsOfKind", (RowsForm,), dict[str, Any](inputs_of(asked)))
+    return made(meta={"csrf": False})

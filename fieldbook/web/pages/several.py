@@ -1,0 +1,72 @@
+"""New items by the row: what all have in common above, the rest in a table; entered together or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from flask import Blueprint, flash, redirect, render_template, request
+from werkzeug.wrappers import Response
+
+from ...book.site import Site, gather
+from ...book.table_lines import lines_of
+from ...book.wording import count
+from ...errors import FieldbookError, UnknownKind
+from ...model.fields import Field
+from ...model.kinds import Kind, kind_named
+from ..all_or_nothing import page_around, written
+from ..books import book
+from ..errors import findings_of
+from ..forms.of_kind import EntryForm, entry_form, fields_of
+from ..forms.of_rows import ROWS, RowsForm, columns_of, may_be_columns, rows_form
+from ..forms.presets import presets
+from ..security import csrf
+
+blueprint = Blueprint("several", __name__, url_prefix="/site/<item:item>/several")
+SHOW = "show"  # the button that only changes the columns
+
+
+@blueprint.route("/<kind>", methods=["GET", "POST"])
+@csrf.exempt
+def new(item: str, kind: str) -> Response | tuple[str, int]:
+    """The form of a kind with a table under it."""
+    site, known = gather(book(), item), kind_named(kind)
+    if known.with_a_file or known.name == "site":
+        raise UnknownKind(f"{known.plural} are not entered by the row.", "Enter each by itself.", field="kind")
+    columns = columns_of(known, site)
+    form = entry_form(known, site, presets(known, site, request.args), book().revision())
+    table = rows_form(columns)
+    sent = form.is_submitted() and SHOW not in request.form
+    if sent and form.validate() and (made := _entered(site, known, form, table, columns)):
+        flash(f"{count(len(made), known.label.lower(), known.plural.lower())} entered.")
+        return redirect(page_around(gather(book(), item), [gather(book(), item)[one] for one in made]), 303)
+    page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **_asked(known, columns))
+    return page, 422 if sent else 200
+
+
+def _asked(kind: Kind, columns: Sequence[Field]) -> dict[str, list[Field]]:
+    """What is asked for above the table, in it, and what could be."""
+    fitting = may_be_columns(kind)
+    return {
+        "fields": [field for field in fields_of(kind) if field not in columns],
+        "columns": list(columns),
+        "choices": [field for field in fields_of(kind) if field.name in fitting],
+    }
+
+
+def _entered(site: Site, kind: Kind, form: EntryForm, table: RowsForm, columns: Sequence[Field]) -> list[str]:
+    """The ids of what was entered; none where something is to be mended."""
+    own = {column.name for column in columns}
+    try:
+        common = {name: value for name, value in form.accepted({}).items() if value is not None and name not in own}
+        lines = lines_of(site, kind, common, columns, table.cells, table.steps)
+    except FieldbookError as error:
+        for finding in findings_of(error):
+            (table if finding.field in table else form).add_errors([finding])
+        return []
+
+    def find(error: FieldbookError) -> None:
+        error.field = ROWS
+        table.add_errors([error])
+
+    made = written(lines, form.base.data, "Row {}".format, find)
+    return list(made.ids.values()) if made else []

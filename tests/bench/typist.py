@@ -1,0 +1,187 @@
+"""A person at the desk who counts: clicks, fields filled in, characters typed.
+
+A press on a link, a button, a heading or a tick is a click; each input or cell that is given another content is a
+field, and what is typed into it are its characters. Choosing from a list is a field without characters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import astuple, dataclass
+from typing import Any
+from urllib.parse import urljoin, urlsplit
+
+from playwright.sync_api import Locator, Page
+
+from fieldbook.model.fields import Field, Type
+from fieldbook.model.kinds import Kind
+from fieldbook.model.typed import to_text
+
+CHOSEN = (Type.LINK, Type.CHOICE, Type.YES_NO)
+TICKED = (Type.LINKS, Type.CHOICES)
+
+
+STANDS = """form => {
+  const stands = {};
+  for (const input of form.querySelectorAll("[name]")) {
+    if (input.type === "checkbox") (stands[input.name] ??= []).push(...(input.checked ? [input.value] : []));
+    else stands[input.name] = input.value;
+  }
+  return stands;
+}"""
+# Cell by cell as keys would do it, in one go: a large table takes minutes otherwise.
+FILL_CELLS = """(text, lines) => {
+  let [clicks, fields, characters] = [0, 0, 0];
+  const body = text.nextElementSibling.tBodies[0], more = text.nextElementSibling.nextElementSibling;
+  lines.forEach((line, at) => {
+    if (body.rows.length <= at) { more.click(); clicks += 1; }
+    line.forEach((words, place) => {
+      const cell = body.rows[at].querySelectorAll("input")[place];
+      if (cell.value === words) return;
+      cell.value = words;
+      cell.dispatchEvent(new Event("input", { bubbles: true }));
+      fields += 1;
+      characters += words.length;
+    });
+  });
+  while (body.rows.length > Math.max(lines.length, 1)) {
+    body.rows[body.rows.length - 1].querySelector("button").click();
+    clicks += 1;
+  }
+  if (!lines.length) for (const cell of body.querySelectorAll("input")) if (cell.value) {
+    cell.value = ""; cell.dispatchEvent(new Event("input", { bubbles: true })); fields += 1;
+  }
+  return [clicks, fields, characters];
+}"""
+
+
+@dataclass
+class Count:
+    """What something cost."""
+
+    clicks: int = 0
+    fields: int = 0
+    characters: int = 0
+
+    def __add__(self, other: Count) -> Count:
+        return Count(*(one + more for one, more in zip(astuple(self), astuple(other), strict=True)))
+
+    def __sub__(self, other: Count) -> Count:
+        return Count(*(one - less for one, less in zip(astuple(self), astuple(other), strict=True)))
+
+
+class Typist:
+    """Works at one page of a browser, and counts."""
+
+    def __init__(self, page: Page, site: Callable[[], str]):
+        self.page, self.site, self.count = page, site, Count()
+
+    def click(self, place: Locator) -> None:
+        """Press something."""
+        self._in_sight(place)
+        place.click()
+        self.count.clicks += 1
+
+    def press(self, words: str) -> None:
+        """Press a button by its words, and wait for the page that comes of it."""
+        with self.page.expect_navigation():
+            self.click(self.page.locator("main button").filter(has_text=words).first)
+
+    def go(self, address: str) -> None:
+        """Come to a page: by a link that is there, else by way of the page of the site."""
+        if urlsplit(self.page.url).path == urlsplit(address).path and "?" not in address:
+            return
+        if not self._follow(address):
+            self._follow(f"/site/{self.site()}")
+            if not self._follow(address):  # two steps away: what it lies in, then itself
+                self.count.clicks += 2
+                self.page.goto(urljoin(self.page.url, address))
+
+    def _follow(self, address: str) -> bool:
+        link = self.page.locator(f'main a[href="{address}"], nav a[href="{address}"]').first
+        if not link.count():
+            return False
+        self._in_sight(link)
+        with self.page.expect_navigation():
+            link.click()
+        self.count.clicks += 1
+        return True
+
+    def _in_sight(self, place: Locator) -> None:
+        """Open the headings something is folded under."""
+        while not place.is_visible():
+            fold = place.locator("xpath=ancestor::details[not(@open)][1]")
+            if not fold.count():
+                return
+            fold.last.locator("summary").first.click()
+            self.count.clicks += 1
+
+    def write(self, place: Locator, text: str) -> None:
+        """Let an input hold a text, unless it does."""
+        if place.input_value() == text:
+            return
+        self._in_sight(place)
+        place.fill(text)
+        self.count.fields += 1
+        self.count.characters += len(text)
+
+    def choose(self, place: Locator, value: str) -> None:
+        """Choose from a list, unless that is chosen."""
+        if place.input_value() != value:
+            self._in_sight(place)
+            place.select_option(value)
+            self.count.fields += 1
+
+    def tick(self, boxes: Locator, values: Sequence[str]) -> None:
+        """Let these boxes be ticked and no others."""
+        for box in boxes.all():
+            if box.is_checked() != (box.get_attribute("value") in values):
+                self.click(box)
+
+    def cells(self, text: Locator, lines: Sequence[Sequence[str]]) -> None:
+        """Fill the small table that stands for a text, from its first row on."""
+        table = text.locator("xpath=following-sibling::table[1]")
+        if not table.count():
+            self.write(text, "\n".join("; ".join(line) for line in lines))
+            return
+        self._in_sight(table)
+        self.count += Count(*text.evaluate(FILL_CELLS, [list(line) for line in lines]))
+
+    def fill(self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry") -> None:
+        """Let a form show these values, and nothing in the other fields that it shows in the open."""
+        stands = self.page.locator(form).evaluate(STANDS)
+        for field in kind.asked:
+            there = stands.get(field.name)
+            there = sorted(there) if isinstance(there, list) else there
+            if there is not None and there != _as_it_would_stand(field, values.get(field.name)):
+                self._enter(field, self.page.locator(f"{form} [name={field.name}]"), values.get(field.name))
+
+    def _enter(self, field: Field, inputs: Locator, value: Any) -> None:
+        if field.type in TICKED:
+            self.tick(inputs, value or [])
+        elif field.type in CHOSEN:
+            self.choose(inputs.first, to_text(field, value))
+        elif field.type is Type.ROWS:
+            self.cells(inputs.first, [[to_text(one, cell) for one, cell in pairs(field, row)] for row in value or []])
+        else:
+            self.write(inputs.first, typed(field, value))
+
+
+def _as_it_would_stand(field: Field, value: Any) -> Any:
+    return sorted(value or [], key=str) if field.type in TICKED else typed(field, value)
+
+
+def pairs(field: Field, row: Sequence[Any]) -> list[tuple[Field, Any]]:
+    """The cells of a row with their columns."""
+    return list(zip(field.columns, row, strict=True))
+
+
+def typed(field: Field, value: Any) -> str:
+    """What a person types: of an upright rectangle its corner and size; a moment by this machine's clock."""
+    if field.type is Type.OUTLINE and value and len(value) == 4:
+        (x, z), (right, _), (_, top), _ = value
+        if value == [[x, z], [right, z], [right, top], [x, top]]:
+            return " ".join(("rectangle", *(f"{figure:g}" for figure in (x, z, right - x, top - z))))
+    if field.type is Type.MOMENT and value:
+        return str(value)[:16]
+    return to_text(field, value)

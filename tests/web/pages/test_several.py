@@ -1,0 +1,119 @@
+"""Several at once: new ones by the row, a field set for all, a fitting put up in one act; all or nothing."""
+
+from __future__ import annotations
+
+from tests.sites import Surveyed
+from tests.web.conftest import Desk, messages, shown
+
+
+def test_rows_are_entered_with_what_they_have_in_common(surveyed: Surveyed, desk: Desk) -> None:
+    """Marks go on, a pasted block is read, and the page leads back to the face."""
+    fitting = surveyed.fitting()
+    page = f"/site/{surveyed.site}/several/fixing?fitting={fitting}"
+    form = shown(desk.get(page).text) | {
+        "sort": "clamp", "contact_radius_mm": "12", "hole": "none", "fabric": "old fabric", "trace": "none",
+        "columns": ["mark", "x_mm", "z_mm"], "rows": "\t1100\t1540\n\t1300\t\"\nD1.9;1500;1540",
+    }  # fmt: skip
+    answer = desk.post(page, form)
+    assert (answer.status_code, answer.location) == (303, f"/face/{surveyed.face}")
+    found = [(one["mark"], one["x_mm"], one["z_mm"], one["face"]) for one in surveyed.book.items("fixing")]
+    assert found == [
+        ("D1.1", 1100, 1540, surveyed.face),
+        ("D1.2", 1300, 1540, surveyed.face),
+        ("D1.9", 1500, 1540, surveyed.face),
+    ]
+
+
+def test_one_wrong_row_lets_none_in(surveyed: Surveyed, desk: Desk) -> None:
+    """It is named by its number, and all that was typed stays."""
+    page = f"/site/{surveyed.site}/several/hold?face={surveyed.face}"
+    form = shown(desk.get(page).text) | {"sort": "hook", "may_be_used": "yes", "columns": ["x_mm", "z_mm"]}
+    before = surveyed.book.revision()
+    answer = desk.post(page, form | {"rows": "100; 200\n9999; 200"})
+    assert answer.status_code == 422
+    assert messages(answer)["rows"].startswith("Row 2: x is 9999")
+    assert shown(answer.text)["rows"] == "100; 200\n9999; 200"
+    assert surveyed.book.revision() == before
+
+
+def test_columns_are_chosen_and_what_was_typed_stays(surveyed: Surveyed, desk: Desk) -> None:
+    """The button that shows other columns writes nothing."""
+    page = f"/site/{surveyed.site}/several/hold?face={surveyed.face}"
+    form = shown(desk.get(page).text)
+    assert "may_be_used" in form["columns"]
+    before = surveyed.book.revision()
+    answer = desk.post(page, form | {"columns": ["x_mm", "z_mm", "depth_mm"], "said_by": "keeper", "show": "columns"})
+    again = shown(answer.text)
+    assert (again["columns"], again["said_by"]) == (["x_mm", "z_mm", "depth_mm"], "keeper")
+    assert surveyed.book.revision() == before
+
+
+def test_field_is_set_for_all_that_are_ticked(surveyed: Surveyed, desk: Desk) -> None:
+    """What is left empty stays as it was; each has its own entry in its history."""
+    fitting = surveyed.fitting()
+    ticked = [surveyed.fixing(fitting, mark=f"D1.{number}", size="M6") for number in (1, 2)]
+    other = surveyed.fixing(fitting, mark="D1.3")
+    page = f"/site/{surveyed.site}/together?items={ticked[0]}&items={ticked[1]}"
+    answer = desk.post(page, shown(desk.get(page).text) | {"material": "stainless steel", "items": ticked})
+    assert answer.status_code == 303
+    values = {one["id"]: (one["material"], one["size"]) for one in surveyed.book.items("fixing")}
+    assert values == dict.fromkeys(ticked, ("stainless steel", "M6")) | {other: (None, None)}
+
+
+def test_field_that_suits_one_of_them_alone_is_set_for_none(surveyed: Surveyed, desk: Desk) -> None:
+    """The one that it does not suit is named."""
+    fitting = surveyed.fitting()
+    suits = surveyed.fixing(fitting, mark="D1.1", length_mm=60)
+    short = surveyed.fixing(fitting, mark="D1.2", length_mm=20)
+    page = f"/site/{surveyed.site}/together?items={suits}&items={short}"
+    form = shown(desk.get(page).text) | {"items": [suits, short], "hole": "new", "penetration_mm": "40"}
+    answer = desk.post(page, form | {"trace": "a new hole in old fabric"})
+    assert answer.status_code == 422
+    assert messages(answer)["penetration_mm"].startswith("D1.2: ")
+    assert surveyed.book.item(suits)[1]["penetration_mm"] is None
+
+
+def test_ticks_of_two_kinds_are_asked_about_and_none_is_told(surveyed: Surveyed, desk: Desk) -> None:
+    """A way to each kind; with nothing ticked, what to do."""
+    fitting = surveyed.fitting()
+    fixing = surveyed.fixing(fitting)
+    page = desk.get(f"/site/{surveyed.site}/together?items={fitting}&items={fixing}").text
+    assert "1 fitting<" in page
+    assert f"/site/{surveyed.site}/together?items={fixing}" in page
+    assert desk.get(f"/site/{surveyed.site}/together").status_code == 422
+    assert desk.get(f"/site/{surveyed.site}/fitted").status_code == 422
+
+
+def test_fitting_goes_up_with_its_fixings_in_one_act(surveyed: Surveyed, desk: Desk) -> None:
+    """Figures where they were measured, one word for the other places, who and when once."""
+    fitting = surveyed.fitting()
+    measured, other = (surveyed.fixing(fitting, mark=f"D1.{number}") for number in (1, 2))
+    page = f"/site/{surveyed.site}/fitted?items={fitting}"
+    form = shown(desk.get(page).text)
+    assert form["items"] == [fitting, measured, other]
+    sent = form | {"fitted_by": "fitter", "fitted_on": "2026-06-02", f"fitted_x_mm-{measured}": "1103"}
+    answer = desk.post(page, sent)
+    assert answer.status_code == 422
+    assert "D1.2" in messages(answer)["fitted_place"]
+    assert shown(answer.text)[f"fitted_x_mm-{measured}"] == "1103"
+    sent |= {f"fitted_z_mm-{measured}": "1541", "fitted_place": "not measured"}
+    assert desk.post(page, sent).status_code == 303
+    states = [surveyed.book.item(one)[1] for one in (fitting, measured, other)]
+    assert {one["state"] for one in states} == {"fitted"}
+    assert {one["fitted_on"] for one in states} == {"2026-06-02"}
+    assert [(one["fitted_x_mm"], one["fitted_place"], one["fitted_by"]) for one in states[1:]] == [
+        (1103, None, "fitter"),
+        (None, "not measured", "fitter"),
+    ]
+
+
+def test_what_was_not_fitted_is_left_planned(surveyed: Surveyed, desk: Desk) -> None:
+    """A tick is taken away beside it; a figure that is none is told beside its input, and nothing is written."""
+    fitting = surveyed.fitting()
+    fixing = surveyed.fixing(fitting)
+    page = f"/site/{surveyed.site}/fitted?items={fitting}"
+    form = shown(desk.get(page).text) | {f"fitted_x_mm-{fixing}": "far", "fitted_place": "not measured"}
+    answer = desk.post(page, form)
+    assert list(messages(answer)) == [f"fitted_x_mm-{fixing}"]
+    assert desk.post(page, form | {"items": [fitting], f"fitted_x_mm-{fixing}": ""}).status_code == 303
+    assert [surveyed.book.item(one)[1]["state"] for one in (fitting, fixing)] == ["fitted", "planned"]
