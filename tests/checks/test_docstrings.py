@@ -32,7 +32,7 @@ UNIT_ENDINGS = (
     *("mm", "mm2", "mm4", "cm", "m", "m2", "m3", "km"),
     *("kg", "g", "n", "kn", "nm", "nmm", "n_mm", "pa", "kpa", "mpa", "n_mm2", "kg_m3"),
     *("c", "k", "pct", "lx", "lx_h", "klx_h", "w", "wh", "deg", "rad"),
-    *("s", "min", "h", "days", "months", "years", "ppm", "um", "count", "ratio"),
+    *("s", "min", "h", "days", "months", "years", "ppm", "um", "px", "count", "ratio"),
 )
 UNIT_WORDS = re.compile(
     r"mm[²2⁴4]?|µW/lm|\bm[²³]?\b|µm|\bkg\b|\bg\b|\bk?N\b|N·m|\b[kM]?Pa\b|°C?|\bK\b|%|\blx\b|\bW\b|"
