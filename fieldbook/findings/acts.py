@@ -28,6 +28,8 @@ def fixing_acts(site: Site, fixing: Item) -> Iterator[Act]:
     yield "load", None
     if makes_hole(site, fixing):
         yield "drilling", None
+    elif may_deepen(site, fixing):
+        yield "drilling", Blank(fixing, "penetration_mm")
     if fixing.sort == GLUED_ON or fixing.adhesive:
         yield "adhesive", None
     elif fixing.adhesive is None:
@@ -55,10 +57,21 @@ def makes_hole(site: Site, fixing: Item) -> bool:
     if fixing.fabric == "another fitting":
         return False
     if fixing.hole == "existing":
-        hold = site.get(fixing.hold)
-        deep = hold.depth_mm if hold is not None and hold.kind == "hold" else None
+        deep = depth_there_mm(site, fixing)
         return deep is not None and fixing.penetration_mm is not None and fixing.penetration_mm > deep
     return fixing.hole == "new" or fixing.sort in PIERCING
+
+
+def may_deepen(site: Site, fixing: Item) -> bool:
+    """Whether a hole that is there already may be made deeper: how deep the fixing goes is not entered."""
+    existing = fixing.hole == "existing" and fixing.fabric != "another fitting"
+    return existing and fixing.penetration_mm is None and depth_there_mm(site, fixing) is not None
+
+
+def depth_there_mm(site: Site, fixing: Item) -> float | None:
+    """How deep the hole is that a fixing uses again; None where that is not entered."""
+    hold = site.get(fixing.hold)
+    return hold.depth_mm if hold is not None and hold.kind == "hold" else None
 
 
 def _given(fitting: Item, asked: tuple[str, ...]) -> Iterator[Act]:

@@ -18,7 +18,8 @@ from typing import Any, NamedTuple
 
 from ..book.site import Item, Site, by_mark, keys_of
 from ..checks.verdict import FINE, STOP
-from .asking import Question, find_all
+from .answering import find_all
+from .asking import Question
 from .finding import WORST_FIRST, Finding
 from .questions import AT_STAKE, BY_STAKE, CONSEQUENCES, OF_KIND, QUESTIONS
 

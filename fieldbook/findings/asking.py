@@ -1,32 +1,17 @@
-"""Asking one question about one thing, and what a field that is not entered does to the answer.
-
-Where a field is not entered, its ordinary values are tried, each of them: if the answer is the same with
-all, the entry is not asked for; if it would change, the answer is *not known* and names what is missing.
-So a blank gives a fine word only where the least favourable ordinary value would give one as well.
-"""
+"""A question, and a site as it sees it: with what is taken for the fields that are not entered."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import Any
 
 from ..book.site import Item, Site
-from ..checks.limits import rounded_up
-from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
-from ..errors import FieldbookError, Missing
-from ..model.fields import Type
 from ..model.kinds import KINDS
-from . import beyond
-from .decisions import applied, decisions_on
-from .finding import WORST_FIRST, Blank, Finding, Outcome
-
-MOST_TRIES = 64  # beyond that too much is missing for an answer
-MOST_AT_BEST = 8
-FIGURES = frozenset({Type.NUMBER, Type.WHOLE})
+from .ahead import come, not_come
+from .finding import Blank, Outcome
 
 MORE, LESS, NEITHER = "more", "less", "neither"
 """Which way of a field is the worse for an answer: more of it, less of it, or that cannot be said."""
@@ -88,6 +73,13 @@ class Asked:
             return self.taken[item.id, name]
         raise NotEntered(Blank(item, name), figure, unit)
 
+    def need_done(self, item: Item, name: str, figure: float | None = None, unit: str = "") -> str:
+        """The day on which something was done; raises NotEntered where that is not entered or has not come."""
+        day: str = self.need(item, name, figure, unit)
+        if not come(day, self.today):
+            raise NotEntered(Blank(item, name), figure, unit, not_come(day))
+        return day
+
     def lack(self, item: Item, kind: str, words: str, **given: str) -> NotEntered:
         """To be raised where something that belongs to an item is not there: a reading of a room.
 
@@ -103,152 +95,12 @@ class Asked:
         What was worked out with nothing taken needed no missing entry, so it holds whatever is taken; what
         lacked one is worked out for each set of what is taken.
         """
+        key = (*key, self.today)
         if self.taken:
             known = self.site.worked.get(key)
             if known is None or isinstance(known.refusal, NotEntered):
                 key = (*key, frozenset(self.taken.items()))
         return self.site.once(key, work)
-
-
-def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
-    """The one finding of a question about a thing, as a decision has it where somebody entitled made one."""
-    return next(find_all((question,), subject, site, today))
-
-
-def find_all(questions: Iterable[Question], subject: Item, site: Site, today: date) -> Iterator[Finding]:
-    """The same of some questions about one thing."""
-    asked, decided = Asked(site, today, NOTHING_TAKEN), decisions_on(site, subject, today)
-    for question in questions:
-        found = _found(question, subject, asked)
-        yield beyond.capped(site, applied(found, decided) if decided else found)
-
-
-def _found(question: Question, subject: Item, asked: Asked) -> Finding:
-    try:
-        return _finding(question, subject, question.answer(asked, subject))
-    except NotEntered as lack:
-        first = lack
-    except FieldbookError as error:
-        return _refused(question, subject, error)
-    return _tried(question, subject, asked.site, asked.today, first)
-
-
-@dataclass(frozen=True, slots=True)
-class _Try:
-    """One answer, with what was taken for it; `lacking` where a field has no ordinary value to try."""
-
-    taken: Mapping[tuple[str, str], Any]
-    outcome: Outcome | None
-    lacking: NotEntered | None = None
-
-    @property
-    def word(self) -> Word:
-        return self.outcome.verdict.word if self.outcome else Word.NOT_KNOWN
-
-    @property
-    def badness(self) -> tuple[int, float]:
-        margin = self.outcome.verdict.margin if self.outcome else None
-        return WORST_FIRST.index(self.word), float("inf") if margin is None else margin
-
-
-def _tries(
-    question: Question,
-    subject: Item,
-    site: Site,
-    today: date,
-    taken: dict[tuple[str, str], Any],
-    blanks: dict[tuple[str, str], Blank],
-) -> Iterator[_Try]:
-    """Answers with every ordinary value of what is missing, as they come to be needed."""
-    try:
-        yield _Try(taken, question.answer(Asked(site, today, taken), subject))
-    except NotEntered as lack:
-        key = (lack.blank.item.id, lack.blank.field)
-        blanks[key] = lack.blank
-        values = _values_of(lack.blank) if key not in taken else ()
-        if not values:
-            yield _Try({**taken, key: None}, None, lack)
-        for value in values:
-            yield from _tries(question, subject, site, today, {**taken, key: value}, blanks)
-    except FieldbookError as error:
-        check = question.name
-        yield _Try(taken, Outcome(not_known_because(check, error, "")))
-
-
-def _values_of(blank: Blank) -> tuple[Any, ...]:
-    """What may ordinarily stand where nothing is entered; empty where that is not known."""
-    field = KINDS[blank.item.kind].by_name.get(blank.field)
-    return field.tried if field else ()
-
-
-def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
-    if not _values_of(first.blank):
-        over = _over_at_best(question, subject, Asked(site, today, NOTHING_TAKEN), first)
-        return over or _not_entered(question, subject, (first.blank,), None, first)
-    blanks: dict[tuple[str, str], Blank] = {}
-    tries: list[_Try] = []
-    for one in _tries(question, subject, site, today, {}, blanks):
-        tries.append(one)
-        if one.lacking or len(tries) >= MOST_TRIES:
-            break
-    ranked = sorted(tries, key=lambda one: one.badness)
-    unsettled = any(one.lacking for one in tries) or len(tries) >= MOST_TRIES
-    if not unsettled and all(one.word in FINE for one in tries):
-        return _settled(question, subject, ranked[0], blanks)
-    if not unsettled and all(one.word in STOP for one in tries):
-        return _settled(question, subject, ranked[-1], blanks)
-    if not unsettled and all(one.word is ranked[0].word for one in tries):
-        return _settled(question, subject, ranked[0], blanks)
-    missing = _that_matter(tries, blanks) or tuple(blanks.values()) or (first.blank,)
-    worst = next((one.outcome for one in ranked if one.outcome), None)
-    return _not_entered(question, subject, missing, worst, next((one.lacking for one in tries if one.lacking), None))
-
-
-def _over_at_best(question: Question, subject: Item, asked: Asked, lack: NotEntered) -> Finding | None:
-    """Over stays over: where more of what is missing is worse, and the least there can be of it is too much already."""
-    taken: dict[tuple[str, str], Any] = {}
-    blanks: dict[tuple[str, str], Blank] = {}
-    while len(taken) < MOST_AT_BEST:
-        item, name = lack.blank.item, lack.blank.field
-        field = KINDS[item.kind].by_name.get(name)
-        if field is None or question.reads.get(f"{item.kind}.{name}") != MORE or field.type not in FIGURES:
-            return None
-        taken[item.id, name], blanks[item.id, name] = field.low, lack.blank
-        try:
-            outcome = question.answer(Asked(asked.site, asked.today, dict(taken)), subject)
-        except NotEntered as more:
-            if (more.blank.item.id, more.blank.field) in taken:
-                return None
-            lack = more
-        except FieldbookError:
-            return None
-        else:
-            one = _Try(taken, outcome)
-            return _settled(question, subject, one, blanks) if one.word in STOP else None
-    return None
-
-
-def _settled(question: Question, subject: Item, one: _Try, blanks: Mapping[tuple[str, str], Blank]) -> Finding:
-    """The answer that holds whatever the missing entries are."""
-    if one.outcome is None:
-        raise AssertionError("an answer that holds has an outcome")
-    taken = tuple(_taken(blanks[key], value) for key, value in one.taken.items())
-    return _finding(question, subject, one.outcome._replace(assumed=(*one.outcome.assumed, *taken)))
-
-
-def _that_matter(tries: Sequence[_Try], blanks: Mapping[tuple[str, str], Blank]) -> tuple[Blank, ...]:
-    """The missing entries on which the answer turns: two tries that differ in nothing else come to another word.
-
-    What no single change tells apart is all of it asked for.
-    """
-    matter = {key: True for one in tries if one.lacking for key in (list(one.taken)[-1],)}
-    for place, one in enumerate(tries):
-        for other in tries[place + 1 :]:
-            keys = one.taken.keys() & other.taken.keys()
-            differing = [key for key in keys if one.taken[key] != other.taken[key]]
-            if len(differing) == 1 and (one.word in FINE) != (other.word in FINE):
-                matter[differing[0]] = True
-    return tuple(blanks[key] for key in matter)
 
 
 def label_of(blank: Blank) -> str:
@@ -262,45 +114,3 @@ def label_of(blank: Blank) -> str:
 def _label_of(kind: str, name: str) -> str:
     label = KINDS[kind].by_name[name].label
     return label if label[1:2].isupper() else label[:1].lower() + label[1:]
-
-
-def _taken(blank: Blank, value: Any) -> str:
-    field = KINDS[blank.item.kind].by_name[blank.field]
-    said = ("no", "yes")[value] if value in (0, 1) and not field.unit else f"{value} {field.unit}".strip()
-    return f"{label_of(blank)} is not entered; the answer is no worse with {said}."
-
-
-def _not_entered(
-    question: Question, subject: Item, missing: Sequence[Blank], worst: Outcome | None, lack: NotEntered | None
-) -> Finding:
-    names = "; ".join(label_of(blank) for blank in missing)
-    sentence = f"Not entered: {names}."
-    figure, unit = (lack.figure, lack.unit) if lack and lack.figure is not None else (None, "")
-    if figure is None and worst is not None:
-        figure, unit = worst.verdict.figure, worst.verdict.unit
-    if figure is not None:
-        sentence += f" The figure is {rounded_up(figure, _step(figure)):.10g} {unit}."
-    if lack and lack.why:
-        sentence += f" {lack.why}"
-    source = worst.verdict.source if worst else ""
-    fields = tuple(blank.field for blank in missing)
-    verdict = Verdict(question.name, Word.NOT_KNOWN, figure, None, None, unit, sentence, source, fields)
-    return Finding(question.name, subject, worst.against if worst else None, verdict, tuple(missing))
-
-
-def _step(figure: float) -> float:
-    """The step of the third figure of a number that is told in words."""
-    return 10.0 ** (math.floor(math.log10(abs(figure))) - 2) if figure and math.isfinite(figure) else 1.0
-
-
-def _refused(question: Question, subject: Item, error: FieldbookError) -> Finding:
-    """What a method does not cover is not known, for the reason it gives."""
-    verdict = not_known_because(question.name, error, "")
-    known = error.field in KINDS[subject.kind].by_name
-    missing = (Blank(subject, str(error.field)),) if isinstance(error, Missing) and known else ()
-    return Finding(question.name, subject, None, verdict, missing)
-
-
-def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:
-    verdict, against, assumed, left_out, again, missing = outcome
-    return Finding(question.name, subject, against, verdict, missing, assumed, left_out, again)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
-from ..book.site import Item, Site
+from ..book.site import Item
 from ..checks import air
 from ..checks.range_seen import halves_lacking
 from ..errors import Missing
@@ -49,7 +49,7 @@ def wood_moisture_pct(asked: Asked, face: Item) -> float:
 
 def _wood(asked: Asked, face: Item) -> float:
     quantity, room = "wood moisture content", asked.site[face.room]
-    found = readings.measured(asked.site, room, quantity)
+    found = readings.measured(asked, room, quantity)
     here = [one for one in found if one.face == face.id] or found
     if not here:
         words = f"a reading of the wood moisture content of {face.called}, at its dampest"
@@ -62,7 +62,7 @@ def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
     seen = min(readings.seen(asked, room, "relative humidity").high, 100.0)
     if not outer:
         return seen
-    read = together(asked.site, face)
+    read = together(asked, face)
     if COLD_HALF in halves_lacking([datetime.fromisoformat(one.at).timestamp() for one in read]):
         if not known:
             reason = f"Nobody said whether {face.called} is an outer wall, which is colder than the air."
@@ -73,15 +73,15 @@ def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
     return min(max(seen, *at_wall), 100.0)
 
 
-def together(site: Site, face: Item) -> list[Together]:
+def together(asked: Asked, face: Item) -> list[Together]:
     """The readings of a face's surface that were taken together with the air."""
-    room = site[face.room]
-    surfaces = [one for one in readings.measured(site, room, "surface temperature") if one.face == face.id]
+    room = asked.site[face.room]
+    surfaces = [one for one in readings.measured(asked, room, "surface temperature") if one.face == face.id]
     if not surfaces:
         return []
-    warmth = readings.measured(site, room, "air temperature")
-    damp = readings.measured(site, room, "relative humidity")
-    outside = readings.measured(site, room, "outside temperature")
+    warmth = readings.measured(asked, room, "air temperature")
+    damp = readings.measured(asked, room, "relative humidity")
+    outside = readings.measured(asked, room, "outside temperature")
     found = []
     for surface in surfaces:
         air_then, damp_then, out_then = (beside(others, surface) for others in (warmth, damp, outside))

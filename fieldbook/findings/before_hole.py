@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from ..book.site import Item
+from ..book.site import Item, Site
 from ..book.wording import joined
-from ..checks.verdict import Verdict, Word
-from .acts import makes_hole
-from .asking import MORE, NEITHER, Asked, Question
-from .finding import Outcome
-from .looked import ASBESTOS, LEAD_PAINT, SERVICES, looked, not_looked
+from ..checks.verdict import FINE, Verdict, Word
+from .acts import depth_there_mm, makes_hole, may_deepen
+from .asking import MORE, NEITHER, Asked, NotEntered, Question
+from .finding import Blank, Outcome
+from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, looked, not_looked
+from .verdicts import does_not_apply
 
 SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide"
 FIRST = (SERVICES, ASBESTOS, LEAD_PAINT)
-NO_HOLE = Verdict("before-hole", Word.DOES_NOT_APPLY, None, None, None, "", "It makes no new hole.", SOURCE)
+NO_HOLE = "It makes no new hole."
+AS_SAID = "By what is entered it uses a hole that is there already."
+NO_DEEPER = "It goes no deeper than the hole that is there already."
+NOT_SAID = "Whether the hole that is there is deep enough is not entered."
 FOUND_ASBESTOS = "Asbestos is entered for {room}: no hole until whoever is licensed for it has said where and how."
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
@@ -20,18 +24,39 @@ CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behi
 def before_hole(asked: Asked, fixing: Item) -> Outcome:
     """Whether services, asbestos and lead paint were looked for where a fixing makes a new hole."""
     site = asked.site
+    if may_deepen(site, fixing):
+        return _if_deeper(asked, fixing)
     if not makes_hole(site, fixing):
-        return Outcome(NO_HOLE)
+        return does_not_apply("before-hole", _no_hole(site, fixing))
+    return _of_hole(asked, fixing)
+
+
+def _no_hole(site: Site, fixing: Item) -> str:
+    if fixing.hole != "existing" or fixing.fabric == "another fitting":
+        return NO_HOLE
+    return AS_SAID if depth_there_mm(site, fixing) is None else NO_DEEPER
+
+
+def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
+    """A hole that may have to be made deeper: how deep it goes is asked for unless the answer to a hole is fine."""
+    found = _of_hole(asked, fixing)
+    if found.verdict.word not in FINE:
+        raise NotEntered(Blank(fixing, "penetration_mm"), None, "", NOT_SAID)
+    return found._replace(assumed=(NOT_SAID,))
+
+
+def _of_hole(asked: Asked, fixing: Item) -> Outcome:
+    site = asked.site
     face = site[fixing.face]
     room = site[face.room]
     if "asbestos" in (room.hazards or ()):
         return _said(Word.OVER, FOUND_ASBESTOS.format(room=room.called), room)
-    seen = {what: looked(site, face, what) for what in FIRST}
-    missing = tuple(not_looked(face, what) for what in FIRST if not seen[what])
-    if missing:
-        sentence = f"Before a hole in {face.called}, look for {joined(what for what in FIRST if not seen[what])}."
+    seen = {what: looked(asked, face, what) for what in FIRST}
+    unseen = [what for what in FIRST if not seen[what]]
+    if unseen:
+        sentence = f"Before a hole in {face.called}, look for {joined(unseen)}.{ahead(asked, face, *unseen)}"
         verdict = Verdict("before-hole", Word.NOT_KNOWN, None, None, None, "", sentence, SOURCE, ("looked_for",))
-        return Outcome(verdict, missing=missing)
+        return Outcome(verdict, missing=tuple(not_looked(face, what) for what in unseen))
     how = "; ".join(f"{what} {words}" for what, words in seen.items())
     if "old lead paint" in (room.hazards or ()):
         paint = f"Old lead paint is entered for {room.called}: no dry sanding, no heat, dust taken at the tool."

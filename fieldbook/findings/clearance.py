@@ -14,7 +14,7 @@ from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
-from .looked import SWINGS, looked, not_looked
+from .looked import SWINGS, ahead, looked, not_looked
 from .reach import Reach, fixing_reach, reach_of
 
 # Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
@@ -28,7 +28,7 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     part = geometry.fitting_stretch(fitting)
     moves = fitting.moves_mm or 0  # blank: it stays where it is
     part = replace(part, x_from=part.x_from - moves, x_to=part.x_to + moves)
-    return _held(asked.site, asked.site[fitting.face], part, reach_of(asked.site, fitting))
+    return _held(asked, asked.site[fitting.face], part, reach_of(asked.site, fitting))
 
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
@@ -38,7 +38,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     beside = fitting is None or fitting.face != fixing.face or not part.meets(geometry.fitting_stretch(fitting))
     if fixing.stands_out_mm is None and not beside:
         return Outcome(Verdict("clearance", Word.DOES_NOT_APPLY, None, None, None, "mm", INSIDE, check.SOURCE))
-    return _held(site, site[fixing.face], part, fixing_reach(site, fixing))
+    return _held(asked, site[fixing.face], part, fixing_reach(site, fixing))
 
 
 def clear_over(site: Site, face: Item, part: Stretch, out_mm: float) -> ClearDepth:
@@ -57,8 +57,9 @@ def clear_over(site: Site, face: Item, part: Stretch, out_mm: float) -> ClearDep
     return sure
 
 
-def _held(site: Site, face: Item, part: Stretch, reach: Reach) -> Outcome:
-    clear, seen = clear_over(site, face, part, reach.low), looked(site, face, SWINGS)
+def _held(asked: Asked, face: Item, part: Stretch, reach: Reach) -> Outcome:
+    site = asked.site
+    clear, seen = clear_over(site, face, part, reach.low), looked(asked, face, SWINGS)
     against = site.get(clear.limited_by.id) if clear.limited_by else None
     depth = math.inf if clear.depth_mm is None else clear.depth_mm
     if reach.low > depth or (reach.high <= depth and seen):
@@ -68,7 +69,7 @@ def _held(site: Site, face: Item, part: Stretch, reach: Reach) -> Outcome:
         return _outcome(part, figure, reach, clear, against, seen)
     if reach.high > depth:
         return _unsure(reach, clear, against)
-    return _not_looked(face, reach, against)
+    return _not_looked(asked, face, reach, against)
 
 
 def _outcome(part: Stretch, figure: float, reach: Reach, clear: ClearDepth, against: Item | None, seen: str) -> Outcome:
@@ -94,9 +95,10 @@ def _unsure(reach: Reach, clear: ClearDepth, against: Item | None) -> Outcome:
     return Outcome(verdict, against, missing=reach.missing)
 
 
-def _not_looked(face: Item, reach: Reach, against: Item | None) -> Outcome:
+def _not_looked(asked: Asked, face: Item, reach: Reach, against: Item | None) -> Outcome:
     far = "" if math.isinf(reach.high) else f" It stands out {rounded_up(reach.high):g} mm."
     sentence = f"Nobody has looked for what swings, passes or must be seen in front of {face.called}.{far}"
+    sentence += ahead(asked, face, SWINGS)
     verdict = not_known("clearance", ("looked_for",), sentence, check.SOURCE, "mm")
     verdict = replace(verdict, figure=None if math.isinf(reach.high) else rounded_up(reach.high))
     return Outcome(verdict, against, missing=(not_looked(face, SWINGS),))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
@@ -16,10 +17,10 @@ from ..book.wording import day, joined, marks
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
-from .acts import is_glued, makes_hole
-from .asking import LESS, MORE, NEITHER, Asked, Question
+from .acts import is_glued, makes_hole, may_deepen
+from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
-from .rulings import BY_HOLD, NO, given, holes_under, lapsed, latest_on, said_by, unsaid
+from .rulings import BY_HOLD, NO, given, holes_under, lapsed, latest_on, may_be_used, said_by, unsaid
 from .verdicts import does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
@@ -35,7 +36,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
         return does_not_apply("consent", OWN_WORK)
     fitting = asked.site.get(fixing.fitting)
     acts = acts_of(asked, fixing)
-    latest = latest_on(asked.site, [fixing, *([fitting] if fitting else [])], acts)
+    latest = latest_on(asked, [fixing, *([fitting] if fitting else [])], acts)
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fixing)
     hold = asked.site.get(fixing.hold)
@@ -43,9 +44,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
         return _outcome(Word.REFUSED, f"{hold.called} may not be used{said_by(hold)}.", hold)
     if latest is not None:
         return _judged(asked, latest, fixing)
-    if hold is not None and hold.may_be_used == "yes" and hold.said_by:
-        if hold.depth_mm is not None:
-            asked.need(fixing, "penetration_mm")  # whether it has to be made deeper
+    if hold is not None and may_be_used(hold, asked.today):
+        _need_depth(asked, fixing)
         if acts <= BY_HOLD:
             return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
         more = joined(sorted(acts - BY_HOLD))
@@ -56,7 +56,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """Whether the keeper has agreed that a fitting itself bears on the face."""
     bears = {"contact", "load"}
-    latest = latest_on(asked.site, [fitting], bears | set(fitting.gives or ()) - {"nothing"})
+    latest = latest_on(asked, [fitting], bears | set(fitting.gives or ()) - {"nothing"})
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fitting)
     if not asked.need(fitting, "touches_face"):
@@ -83,13 +83,13 @@ def acts_of(asked: Asked, fixing: Item) -> set[str]:
     return acts
 
 
-def reference(site: Site, fixing: Item, found: Word | None) -> str:
+def reference(site: Site, fixing: Item, found: Word | None, today: date) -> str:
     """The reference of the agreement that rules a fixing, with what it comes to where that is no yes; "" for none.
 
     found  the word of the fixing's finding; None where it is not asked any more
     """
-    fitting = site.get(fixing.fitting)
-    ruling = latest_on(site, [fixing, *([fitting] if fitting else [])], {"contact"})
+    fitting, asked = site.get(fixing.fitting), Asked(site, today, NOTHING_TAKEN)
+    ruling = latest_on(asked, [fixing, *([fitting] if fitting else [])], {"contact"})
     if ruling is None:
         return ""
     no_yes = "no" if ruling.answer == NO else str(found) if found in (Word.NOT_AGREED, Word.NOT_KNOWN) else ""
@@ -161,6 +161,7 @@ def _place(thing: Item) -> tuple[float, float]:
 
 
 def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
+    _need_depth(asked, fixing)
     if ruling.acts and (more := acts_of(asked, fixing).difference(ruling.acts)):
         yield f"nothing was agreed of {joined(sorted(more))}"
     if makes_hole(asked.site, fixing):
@@ -180,6 +181,12 @@ def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str,
         yield f"it leaves {fixing.trace}, not {worst}"
     if then is not None and asked.need(fixing, "adhesive") and not then.get("adhesive"):
         yield "it is glued now"
+
+
+def _need_depth(asked: Asked, fixing: Item) -> None:
+    """Ask how deep it goes where a hole that is there already may have to be made deeper."""
+    if may_deepen(asked.site, fixing):
+        asked.need(fixing, "penetration_mm")
 
 
 def _drilled(asked: Asked, ruling: Item) -> int:

@@ -41,7 +41,7 @@ def of_wall(asked: Asked, fitting: Item) -> Outcome:
         verdict = Verdict("covered-wall", Word.WITHIN, None, None, None, "", OPEN, covered_wall.SOURCE)
         return Outcome(verdict, face)
     cover = resistance(asked, fitting)
-    found = [one for day in at_surface.together(asked.site, face) if (one := _behind(face, day, cover))]
+    found = [one for day in at_surface.together(asked, face) if (one := _behind(face, day, cover))]
     if not found:
         raise _lacking(asked, face)
     return min(found, key=lambda one: badness(one.verdict))

@@ -1,7 +1,8 @@
 """What somebody entitled has decided about a thing: it is shown as that, and never as within.
 
-A decision counts on the day it is asked on: given, not past its end, about this question, and naming the thing or the
-fitting it belongs to. A yes is about the thing as it was. The latest rules; on one day the no.
+A decision counts on the day it is asked on: given by then (a no counts at once), not past its end, about this
+question, and naming the thing or the fitting it belongs to. A yes is about the thing as it was. The latest rules; on
+one day the no.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import Any
 
 from ..book.site import Item, Site
 from ..checks.verdict import Verdict, Word
+from .ahead import come
 from .finding import Finding
 
 ENGINEER = ("structural engineer",)
@@ -39,7 +41,8 @@ def decisions_on(site: Site, subject: Item, today: date) -> Sequence[Item]:
     if not about:
         return about
     day = today.isoformat()
-    counting = [one for one in about if one.on <= day and (one.until is None or day <= one.until)]
+    given = [one for one in about if one.answer == "no" or come(one.on, today)]
+    counting = [one for one in given if one.until is None or day <= one.until]
     counting = [one for one in counting if one.answer == "no" or not any(outgrown(site, one, it) for it in things)]
     return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)
 

@@ -25,7 +25,7 @@ def in_room(asked: Asked, room: Item) -> Outcome:
         found.append((_within_limits(asked, room), None))
     for log in asked.site.of(room, "log"):
         try:
-            found.append((logs.after_band(asked.site, log), log))
+            found.append((logs.after_band(asked, log), log))
         except FieldbookError as error:
             found.append((not_known_because("humidity", error, range_seen.SOURCE, "%"), log))
     if not found:
@@ -53,7 +53,7 @@ def _within_limits(asked: Asked, room: Item) -> Verdict:
 def condensing(asked: Asked, room: Item) -> Outcome:
     """The surface that came nearest to the dew point, of those read together with the air, as unsure as they are."""
     surfaces, warmths, damps = (
-        readings.measured(asked.site, room, quantity)
+        readings.measured(asked, room, quantity)
         for quantity in ("surface temperature", "air temperature", "relative humidity")
     )
     verdicts = []

@@ -14,9 +14,10 @@ from ..checks.keep_off import Outline
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .acts import Act, fitting_acts, fixing_acts
+from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
-from .looked import ZONES, looked, not_looked
+from .looked import ZONES, ahead, looked, not_looked
 
 # Radius of the widest hole that is ordinarily drilled for a fixing; taken where a hole's width is not entered and
 # less than that touches: common practice, no source.
@@ -50,7 +51,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     acts = list(fixing_acts(site, fixing))
     if not acts:
         return Outcome(Verdict("keep-off", Word.DOES_NOT_APPLY, None, None, None, "mm", ANOTHER, check.SOURCE))
-    return judged(site, face, list(fixing_held(site, fixing, acts)))
+    return judged(asked, face, list(fixing_held(site, fixing, acts)))
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
@@ -64,7 +65,7 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
                 distance = _area(outline, footprint)
                 missing = (blank,) if blank else ()
                 held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
-    return judged(site, face, held)
+    return judged(asked, face, held)
 
 
 class Zone(NamedTuple):
@@ -113,7 +114,8 @@ def _held_against(
 ) -> Iterator[Held]:
     for act, blank in acts:
         if act == "drilling":
-            yield _drilled(fixing, zone, away)
+            held = _drilled(fixing, zone, away)
+            yield held._replace(missing=tuple(dict.fromkeys((*held.missing, blank)))) if blank else held
         else:
             distance, missing = away - fixing.contact_radius_mm, (blank,) if blank else ()
             at = (place, fixing.contact_radius_mm)
@@ -149,7 +151,7 @@ def _drilled(fixing: Item, zone: Item, away_mm: float) -> Held:
     return Held(may_go - fixing.penetration_mm, "drilling", zone, distance, missing, deep, at)
 
 
-def judged(site: Site, face: Item, held: list[Held]) -> Outcome:
+def judged(asked: OnADay, face: Item, held: list[Held]) -> Outcome:
     """The answer for a thing, from what it does held against each zone."""
     certain = [one for one in held if not one.missing and one.left_mm < 0]
     if certain:
@@ -157,10 +159,10 @@ def judged(site: Site, face: Item, held: list[Held]) -> Outcome:
     doubtful = [one for one in held if one.missing and one.left_mm < 0]
     if doubtful:
         return _doubtful(min(doubtful, key=_left), doubtful)
-    seen = looked(site, face, ZONES)
+    seen = looked(asked, face, ZONES)
     if not seen:
         nearest = min((one.distance_mm for one in held), default=None)
-        return _not_looked(face, nearest)
+        return _not_looked(asked, face, nearest)
     if not held:
         sentence = f"No zone of {face.called} forbids what it does. Keep-off zones were {seen}."
         return Outcome(Verdict("keep-off", Word.WITHIN, None, None, None, "mm", sentence, check.SOURCE))
@@ -204,9 +206,10 @@ def _doubtful(worst: Held, doubtful: Iterable[Held]) -> Outcome:
     return Outcome(not_known("keep-off", fields, sentence, check.SOURCE, "mm"), worst.zone, missing=missing)
 
 
-def _not_looked(face: Item, nearest_mm: float | None) -> Outcome:
+def _not_looked(asked: OnADay, face: Item, nearest_mm: float | None) -> Outcome:
     far = "" if nearest_mm is None else f" The nearest that is recorded lies {check.rounded_down(nearest_mm):g} mm off."
     sentence = f"Nobody has looked for keep-off zones on {face.called}, so others may be there.{far}"
+    sentence += ahead(asked, face, ZONES)
     verdict = not_known("keep-off", ("looked_for",), sentence, check.SOURCE, "mm")
     if nearest_mm is not None:
         verdict = replace(verdict, figure=check.rounded_down(nearest_mm))

@@ -2,33 +2,45 @@
 
 from __future__ import annotations
 
+from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
 
 from ..book.evidence import path_of
 from ..book.site import Item, Site
+from ..book.wording import day
 from ..checks import after_band as after
 from ..checks import logger, seasonal_level
 from ..checks.humidity_record import DAY_S, Day, by_day
 from ..checks.verdict import Verdict
-from ..errors import Missing
+from ..errors import Missing, OutOfRange
+from .ahead import OnADay
 
 Columns = tuple[tuple[str, str], ...]
 Named = tuple[Path, Columns, str | None]
 
 
-def after_band(site: Site, log: Item) -> Verdict:
+def after_band(asked: OnADay, log: Item) -> Verdict:
     """The time after a record's first thirteen months, held against the band made of them.
 
-    Raises as `read` does, and OutOfRange for a record that is too short or has too much missing.
+    Raises as `written` does, and OutOfRange for a record that is too short or has too much missing.
     """
-    return _after_band(*named(site, log))
+    file = named(asked.site, log)
+    written(file, asked.today)
+    return _after_band(*file)
 
 
 def days(site: Site, log: Item) -> tuple[Day, ...]:
     """What each day of a logger's record was like. Raises as `read` does."""
     return _days(*named(site, log))
+
+
+def days_come(asked: OnADay, log: Item) -> tuple[Day, ...]:
+    """The same, for what is reckoned from them. Raises as `written` does."""
+    file = named(asked.site, log)
+    written(file, asked.today)
+    return _days(*file)
 
 
 def levels(site: Site, log: Item) -> tuple[tuple[float, float, float, float], ...]:
@@ -45,6 +57,16 @@ def read(site: Site, log: Item) -> logger.Log:
     Raises Missing where the file is not here yet, and what reading a logger's file raises.
     """
     return read_named(*named(site, log))
+
+
+def written(file: Named, today: date) -> logger.Log:
+    """What a logger wrote by a day. Raises as `read` does, and OutOfRange for a record that reaches past the day."""
+    log = read_named(*file)
+    last = datetime.fromtimestamp(log.seconds[-1], UTC).date()
+    if last > today + timedelta(days=1):  # a day past any time zone
+        reason = f"The record reaches to {day(last.isoformat())}, a day that has not come."
+        raise OutOfRange(reason, "Set the logger’s clock, and mend the times in its file.", field="sha256")
+    return log
 
 
 def named(site: Site, log: Item) -> Named:

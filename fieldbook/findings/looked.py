@@ -2,21 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..book.site import Item, Site
 from ..book.wording import day
 from ..model.choices import LOOKED_FOR
+from .ahead import OnADay, come
 from .finding import Blank
 
 ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT = LOOKED_FOR
 
 
-def looked(site: Site, face: Item, what: str) -> str:
-    """By whom, how and when something was looked for on a face or in its room; "" where nobody did."""
+def looked(asked: OnADay, face: Item, what: str) -> str:
+    """By whom, how and when something was looked for on a face or in its room; "" where nobody did.
+
+    A look of a day that has not come is none yet.
+    """
+    for by, how, on in _looks(asked.site, face, what):
+        if come(on, asked.today):
+            return f"looked for by {by} ({how}, {day(on)})"
+    return ""
+
+
+def ahead(asked: OnADay, face: Item, *sought: str) -> str:
+    """That a look is entered for a day to come, as a sentence to stand behind another; "" where none is."""
+    for what in sought:
+        for _, _, on in _looks(asked.site, face, what):
+            if not come(on, asked.today):
+                return f" A look for {what} is dated {day(on)}, a day that has not come."
+    return ""
+
+
+def _looks(site: Site, face: Item, what: str) -> Iterator[tuple[str, str, str]]:
     for place in (face, site.parent(face)):
         for one, by, how, on in (place and place.looked_for) or ():
             if one == what:
-                return f"looked for by {by} ({how}, {day(on)})"
-    return ""
+                yield by, how, on
 
 
 def not_looked(face: Item, what: str) -> Blank:

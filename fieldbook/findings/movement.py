@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..book.site import Item, Site
+from ..book.site import Item
 from ..checks import materials, moisture, movement
 from ..checks.humidity_record import moisture_range
 from ..checks.range_seen import Seen
@@ -45,7 +45,7 @@ def _with_damp(
     asked: Asked, fitting: Item, room: Item, material: materials.Material, size: float, warmth: Seen
 ) -> tuple[float, materials.Figure, tuple[tuple[str, str], ...], str]:
     damp = readings.seen(asked, room, "relative humidity")
-    low, high = moisture_span(asked.site, room, damp, (warmth.low + warmth.high) / 2)
+    low, high = moisture_span(asked, room, damp, (warmth.low + warmth.high) / 2)
     sheet = material.group == "sheet"
     wanted = "in_plane_per_pct" if sheet else f"{asked.need(fitting, 'grain')}_per_pct"
     figure = material.figure(wanted, field="moving_part")
@@ -69,13 +69,13 @@ def _with_damp(
     return change, figure, working, damp.rests_on
 
 
-def moisture_span(site: Site, room: Item, damp: Seen, middle_c: float) -> tuple[float, float]:
+def moisture_span(asked: Asked, room: Item, damp: Seen, middle_c: float) -> tuple[float, float]:
     """Least and greatest moisture content that wood comes to in a room, %.
 
     By the days of its loggers and by its readings, whichever lie further apart. Raises what the moisture check raises.
     """
-    spans = [moisture_range(logs.days(site, log), middle_c) for log in site.of(room, "log")]
-    spot = readings.of(site, room, "relative humidity")
+    spans = [moisture_range(logs.days_come(asked, log), middle_c) for log in asked.site.of(room, "log")]
+    spot = readings.of(asked, room, "relative humidity")
     if spot or not spans:
         low, high = (damp.low, damp.high) if not spans else readings.spot_range(spot)
         spans.append((moisture.equilibrium(middle_c, low), moisture.equilibrium(middle_c, high)))

@@ -46,7 +46,7 @@ def settle(asked: Asked, face: Item, material: str, against: Iterable[str], gene
 def _shown(asked: Asked, patch: Item) -> Verdict:
     """A patch that was laid has to be looked under: what is not known of it is asked for."""
     what = f"{patch.called}, {patch.material} on {patch.laid_against},"
-    found, looked_on = asked.need(patch, "found"), date.fromisoformat(asked.need(patch, "looked_on"))
+    found, looked_on = asked.need(patch, "found"), date.fromisoformat(asked.need_done(patch, "looked_on"))
     years = asked.site.item.stands_years
     stays = max(years * A_YEAR_DAYS, 1.0) if years is not None else None
     verdict = patch_verdict(what, date.fromisoformat(patch.laid_on), looked_on, found == STAYS, stays)

@@ -12,7 +12,8 @@ from ..checks.clearance import Stretch
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
-from .asking import MORE, NEITHER, Asked, Question, find, label_of
+from .answering import find
+from .asking import MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome
 from .reach import hung_on
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from datetime import datetime
+from datetime import date, datetime
 from functools import lru_cache
 
 from ..book.site import Item, Site
@@ -12,6 +12,7 @@ from ..checks.measurement import Reading, checked, span
 from ..checks.range_seen import LoggedRecord, Seen
 from ..errors import FieldbookError, Missing
 from . import logs
+from .ahead import come
 from .asking import Asked
 
 READS = {
@@ -34,12 +35,16 @@ def items(site: Site, room: Item, quantity: str) -> list[Item]:
     return sorted(found, key=lambda reading: datetime.fromisoformat(reading.at))
 
 
-def measured(site: Site, room: Item, quantity: str) -> list[Item]:
-    """The same, for what is reckoned from them.
+def measured(asked: Asked, room: Item, quantity: str) -> list[Item]:
+    """The same, for what is reckoned from them: those of a day that has come.
 
     Raises NotAChoice and OutOfRange for a reading in another unit than its quantity's, or that cannot be.
     """
-    found = items(site, room, quantity)
+    return [one for one in _checked(asked, room, quantity) if come(one.at, asked.today)]
+
+
+def _checked(asked: Asked, room: Item, quantity: str) -> list[Item]:
+    found = items(asked.site, room, quantity)
     for one in found:
         checked(quantity, one.unit, _reading(one))
     return found
@@ -54,14 +59,18 @@ def _reading(one: Item) -> Reading:
     return Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty)
 
 
-def of(site: Site, room: Item, quantity: str) -> list[Reading]:
-    """The same as the checks take them."""
-    return [_reading(one) for one in measured(site, room, quantity)]
+def of(asked: Asked, room: Item, quantity: str) -> list[Reading]:
+    """The same as the checks take them, of which the worst counts; none while the days of all are still to come.
+
+    Beside others, one that is dated ahead counts against its limit: it was read, on a day mistaken.
+    """
+    found = _checked(asked, room, quantity)
+    return [_reading(one) for one in found] if any(come(one.at, asked.today) for one in found) else []
 
 
 def needed(asked: Asked, room: Item, quantity: str) -> list[Reading]:
     """A room's readings of a quantity; raises NotEntered where there are none."""
-    found = of(asked.site, room, quantity)
+    found = of(asked, room, quantity)
     if not found:
         raise asked.lack(room, "reading", f"a reading of the {quantity} in {room.called}", quantity=quantity)
     return found
@@ -75,19 +84,22 @@ def seen(asked: Asked, room: Item, quantity: str) -> Seen:
     """
     site = asked.site
     files = tuple(logs.named(site, log) for log in site.of(room, "log"))
-    found, lacking = _seen(quantity, tuple(of(site, room, quantity)), files)
+    spots = tuple(_reading(one) for one in measured(asked, room, quantity))
+    found, lacking = _seen(quantity, spots, files, asked.today)
     if found is None:
         words = f"the {quantity} in {room.called} from {' and from '.join(lacking)}"
         raise asked.lack(room, "reading", words, quantity=quantity)
-    return found
+    spans = [span(quantity, one) for one in of(asked, room, quantity)]
+    lows, highs = [low for low, _ in spans], [high for _, high in spans]
+    return found._replace(low=min(found.low, *lows), high=max(found.high, *highs)) if spans else found
 
 
 @lru_cache(maxsize=256)
 def _seen(
-    quantity: str, readings: tuple[Reading, ...], files: tuple[logs.Named, ...]
+    quantity: str, readings: tuple[Reading, ...], files: tuple[logs.Named, ...], today: date
 ) -> tuple[Seen | None, tuple[str, ...]]:
     """The range seen, or None with the halves of the year that lack."""
-    records = [record for file in files if (record := _record(quantity, file))]
+    records = [record for file in files if (record := _record(quantity, file, today))]
     try:
         return range_seen.range_seen(quantity, readings, records), ()
     except Missing:
@@ -95,9 +107,9 @@ def _seen(
         return None, range_seen.halves_lacking(*times)
 
 
-def _record(quantity: str, file: logs.Named) -> LoggedRecord | None:
+def _record(quantity: str, file: logs.Named, today: date) -> LoggedRecord | None:
     try:
-        read = logs.read_named(*file)
+        read = logs.written(file, today)
     except FieldbookError:  # a file that cannot be read is told by the question of the humidity
         return None
     if quantity == "relative humidity":

@@ -8,7 +8,7 @@ from datetime import date
 
 from ..book.site import Item, Site
 from ..checks.verdict import FINE, Word
-from .asking import find
+from .answering import find
 from .finding import WORST_FIRST, Finding
 from .projection import worked_out
 from .questions import OF_KIND

@@ -13,7 +13,7 @@ from ..book.site import Item, Site
 from ..checks.limits import rounded_down
 from ..checks.room_to_move import intervals, most
 from ..errors import FieldbookError
-from .asking import find
+from .answering import find
 from .finding import WORST_FIRST, Finding
 from .load_paths import carried
 from .questions import OF_KIND

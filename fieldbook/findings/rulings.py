@@ -14,29 +14,37 @@ from ..checks.keep_off import disc_distance, outline_of
 from ..model.choices import FORBIDDEN
 from . import geometry
 from .acts import makes_hole
+from .ahead import OnADay, come
 
 NO, CONDITIONS = "no", "yes, with conditions"
 # What is done to an existing hold that is used again, to which a yes to it is a yes.
 BY_HOLD = frozenset({"contact", "load"})
 
 
-def latest(rulings: Iterable[Item]) -> Item | None:
-    """The agreement that rules: the latest, on one day the no."""
-    return max(rulings, key=lambda one: (one.on, one.answer == NO, one.id), default=None)
+def latest(rulings: Iterable[Item], today: date) -> Item | None:
+    """The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there."""
+
+    def rank(one: Item) -> tuple[bool, str, bool, str]:
+        no = one.answer == NO
+        return no or come(one.on, today), one.on, no, one.id
+
+    return max(rulings, key=rank, default=None)
 
 
-def latest_on(site: Site, things: list[Item], acts: set[str]) -> Item | None:
+def latest_on(asked: OnADay, things: list[Item], acts: set[str]) -> Item | None:
     """The one that rules a thing: about one of these things, or about their face with all these acts."""
+    site = asked.site
     about = [ruling for thing in things for ruling in site.rulings_on(thing)]
     face = site.get(things[0].face)
     if face is not None:
         about += [one for one in site.rulings_on(face) if _does(one, acts) and _covers(one, things[0])]
-    return latest(about)
+    return latest(about, asked.today)
 
 
-def latest_at(site: Site, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
+def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
     """The one about a face that rules an act of a round footprint at a place of it."""
-    return latest(one for one in site.rulings_on(face) if _does(one, {act}) and _reaches(one, at, radius_mm))
+    about = (one for one in asked.site.rulings_on(face) if _does(one, {act}) and _reaches(one, at, radius_mm))
+    return latest(about, asked.today)
 
 
 def _does(ruling: Item, acts: set[str]) -> bool:
@@ -72,7 +80,7 @@ def lapsed(ruling: Item, today: date) -> str:
 
     It is dated later, has ended, or its conditions are not met.
     """
-    if today < date.fromisoformat(ruling.on):
+    if not come(ruling.on, today):
         return ", a day that has not come."
     if not _in_time(ruling, today):
         return f" ended on {day(ruling.until)}."
@@ -91,6 +99,11 @@ def unsaid(ruling: Item) -> str:
     return f": whether its conditions are met is not entered: {_conditions(ruling)}."
 
 
+def may_be_used(hold: Item, today: date) -> bool:
+    """Whether somebody said, on a day that has come where one is told, that an existing hold may be used."""
+    return hold.may_be_used == "yes" and bool(hold.said_by) and (hold.said_on is None or come(hold.said_on, today))
+
+
 def said_by(hold: Item) -> str:
     """Who said it of a hold, and when, as the end of a sentence; "" where nobody did."""
     said = f", said by {hold.said_by}" if hold.said_by else ""
@@ -101,7 +114,7 @@ def standing(ruling: Item, today: date) -> str:
     """What became of a yes, where it stands in a list; "" while it counts, and of a no."""
     if ruling.answer == NO:
         return ""
-    if today < date.fromisoformat(ruling.on):
+    if not come(ruling.on, today):
         return "not agreed: its day has not come"
     if lapsed(ruling, today):
         return "not agreed: its conditions are not met" if _in_time(ruling, today) else "not agreed: it has ended"

@@ -19,12 +19,13 @@ from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, weights
+from .looked import SWINGS, ahead, looked
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
 NOBODY = "By what is entered, nobody but whoever fits it has to decide about it. Local codes hold all the same."
+NOBODY_LOOKED = "Whether a way out passes here nobody has looked for."
 IRON = re.compile(r"\b(cast|wrought)[ -]?iron\b", re.IGNORECASE)
-PASSING = "what swings, passes or must be seen"
 ENGINEER, CONSERVATOR, ELECTRICIAN, FIRE_OFFICER, OTHER = (
     "structural engineer",
     "conservator",
@@ -114,8 +115,8 @@ def _by_way_out(asked: Asked, fitting: Item) -> Reasons:
     passes = any(geometry.band_of(limit).meets(part) for limit in routes)
     if passes or "escape route" in (room.hazards or ()):
         yield FIRE_OFFICER, "it stands on a way out"
-    elif not room.hazards and PASSING not in [row[0] for one in (face, room) for row in one.looked_for or ()]:
-        raise NotEntered(Blank(face, "looked_for"), None, "", "Whether a way out passes here nobody has looked for.")
+    elif not room.hazards and not looked(asked, face, SWINGS):
+        raise NotEntered(Blank(face, "looked_for"), None, "", NOBODY_LOOKED + ahead(asked, face, SWINGS))
 
 
 def _in_iron(asked: Asked, fixing: Item) -> bool:

@@ -192,9 +192,8 @@ def _half_front_mm(asked: Asked, fixing: Item) -> float:
 
 
 def _stated(asked: Asked, fixing: Item, share: Share) -> Stated:
-    by, source, on = (
-        asked.need(fixing, name, share.force_n, "N") for name in ("stated_by", "stated_source", "stated_on")
-    )
+    by, source = (asked.need(fixing, name, share.force_n, "N") for name in ("stated_by", "stated_source"))
+    on = asked.need_done(fixing, "stated_on", share.force_n, "N")
     if by == "other":
         raise Missing(
             f"The load of {fixing.called} is stated by somebody who may not state it.",
@@ -206,7 +205,8 @@ def _stated(asked: Asked, fixing: Item, share: Share) -> Stated:
 
 def _tested(asked: Asked, fixing: Item, share: Share, ground: str) -> Stated | None:
     """What a pull on the spot shows; None where it does not settle what hangs for good."""
-    by, on = (asked.need(fixing, name, share.force_n, "N") for name in ("tested_by", "tested_on"))
+    by = asked.need(fixing, "tested_by", share.force_n, "N")
+    on = asked.need_done(fixing, "tested_on", share.force_n, "N")
     held = bool(asked.need(fixing, "tested_held"))
     if not held:
         return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N on {on}.", site_pull.SOURCE)

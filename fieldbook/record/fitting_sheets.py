@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
@@ -93,4 +94,4 @@ def _takedowns(
 def _consent(site: Site, fixing: Item, found: Word | None) -> str:
     """The agreement that rules a fixing, and what older books have as free text."""
     noted = f"“{fixing.consent}” (not an agreement)" if fixing.consent else ""
-    return ", ".join(filter(None, (consent.reference(site, fixing, found), noted)))
+    return ", ".join(filter(None, (consent.reference(site, fixing, found, date.today()), noted)))

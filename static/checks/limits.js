@@ -40,16 +40,16 @@ export function finite(name, value, unit) {
  * @returns {number} mm
  */
 export function roundedDown(value) {
-  return tenths(value, Math.floor);
+  return toStep(value, 0.1, Math.floor);
 }
 
 /**
- * Smallest tenth not below a value: for what must be allowed for.
- * @param {number} value  mm
- * @returns {number} mm
+ * Smallest multiple of a step not below a value, a tenth unless another is asked for: for what must be allowed for.
+ * @param {number} value
+ * @returns {number} in its unit
  */
-export function roundedUp(value) {
-  return tenths(value, Math.ceil);
+export function roundedUp(value, step = 0.1) {
+  return toStep(value, step, Math.ceil);
 }
 
 /**
@@ -61,9 +61,9 @@ export function asEntered(limit) {
   return limit === Number(limit.toFixed(3)) ? limit : roundedDown(limit);
 }
 
-function tenths(value, rounded) {
+function toStep(value, step, rounded) {
   if (!Number.isFinite(value)) return value;
   // 1e-9 of a step is arithmetic noise, not a quantity: 22.000000000000004 is 22.
-  const steps = rounded(Number((value / 0.1).toFixed(9)));
-  return steps / 10 + 0; // the sum turns -0 into 0
+  const steps = rounded(Number((value / step).toFixed(9)));
+  return (step < 1 ? steps / Math.round(1 / step) : steps * step) + 0; // the sum turns -0 into 0
 }

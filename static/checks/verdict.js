@@ -3,6 +3,9 @@
 /** What a question can come to, from worst to best. */
 export const WORDS = ["refused", "over", "not agreed", "not known", "close", "within", "agreed", "does not apply"];
 
+export const STOP = ["refused", "over"];
+export const FINE = ["close", "within", "agreed", "does not apply"];
+
 /**
  * @typedef {object} Verdict
  * @property {string} check  name of the check

@@ -22,7 +22,7 @@ from fieldbook.book import tables
 from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
-from fieldbook.findings.asking import find
+from fieldbook.findings.answering import find
 from fieldbook.findings.at_point import answer
 from fieldbook.findings.questions import QUESTIONS
 from fieldbook.model import rules, versions
@@ -385,7 +385,7 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
 
 
 def room(rng: random.Random) -> dict[str, Any]:
-    looks = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR if rng.random() < 0.85]
+    looks = [[what, "the surveyor", "with a torch", _looked_on(rng)] for what in LOOKED_FOR if rng.random() < 0.9]
     hazards = rng.choice((None, None, None, ["asbestos"], ["dust"], ["old lead paint"]))
     return {
         "site": SITE,
@@ -394,6 +394,11 @@ def room(rng: random.Random) -> dict[str, Any]:
         "looked_for": looks or None,
         "ceiling_mm": rng.choice((None, 2400.0, 3400.0)),
     }
+
+
+def _looked_on(rng: random.Random) -> str:
+    """A day before the findings, seldom one after them, which has not come."""
+    return "2026-07-01" if rng.random() < 0.08 else "2026-05-04"
 
 
 def surveyed(rng: random.Random) -> dict[str, Any]:
@@ -447,7 +452,7 @@ def hold(rng: random.Random, number: int) -> dict[str, Any]:
         "depth_mm": rng.choice((None, 25.0)),
     }
     about = {"sort": rng.choice(("hole", "hook", "moulding")), "may_be_used": rng.choice(("yes", "no", "not known"))}
-    about |= {"said_by": rng.choice((None, "the keeper")), "said_on": rng.choice((None, "2025-05-01"))}
+    about |= {"said_by": rng.choice((None, "the keeper")), "said_on": rng.choice((None, "2025-05-01", "2026-06-02"))}
     return {"face": FACE, "mark": f"H{number}"} | place | about
 
 

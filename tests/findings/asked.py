@@ -6,7 +6,7 @@ from datetime import date
 
 from fieldbook.book.site import gather
 from fieldbook.findings import Finding
-from fieldbook.findings.asking import find
+from fieldbook.findings.answering import find
 from fieldbook.findings.questions import OF_KIND
 from tests.sites import Surveyed
 

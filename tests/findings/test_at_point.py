@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from fieldbook.book.site import gather
-from fieldbook.findings.at_point import ANSWERS, Act, Answer, answer
+from fieldbook.findings.act_here import ANSWERS, Act
+from fieldbook.findings.at_point import Answer, answer
 from tests.findings.asked import TODAY, one
 from tests.sites import Surveyed
 

@@ -40,3 +40,24 @@ def test_what_makes_no_hole_is_not_asked(surveyed: Surveyed) -> None:
     shallow, deep = (surveyed.fixing(rail, penetration_mm=depth, **used) for depth in (40, 45))
     assert one(surveyed, "before-hole", shallow).word is Word.DOES_NOT_APPLY
     assert one(surveyed, "before-hole", deep).word is Word.NOT_KNOWN
+
+
+def test_hole_that_is_there_is_said_to_do_only_where_that_is_known(surveyed: Surveyed) -> None:
+    """Of a hole 40 mm deep, how deep the fixing goes decides: it is asked for unless a new hole would be fine too."""
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "hole", "x_mm": 1100, "z_mm": 1540, "may_be_used": "yes"}
+    hole = surveyed.book.write("hold", hold | {"depth_mm": 40, "said_by": "the keeper"})
+    hook = surveyed.fixing(surveyed.fitting(), hole="existing", hold=hole, penetration_mm=None)
+    found = one(surveyed, "before-hole", hook)
+    assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, ["penetration_mm"])
+    found = one(surveyed, "consent", hook)
+    assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, ["penetration_mm"])
+    surveyed.looked()
+    assert one(surveyed, "before-hole", hook).word is Word.WITHIN
+    surveyed.zone(outline=[[1000, 1440], [1200, 1440], [1200, 1640], [1000, 1640]], forbids=["drilling"])
+    found = one(surveyed, "keep-off", hook)
+    assert (found.word, "penetration_mm" in [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, True)
+    surveyed.book.write("hold", {"depth_mm": None}, item=hole)
+    assert "By what is entered it uses a hole" in one(surveyed, "before-hole", hook).verdict.sentence
+    surveyed.book.write("hold", {"depth_mm": 40}, item=hole)
+    surveyed.book.write("fixing", {"penetration_mm": 30}, item=hook)
+    assert "no deeper than the hole" in one(surveyed, "before-hole", hook).verdict.sentence

@@ -6,7 +6,7 @@ import pytest
 
 from fieldbook.book.site import gather
 from fieldbook.checks.verdict import Word
-from fieldbook.findings.asking import find
+from fieldbook.findings.answering import find
 from fieldbook.findings.questions import OF_KIND
 from tests.findings.asked import TODAY, one
 from tests.findings.generated import changed

@@ -17,7 +17,8 @@ from hypothesis import strategies as st
 from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import FINE, STOP, Word
 from fieldbook.findings import Finding
-from fieldbook.findings.asking import LESS, MORE, Question, find
+from fieldbook.findings.answering import find
+from fieldbook.findings.asking import LESS, MORE, Question
 from fieldbook.findings.load_paths import NEAR_FLOOR_MM, height_above_floor_mm
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
 from fieldbook.findings.touch import WITHOUT_LINING

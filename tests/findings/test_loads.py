@@ -80,7 +80,7 @@ def test_climbable_without_a_figure_is_not_known(surveyed: Surveyed) -> None:
     assert slip.word is Word.NOT_KNOWN
 
 
-@pytest.mark.parametrize(("field", "asked"), [("mass_loaded_kg", "mass_loaded_kg"), ("climbable", "pull_n")])
+@pytest.mark.parametrize(("field", "asked"), [("mass_loaded_kg", "mass_loaded_kg"), ("climbable", "climbable")])
 def test_what_nobody_entered_of_a_load_is_asked_for(surveyed: Surveyed, field: str, asked: str) -> None:
     """Without a loaded mass, or without knowing whether people lean on it, nothing is said to hold."""
     rail = surveyed.fitting(**HUNG | {"mass_empty_kg": 3, field: None})

@@ -38,3 +38,15 @@ def test_no_to_a_fitting_and_its_fixings_is_one_line(surveyed: Surveyed) -> None
     site = gather(surveyed.book, surveyed.site)
     (line,) = open_points(site, appraise(site)).stop
     assert line.line.startswith("D1, D1.1: No: A1")
+
+
+def test_nobody_is_asked_how_hard_people_pull_before_whether_they_can(surveyed: Surveyed) -> None:
+    """“Nobody leans” settles it; once they can, the pull is asked for."""
+    rail = surveyed.fitting(mass_loaded_kg=6, support="its fixings")
+    surveyed.fixing(rail, sort="hook", stated_load_n=900, stated_by="maker", stated_source="sheet", adhesive=0)
+    for climbable, wanted, other in ((None, "climbable", "pull_n"), (1, "pull_n", "climbable")):
+        surveyed.book.write("fitting", {"climbable": climbable}, item=rail)
+        site = gather(surveyed.book, surveyed.site)
+        asked_for = {point.field for point in open_points(site, appraise(site)).this_walk if point.item.id == rail}
+        assert wanted in asked_for
+        assert other not in asked_for

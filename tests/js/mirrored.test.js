@@ -137,7 +137,7 @@ for (const [place, { beyond, items, findings: expected, answers }] of cases.scen
   const face = site.all("face")[0];
 
   test(`scene ${place} is found fault with at the wall as at the desk, word for word`, () => {
-    const found = appraise(registry, site, face).map(({ subject, against, verdict }) => {
+    const found = appraise(registry, site, face, "2026-06-01").map(({ subject, against, verdict }) => {
       const { figure, limit, margin, word, sentence, missing, working } = verdict;
       return [subject.id, against?.id ?? null, figure, limit, margin, word, sentence, missing, working];
     });

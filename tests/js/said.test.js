@@ -117,7 +117,7 @@ test("things that share mark and name never answer for each other", () => {
   const alike = cases("alike");
   const both = gather(registry, itemsOf(alike.items), alike.items[0].id);
   const face = both.get(alike.face);
-  const found = appraise(registry, both, face);
+  const found = appraise(registry, both, face, "2026-06-01");
   for (const [check, wanted] of [["clearance", alike.clearance], ["keep-off", alike.keep_off]]) {
     const told = found.filter(({ verdict, against }) => verdict.check === check && against);
     assert.equal(told.length, wanted.length);

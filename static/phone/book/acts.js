@@ -13,6 +13,7 @@ export function fixingActs(site, fixing) {
   /** @type {[string, object][]} */
   const acts = [["contact", null], ["load", null]];
   if (makesHole(site, fixing)) acts.push(["drilling", null]);
+  else if (mayDeepen(site, fixing)) acts.push(["drilling", { item: fixing, field: "penetration_mm" }]);
   if (sort === "adhesive pad" || adhesive) acts.push(["adhesive", null]);
   else if (unknown(adhesive)) acts.push(["adhesive", { item: fixing, field: "adhesive" }]);
   const fitting = site.get(fixing.values.fitting);
@@ -28,14 +29,24 @@ export function fittingActs(fitting) {
 }
 
 /** Whether a fixing goes where no hole is yet: a new one, one made deeper, or a point driven in without one. */
-export function makesHole(site, { values }) {
+export function makesHole(site, fixing) {
+  const { values } = fixing;
   if (values.fabric === "another fitting") return false;
-  if (values.hole === "existing") {
-    const hold = site.get(values.hold);
-    if (hold?.kind !== "hold" || unknown(hold.values.depth_mm) || unknown(values.penetration_mm)) return false;
-    return values.penetration_mm > hold.values.depth_mm;
-  }
-  return values.hole === "new" || PIERCING.includes(values.sort);
+  if (values.hole !== "existing") return values.hole === "new" || PIERCING.includes(values.sort);
+  const deep = depthThere(site, fixing);
+  return deep !== null && !unknown(values.penetration_mm) && values.penetration_mm > deep;
+}
+
+/** Whether a hole that is there already may be made deeper: how deep the fixing goes is not entered. */
+export function mayDeepen(site, fixing) {
+  const { fabric, hole, penetration_mm: deep } = fixing.values;
+  return hole === "existing" && fabric !== "another fitting" && unknown(deep) && depthThere(site, fixing) !== null;
+}
+
+/** How deep the hole is that a fixing uses again, mm; null where that is not entered. */
+export function depthThere(site, { values }) {
+  const hold = site.get(values.hold);
+  return hold?.kind === "hold" ? (hold.values.depth_mm ?? null) : null;
 }
 
 function given(fitting, asked) {

@@ -1,11 +1,11 @@
 /** What is answered about the things on a face, at the wall as at the desk: place, mark, keep-off, clearance and what is looked for before a hole. */
 
-import { Refusal } from "../../checks/refusal.js";
-import { WORDS, notKnownBecause } from "../../checks/verdict.js";
+import { WORDS } from "../../checks/verdict.js";
+import { find } from "./answering.js";
 import { beforeHole } from "./before_hole.js";
-import { capped } from "./beyond.js";
 import { clearanceOfFitting, clearanceOfFixing } from "./clearance.js";
 import { keepOffOfFitting, keepOffOfFixing } from "./keep_off.js";
+import { today } from "./moments.js";
 import { ownMark } from "./own_mark.js";
 import { placeOfFitting, placeOfFixing } from "./place.js";
 import { stands } from "./site.js";
@@ -18,17 +18,17 @@ const QUESTIONS = {
 };
 
 /**
- * All findings about what is on a face, worst first: one for each question of each thing.
+ * All findings about what is on a face, worst first: one for each question of each thing, as it is on a day.
  * @returns {Finding[]}
  */
-export function appraise(registry, site, face) {
+export function appraise(registry, site, face, day = today()) {
   const things = [...site.fixingsOn(face), ...site.of(face, "fitting")].filter(stands);
-  return worstFirst(things.flatMap((one) => answers(registry, site, one, QUESTIONS[one.kind])));
+  return worstFirst(things.flatMap((one) => answers(registry, site, one, day)));
 }
 
 /** The same about one fixing or fitting alone. */
-export function appraiseOne(registry, site, item) {
-  return worstFirst(answers(registry, site, item, QUESTIONS[item.kind]));
+export function appraiseOne(registry, site, item, day = today()) {
+  return worstFirst(answers(registry, site, item, day));
 }
 
 function worstFirst(found) {
@@ -39,16 +39,9 @@ function worstFirst(found) {
   });
 }
 
-function answers(registry, site, subject, questions) {
-  return questions.map(([check, ask]) => {
-    try {
-      const found = ask(registry, site, subject);
-      return { subject, ...found, verdict: capped(site, found.verdict) };
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      return { subject, against: null, verdict: notKnownBecause(check, error, "") };
-    }
-  });
+function answers(registry, site, subject, day) {
+  const asked = { registry, site, today: day };
+  return QUESTIONS[subject.kind].map(([check, ask]) => find(check, ask, asked, subject));
 }
 
 /** The worst word found about each item, by its id. */

@@ -1,28 +1,50 @@
 /** What has to be looked for before a hole is made. Mirrors fieldbook/findings/before_hole.py. */
 
-import { verdict } from "../../checks/verdict.js";
-import { makesHole } from "./acts.js";
-import { ASBESTOS, LEAD_PAINT, SERVICES, looked } from "./looked.js";
+import { FINE, verdict } from "../../checks/verdict.js";
+import { depthThere, makesHole, mayDeepen } from "./acts.js";
+import { NotEntered } from "./asking.js";
+import { ASBESTOS, LEAD_PAINT, SERVICES, ahead, looked } from "./looked.js";
 import { calledOf } from "./site.js";
 import { joined } from "./wording.js";
 
 const SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide";
 const FIRST = [SERVICES, ASBESTOS, LEAD_PAINT];
+const NOT_SAID = "Whether the hole that is there is deep enough is not entered.";
 const CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface.";
 
 /** Whether services, asbestos and lead paint were looked for where a fixing makes a new hole. */
-export function beforeHole(registry, site, fixing) {
-  if (!makesHole(site, fixing)) return said("does not apply", "It makes no new hole.");
+export function beforeHole(asked, fixing) {
+  const { site } = asked;
+  if (mayDeepen(site, fixing)) return ifDeeper(asked, fixing);
+  if (!makesHole(site, fixing)) return said("does not apply", noHole(site, fixing));
+  return ofHole(asked, fixing);
+}
+
+function noHole(site, fixing) {
+  if (fixing.values.hole !== "existing" || fixing.values.fabric === "another fitting") return "It makes no new hole.";
+  if (depthThere(site, fixing) === null) return "By what is entered it uses a hole that is there already.";
+  return "It goes no deeper than the hole that is there already.";
+}
+
+/** A hole that may have to be made deeper: how deep it goes is asked for unless the answer to a hole is fine. */
+function ifDeeper(asked, fixing) {
+  const found = ofHole(asked, fixing);
+  if (FINE.includes(found.verdict.word)) return found;
+  throw new NotEntered({ item: fixing, field: "penetration_mm" }, { why: NOT_SAID });
+}
+
+function ofHole(asked, fixing) {
+  const { registry, site } = asked;
   const face = site.get(fixing.values.face);
   const room = site.get(face.values.room);
   const [hazards, called] = [room.values.hazards ?? [], calledOf(registry, room)];
   if (hazards.includes("asbestos")) {
     return said("over", `Asbestos is entered for ${called}: no hole until whoever is licensed for it has said where and how.`, room);
   }
-  const seen = FIRST.map((what) => [what, looked(site, face, what)]);
+  const seen = FIRST.map((what) => [what, looked(asked, face, what)]);
   const unseen = seen.filter(([, words]) => !words).map(([what]) => what);
   if (unseen.length) {
-    const found = said("not known", `Before a hole in ${calledOf(registry, face)}, look for ${joined(unseen)}.`);
+    const found = said("not known", `Before a hole in ${calledOf(registry, face)}, look for ${joined(unseen)}.${ahead(asked, face, unseen)}`);
     return { ...found, verdict: { ...found.verdict, missing: ["looked_for"] } };
   }
   const how = seen.map(([what, words]) => `${what} ${words}`).join("; ");

@@ -4,7 +4,7 @@ import { CLEARANCE_SOURCE, clearDepth, clearInWords, held, meets, stretch } from
 import { asEntered, roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { SWINGS, blankInWords, looked } from "./looked.js";
+import { SWINGS, ahead, blankInWords, looked } from "./looked.js";
 import * as places from "./places.js";
 import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
 import { calledOf } from "./site.js";
@@ -13,22 +13,24 @@ const HEADROOM_MM = 2_300; // the most anybody asks for: common practice, no sou
 const INSIDE = "It lies within its fitting, which is held against what must stay clear.";
 
 /** A fitting's front, at worst, held against the clear depth over the part of the face it covers. */
-export function clearanceOfFitting(registry, site, fitting) {
+export function clearanceOfFitting(asked, fitting) {
+  const { registry, site } = asked;
   const { xFrom, xTo, zFrom, zTo } = places.fittingStretch(fitting);
   const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
   const part = stretch(xFrom - moves, xTo + moves, zFrom, zTo);
-  return judged(registry, site, site.get(fitting.values.face), part, reachOf(registry, site, fitting));
+  return judged(asked, site.get(fitting.values.face), part, reachOf(registry, site, fitting));
 }
 
 /** What stands out of a fixing by itself, or beside its fitting; what lies within its fitting is not asked. */
-export function clearanceOfFixing(registry, site, fixing) {
+export function clearanceOfFixing(asked, fixing) {
+  const { site } = asked;
   const part = places.fixingStretch(fixing);
   const fitting = site.get(fixing.values.fitting);
   const beside = fitting?.values.face !== fixing.values.face || !meets(part, places.fittingStretch(fitting));
   if (!places.known(fixing.values.stands_out_mm) && !beside) {
     return { against: null, verdict: verdict("clearance", "does not apply", [null, null, null], INSIDE, CLEARANCE_SOURCE) };
   }
-  return judged(registry, site, site.get(fixing.values.face), part, fixingReach(site, fixing));
+  return judged(asked, site.get(fixing.values.face), part, fixingReach(site, fixing));
 }
 
 /** The clear depth over a part of a face, for something that stands out so far at least. @throws as the desk's does */
@@ -41,9 +43,10 @@ export function clearOver(site, face, part, out) {
   return sure;
 }
 
-function judged(registry, site, face, part, reach) {
+function judged(asked, face, part, reach) {
+  const { registry, site } = asked;
   const clear = clearOver(site, face, part, reach.low);
-  const seen = looked(site, face, SWINGS);
+  const seen = looked(asked, face, SWINGS);
   const against = (clear.limitedBy && site.get(clear.limitedBy.id)) ?? null;
   const depth = clear.depth ?? Infinity;
   if (reach.low > depth || (reach.high <= depth && seen)) {
@@ -52,7 +55,7 @@ function judged(registry, site, face, part, reach) {
     return low ? { against: null, verdict: low } : { against, verdict: answerOf(out, reach, clear, against, seen) };
   }
   if (reach.high > depth) return { against, verdict: unsure(registry, reach, clear) };
-  return { against, verdict: notLooked(registry, face, reach) };
+  return { against, verdict: notLooked(asked, face, reach) };
 }
 
 function answerOf(out, reach, clear, against, seen) {
@@ -75,10 +78,10 @@ function unsure(registry, reach, { depth, limitedBy }) {
   return { ...found, figure: out, limit, working: reach.steps };
 }
 
-function notLooked(registry, face, { high }) {
+function notLooked(asked, face, { high }) {
   const out = high === Infinity ? null : roundedUp(high);
   const far = out === null ? "" : ` It stands out ${figure(out)} mm.`;
-  const sentence = `Nobody has looked for what swings, passes or must be seen in front of ${calledOf(registry, face)}.${far}`;
+  const sentence = `Nobody has looked for what swings, passes or must be seen in front of ${calledOf(asked.registry, face)}.${far}${ahead(asked, face, [SWINGS])}`;
   return { ...notKnown("clearance", ["looked_for"], sentence, CLEARANCE_SOURCE), figure: out };
 }
 

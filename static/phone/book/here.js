@@ -5,9 +5,9 @@ import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
-import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, looked } from "./looked.js";
+import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
 import { faceStretch, known, limitsOf } from "./places.js";
-import { givenBy, holdHere, lapsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
+import { givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 import { forbidden, mayGo, zonesAt } from "./zones_here.js";
@@ -84,7 +84,7 @@ function refused(place, act) {
 function agreed(place, act) {
   const [ruling, hold] = [rulingAt(place, act), holdHere(place)];
   if (!ruling) {
-    if (!BY_HOLD.includes(act) || hold?.values.may_be_used !== "yes" || !hold.values.said_by) return null;
+    if (!BY_HOLD.includes(act) || !hold || !mayBeUsed(hold, place.today)) return null;
     return ["agreed", `${calledOf(place.registry, hold)} may be used again${saidBy(hold)}.`, hold];
   }
   const { until, conditions } = ruling.values;
@@ -120,8 +120,8 @@ function byFabric(place, act) {
   if (site.item.values.asks_about_later_work) {
     return ["ask the keeper", `It is later work, about which the keeper is asked too.${also}`, null];
   }
-  const seen = looked(site, face, ZONES);
-  if (!seen) return ["not known", `It is later work, but nobody has looked for keep-off zones on ${called}.`, null];
+  const seen = looked(place, face, ZONES);
+  if (!seen) return ["not known", `It is later work, but nobody has looked for keep-off zones on ${called}.${ahead(place, face, [ZONES])}`, null];
   if (unseen) return ["not known", `It is later work, but ${unseen}`, null];
   const deep = act === "drilling" ? deepest(place) : null;
   const most = deep === null ? "" : ` Not deeper than ${figure(deep)} mm.`;
@@ -129,9 +129,10 @@ function byFabric(place, act) {
 }
 
 /** What nobody looked for that must be looked for before a hole, as the end of a sentence; "" for nothing. */
-function unseenAt({ site, face }) {
-  const unseen = [SERVICES, ASBESTOS, LEAD_PAINT].filter((what) => !looked(site, face, what));
-  return unseen.length ? `nobody has looked for ${joined(unseen)}.` : "";
+function unseenAt(place) {
+  const { face } = place;
+  const unseen = [SERVICES, ASBESTOS, LEAD_PAINT].filter((what) => !looked(place, face, what));
+  return unseen.length ? `nobody has looked for ${joined(unseen)}.${ahead(place, face, unseen)}` : "";
 }
 
 /** The least of what zones and agreements here say about how deep a hole may go; null where none does. */

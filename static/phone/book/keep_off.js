@@ -5,7 +5,7 @@ import { roundedDown } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
 import { fittingActs, fixingActs } from "./acts.js";
-import { ZONES, blankInWords, looked, notLooked } from "./looked.js";
+import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
 import * as places from "./places.js";
 import { calledOf } from "./site.js";
 
@@ -14,7 +14,8 @@ const WIDEST_HOLE_MM = 12.5;
 const ANOTHER = "It joins two fittings and does not touch the face.";
 
 /** A fixing, with all it does, held against every zone of the face it stands on. */
-export function keepOffOfFixing(registry, site, fixing) {
+export function keepOffOfFixing(asked, fixing) {
+  const { site } = asked;
   const acts = fixingActs(site, fixing);
   if (!acts.length) return { against: null, verdict: said("does not apply", ANOTHER) };
   const face = site.get(fixing.values.face);
@@ -23,15 +24,16 @@ export function keepOffOfFixing(registry, site, fixing) {
     if (!here.length) return [];
     const away = discDistance(zone.values.outline, places.placeOf(fixing), 0);
     return here.map(([act, blank]) => {
-      if (act === "drilling") return drilled(fixing, zone, away);
+      if (act === "drilling") return resting(drilled(fixing, zone, away), blank);
       return heldBeside(act, zone, away - fixing.values.contact_radius_mm, blank);
     });
   });
-  return judged(registry, site, face, held);
+  return judged(asked, face, held);
 }
 
 /** A fitting, with what it touches and gives off, held against every zone of its face. */
-export function keepOffOfFitting(registry, site, fitting) {
+export function keepOffOfFitting(asked, fitting) {
+  const { site } = asked;
   const face = site.get(fitting.values.face);
   const footprint = places.outlineOf(places.fittingStretch(fitting));
   const acts = fittingActs(fitting);
@@ -40,7 +42,13 @@ export function keepOffOfFitting(registry, site, fitting) {
       .filter(([act]) => zone.values.forbids.includes(act))
       .map(([act, blank]) => heldBeside(act, zone, areaDistance(zone.values.outline, footprint), blank)),
   );
-  return judged(registry, site, face, held);
+  return judged(asked, face, held);
+}
+
+/** The same, where it rests on something that is not entered that it is done at all. */
+function resting(held, blank) {
+  if (!blank || held.missing.some(({ field }) => field === blank.field)) return held;
+  return { ...held, missing: [...held.missing, blank] };
 }
 
 function heldBeside(act, zone, distance, blank) {
@@ -65,13 +73,14 @@ function drilled(fixing, zone, away) {
   return { ...held, left: mayGo - deep, missing, depth: [deep, safe] };
 }
 
-function judged(registry, site, face, held) {
+function judged(asked, face, held) {
+  const { registry } = asked;
   const certain = held.filter(({ missing, left }) => !missing.length && left < 0);
   if (certain.length) return answerOf(registry, worst(certain));
   const doubtful = held.filter(({ left }) => left < 0);
   if (doubtful.length) return doubtfulOf(registry, worst(doubtful), doubtful);
-  const seen = looked(site, face, ZONES);
-  if (!seen) return notLookedOf(registry, face, held);
+  const seen = looked(asked, face, ZONES);
+  if (!seen) return notLookedOf(asked, face, held);
   if (held.length) return answerOf(registry, worst(held));
   const sentence = `No zone of ${calledOf(registry, face)} forbids what it does. Keep-off zones were ${seen}.`;
   return { against: null, verdict: said("within", sentence) };
@@ -100,11 +109,11 @@ function doubtfulOf(registry, { zone, act }, doubtful) {
   return { against: zone, verdict: notKnown("keep-off", missing.map(({ field }) => field), sentence, KEEP_OFF_SOURCE) };
 }
 
-function notLookedOf(registry, face, held) {
+function notLookedOf(asked, face, held) {
   const nearest = held.length ? roundedDown(Math.min(...held.map(({ distance }) => distance))) : null;
   const far = nearest === null ? "" : ` The nearest that is recorded lies ${figure(nearest)} mm off.`;
-  const sentence = `Nobody has looked for keep-off zones on ${calledOf(registry, face)}, so others may be there.${far}`;
-  const { field } = notLooked(registry, face, ZONES);
+  const sentence = `Nobody has looked for keep-off zones on ${calledOf(asked.registry, face)}, so others may be there.${far}${ahead(asked, face, [ZONES])}`;
+  const { field } = notLooked(asked.registry, face, ZONES);
   return { against: null, verdict: { ...notKnown("keep-off", [field], sentence, KEEP_OFF_SOURCE), figure: nearest } };
 }
 

@@ -1,5 +1,6 @@
 /** Whether somebody looked for what is not recorded: nothing recorded is not nothing there. Mirrors fieldbook/findings/looked.py. */
 
+import { come } from "./moments.js";
 import { calledOf } from "./site.js";
 import { dayOf } from "./wording.js";
 
@@ -8,14 +9,23 @@ export const [ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT] = [
   ...["asbestos", "old lead paint"],
 ];
 
-/** By whom, how and when something was looked for on a face or in its room; "" where nobody did. */
-export function looked(site, face, what) {
-  for (const place of [face, site.parent(face)]) {
-    for (const [one, by, how, on] of place?.values.looked_for ?? []) {
-      if (one === what) return `looked for by ${by} (${how}, ${dayOf(on)})`;
-    }
-  }
-  return "";
+/** By whom, how and when something was looked for on a face or in its room by a day; "" where nobody did. */
+export function looked({ site, today }, face, what) {
+  const done = looksFor(site, face, what).find(([, , , on]) => come(on, today));
+  if (!done) return "";
+  const [, by, how, on] = done;
+  return `looked for by ${by} (${how}, ${dayOf(on)})`;
+}
+
+/** That a look is entered for a day to come, as a sentence to stand behind another; "" where none is. */
+export function ahead({ site, today }, face, sought) {
+  const looks = sought.flatMap((what) => looksFor(site, face, what));
+  const later = looks.find(([, , , on]) => !come(on, today));
+  return later ? ` A look for ${later[0]} is dated ${dayOf(later[3])}, a day that has not come.` : "";
+}
+
+function looksFor(site, face, what) {
+  return [face, site.parent(face)].flatMap((place) => (place?.values.looked_for ?? []).filter(([one]) => one === what));
 }
 
 /** What is missing where nobody looked. */

@@ -47,6 +47,11 @@ export function today(when = new Date()) {
   return momentOf(when).slice(0, 10);
 }
 
+/** Whether a day, or the day of a moment where it was noted, has come: one that has not settles nothing. */
+export function come(/** @type {string} */ iso, /** @type {string} */ day) {
+  return iso.slice(0, 10) <= day;
+}
+
 function daysIn(year, month) {
   return new Date(Date.UTC(Number(year), Number(month), 0)).getUTCDate();
 }

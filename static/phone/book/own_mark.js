@@ -7,7 +7,7 @@ const SOURCE = "plane geometry of the places entered";
 const byMark = new WeakMap(); // a site's items by what people take their marks for
 
 /** The marks of all kinds are one row. */
-export function ownMark(registry, site, item) {
+export function ownMark({ registry, site }, item) {
   const others = (marksOf(registry, site).get(takenFor(item.values.mark)) ?? []).filter(({ id }) => id !== item.id);
   if (!others.length) return { against: null, verdict: said("within", "No other has this mark.") };
   const sentence = `${item.values.mark} is the mark of ${others.length + 1} things: which is meant is not known. Give each its own.`;

@@ -21,7 +21,7 @@ const HELD_BY = {
 };
 
 /** A fitting's outline held against the edges of its face and the other fittings there. */
-export function placeOfFitting(registry, site, fitting) {
+export function placeOfFitting({ registry, site }, fitting) {
   const face = site.get(fitting.values.face);
   const part = places.fittingStretch(fitting);
   const wrong = [...beyond(registry, face, part), ...through(registry, site, fitting, part)];
@@ -30,7 +30,7 @@ export function placeOfFitting(registry, site, fitting) {
 }
 
 /** A fixing's place held against its face, its fitting, its hold, and what else stands there. */
-export function placeOfFixing(registry, site, fixing) {
+export function placeOfFixing({ registry, site }, fixing) {
   const half = ["fitted_x_mm", "fitted_z_mm"].filter((name) => !places.known(fixing.values[name]));
   if (half.length === 1) {
     const sentence = `Half a place was measured. Not entered: ${blankInWords(registry, { item: fixing, field: half[0] })}.`;

@@ -3,17 +3,24 @@
 import { discDistance } from "../../checks/keep_off.js";
 import { figure } from "../../checks/refusal.js";
 import { makesHole } from "./acts.js";
+import { come } from "./moments.js";
 import { known, placeOf } from "./places.js";
 import { stands } from "./site.js";
 import { dayOf } from "./wording.js";
 
 const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 
-/** The agreement about the face that rules an act at a place: the latest, on one day the no. */
+/** The agreement about the face that rules an act at a place. */
 export function rulingAt(place, act) {
   const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && does(place.registry, one, act) && reaches(one, place));
-  const rank = ({ id, values }) => [values.on, values.answer === "no" ? 1 : 0, id];
-  return about.reduce((latest, one) => (latest === null || later(rank(one), rank(latest)) ? one : latest), null);
+  return latestOf(about, place.today);
+}
+
+/** The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there. */
+function latestOf(rulings, today) {
+  const no = ({ answer }) => (answer === "no" ? 1 : 0);
+  const rank = ({ id, values }) => [no(values) || come(values.on, today) ? 1 : 0, values.on, no(values), id];
+  return rulings.reduce((latest, one) => (latest === null || later(rank(one), rank(latest)) ? one : latest), null);
 }
 
 function later(one, other) {
@@ -33,7 +40,7 @@ function reaches({ values }, { at, radius }) {
 
 /** Why a yes is none on a day, to stand behind its reference: dated later, ended, or on conditions not met; "" if not. */
 export function lapsed({ values }, today) {
-  if (today < values.on) return ", a day that has not come.";
+  if (!come(values.on, today)) return ", a day that has not come.";
   if (values.until && values.until < today) return ` ended on ${dayOf(values.until)}.`;
   return ["no", "not yet"].includes(values.conditions_met) ? `: its conditions are not met: ${conditionsOf(values)}.` : "";
 }
@@ -84,6 +91,11 @@ export function holdHere({ site, face, at: [x, z] }) {
 /** An agreement with who gave it and when. */
 export function givenBy({ values }) {
   return `${values.reference}, given by ${values.said_by} on ${dayOf(values.on)}`;
+}
+
+/** Whether somebody said, on a day that has come where one is told, that an existing hold may be used. */
+export function mayBeUsed({ values }, today) {
+  return values.may_be_used === "yes" && Boolean(values.said_by) && (!values.said_on || come(values.said_on, today));
 }
 
 /** Who said it of a hold, and when, as the end of a sentence. */

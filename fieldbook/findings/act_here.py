@@ -1,0 +1,170 @@
+"""What one act comes to at a place of a face: no, ask the keeper, agreed, nothing against it, or not known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..book.site import Item
+from ..book.wording import day, joined
+from ..checks.limits import rounded_down
+from ..checks.verdict import Word
+from . import beyond, geometry
+from .ages import LATER, OLD, fabric_at, of_no_age
+from .before_hole import FIRST
+from .looked import ZONES, ahead, looked
+from .rulings import BY_HOLD, given, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
+from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, zones_at
+
+ANSWERS = (NO, "ask the keeper", "agreed", "nothing against it", "not known")
+_, ASK, AGREED, NOTHING_AGAINST, NOT_KNOWN = ANSWERS
+# The sign that stands with an answer: those of the findings, so that nobody learns two sets.
+SIGNS: Mapping[str, Word] = {
+    NO: Word.REFUSED,
+    ASK: Word.NOT_AGREED,
+    AGREED: Word.AGREED,
+    NOTHING_AGAINST: Word.WITHIN,
+    NOT_KNOWN: Word.NOT_KNOWN,
+}
+AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
+UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone."
+
+
+@dataclass(frozen=True)
+class Act:
+    """One thing one may want to do.
+
+    answer      one of ANSWERS, with `why`
+    against     what decides: a zone, an agreement or a hold; None where nothing recorded does
+    nearest_mm  from the footprint's edge to the nearest zone that forbids it, negative inside; None without one
+    """
+
+    act: str
+    answer: str
+    why: str
+    against: Item | None = None
+    nearest_mm: float | None = None
+
+    @property
+    def word(self) -> Word:
+        """The word whose sign stands with the answer."""
+        return SIGNS[self.answer]
+
+
+def act_at(place: PlaceAsked, act: str) -> Act:
+    """No before all else; then what is not known before a hole; then what was agreed; then what is old."""
+    near = list(zones_at(place, act))
+    nearest = rounded_down(min(distance for _, distance in near)) if near else None
+    for decide in (forbidden, _refused, _agreed, _by_fabric):
+        said = decide(place, act, near)
+        if said is not None:
+            found, reason, against = said
+            if not place.sized and found in {AGREED, NOTHING_AGAINST}:
+                return Act(act, NOT_KNOWN, UNSIZED, None, nearest)
+            if place.site.beyond and found in (AGREED, NOTHING_AGAINST):
+                found, reason = NOT_KNOWN, f"{beyond.SENTENCE} Without it: {found}. {reason}"
+            return Act(act, found, reason, against, nearest)
+    raise AssertionError("the fabric always decides")
+
+
+def _refused(place: PlaceAsked, act: str, _: object) -> Said:
+    """What the keeper said no to: for the face, or for a hold that is here."""
+    ruling = _ruling(place, act)
+    if ruling is not None and ruling.answer == NO:
+        return NO, f"{given(ruling)}: no. {ruling.words}", ruling
+    hold = _hold(place)
+    if act in BY_HOLD and hold is not None and hold.may_be_used == NO:
+        return NO, f"{hold.called} is not to be used{said_by(hold)}.", hold
+    return None
+
+
+def _agreed(place: PlaceAsked, act: str, _: object) -> Said:
+    """What the keeper said yes to, unless it has ended, has conditions that are not met, or does not reach so far."""
+    ruling, hold = _ruling(place, act), _hold(place)
+    if ruling is None:
+        if act in BY_HOLD and hold is not None and may_be_used(hold, place.today):
+            return AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold
+        return None
+    by = given(ruling)
+    if why := lapsed(ruling, place.today) or (_not_to_this_hole(place, ruling) if act == "drilling" else ""):
+        return ASK, f"{by}{why}", ruling
+    if why := unsaid(ruling):
+        return NOT_KNOWN, f"{by}{why}", ruling
+    if act == "drilling" and (unseen := _unseen(place)):
+        return NOT_KNOWN, f"{by} agrees to it, but {unseen}", ruling
+    deep = deepest(place) if act == "drilling" else None
+    parts = [f"{by}."]
+    parts += [f"Not deeper than {deep:g} mm."] if deep is not None else []
+    parts += [f"On condition: {ruling.conditions.rstrip('.')}; met."] if ruling.conditions else []
+    parts += [f"Until {day(ruling.until)}."] if ruling.until else []
+    return AGREED, " ".join(parts), ruling
+
+
+def _not_to_this_hole(place: PlaceAsked, ruling: Item) -> str:
+    """Why a yes to holes is none to this one, to stand behind its reference; "" where it is."""
+    if ruling.depth_mm is None:
+        return " agrees to a hole, and does not say how deep it may go."
+    if place.depth_mm is not None and place.depth_mm > ruling.depth_mm:
+        return f" agrees to {ruling.depth_mm:g} mm, not to {place.depth_mm:g} mm."
+    if ruling.holes is None:
+        return ""
+    made = holes_under(place.site, ruling)
+    here = any(math.dist(geometry.place_of(one), place.at) <= AT_HOLD_MM for one in made if one.face == place.face.id)
+    if len(made) < ruling.holes or (here and len(made) == ruling.holes):
+        return ""
+    return f" agrees to {ruling.holes} new holes, and {len(made)} are planned or made."
+
+
+def _by_fabric(place: PlaceAsked, act: str, _: object) -> Said:
+    """Where nothing was said about it: old fabric is asked about, and later work where nobody looked is not known."""
+    through = place.depth_mm if act == "drilling" else 0.0
+    fabric = fabric_at(place.site, place.face, place.at, through)
+    if fabric == OLD:
+        return ASK, f"Nothing is agreed here, and it is old fabric.{_also(place, act)}", None
+    if fabric != LATER:
+        what = of_no_age(place.site, place.face, place.at, through)
+        return NOT_KNOWN, f"Whether {what.called} is old or later work here is not entered.", None
+    if place.site.item.asks_about_later_work:
+        return ASK, f"It is later work, about which the keeper is asked too.{_also(place, act)}", None
+    seen = looked(place, place.face, ZONES)
+    if not seen:
+        nobody = f"nobody has looked for keep-off zones on {place.face.called}."
+        return NOT_KNOWN, f"It is later work, but {nobody}{ahead(place, place.face, ZONES)}", None
+    if act == "drilling" and (unseen := _unseen(place)):
+        return NOT_KNOWN, f"It is later work, but {unseen}", None
+    deep = deepest(place) if act == "drilling" else None
+    most = "" if deep is None else f" Not deeper than {deep:g} mm."
+    return NOTHING_AGAINST, f"It is later work, and no zone forbids it: keep-off zones were {seen}.{most}", None
+
+
+def _unseen(place: PlaceAsked) -> str:
+    """What nobody looked for that must be looked for before a hole, as the end of a sentence; "" for nothing."""
+    unseen = [what for what in FIRST if not looked(place, place.face, what)]
+    return f"nobody has looked for {joined(unseen)}.{ahead(place, place.face, *unseen)}" if unseen else ""
+
+
+def _also(place: PlaceAsked, act: str) -> str:
+    unseen = _unseen(place) if act == "drilling" else ""
+    return f" Also, {unseen}" if unseen else ""
+
+
+def _ruling(place: PlaceAsked, act: str) -> Item | None:
+    return latest_at(place, place.face, place.at, place.radius_mm, act)
+
+
+def _hold(place: PlaceAsked) -> Item | None:
+    """The existing hold that is here, the nearest of them."""
+    x, z = place.at
+    near = [(math.hypot(one.x_mm - x, one.z_mm - z), one.id, one) for one in place.site.of(place.face, "hold")]
+    here = [one for one in near if one[0] <= max((one[2].diameter_mm or 0) / 2, AT_HOLD_MM)]
+    return min(here)[2] if here else None
+
+
+def deepest(place: PlaceAsked) -> float | None:
+    """The least of what zones and agreements here say about how deep a hole may go; None where none does."""
+    bounds = [may_go(zone) for zone, distance in zones_at(place, "drilling") if distance < zone.margin_mm]
+    ruling = _ruling(place, "drilling")
+    if ruling is not None:
+        bounds += [0.0] if ruling.answer == NO else [ruling.depth_mm] if ruling.depth_mm is not None else []
+    return min(bounds, default=None)

@@ -1,0 +1,67 @@
+"""A place of a face that is asked about, and what its zones say there about an act."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from ..book.site import Item, Site
+from ..checks.keep_off import disc_distance
+from ..checks.limits import rounded_down
+from . import geometry
+from .keep_off import why
+
+NO = "no"
+Said = tuple[str, str, Item | None] | None
+"""An answer, why, and what it is held against; None where something else decides."""
+
+
+@dataclass(frozen=True)
+class PlaceAsked:
+    """What is asked: where on which face, how wide a footprint, how deep a hole (None: any), on which day.
+
+    sized  whether the footprint was told; where it was not, the place itself is looked at, and nothing is fine there
+    """
+
+    site: Site
+    face: Item
+    at: tuple[float, float]
+    radius_mm: float
+    depth_mm: float | None
+    today: date
+    sized: bool = True
+
+
+def zones_at(place: PlaceAsked, act: str) -> Iterator[tuple[Item, float]]:
+    """The zones that forbid an act, with the distance of the footprint's edge."""
+    for zone in place.site.of(place.face, "zone"):
+        if act in zone.forbids:
+            yield zone, disc_distance(geometry.zone_outline(zone), place.at, place.radius_mm)
+
+
+def forbidden(place: PlaceAsked, act: str, near: Sequence[tuple[Item, float]]) -> Said:
+    """What zones forbid: all of them hold."""
+    struck = [(zone, distance) for zone, distance in near if distance < zone.margin_mm and not _bears(place, act, zone)]
+    if struck:
+        zone, distance = min(struck, key=lambda pair: pair[1] - pair[0].margin_mm)
+        where = (
+            f"{rounded_down(distance):g} mm from it" if distance >= 0 else f"{-rounded_down(distance):g} mm inside it"
+        )
+        deep = f" A hole may go {may_go(zone):g} mm deep there." if act == "drilling" and may_go(zone) > 0 else ""
+        return NO, f"{why(zone, act)} The edge lies {where}; {zone.margin_mm:g} mm must be kept.{deep}", zone
+    hazards = place.site[place.face.room].hazards or ()
+    if act == "drilling" and "asbestos" in hazards:
+        return NO, "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", None
+    return None
+
+
+def _bears(place: PlaceAsked, act: str, zone: Item) -> bool:
+    """Whether a zone about depth leaves room for the hole that is asked about."""
+    room = may_go(zone)
+    return act == "drilling" and room > 0 and (place.depth_mm is None or place.depth_mm <= room)
+
+
+def may_go(zone: Item) -> float:
+    """How deep a hole may go in a zone, mm; 0 where not at all."""
+    return 0.0 if zone.safe_depth_mm is None else max(zone.safe_depth_mm - zone.margin_mm, 0.0)
