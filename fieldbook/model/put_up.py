@@ -143,6 +143,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     note("out_of_order", "Why it came off before its turn", group="State", copied=False),
     choice("went_to", "Where it went", *WENT_TO, group="State", copied=False),
     line("went_where", "Shelf, new place or taker", group="State", copied=False),
+    link("make", "Made like", "fitting", copied=False),
+    Field("mirrored", "Turned left to right", Type.YES_NO, copied=False),
 ))
 
 FIXING = Kind("fixing", "Fixing", "Fixings",
@@ -274,6 +276,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
     note("trace_words", "Trace found, in words", group="State", copied=False, separate=True),
     note("made_good", "Made good how", group="State", copied=False, separate=True),
     line("left_behind", "What was left", help="plug, lining, nothing", group="State", copied=False, separate=True),
+    link("make", "Made like", "fixing", copied=False, separate=True),
 ))
 
 FINISH = Kind("finish", "Finish", "Finishes", "a coating, with what is needed to match and touch it up again", "site", (

@@ -1,8 +1,10 @@
 /** A place or a rectangle entered by pointing at the drawing; figures typed move what is drawn. */
 
 import { Pencil } from "./pencil.js";
-import { placeUnder } from "./scale.js";
-import { numberFrom, rectangleBetween } from "./shape.js";
+import { drawnLength, placeUnder } from "./scale.js";
+import { dragOf, numberFrom } from "./shape.js";
+
+const GRIP_MM = 4; // on paper, round a corner
 
 /** Names of the inputs a click fills, by what they mean; the first pair that is there. */
 const PAIRS = [
@@ -38,6 +40,7 @@ export function placePoint(svg, form, tools) {
 }
 
 /**
+ * A box is drawn once; from then on dragging it moves it, and only its corners size it.
  * @param {SVGSVGElement} svg
  * @param {HTMLFormElement} form
  * @param {{x: string, z: string, width?: string, height?: string, toX?: string, toZ?: string}} names
@@ -45,25 +48,23 @@ export function placePoint(svg, form, tools) {
 export function placeBox(svg, form, names) {
   const pencil = new Pencil(svg);
   const draw = () => pencil.shape(boxIn(form, names));
-  let from = null;
+  let drag = null;
+  const dragged = (event) => drag(placeUnder(svg, event));
   svg.addEventListener("click", (event) => event.preventDefault());
   svg.addEventListener("pointerdown", (event) => {
     event.preventDefault();
-    from = placeUnder(svg, event);
+    drag = dragOf(boxIn(form, names), placeUnder(svg, event), GRIP_MM / drawnLength(svg, 1));
     svg.setPointerCapture(event.pointerId);
   });
-  svg.addEventListener("pointermove", (event) => {
-    if (from) pencil.shape(rectangleBetween(from, placeUnder(svg, event)));
-  });
+  svg.addEventListener("pointermove", (event) => drag && pencil.shape(dragged(event)));
   svg.addEventListener("pointerup", (event) => {
-    if (!from) return;
-    const { x, z, width, height } = rectangleBetween(from, placeUnder(svg, event));
-    from = null;
-    const moved = { [names.x]: x, [names.z]: z };
+    if (!drag) return;
+    const { x, z, width, height } = dragged(event);
+    drag = null;
     const far = names.width
       ? { [names.width]: width, [names.height]: height }
       : { [names.toX]: x + width, [names.toZ]: z + height };
-    fill(form, width && height ? { ...moved, ...far } : moved);  // a click alone moves its corner
+    fill(form, { [names.x]: x, [names.z]: z, ...(width && height ? far : {}) }); // a click alone sets its corner
     draw();
   });
   form.addEventListener("input", draw);

@@ -56,6 +56,32 @@ export function rectangleBetween(from, to) {
 }
 
 /**
+ * What a box becomes as it is dragged from a place: at a corner it is sized, else it is moved; from beside it, it
+ * comes to the pointer. Where there is none yet, one is drawn.
+ * @param {Rectangle | null} box
+ * @param {Place} from  where it is pressed
+ * @param {number} grip  how near a corner counts as the corner, mm of the face
+ * @returns {(to: Place) => Rectangle}
+ */
+export function dragOf(box, from, grip) {
+  if (!box) return (to) => rectangleBetween(from, to);
+  const right = box.x + box.width;
+  const top = box.z + box.height;
+  const near = Math.min(grip, box.width / 2, box.height / 2);
+  for (const [corner, opposite] of [
+    [{ x: box.x, z: box.z }, { x: right, z: top }],
+    [{ x: right, z: box.z }, { x: box.x, z: top }],
+    [{ x: right, z: top }, { x: box.x, z: box.z }],
+    [{ x: box.x, z: top }, { x: right, z: box.z }],
+  ]) {
+    if (Math.hypot(from.x - corner.x, from.z - corner.z) <= near) return (to) => rectangleBetween(opposite, to);
+  }
+  const inside = from.x >= box.x && from.x <= right && from.z >= box.z && from.z <= top;
+  const held = inside ? { x: from.x - box.x, z: from.z - box.z } : { x: 0, z: 0 };
+  return (to) => ({ ...box, x: to.x - held.x, z: to.z - held.z });
+}
+
+/**
  * The circle round a middle that reaches at least to a place.
  * @param {Place} middle
  * @param {Place} edge

@@ -38,7 +38,13 @@ def pages_of(surveyed: Surveyed) -> list[str]:
     return [
         *("/", "/glossary", "/conflicts", f"/room/{surveyed.room}", "/materials", "/calculations"),
         *(face, f"{face}/answer?x_mm=50&z_mm=50", f"{face}?stock_mm=thick"),
-        *(f"/item/{fitting}", f"/item/{zone}", f"/item/{zone}/history", f"/item/{zone}/change"),
+        *(
+            f"/item/{fitting}",
+            f"/item/{fitting}/copies?count=1&apart=1100&face={surveyed.face}",
+            f"/item/{zone}",
+            f"/item/{zone}/history",
+            f"/item/{zone}/change",
+        ),
         *(f"/calculations/{one}" for one in (*examples, "humidity-band?temperature_c=warm")),
         *(site, *(f"{site}/{one}" for one in lists)),
         *(

@@ -22,6 +22,7 @@ from .options import Choices, Options
 
 FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
 DRAWN = frozenset({"signature", "fitter_signature"})
+BY_COPYING = frozenset({"make", "mirrored"})  # said by the act that copies, not by hand
 NO_LONGER = "No longer offered"
 LISTS = {Type.CHOICES, Type.LINKS}
 
@@ -120,8 +121,8 @@ class EntryForm(MendableForm):
 
 
 def fields_of(kind: Kind) -> tuple[Field, ...]:
-    """The fields a person at the desk fills in; not what is read from a file, nor a drawn signature."""
-    machine_made = FROM_THE_FILE if kind.with_a_file else DRAWN
+    """The fields a person at the desk fills in; not what is read from a file, drawn, or said by copying."""
+    machine_made = FROM_THE_FILE if kind.with_a_file else DRAWN | BY_COPYING
     return tuple(field for field in kind.asked if field.name not in machine_made)
 
 

@@ -25,7 +25,7 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     values = dict(usual(kind, site))
     if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
         values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
-    values |= dict(_given(kind, address))
+    values |= dict(given(kind, address))
     return _with_surroundings(kind, site, values) if site else values
 
 
@@ -44,7 +44,8 @@ def usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:
             yield "currency", site.item.currency
 
 
-def _given(kind: Kind, address: MultiDict[str, str]) -> Iterator[tuple[str, Any]]:
+def given(kind: Kind, address: MultiDict[str, str]) -> Iterator[tuple[str, Any]]:
+    """What an address gives and its field takes."""
     for field in kind.fields:
         if field.name in address:
             try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -22,6 +23,7 @@ from ..forms.presets import presets
 from ..security import csrf
 from ..shown.drawings import drawing_of
 from ..shown.filters import page_of, titles_of
+from ..shown.following import asked_next, write_with_following
 from ..shown.revisions import Overtaken, revise
 
 blueprint = Blueprint("entries", __name__)
@@ -80,13 +82,13 @@ def change(item: str) -> Answer:
     form = entry_form(KINDS[one.kind], site, one.values, book().revision())
     if form.validate_on_submit():
         try:
-            changed = revise(book(), one, form, titles_of(site))
+            changed = revise(book(), one, form, titles_of(site), partial(write_with_following, site, one))
         except FieldbookError as error:
             form.add_errors(findings_of(error))
         else:
             flash("Saved." if changed else "Nothing was changed.")
             _warn(item_of(item))
-            return redirect(page_of(one), 303)
+            return redirect(asked_next(site, one, changed) or page_of(one), 303)
     return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
 
 

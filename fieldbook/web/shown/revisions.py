@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -111,9 +111,12 @@ def undoing(kind: Kind, history: Sequence[Entry], revision: int) -> dict[str, An
     return {name: then.get(name) for name in kind.by_name if then.get(name) != now.get(name)}
 
 
-def revise(book: Book, item: Item, form: EntryForm, titles: Mapping[str, str]) -> bool:
-    """Record what a person changed in a form; False when that is nothing.
+def revise(
+    book: Book, item: Item, form: EntryForm, titles: Mapping[str, str], write: Callable[[dict[str, Any], int], object]
+) -> dict[str, Any]:
+    """Record what a person changed in a form, and return it; nothing where nothing was changed.
 
+    write  is given the changed fields and the revision the person had seen
     Raises Refused with all findings. Where others were quicker, the form then shows what they changed
     beside what was typed, and counts as having seen it.
     """
@@ -125,8 +128,8 @@ def revise(book: Book, item: Item, form: EntryForm, titles: Mapping[str, str]) -
         _catch_up(form, history, base, entered)
         raise
     if changed:
-        book.write(kind.name, changed, item.id, base)
-    return bool(changed)
+        write(changed, base)
+    return changed
 
 
 def _base(form: EntryForm, history: Sequence[Entry]) -> int:
