@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
 import pytest
@@ -23,6 +24,9 @@ from playwright.sync_api import (
 )
 
 from tests.browser.serving import Server, by_command, make_ready
+
+if TYPE_CHECKING:
+    from tests.browser.phones import InstalledApps
 
 ROOT = Path(__file__).resolve().parents[2]
 FLAGS = (
@@ -61,6 +65,14 @@ def browser(driver: Playwright) -> Iterator[Browser]:
     chromium = driver.chromium.launch(executable_path=chromium_path(), args=[*FLAGS, ONLY_HERE], timeout=PATIENCE_MS)
     yield chromium
     chromium.close()
+
+
+@pytest.fixture(scope="session")
+def installed(browser: Browser) -> InstalledApps:
+    """Phones that have the app from before, for tests of what is done with it."""
+    from tests.browser.phones import InstalledApps  # which starts browsers as this does
+
+    return InstalledApps(browser)
 
 
 @dataclass

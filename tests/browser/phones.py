@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, WebError, expect
 from playwright.sync_api import Error as PlaywrightError
 
 from fieldbook.book.book import Book, open_book
@@ -81,9 +81,10 @@ IN_STEP = in_the_book(
 TAKE = in_the_book(
     """
   const { readPhotograph, fieldsOf } = await import("/static/phone/camera.js");
-  for (const { base64, set } of given) {
+  for (const { base64, zeros, set } of given) {
     const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
-    const picture = await readPhotograph(new File([bytes], "a.jpg", { type: "image/jpeg" }));
+    const content = [bytes, new Uint8Array(zeros ?? 0)];
+    const picture = await readPhotograph(new File(content, "a.jpg", { type: "image/jpeg" }));
     const item = crypto.randomUUID();
     const entry = { kind: "photograph", item, set: { ...set, ...fieldsOf(picture) } };
     await notebook.write([entry], { picture: { ...picture, state: "waiting" } });
@@ -96,12 +97,17 @@ GO = """(route) => {
   location.hash = route;
 }"""
 # Below the ports a system hands out by itself, so that nobody has it while the laptop is stopped; and below a book's.
-PORTS = range(10_000, 20_000)
+# Each process of a run has ports of its own.
+PROCESS = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw"))
+PORTS = range(10_000 + PROCESS, 20_000, 16)
+KEPT_PORTS: set[int] = set()
 
 
 def free_port() -> int:
-    """A port nothing listens on."""
+    """A port nothing listens on, nor will while an installed app is kept for it."""
     for port in random.SystemRandom().sample(PORTS, 100):
+        if port in KEPT_PORTS:
+            continue
         with socket.socket() as probe, suppress(OSError):
             probe.bind(("127.0.0.1", port))
             return port
@@ -144,27 +150,63 @@ class Laptop:
             yield book
 
 
+class InstalledApps:
+    """Browsers on which the app is installed already: to install it anew is most of what a test of it would cost.
+
+    Where a laptop is served at the port, one that was lent before opens the app from its own store; nothing else of
+    the origin is left in it.
+    """
+
+    def __init__(self, browser: Browser):
+        self.browser = browser
+        self.port = free_port()
+        KEPT_PORTS.add(self.port)
+        self.free: list[tuple[dict[str, Any], BrowserContext]] = []
+
+    def lend(self, settings: dict[str, Any]) -> BrowserContext:
+        """One that nobody has, opened with these settings."""
+        for at, (opened_with, context) in enumerate(self.free):
+            if opened_with == settings:
+                del self.free[at]
+                return context
+        return self.browser.new_context(**settings)
+
+    def take_back(self, settings: dict[str, Any], context: BrowserContext) -> None:
+        """Clear what the book left in it, and keep it for the next."""
+        context.set_offline(False)
+        context.unroute_all(behavior="ignoreErrors")
+        empty = context.new_page()
+        for page in context.pages[:-1]:
+            page.close()
+        origin = {"origin": f"http://127.0.0.1:{self.port}", "storageTypes": "cookies,indexeddb,local_storage"}
+        context.new_cdp_session(empty).send("Storage.clearDataForOrigin", origin)
+        self.free.append((settings, context))
+
+
 @dataclass
 class Phone:
     """A browser with its own store.
 
-    browser  opened for all phones of a test run; the store goes when the phone is closed
-    driver   opens one for this phone alone; the store outlives it being closed or killed
+    browser    opened for all phones of a test run; the store goes when the phone is closed
+    installed  lends one that has the app already, which is given back without the book
+    driver     opens one for this phone alone; the store outlives it being closed or killed
     """
 
     profile: Path
     address: str
     browser: Browser | None = None
+    installed: InstalledApps | None = None
     driver: Playwright | None = None
     context: BrowserContext | None = None
+    settings: dict[str, Any] = field(default_factory=dict)
     troubles: list[str] = field(default_factory=list)
 
     def open(self, route: str = "", before: Callable[[Page], object] | None = None, **more: Any) -> Page:
         """Open the app; `before` is called with the empty page."""
-        settings = {"viewport": HELD_PHONE} | more
-        self.context = self.browser.new_context(**settings) if self.browser else self._alone(settings)
-        self.context.on("weberror", lambda error: self.troubles.append(str(error.error)))
-        self.context.on("console", lambda said: self._hear(said.type, said.text))
+        self.settings = {"viewport": HELD_PHONE} | more
+        self.context = self._context()
+        self.context.on("weberror", self._note)
+        self.context.on("console", self._hear)
         page = self.context.pages[0] if self.context.pages else self.context.new_page()
         page.set_default_timeout(PATIENCE_MS)
         if before:
@@ -172,6 +214,11 @@ class Phone:
         page.goto(self.address + route)
         expect(page.locator("#page")).not_to_contain_text("Opening the book")
         return page
+
+    def _context(self) -> BrowserContext:
+        if self.installed:
+            return self.installed.lend(self.settings)
+        return self.browser.new_context(**self.settings) if self.browser else self._alone(self.settings)
 
     def _alone(self, settings: dict[str, Any]) -> BrowserContext:
         assert self.driver
@@ -181,9 +228,12 @@ class Phone:
         given = {"args": list(FLAGS), "env": environment, "timeout": PATIENCE_MS} | settings
         return self.driver.chromium.launch_persistent_context(self.profile, executable_path=chromium_path(), **given)
 
-    def _hear(self, kind: str, text: str) -> None:
-        if kind == "error" and not EXPECTED.search(text):
-            self.troubles.append(text)
+    def _note(self, error: WebError) -> None:
+        self.troubles.append(str(error.error))
+
+    def _hear(self, said: ConsoleMessage) -> None:
+        if said.type == "error" and not EXPECTED.search(said.text):
+            self.troubles.append(said.text)
 
     @property
     def page(self) -> Page:
@@ -198,9 +248,15 @@ class Phone:
 
     def close(self) -> None:
         """Close the app as a person does."""
-        if self.context:
+        if not self.context:
+            return
+        if self.installed:
+            self.context.remove_listener("weberror", self._note)
+            self.context.remove_listener("console", self._hear)
+            self.installed.take_back(self.settings, self.context)
+        else:
             self.context.close()
-            self.context = None
+        self.context = None
 
     def kill(self) -> None:
         """Let the phone put the app away without asking."""

@@ -7,6 +7,7 @@ import hashlib
 import io
 import random
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -18,32 +19,45 @@ from fieldbook.book.book import create_book
 from fieldbook.book.examine import examine
 from fieldbook.book.photographs import original
 from fieldbook.model.choices import LOOKED_FOR
-from tests.browser.phones import TAKE, Laptop, Phone
+from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone
 from tests.sites import Surveyed, survey
 
 FIXING = {"sort": "clamp", "state": "planned", "contact_radius_mm": 12, "hole": "none", "fabric": "old fabric"}
 
 
 @pytest.fixture
-def laptop(tmp_path: Path) -> Iterator[Laptop]:
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     """A served book with a site, a room and a face."""
     with create_book(tmp_path / "book") as book:
         survey(book)
-    running = Laptop(tmp_path / "book")
+    running = Laptop(tmp_path / "book", installed.port)
     running.start()
     yield running
     running.stop()
 
 
-@pytest.fixture
-def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+@contextmanager
+def joined(held: Phone, laptop: Laptop) -> Iterator[Phone]:
     """A phone that has joined and holds the book; at the end nothing may have gone wrong in it."""
-    held = Phone(tmp_path / "phone", laptop.address, driver=driver)
     held.open()
     held.join(laptop.code())
     yield held
     held.close()
     assert held.troubles == []
+
+
+@pytest.fixture
+def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone that is not put away during the test."""
+    with joined(Phone(tmp_path / "phone", laptop.address, installed=installed), laptop) as held:
+        yield held
+
+
+@pytest.fixture
+def phone_put_away(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone whose app can be closed or killed, and opened again."""
+    with joined(Phone(tmp_path / "phone", laptop.address, driver=driver), laptop) as held:
+        yield held
 
 
 @pytest.fixture
@@ -76,8 +90,11 @@ def fill_fixing(page: Page, mark: str, x: int, z: int = 1540) -> None:
     page.locator("#trace").select_option("none")
 
 
-def test_app_opens_offline_after_a_reload_and_after_the_browser_was_closed(phone: Phone, laptop: Laptop) -> None:
+def test_app_opens_offline_after_a_reload_and_after_the_browser_was_closed(
+    phone_put_away: Phone, laptop: Laptop
+) -> None:
     """With the laptop stopped, the face is read with its drawing, limits and booking, twice over."""
+    phone = phone_put_away
     laptop.stop()
     phone.page.reload()
     page = phone.page
@@ -136,8 +153,9 @@ def item(number: int) -> str:
     return f"00000000-0000-7000-8000-{number:012d}"
 
 
-def test_day_entered_offline_arrives_once_and_whole(phone: Phone, laptop: Laptop, surveyed: Surveyed) -> None:
+def test_day_entered_offline_arrives_once_and_whole(phone_put_away: Phone, laptop: Laptop, surveyed: Surveyed) -> None:
     """Two rooms, 5 faces, 60 fixings and 40 photographs; closed and opened; then the laptop comes back."""
+    phone = phone_put_away
     laptop.stop()
     faces, holders = day_of_entries(phone, surveyed)
     phone.write(
@@ -185,8 +203,9 @@ def test_day_entered_offline_arrives_once_and_whole(phone: Phone, laptop: Laptop
         assert examine(book) == []
 
 
-def test_draft_survives_the_app_being_killed(phone: Phone, laptop: Laptop, surveyed: Surveyed) -> None:
+def test_draft_survives_the_app_being_killed(phone_put_away: Phone, laptop: Laptop, surveyed: Surveyed) -> None:
     """What was typed is back, and so is the photograph taken for it, though nobody pressed Save."""
+    phone = phone_put_away
     laptop.stop()
     page = phone.go(f"#/new/zone?face={surveyed.face}")
     page.locator("#name").fill("Old paint")

@@ -8,15 +8,15 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, FilePayload, Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 from fieldbook.book.book import create_book
-from tests.browser.phones import HELD_PHONE, Laptop, Phone
+from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
 
 @pytest.fixture
-def laptop(tmp_path: Path) -> Iterator[Laptop]:
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     """A served book with a wall, a rail on it, three clamps that are planned, and paint beside the last of them."""
     with create_book(tmp_path / "book") as book:
         known = survey(book)
@@ -25,16 +25,16 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
         for number in range(1, 4):
             known.fixing(rail, mark=f"D1.{number}", x_mm=1000 + 200 * number)
         known.zone(outline=[[1620, 1500], [1700, 1500], [1700, 1600], [1620, 1600]])
-    running = Laptop(tmp_path / "book")
+    running = Laptop(tmp_path / "book", installed.port)
     running.start()
     yield running
     running.stop()
 
 
 @pytest.fixture
-def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone in the hand, joined, out of the laptop's reach; at the end nothing may have gone wrong in it."""
-    held = Phone(tmp_path / "phone", laptop.address, browser)
+    held = Phone(tmp_path / "phone", laptop.address, installed=installed)
     held.open(viewport=HELD_PHONE, has_touch=True, is_mobile=True)
     held.join(laptop.code())
     laptop.stop()
