@@ -31,6 +31,7 @@ from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from . import bag
 from .album import is_receipt
+from .as_left import write_as_left
 from .csv_tables import tables_of
 from .diary import diary_of, gone_from
 from .drawings import drawings_of
@@ -130,6 +131,8 @@ class _Folder:
             self._put(f"data/drawings/{name}", drawing)
         head = f"edition {self.edition.number}, {day(self.edition.made_at)}"
         write_labels(self.site, self._path("data/labels.pdf"), on, head)
+        if any(not one.stands for one in self.site.all("fitting")):
+            write_as_left(self.book, self.site, self._path("data/as-left.pdf"), head)
         gone = gone_from(self.book, self.site)
         self._put("data/diary.ics", diary_of(self.site, gone, self.edition.revision, self.edition.made_at))
         self._photographs()
@@ -216,6 +219,7 @@ class _Folder:
             made_on=day(self.edition.made_at).replace("\u00a0", " "),
             for_others=self.for_others,
             logs=(self.folder / "data" / "logs").is_dir(),
+            as_left=(self.folder / "data" / "as-left.pdf").is_file(),
             missing=self.missing,
         )
 

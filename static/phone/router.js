@@ -1,15 +1,23 @@
 /** Which page an address shows. */
 
 import { arrowPage } from "./pages/arrow.js";
+import { downPage } from "./pages/down.js";
+import { duePage } from "./pages/due.js";
 import { changePage, mendPage, newPage } from "./pages/form.js";
 import { choosePage, roomPage, sitePage } from "./pages/places.js";
 import { facePage } from "./pages/face.js";
+import { happenedPage } from "./pages/happened.js";
 import { herePage } from "./pages/here.js";
+import { inspectPage } from "./pages/inspect.js";
+import { leftPage } from "./pages/left.js";
+import { movePage } from "./pages/move.js";
+import { offPage } from "./pages/off.js";
 import { historyPage, itemPage } from "./pages/item.js";
 import { joinPage } from "./pages/join.js";
 import { minePage } from "./pages/mine.js";
 import { packersPage } from "./pages/packers.js";
 import { photographPage, picturePage } from "./pages/photograph.js";
+import { roundPage } from "./pages/round.js";
 import { rowPage } from "./pages/row.js";
 import { searchPage } from "./pages/search.js";
 import { storagePage } from "./pages/storage.js";
@@ -36,12 +44,22 @@ const PAGES = {
   row: rowPage,
   work: workPage,
   fitted: fittedPage,
+  due: duePage,
+  round: roundPage,
+  inspect: inspectPage,
+  happened: happenedPage,
+  move: movePage,
+  down: downPage,
+  off: offPage,
+  left: leftPage,
   mine: minePage,
   search: searchPage,
   waiting: waitingPage,
   storage: storagePage,
   join: joinPage,
 };
+
+const ALONE = ["", "due", "round", "happened", "down", "left", "mine", "search", "waiting", "storage", "join"];
 
 /**
  * The view of an address; null when there is none.
@@ -54,5 +72,5 @@ export async function viewOf(context, hash) {
   const [name, id = ""] = path.split("/");
   const page = PAGES[name];
   if (!page) return null;
-  return id || name in { "": 1, mine: 1, search: 1, waiting: 1, storage: 1, join: 1 } ? page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query)) : null;
+  return id || ALONE.includes(name) ? page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query)) : null;
 }

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from fieldbook.book.site import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
+from fieldbook.record.removal import removal_of
+from tests.cases.shared import cases, site_of_cases
 from tests.sites import Surveyed
 
 
@@ -31,3 +35,32 @@ def test_fitting_that_is_down_needs_no_order(surveyed: Surveyed) -> None:
     rail = surveyed.fitting(mark="D1", state="taken down")
     surveyed.fitting(mark="D2", hangs_on=rail)
     assert found(surveyed, "removal")[0].verdict.figure == 1
+
+
+@pytest.mark.parametrize("case", cases("taking_down"), ids=lambda case: case["what"])
+def test_stages_are_those_of_the_phone(case):
+    """What comes off in which stage, and after what; None where things wait for each other."""
+    ids = {mark: f"00000000-0000-7000-8000-0000000001{number:02}" for number, (mark, _) in enumerate(case["fittings"])}
+    removal = removal_of(site_of_cases(staged(case, ids)))
+    told = [[one.fitting.mark, one.stage, [other.mark for other in one.after]] for one in removal.steps]
+    assert (told or None) == case["stages"]
+
+
+def staged(case, ids):
+    """The items of a case, as the phone's test makes them."""
+    site, room, face = (f"00000000-0000-7000-8000-00000000000{number}" for number in (1, 2, 3))
+    fabric = {"contact_radius_mm": 12, "hole": "none", "fabric": "another fitting", "trace": "none", "sort": "bolt"}
+    size = {"x_mm": 0, "z_mm": 0, "width_mm": 100, "height_mm": 100, "name": "thing", "face": face}
+    items = [{"kind": "site", "id": site, "values": {"name": "Tide house"}}]
+    items.append({"kind": "room", "id": room, "values": {"site": site, "name": "Loft"}})
+    items.append({"kind": "face", "id": face, "values": {"room": room, "name": "North", "sort": "wall"}})
+    for mark, more in case["fittings"]:
+        linked = {name: ids[more[name]] for name in ("hangs_on",) if name in more}
+        linked |= {"covers": [ids[other] for other in more["covers"]]} if "covers" in more else {}
+        values = {"mark": mark, "state": more.get("state", "fitted")} | size | linked
+        items.append({"kind": "fitting", "id": ids[mark], "values": values})
+    for number, (mark, other, state) in enumerate(case["fixed_to"]):
+        own = {"fitting": ids[mark], "other_fitting": ids[other], "face": face, "mark": f"{mark}.1", "state": state}
+        values = own | fabric | {"x_mm": 10, "z_mm": 10}
+        items.append({"kind": "fixing", "id": f"00000000-0000-7000-8000-00000000020{number}", "values": values})
+    return items

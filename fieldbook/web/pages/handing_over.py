@@ -19,6 +19,7 @@ from ...book.site import Item, gather
 from ...book.wording import day
 from ...findings import appraise
 from ...model.kinds import kind_named
+from ...record.as_left import write_as_left
 from ...record.csv_tables import csv_of, table_of
 from ...record.diary import diary_of, gone_from
 from ...record.drawings import drawing_of
@@ -67,6 +68,14 @@ def diary(item: str) -> Response:
     site = gather(book(), item)
     text = diary_of(site, gone_from(book(), site), site.revision, ledger.now())
     return _text(text, f"{site.item.title} diary", "ics")
+
+
+@blueprint.post("/site/<item:item>/as-left")
+def as_left(item: str) -> Response:
+    """What was taken down, foretold and found, to print and sign."""
+    site = gather(book(), item)
+    head = day(ledger.now())
+    return _printed(lambda file: write_as_left(book(), site, file, head), site.item, "as left")
 
 
 @blueprint.post("/site/<item:item>/labels")

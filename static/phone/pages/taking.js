@@ -24,14 +24,16 @@ export function purposeOf(item) {
  * @param {import("../book/registry.js").Context} context
  * @param {HTMLElement} body  of the page
  * @param {import("../book/site.js").Item} subject
+ * @param {string} [purpose]  where it is not the one its state tells
  */
-export function shutter(context, body, subject) {
+export function shutter(context, body, subject, purpose) {
   const input = /** @type {HTMLInputElement} */ (made("shutter"));
   body.append(input);
   input.addEventListener("change", async () => {
     const files = [...input.files];
     input.value = "";
-    if (await enterPhotographs(context, subject, files)) context.refresh();
+    const kept = await enterPhotographs(context, subject, files, undefined, purpose);
+    if (kept && !purpose) context.refresh(); // else the page is at work, and what is typed on it stays
   });
   return { words: "Photograph", act: () => input.click() };
 }
@@ -43,10 +45,10 @@ export function shutter(context, body, subject) {
  * @param {import("../book/site.js").Item} subject
  * @param {File[]} files
  * @param {number} longestPx  0: as taken
+ * @param {string} purpose
  * @returns {Promise<number>} how many were kept
  */
-export async function enterPhotographs(context, subject, files, longestPx = context.notebook.facts.longest_px ?? 0) {
-  const purpose = purposeOf(subject);
+export async function enterPhotographs(context, subject, files, longestPx = context.notebook.facts.longest_px ?? 0, purpose = purposeOf(subject)) {
   /** @type {{file: File, error: any}[]} */
   const failed = [];
   for (const file of files) await enter(context, subject, purpose, file, longestPx).catch((error) => failed.push({ file, error }));
@@ -54,7 +56,7 @@ export async function enterPhotographs(context, subject, files, longestPx = cont
   if (count) context.say(`${countOf(count, "photograph")} of ${titleOf(context.registry, subject)}, ${purpose}: saved on this phone.`);
   const tooLarge = failed.filter(({ error }) => error.code === TOO_LARGE);
   const others = failed.filter(({ error }) => error.code !== TOO_LARGE);
-  if (tooLarge.length) offerToReduce(context, subject, tooLarge);
+  if (tooLarge.length) offerToReduce(context, subject, tooLarge, purpose);
   if (others.length) context.fail(together(others.map(({ error }) => error), files.length));
   context.runner.nudge();
   return count;
@@ -73,11 +75,11 @@ async function enter({ registry, notebook }, subject, purpose, file, longestPx) 
 }
 
 /** They are not on this phone yet: the notice stays until they are, or are given up. */
-function offerToReduce(context, subject, tooLarge) {
+function offerToReduce(context, subject, tooLarge, purpose) {
   const words = `${countOf(tooLarge.length, "photograph")} not kept yet. ${tooLarge[0].error.message}`;
   notice("too-large", words, "Reduce and keep", async () => {
     unsay("too-large");
-    if (await enterPhotographs(context, subject, tooLarge.map(({ file }) => file), REDUCED_PX)) context.refresh();
+    if (await enterPhotographs(context, subject, tooLarge.map(({ file }) => file), REDUCED_PX, purpose)) context.refresh();
   });
 }
 

@@ -1,6 +1,8 @@
 /** Today: what waits, what was begun, what is to be set out, and the rooms. */
 
 import { countOf, momentInWords, sizeOf } from "../book/wording.js";
+import { OVERDUE, dueOn, stateOf } from "../book/due.js";
+import { today } from "../book/moments.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
 import { fill, filled, link, made } from "./markup.js";
@@ -12,9 +14,12 @@ export async function todayPage(context) {
   if (!notebook.site) return { title: "Today", live: () => true, body: made("no-site"), actions: [{ words: "This phone", href: "#/storage" }] };
   const drafts = await everyDraft();
   const waits = waitingOf(notebook);
+  const now = today();
+  const overdue = dueOn(registry, notebook.site, now).filter((one) => stateOf(one, now) === OVERDUE).length;
   const body = filled("today", {
     date: new Intl.DateTimeFormat("en-GB", { weekday: "long", day: "numeric", month: "long" }).format(new Date()),
     others: siteLine(context),
+    due: overdue ? `Due: ${countOf(overdue, "thing")} by today` : "What is due",
     waits: waits.words,
     since: waits.oldest ? `The oldest since ${momentInWords(waits.oldest)}.` : null,
     rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room)) : [nothing("No rooms yet.")],

@@ -1,0 +1,53 @@
+/**
+ * Whether a fitting may be moved along, or carry so much, without asking: what was agreed and reckoned with holds, and
+ * no answer at the wall becomes worse. What only the desk can reckon is asked there; the phone never says more than it knows.
+ */
+
+import { WORDS } from "../../checks/verdict.js";
+import { appraiseOne } from "./appraisal.js";
+import { stands } from "./site.js";
+import { supposing } from "./supposing.js";
+
+/**
+ * @param {import("./registry.js").Registry} registry
+ * @param {import("./site.js").Site} site
+ * @param {import("./site.js").Item} fitting
+ * @param {{x: number|null, kg: number|null}} wanted
+ * @returns {string[]} what speaks against it; empty: it is within its room
+ */
+export function against(registry, site, fitting, { x, kg }) {
+  const { x_mm: at, moves_mm: moves, mass_loaded_kg: loaded, hangs_on: carrier } = fitting.values;
+  const found = [];
+  if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
+  else if (kg !== null && kg > loaded) found.push(`it was reckoned with ${loaded} kg, not ${kg} kg`);
+  const by = x === null ? 0 : x - at;
+  if (!by) return found;
+  if ((moves ?? null) === null) found.push("it is not made to be moved");
+  else if (Math.abs(by) > moves) found.push(`it is made to be moved by ${moves} mm, not ${Math.abs(by)} mm`);
+  const beam = carrier ? site.get(carrier) : null;
+  if (beam && (x < beam.values.x_mm || x + fitting.values.width_mm > beam.values.x_mm + beam.values.width_mm)) found.push(`it would stand beyond the end of ${beam.values.mark}`);
+  for (const one of site.all("fitting")) if (overlaps(one, fitting, x) && !overlaps(one, fitting, at)) found.push(`it would stand over ${one.values.mark}`);
+  const moved = movedBy(site, fitting, by);
+  const then = moved.reduce((state, one) => supposing(registry, state, one), site);
+  for (const one of moved) {
+    const [was, is] = [worst(registry, site, site.get(one.id)), worst(registry, then, one)];
+    if (WORDS.indexOf(is.verdict.word) < WORDS.indexOf(was.verdict.word)) found.push(is.verdict.sentence);
+  }
+  return found;
+}
+
+/** A fitting and its fixings, as they would stand that much further along. */
+export function movedBy(site, fitting, by) {
+  const shifted = (item, ...names) => ({ ...item, values: { ...item.values, ...Object.fromEntries(names.filter((name) => (item.values[name] ?? null) !== null).map((name) => [name, item.values[name] + by])) } });
+  return [shifted(fitting, "x_mm", "centre_x_mm"), ...site.of(fitting, "fixing").filter(stands).map((one) => shifted(one, "x_mm", "fitted_x_mm"))];
+}
+
+function overlaps(one, { id, values }, x) {
+  const { face, x_mm: left, z_mm: low, width_mm: width, height_mm: height, hangs_on: on } = one.values;
+  if (one.id === id || !stands(one) || face !== values.face || on === id || values.hangs_on === one.id) return false;
+  return left < x + values.width_mm && x < left + width && low < values.z_mm + values.height_mm && values.z_mm < low + height;
+}
+
+function worst(registry, site, item) {
+  return appraiseOne(registry, site, item)[0];
+}

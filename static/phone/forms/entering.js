@@ -1,0 +1,41 @@
+/** Entering things that no form of their own kind was filled in for: judged as any other, and written together. */
+
+import { uuid7 } from "../book/identity.js";
+
+/**
+ * Write changes together, all or none; says what is wrong with the first that does not fit.
+ * @param {import("../book/registry.js").Context} context
+ * @param {{kind: string, item?: any, values: Record<string, any>}[]} changes  `item` as it stands, where it is changed
+ * @param {string} words  said when they are kept
+ * @returns {Promise<string[]|null>} the ids
+ */
+export async function entered(context, changes, words) {
+  const { notebook } = context;
+  const written = [];
+  for (const { kind, item, values } of changes) {
+    const id = item?.id ?? uuid7();
+    const before = item?.values ?? {};
+    const filled = Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined && value !== "" && (item || value !== null)));
+    const judged = notebook.judge({ kind, id, before, values: filled });
+    if (judged.findings.length) {
+      context.fail(judged.findings[0]);
+      return null;
+    }
+    written.push({ kind, item: id, set: judged.values });
+  }
+  try {
+    await notebook.write(written);
+  } catch (error) {
+    context.fail(error);
+    return null;
+  }
+  context.say(words);
+  context.runner.nudge();
+  return written.map(({ item }) => item);
+}
+
+/** A figure typed by hand, with a comma or a point; null where nothing is typed, NaN where it is none. */
+export function figureIn(input) {
+  const text = input.value.trim().replace(",", ".").replace("−", "-");
+  return text ? Number(text) : null;
+}

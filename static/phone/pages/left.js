@@ -1,0 +1,53 @@
+/** The as-left statement: what was taken down, foretold and found, signed by whoever took it down and whoever takes it over. */
+
+import { nextMark } from "../book/next_mark.js";
+import { today } from "../book/moments.js";
+import { calledOf, stands, titleOf } from "../book/site.js";
+import { entered } from "../forms/entering.js";
+import { pad } from "../forms/pad.js";
+import { once } from "../forms/saving.js";
+import { filled, slot, wire } from "./markup.js";
+
+export function leftPage(context) {
+  const { registry, notebook } = context;
+  const { site } = notebook;
+  if (!site) return null;
+  const signed = new Set(site.all("statement").flatMap(({ values }) => values.items ?? []));
+  const down = site.all("fitting").filter((one) => !stands(one) && !signed.has(one.id));
+  const body = filled("left-page", { things: down.map((one) => filled("left-thing", { title: titleOf(registry, one), traces: tracesOf(context, one) })) });
+  slot(body, "fitter").value = down[0]?.values.taken_down_by ?? site.item.values.fitter ?? "";
+  slot(body, "keeper").value = site.item.values.keeper ?? "";
+  const drawn = { fitter: [], keeper: [] };
+  for (const who of ["fitter", "keeper"]) slot(body, `${who}-pad`).append(padFor(who, drawn));
+  const save = once(() => saved(context, body, down, drawn));
+  return { title: "As left", body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, { words: "Save", main: true, act: save }] };
+}
+
+function tracesOf({ registry, notebook }, fitting) {
+  return notebook.site.of(fitting, "fixing").map((one) => {
+    const { trace, trace_found: found, made_good: good, left_behind: left } = one.values;
+    const words = [`foretold ${trace}`, found ? `found ${found}` : "what was found is not entered", good && `made good: ${good}`, left && `left: ${left}`];
+    return filled("left-trace", { words: `${calledOf(registry, one)}: ${words.filter(Boolean).join("; ")}` });
+  });
+}
+
+function padFor(who, drawn) {
+  const part = filled("left-pad", { whose: who === "fitter" ? "Whoever took it down signs with a finger." : "Whoever takes it over signs with a finger." });
+  slot(part, "area").setAttribute("aria-label", `Signature of the ${who}`);
+  const area = pad(slot(part, "area"), [], (rows) => (drawn[who] = rows));
+  wire(part, { wipe: () => area.wipe() });
+  return part;
+}
+
+async function saved(context, body, down, drawn) {
+  const { registry, notebook } = context;
+  if (!down.length || !drawn.fitter.length || !drawn.keeper.length) {
+    context.say(down.length ? "Both sign." : "Nothing was taken down that is not signed for yet.");
+    return false;
+  }
+  const kind = registry.kinds.get("statement");
+  const values = { site: notebook.site.item.id, items: down.map(({ id }) => id), on: today(), fitter: slot(body, "fitter").value, keeper: slot(body, "keeper").value, words: slot(body, "besides").value, fitter_signature: drawn.fitter, signature: drawn.keeper };
+  const ids = await entered(context, [{ kind: "statement", values: { reference: nextMark(kind, notebook.site, values) || "S1", ...values } }], "Signed by both. Saved on this phone.");
+  if (ids) await context.go(`#/item/${ids[0]}`, { replace: true });
+  return Boolean(ids);
+}

@@ -1,0 +1,58 @@
+/** Moved along, or more on it: a place and a mass go in, the answer comes out at once, and the new state is entered. */
+
+import { against, movedBy } from "../book/moving.js";
+import { today } from "../book/moments.js";
+import { calledOf, titleOf } from "../book/site.js";
+import { figureOf } from "../book/wording.js";
+import { entered, figureIn } from "../forms/entering.js";
+import { once } from "../forms/saving.js";
+import { fill, filled, slot } from "./markup.js";
+import { trailOf, wordOf } from "./parts.js";
+
+const [WITHIN, ASK] = ["within", "not agreed"];
+
+export function movePage(context, id) {
+  const { registry, notebook } = context;
+  const fitting = notebook.site?.get(id);
+  if (fitting?.kind !== "fitting") return null;
+  const { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } = fitting.values;
+  const body = filled("move-page", {
+    title: titleOf(registry, fitting),
+    now: [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `reckoned with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; "),
+  });
+  const wanted = () => ({ x: figureIn(slot(body, "x")), kg: figureIn(slot(body, "kg")) });
+  const reckon = () => {
+    const asked = wanted();
+    if (asked.x === null && asked.kg === null) return fill(body, { answer: "", reasons: [] });
+    const reasons = against(registry, notebook.site, fitting, asked);
+    const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
+    return fill(body, { answer: reasons.length ? wordOf(ASK, "ask first") : wordOf(WITHIN, "within its room to move"), reasons: reasons.map(item) });
+  };
+  slot(body, "form").addEventListener("input", reckon);
+  slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
+  const save = once(() => saved(context, fitting, wanted(), slot(body, "words").value.trim()));
+  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Back", act: () => history.back() }, { words: "It stands so now", main: true, act: save }] };
+}
+
+/** What stands is entered even where it should have been asked first: the record tells what is there, and that it is to be asked. */
+async function saved(context, fitting, { x, kg }, words) {
+  const { registry, notebook } = context;
+  if ((x === null && kg === null) || [x, kg].some(Number.isNaN)) {
+    context.say("Give a place, or a mass, in figures.");
+    return false;
+  }
+  const reasons = against(registry, notebook.site, fitting, { x, kg });
+  const by = x === null ? 0 : x - fitting.values.x_mm;
+  const moved = by ? movedBy(notebook.site, fitting, by) : [fitting];
+  const changes = moved.map((one) => ({ kind: one.kind, item: notebook.site.get(one.id), values: changedIn(one, notebook.site.get(one.id)) }));
+  if (kg !== null) Object.assign(changes[0].values, { mass_loaded_kg: kg });
+  const said = [by && `moved to x ${figureOf(x, "mm")}`, kg !== null && `${figureOf(kg, "kg")} in all`].filter(Boolean).join(", ");
+  const work = { site: notebook.site.item.id, what: `${calledOf(registry, fitting)} ${said}`.slice(0, 190), sort: "moved or loaded", fitting: fitting.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", done: words, found: reasons.length ? `To be asked: ${reasons.join("; ")}` : "" };
+  const ids = await entered(context, [...changes.filter(({ values }) => Object.keys(values).length), { kind: "work", values: work }], reasons.length ? "Entered. It is to be asked about." : "Entered: within its room to move.");
+  if (ids) await context.go(`#/item/${fitting.id}`, { replace: true });
+  return Boolean(ids);
+}
+
+function changedIn({ values }, before) {
+  return Object.fromEntries(Object.entries(values).filter(([name, value]) => before.values[name] !== value));
+}

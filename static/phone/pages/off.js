@@ -1,0 +1,104 @@
+/** One fitting coming off: its steps, each ticked; what each fixing leaves beside what was foretold; where it goes. */
+
+import { today } from "../book/moments.js";
+import { calledOf, stands, titleOf } from "../book/site.js";
+import { offBefore, stages, stepsOff } from "../book/taking_down.js";
+import { figureOf } from "../book/wording.js";
+import { entered } from "../forms/entering.js";
+import { once } from "../forms/saving.js";
+import { fill, filled, rows, slot, wire } from "./markup.js";
+import { fixingComingOff } from "./off_fixing.js";
+import { cautionsOf, trailOf } from "./parts.js";
+import { shutter } from "./taking.js";
+
+const HANDS = 2;
+
+export function offPage(context, id) {
+  const { registry, notebook } = context;
+  const { site } = notebook;
+  const fitting = site?.get(id);
+  if (fitting?.kind !== "fitting" || !stands(fitting)) return null;
+  const before = offBefore(site, fitting).filter(({ values }) => values.state === "fitted");
+  const stage = stages(site).find((one) => one.fitting.id === id)?.stage;
+  const fixings = site.of(fitting, "fixing");
+  const body = filled("off-page", {
+    stage: stage ? `Taking down, stage ${stage}` : "Taking down",
+    title: titleOf(registry, fitting),
+    facts: factsOf(fitting, fixings),
+    cautions: cautionsOf(context, ["loads", "overhead work", "lifting"]),
+    steps: stepsOff(fitting, fixings).map((words) => stepOf(fitting, words)),
+    goes: goesTo(registry),
+  });
+  fill(body, { fixings: fixings.filter(({ values }) => values.state === "fitted").map((one) => fixingComingOff(context, body, one)) });
+  fill(body, before.length ? { wait: `Not its turn: ${before.map((one) => calledOf(registry, one)).join(", ")} would come off first.` } : { early: null });
+  slot(body, "by").value = notebook.facts.fitted_by ?? "";
+  if (!slot(body, "steps").children.length) slot(body, "steps").replaceChildren("How to take it down is not entered.");
+  let goes = null;
+  wire(body, {
+    tick: (_, pressed) => tick(context, id, pressed),
+    answer(_, pressed) {
+      goes = pressed.dataset.value;
+      for (const button of slot(body, "goes").children) button.setAttribute("aria-pressed", String(button === pressed));
+    },
+  });
+  const save = once(() => saved(context, body, id, { goes, before }));
+  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, shutter(context, body, fitting, "before removal"), { words: "Taken down", main: true, act: save }] };
+}
+
+function factsOf({ values }, fixings) {
+  const mass = values.mass_empty_kg ?? values.mass_loaded_kg ?? null;
+  const people = values.people_to_remove ?? null;
+  const tools = [...new Set(fixings.filter(stands).map((one) => one.values.removal_tool).filter(Boolean))];
+  return rows("fact", [
+    ["People", figureOf(people)],
+    ["Time", figureOf(values.minutes_to_remove, "min")],
+    ["Weight", mass === null ? "not entered: weigh it with care" : `${figureOf(mass, "kg")}${people ? `, about ${figureOf(Math.ceil((mass / people / HANDS) * 10) / 10, "kg")} in each hand` : ""}`],
+    ["Tools", tools.join(", ")],
+    ["Take care", values.note],
+  ]);
+}
+
+function stepOf({ values }, words) {
+  const step = filled("off-step", { words });
+  const box = /** @type {HTMLInputElement} */ (slot(step, "box"));
+  box.dataset.step = words;
+  box.checked = (values.ticked_off ?? []).some(([done]) => done === words.slice(0, 200));
+  return step;
+}
+
+function goesTo(registry) {
+  return registry.kinds.get("fitting").byName.get("went_to").choices.map((/** @type {string} */ word) => {
+    const button = filled("answer-button", { word });
+    button.dataset.value = word;
+    return button;
+  });
+}
+
+/** Each tick is kept at once: whoever takes over from here sees how far it is. */
+async function tick(context, id, box) {
+  const fitting = context.notebook.site.get(id);
+  const step = box.dataset.step.slice(0, 200);
+  const rest = (fitting.values.ticked_off ?? []).filter(([done]) => done !== step);
+  const ticked = box.checked ? [...rest, [step, today()]] : rest;
+  if (!(await entered(context, [{ kind: "fitting", item: fitting, values: { ticked_off: ticked.length ? ticked : null } }], box.checked ? "Ticked." : "Tick taken back."))) box.checked = !box.checked;
+}
+
+async function saved(context, body, id, { goes, before }) {
+  const { registry, notebook } = context;
+  const fitting = notebook.site.get(id);
+  const why = before.length ? slot(body, "why").value.trim() : "";
+  const holds = notebook.site.of(fitting, "fixing").filter(({ values }) => values.state === "fitted");
+  const missing = holds.length
+    ? `${holds.map((one) => calledOf(registry, one)).join(", ")} still holds it: say what was found there, and that it is off.`
+    : before.length && !why ? "Say why it comes off before its turn." : goes ? "" : "Say where it goes.";
+  if (missing) {
+    context.say(missing);
+    return false;
+  }
+  const planned = notebook.site.of(fitting, "fixing").filter(stands);
+  const gone = planned.map((one) => ({ kind: "fixing", item: one, values: { state: "taken down" } })); // never went in
+  const values = { state: "taken down", taken_down_on: today(), taken_down_by: slot(body, "by").value.trim() || null, out_of_order: why || null, went_to: goes, went_where: slot(body, "where").value.trim() || null };
+  if (!(await entered(context, [...gone, { kind: "fitting", item: fitting, values }], `${calledOf(registry, fitting)} is down.`))) return false;
+  await context.go("#/down", { replace: true });
+  return true;
+}

@@ -1,0 +1,57 @@
+/** One fixing coming off: the trace found beside the trace foretold, the wall before and after, and how it was made good. */
+
+import { today } from "../book/moments.js";
+import { calledOf } from "../book/site.js";
+import { entered } from "../forms/entering.js";
+import { once } from "../forms/saving.js";
+import { filled, slot, wire } from "./markup.js";
+import { openGuide } from "./guide.js";
+
+const [BEFORE, AFTER] = ["before removal", "after removal"];
+
+/**
+ * @param {import("../book/registry.js").Context} context
+ * @param {HTMLElement} page
+ * @param {import("../book/site.js").Item} fixing
+ */
+export function fixingComingOff(context, page, fixing) {
+  const { registry, notebook } = context;
+  const { trace, make_good: good, sort } = fixing.values;
+  const part = filled("off-fixing", { title: `${calledOf(registry, fixing)}, ${sort}`, foretold: trace, taken: takenOf(notebook.site, fixing) });
+  const { choices } = registry.kinds.get("fixing").byName.get("trace_found");
+  slot(part, "found").replaceChildren(...choices.map((word) => new Option(word === trace ? `${word} (as foretold)` : word, word)));
+  slot(part, "found").value = trace;
+  slot(part, "good").value = good ?? "";
+  const shoot = async (purpose) => {
+    const before = notebook.site.photographsOf(fixing).find(({ values }) => values.purpose === BEFORE);
+    await openGuide(context, page, fixing, { before: purpose === AFTER ? before : undefined, purpose });
+  };
+  const off = once(() => saved(context, part, fixing));
+  wire(part, { before: () => shoot(BEFORE), after: () => shoot(AFTER), off });
+  const taken = slot(part, "taken");
+  const stop = notebook.onChange(() => {
+    taken.textContent = takenOf(notebook.site, fixing);
+    if (!taken.isConnected) stop();
+  });
+  return part;
+}
+
+function takenOf(site, fixing) {
+  const count = (purpose) => site.photographsOf(fixing).filter(({ values }) => values.purpose === purpose).length;
+  return `Photographs: ${count(BEFORE)} before, ${count(AFTER)} after.`;
+}
+
+async function saved(context, part, fixing) {
+  const { registry, notebook } = context;
+  const [found, words] = [slot(part, "found").value, slot(part, "words").value.trim()];
+  const differs = found !== fixing.values.trace;
+  if (differs && !words) {
+    context.say("It is not what was foretold: say in words what was found.");
+    return false;
+  }
+  const values = { state: "taken down", taken_down_on: today(), trace_found: found, trace_words: words || null, made_good: slot(part, "good").value.trim() || null, left_behind: slot(part, "left").value.trim() || null };
+  if (!(await entered(context, [{ kind: "fixing", item: notebook.site.get(fixing.id), values }], `${calledOf(registry, fixing)} is off.`))) return false;
+  part.replaceChildren(filled("nothing", {}));
+  part.firstElementChild.textContent = `${calledOf(registry, fixing)} is off: ${found}.`;
+  return true;
+}
