@@ -20,7 +20,7 @@ BEFORE, AFTER = ("before removal", "as found"), ("after removal",)
 
 
 @dataclass(frozen=True)
-class Place:
+class PlaceLeft:
     """One fixing's place: as foretold, when it was fitted or planned, and as found; `before` and `after` its wall."""
 
     fixing: Item
@@ -40,7 +40,7 @@ class Down:
     fitting: Item
     face: Item
     room: Item
-    places: tuple[Place, ...]
+    places: tuple[PlaceLeft, ...]
     before: Item | None
     after: Item | None
 
@@ -73,7 +73,7 @@ def as_left(site: Site) -> AsLeft:
 def _down(site: Site, fitting: Item) -> Down:
     face = site[fitting.face]
     places = tuple(
-        Place(one, _photograph(site, one, BEFORE), _photograph(site, one, AFTER))
+        PlaceLeft(one, _photograph(site, one, BEFORE), _photograph(site, one, AFTER))
         for one in site.of(fitting, "fixing")
         if not one.stands and (one.taken_down_on or one.trace_found)
     )
