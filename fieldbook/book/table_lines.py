@@ -13,14 +13,14 @@ from typing import Any
 
 from ..errors import FieldbookError, Missing, NotAChoice, NotANumber
 from ..model.fields import ANY, Field, Type
+from ..model.figures import number_from
 from ..model.kinds import KINDS, Kind
 from ..model.order import taken_for
-from ..model.typed import from_text, number_from
+from ..model.typed import DITTO, from_text
 from .entry_lines import Line
 from .next_mark import MARKS, next_mark
 from .site import Item, Site
 
-DITTO = {'"', "″", "”", "〃"}
 COUNTING = {Type.NUMBER, Type.WHOLE, Type.DATE, Type.MOMENT}
 SPANS = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1), "w": timedelta(weeks=1)}
 _SPAN = re.compile(r"([+-]?\d+(?:[.,]\d+)?)\s*(min|h|d|w)[a-z]*")

@@ -9,8 +9,9 @@ from itertools import pairwise
 from typing import Any
 
 from ..model.fields import Field, Type
+from ..model.figures import number_to
 from ..model.kinds import KINDS
-from ..model.typed import NO, YES, number_to
+from ..model.typed import NO, YES
 from .site import Item
 
 NO_BREAK = "\u00a0"

@@ -14,7 +14,8 @@ from ..checks.verdict import Verdict, Word
 from ..errors import Missing
 from ..model.description import rows
 from ..model.fields import Field, Type
-from ..model.typed import number_to, to_text
+from ..model.figures import number_to
+from ..model.typed import to_text
 
 LISTED = {"hangs_on", "covers", "tools"}  # cells that hold several words: a list in JSON, parted by commas when typed
 ANYTHING = 1e9

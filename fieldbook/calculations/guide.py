@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 
 from ..model.fields import Field, Type
-from ..model.typed import number_to
+from ..model.figures import number_to
 from .description import ANYTHING, Calculation, has_words, is_list, is_single
 
 FORMS = {

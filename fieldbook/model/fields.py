@@ -31,6 +31,7 @@ from ..errors import (
     UnsuitableText,
     shown,
 )
+from .figures import two_readings
 
 LINE_LENGTH = 200
 NOTE_LENGTH = 20_000
@@ -185,6 +186,14 @@ def _unsuitable(field: Field, value: Any, why: str, remedy: str) -> UnsuitableTe
 
 
 def _number(field: Field, value: Any) -> float:
+    if isinstance(value, str) and (ways := two_readings(value)):
+        raise NotANumber(
+            f"is “{shown(value)}”, which can be read in two ways.",
+            f"Write {ways[1]}, or {ways[0] if len(ways[0].partition('.')[2]) < 3 else f'{ways[0]}0'}.",
+            field=field.name,
+            value=value,
+            about=field.label,
+        )
     if isinstance(value, bool) or not isinstance(value, (int, float)):
         raise NotANumber(
             f"is “{shown(value)}”, which is not a number.",

@@ -131,7 +131,8 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          read_by=("clearance", "projection", "specialist", "load", "pull", "shear", "together", "slip", "carrier",
                   "one-lost", "tipping", "sliding", "floor", "lifting", "glass")),
     rows("surface", "Surface readings", *CORNER, place("proud_mm", "proud", required=True), group="Survey",
-         help="one point a line: x z proud; proud is how far it stands out of the reference plane, back is negative",
+         help="one point a line: x z proud; proud is how far it stands out of the reference plane, back is negative. "
+         "Or a grid: a line of the word grid and all x, then a line for each z with its figures",
          copied=False, read_by=("clearance", "projection")),
     Field("outer_wall", "Outer wall", Type.YES_NO, group="Survey", read_by=("touch",)),
     LOOKED,

@@ -5,21 +5,26 @@ from __future__ import annotations
 import math
 import re
 from datetime import datetime
+from itertools import pairwise
 from typing import Any
 
 from ..errors import UnsuitableShape
 from .fields import Field, Type
+from .figures import number_from, typed_number
 
 CIRCLE_CORNERS = 64
 YES, NO = "yes", "no"
+GRID = "grid "
+DITTO = {'"', "″", "”", "〃"}
 
 
 def from_text(field: Field, text: str) -> Any:
     """What the text of one input means, before `fields.accept` judges it.
 
     An outline is one corner a line (x z), or `rectangle x z width height`, or `circle x z radius`.
-    Rows are one a line, their cells parted by semicolons (or by spaces where all are numbers).
-    A decimal comma is understood, and a moment without its offset is this machine's.
+    Rows are one a line, their cells parted by semicolons or tabs (or by spaces where all are numbers); those of a
+    place, a height and a figure may be a grid. A ditto mark says the same as the cell above.
+    Numbers are read as `figures` says, and a moment without its offset is this machine's.
     Text that cannot be read is handed on as it is, to be refused.
     """
     text = text.strip()
@@ -34,7 +39,9 @@ def from_text(field: Field, text: str) -> Any:
     if field.type is Type.OUTLINE:
         return _outline_from(field, text)
     if field.type is Type.ROWS:
-        return [_row_from(field, line) for line in text.splitlines() if line.strip()]
+        if text.lower().startswith(GRID) and len(field.columns) == 3:
+            return _grid_from(field, text)
+        return _dittoed([_row_from(field, line) for line in text.splitlines() if line.strip()])
     return text
 
 
@@ -45,33 +52,13 @@ def to_text(field: Field, value: Any) -> str:
     if field.type is Type.YES_NO:
         return YES if value else NO
     if field.type in {Type.NUMBER, Type.WHOLE}:
-        return number_to(value)
+        return typed_number(value)
     if field.type in {Type.ROWS, Type.OUTLINE}:
         between = " " if all(column.type is Type.NUMBER for column in field.columns) else "; "
         return "\n".join(between.join(_cell_to(cell) for cell in row) for row in value)
     if isinstance(value, list):
         return ", ".join(value)
     return str(value)
-
-
-def number_from(text: str) -> float | str:
-    """A number with a decimal point or comma and thin or plain spaces between thousands."""
-    plain = re.sub(r"(?<=\d)[\s\u202f](?=\d{3}\b)", "", text.strip()).replace("−", "-")
-    if plain.count(",") == 1 and "." not in plain:
-        plain = plain.replace(",", ".")
-    try:
-        number = float(plain)
-    except ValueError:
-        return text
-    return number if math.isfinite(number) else text
-
-
-def number_to(value: float) -> str:
-    """A number without needless decimals and without an exponent."""
-    if value == int(value):
-        return str(int(value))
-    decimals = 6 if abs(value) >= 0.001 else 12  # an expansion of 0.0000002 is a figure too
-    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
 
 
 def _with_offset(text: str) -> str:
@@ -89,6 +76,27 @@ def _row_from(field: Field, line: str) -> list[Any]:
     if len(cells) > len(field.columns):
         return [cell.strip() for cell in cells]
     return [from_text(column, cell) for column, cell in zip(field.columns, cells, strict=False)]
+
+
+def _dittoed(rows: list[list[Any]]) -> list[list[Any]]:
+    """Rows with what stands above in place of a ditto mark."""
+    for above, row in pairwise(rows):
+        for place, cell in enumerate(row[: len(above)]):
+            row[place] = above[place] if isinstance(cell, str) and cell in DITTO else cell
+    return rows
+
+
+def _grid_from(field: Field, text: str) -> list[list[Any]]:
+    """Rows from a grid: `grid` and the places along, then a line for each height with its figures, - for none."""
+    first, *lines = [line.split() for line in text.splitlines() if line.strip()]
+    across, rows = first[1:], []
+    for up, *figures in lines:
+        if len(figures) > len(across):
+            reason = f"{field.label}: at {up} there are {len(figures)} figures for {len(across)} places."
+            raise UnsuitableShape(reason, "Give a place along for each.", field=field.name, value=" ".join(figures))
+        cells = zip(across, figures, strict=False)
+        rows += [[number_from(along), number_from(up), number_from(read)] for along, read in cells if read != "-"]
+    return rows
 
 
 def row_cells(line: str) -> list[str]:
@@ -130,4 +138,4 @@ def circle(x_mm: float, z_mm: float, radius_mm: float) -> list[list[float]]:
 def _cell_to(cell: Any) -> str:
     if cell is None:
         return ""
-    return number_to(cell) if isinstance(cell, (int, float)) else str(cell)
+    return typed_number(cell) if isinstance(cell, (int, float)) else str(cell)

@@ -1,5 +1,7 @@
 /** A table typed as lines of text, offered as cells; the text stays what is sent. */
 
+import { offerGrid } from "./grid.js";
+
 /** @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, and data-single for one row */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
@@ -18,12 +20,16 @@ export function offerCells(text) {
   const more = Object.assign(document.createElement("button"), { type: "button", textContent: "Add a row" });
   more.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
+  const single = "single" in text.dataset;
+  if (!single) goOnByEnter(body, add);
+  body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
   text.classList.add("away");
-  text.after(table, ...("single" in text.dataset ? [] : [more]));
+  text.after(table, ...(single ? [] : [more]));
   const label = text.labels[0];
   table.setAttribute("aria-label", label?.textContent.trim() ?? "");
   if (text.hasAttribute("aria-describedby")) table.setAttribute("aria-describedby", text.getAttribute("aria-describedby"));
   label?.addEventListener("click", () => body.querySelector("input")?.focus());
+  if (numeric && columns.length === 3 && !single) offerGrid(text, table, more, columns);
 }
 
 /**
@@ -33,12 +39,57 @@ export function offerCells(text) {
  */
 export function rowsFrom(text, numeric) {
   const lines = text.split("\n").filter((line) => line.trim());
-  return lines.map((line) => (line.includes(";") || !numeric ? line.split(";") : line.trim().split(/,\s+|\s+/)).map((cell) => cell.trim()));
+  return lines.map((line) => cellsOf(line, numeric).map((cell) => cell.trim()));
+}
+
+function cellsOf(line, numeric) {
+  if (line.includes("\t")) return line.split("\t");
+  return line.includes(";") || !numeric ? line.split(";") : line.trim().split(/,\s+|\s+/);
+}
+
+/**
+ * The cells of a block as a spreadsheet puts it on the clipboard; null where there is but one.
+ * @param {string} text
+ * @returns {string[][] | null}
+ */
+export function blockFrom(text) {
+  const lines = text.replace(/\r?\n$/, "").split(/\r?\n/);
+  const cells = lines.map((line) => line.split("\t").map((cell) => cell.trim()));
+  return lines.length > 1 || cells[0].length > 1 ? cells : null;
+}
+
+/** Enter leads to the next row, and makes one after the last that holds something. */
+function goOnByEnter(body, add) {
+  body.addEventListener("keydown", (event) => {
+    const row = /** @type {Element} */ (event.target).closest("tr");
+    if (event.key !== "Enter" || event.target.tagName !== "INPUT" || !row) return;
+    event.preventDefault();
+    const filled = [...row.querySelectorAll("input")].some((input) => input.value.trim());
+    const next = row.nextElementSibling ?? (filled ? add([]) : row);
+    next.querySelector("input").focus();
+  });
+}
+
+/** A block is laid over the cells from the one that has the focus, with as many rows as it takes. */
+function pasteBlock(event, body, add, write) {
+  const block = blockFrom(event.clipboardData?.getData("text/plain") ?? "");
+  const cell = /** @type {Element} */ (event.target).closest("td");
+  const row = /** @type {HTMLTableRowElement} */ (cell?.parentElement);
+  if (!block || !cell) return;
+  event.preventDefault();
+  const from = { row: row.sectionRowIndex, cell: cell.cellIndex };
+  block.forEach((line, at) => {
+    const other = body.rows[from.row + at] ?? add?.([]);
+    const inputs = other ? [...other.querySelectorAll("input")].slice(from.cell) : [];
+    line.slice(0, inputs.length).forEach((words, place) => (inputs[place].value = words));
+  });
+  write();
+  body.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
 function textFrom(body, numeric) {
   const rows = [...body.rows].map((row) => [...row.querySelectorAll("input")].map((input) => input.value.trim()));
-  const between = (row) => (numeric && row.every(Boolean) ? " " : "; ");
+  const between = (row) => (numeric && row.every(Boolean) && row.length > 1 ? " " : "; ");
   return rows.filter((row) => row.some(Boolean)).map((row) => row.join(between(row))).join("\n");
 }
 

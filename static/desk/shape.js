@@ -1,5 +1,7 @@
 /** An outline as text and as corners, the way `fieldbook/model/typed.py` reads it. */
 
+import { numberFrom as numberIn } from "../phone/book/figures.js";
+
 /**
  * @typedef {import("./scale.js").Place} Place
  * @typedef {{sort: "rectangle", x: number, z: number, width: number, height: number}} Rectangle
@@ -92,11 +94,11 @@ export function circleTo(middle, edge) {
 }
 
 /**
- * A number as people type it, with a decimal point or comma.
+ * A number as people type it.
  * @param {string} text
  * @returns {number}  NaN when it is none
  */
 export function numberFrom(text) {
-  const plain = text.trim().replace("−", "-").replace(",", ".");
-  return plain === "" ? NaN : Number(plain);
+  const found = numberIn(text);
+  return text.trim() !== "" && typeof found === "number" ? found : NaN;
 }

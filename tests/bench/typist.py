@@ -98,7 +98,7 @@ class Typist:
                 self.page.goto(urljoin(self.page.url, address))
 
     def _follow(self, address: str) -> bool:
-        link = self.page.locator(f'main a[href="{address}"], nav a[href="{address}"]').first
+        link = self.page.locator(f'main a[href="{address}"]:not(svg *), nav a[href="{address}"]').first
         if not link.count():
             return False
         self._in_sight(link)

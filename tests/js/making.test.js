@@ -1,8 +1,13 @@
-/** What is made by hand at the desk: boxes that are dragged. */
+/** What is typed and drawn by hand: figures, tables, and boxes that are dragged. */
 
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
+import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
+import { fromText } from "../../static/phone/book/typed.js";
+import { gridText } from "../../static/desk/grid.js";
+import { blockFrom, rowsFrom } from "../../static/desk/rows.js";
 import { dragOf } from "../../static/desk/shape.js";
 
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
@@ -21,4 +26,38 @@ test("only its corners size it, from the corner opposite", () => {
 
 test("from beside it, it comes to the pointer", () => {
   assert.deepEqual(dragOf(BOX, { x: 20, z: 30 }, 8)({ x: 20, z: 30 }), { ...BOX, x: 20, z: 30 });
+});
+
+for (const { text, number, ways } of JSON.parse(readFileSync(new URL("../cases/figures.json", import.meta.url), "utf-8"))) {
+  test(`a number is read as at the desk: ${text}`, () => {
+    assert.equal(numberFrom(text), number ?? text);
+    assert.deepEqual(twoReadings(text), ways);
+  });
+}
+
+test("a number that is shown is read back the same", () => {
+  for (const value of [1.125, -27.305, 1430.125, 0.125, 640]) assert.equal(numberFrom(typedNumber(value)), value);
+});
+
+test("a block from a spreadsheet is rows of cells, and a single cell is none", () => {
+  assert.deepEqual(blockFrom("310\t 40\r\n620\t\r\n"), [["310", "40"], ["620", ""]]);
+  assert.deepEqual(blockFrom("310\t40"), [["310", "40"]]);
+  assert.equal(blockFrom("lime plaster; old"), null);
+  assert.deepEqual(rowsFrom("310\t40\n620 80", true), [["310", "40"], ["620", "80"]]);
+});
+
+test("a grid is written as it is read: a place along for each column, a dash where nothing was read", () => {
+  const text = gridText([["", "200", "1450", ""], ["300", "2", "-1.5", ""], ["1100", "", "4", ""], ["", "", "", ""]]);
+  assert.equal(text, "grid 200 1450\n300 2 -1.5\n1100 - 4");
+  const columns = ["x", "z", "proud"].map((name) => ({ name, type: "number" }));
+  const field = /** @type {any} */ ({ name: "surface", label: "Surface", type: "rows", columns });
+  assert.deepEqual(fromText(field, text), [[200, 300, 2], [1450, 300, -1.5], [1450, 1100, 4]]);
+  assert.equal(gridText([["", "", ""], ["300", "2", ""]]), "");
+});
+
+test("a ditto mark says what stands above, as at the desk", () => {
+  const columns = [{ name: "material", type: "line" }, { name: "thickness_mm", type: "number" }, { name: "age", type: "line" }];
+  const field = /** @type {any} */ ({ name: "layers", label: "Layers", type: "rows", columns });
+  const rows = [["limewash", 1, "old"], ["lime plaster", 22, "old"], ["lime plaster", 9, "old"]];
+  assert.deepEqual(fromText(field, 'limewash; 1; old\nlime plaster; 22; "\n"; 9; ”').map((row) => row.map((cell) => (typeof cell === "string" ? cell.trim() : cell))), rows);
 });

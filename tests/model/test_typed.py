@@ -4,34 +4,46 @@ from __future__ import annotations
 
 import math
 from datetime import datetime
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Point, Polygon
 
-from fieldbook.errors import FieldbookError
+from fieldbook.errors import FieldbookError, NotANumber
 from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.figures import two_readings
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text
+from tests.cases.shared import cases
 
 OUTLINE = KINDS["zone"].by_name["outline"]
 LAYERS = KINDS["face"].by_name["layers"]
 SIZE = st.floats(-90_000, 90_000).map(lambda value: round(value, 3))
 
 
-@pytest.mark.parametrize(
-    ("text", "number"),
-    [("12", 12), ("12,5", 12.5), ("−3.5", -3.5), ("1 250", 1250), ("1 250,5", 1250.5), ("2e3", 2000)],
-)
-def test_number_from_usual_ways_of_writing_is_understood(text: str, number: float) -> None:
-    """Decimal commas, thousands and the typographic minus are read as meant."""
-    assert number_from(text) == number
+@pytest.mark.parametrize("case", cases("figures"), ids=lambda case: case["text"])
+def test_number_is_read_as_on_the_phone(case: dict[str, Any]) -> None:
+    """Either decimal sign and any mark of thousands; what is none, or can be two, stays as typed to be asked back."""
+    assert number_from(case["text"]) == (case["text"] if case["number"] is None else case["number"])
+    assert two_readings(case["text"]) == (tuple(case["ways"]) if case["ways"] else None)
 
 
-@pytest.mark.parametrize("text", ["twelve", "1,2,3", "nan", "inf", "12 mm"])
-def test_number_from_other_text_is_handed_on(text: str) -> None:
-    """What is no number stays as typed, so that the field can refuse it with the text in the message."""
+@pytest.mark.parametrize(("text", "remedy"), [("1,430", "Write 1430, or 1.43."), ("2.385", "Write 2385, or 2.3850.")])
+def test_number_that_can_be_read_two_ways_is_asked_back(text: str, remedy: str) -> None:
+    """Both are offered, written so that each can be read in one way only."""
+    field = Field("x_mm", "x", Type.NUMBER)
+    with pytest.raises(NotANumber) as refusal:
+        accept(field, from_text(field, text))
+    assert refusal.value.remedy == remedy
+    written = [word.strip(".,") for word in remedy.split() if word[0].isdigit()]
+    assert all(isinstance(number_from(word), float) for word in written)
+
+
+@pytest.mark.parametrize("text", ["nan", "inf"])
+def test_number_from_what_is_no_figure_is_handed_on(text: str) -> None:
+    """It stays as typed, so that the field can refuse it with the text in the message."""
     assert number_from(text) == text
 
 
@@ -55,6 +67,29 @@ def test_from_text_rectangle_gives_four_corners() -> None:
 def test_from_text_corners_one_a_line_are_read() -> None:
     """A zone may be typed corner by corner, with a decimal comma where semicolons part the cells."""
     assert from_text(OUTLINE, "0 0\n 100, 0\n\n100;50,5") == [[0, 0], [100, 0], [100, 50.5]]
+
+
+def test_from_text_grid_gives_a_row_for_each_figure() -> None:
+    """Places along once, heights once; a dash stands where nothing was read."""
+    surface = KINDS["face"].by_name["surface"]
+    assert from_text(surface, "grid 200 1450\n300 2 -1,5\n1100 - 4") == [
+        [200, 300, 2],
+        [1450, 300, -1.5],
+        [1450, 1100, 4],
+    ]
+    with pytest.raises(FieldbookError) as refusal:
+        from_text(surface, "grid 200\n300 2 4")
+    assert refusal.value.field == "surface"
+
+
+def test_from_text_ditto_mark_says_what_stands_above() -> None:
+    """In any column, row after row; in the first row it stands for nothing and stays, to be refused or read."""
+    assert from_text(LAYERS, 'limewash; 1; old\nlime plaster; 22; "\n"; 9; ”') == [
+        ["limewash", 1, "old"],
+        ["lime plaster", 22, "old"],
+        ["lime plaster", 9, "old"],
+    ]
+    assert from_text(LAYERS, '"; 1; old') == [['"', 1, "old"]]
 
 
 @pytest.mark.parametrize("text", ["triangle 1 2 3", "rectangle 1 2", "circle a b c"])

@@ -19,6 +19,7 @@ from ...model.fields import Field, Type, accept
 from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
 from .options import Choices, Options
+from .words_before import words_before
 
 FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
 DRAWN = frozenset({"signature", "fitter_signature"})
@@ -51,11 +52,16 @@ class Several(InputField):
 
 
 class MendableForm(FlaskForm):
-    """A form that comes back with each finding beside its input; `unplaced` are those that belong to none."""
+    """A form that comes back with each finding beside its input.
+
+    unplaced  findings that belong to none
+    words     name of an input -> what is offered while it is typed in
+    """
 
     def __init__(self, *args: Any, **more: Any):
         super().__init__(*args, **more)
         self.unplaced: list[FieldbookError] = []
+        self.words: dict[str, list[str]] = {}
 
     def add_errors(self, findings: Iterable[FieldbookError]) -> None:
         """Put each finding beside its input."""
@@ -136,6 +142,9 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
             form[field.name].groups = options.of(field, shown.get(field.name))
         elif kept := [word for word in field.retired_choices if word in _words(shown.get(field.name))]:
             form[field.name].groups = form[field.name].groups | {NO_LONGER: [(word, word) for word in kept]}
+    form.words = words_before(site, kind, fields_of(kind))
+    for name in form.words:
+        form[name].render_kw = {**(form[name].render_kw or {}), "list": f"{name}-before"}
     return form
 
 

@@ -5,6 +5,7 @@
 
 import { fault } from "../../checks/polygon.js";
 import { Refusal, figure, shown } from "../../checks/refusal.js";
+import { refuseTwoReadings } from "./figures.js";
 import { usualUuid } from "./identity.js";
 import { usualDate, usualMoment } from "./moments.js";
 import { acceptText, isEmpty } from "./text.js";
@@ -67,6 +68,7 @@ function unknownField(fields, name, value) {
 
 function number(field, value) {
   const about = { field: field.name, value };
+  refuseTwoReadings(field, value, about);
   if (typeof value !== "number") {
     const remedy = `Give it in figures${field.unit ? `, in ${field.unit}` : ""}.`;
     throw new Refusal("not-a-number", `${field.label} is “${shown(value)}”, which is not a number.`, remedy, about);

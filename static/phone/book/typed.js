@@ -1,11 +1,14 @@
 /** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/model/typed.py. */
 
 import { Refusal } from "../../checks/refusal.js";
+import { numberFrom, typedNumber } from "./figures.js";
 import { momentOf } from "./moments.js";
 import { stripped } from "./text.js";
 
+export { numberFrom, numberTo } from "./figures.js";
+
 const CIRCLE_CORNERS = 64;
-const FIGURES = /^[+-]?(?:\d+(?:_\d+)*\.?(?:\d+(?:_\d+)*)?|\.\d+(?:_\d+)*)(?:e[+-]?\d+(?:_\d+)*)?$/i;
+const DITTO = new Set(['"', "″", "”", "〃"]);
 
 /**
  * What the text of one input means, before `accept` judges it. Text that cannot be read is handed on as it is.
@@ -38,34 +41,12 @@ const READ = {
 export function toText(field, value) {
   if (value === null || value === undefined) return "";
   if (field.type === "yes-no") return value ? "yes" : "no";
-  if (field.type === "number" || field.type === "whole") return numberTo(value);
+  if (field.type === "number" || field.type === "whole") return typedNumber(value);
   if (field.type === "rows" || field.type === "outline") {
     const between = numeric(field) ? " " : "; ";
     return value.map((row) => row.map(cellTo).join(between)).join("\n");
   }
   return Array.isArray(value) ? value.join(", ") : String(value);
-}
-
-/**
- * A number with a decimal point or comma and thin or plain spaces between thousands; the text when it is none.
- * @param {string} text
- * @returns {number|string}
- */
-export function numberFrom(text) {
-  let plain = stripped(text).replace(/(\d)[\s\u202f](?=\d{3}\b)/g, "$1").replaceAll("−", "-");
-  if (plain.split(",").length === 2 && !plain.includes(".")) plain = plain.replace(",", ".");
-  const number = FIGURES.test(plain) ? Number(plain.replaceAll("_", "")) : NaN;
-  return Number.isFinite(number) ? number : text;
-}
-
-/**
- * A number without needless decimals and without an exponent.
- * @param {number} value
- * @returns {string}
- */
-export function numberTo(value) {
-  if (Number.isInteger(value)) return String(value + 0);
-  return value.toFixed(Math.abs(value) >= 0.001 ? 6 : 12).replace(/\.?0+$/, "");
 }
 
 /** The four corners of a rectangle from its lower left one, mm. */
@@ -88,11 +69,26 @@ function withOffset(text) {
 }
 
 function rowsFrom(field, text) {
-  return text.split(/\r\n|[\n\r]/).filter(stripped).map((line) => rowFrom(field, line));
+  if (/^grid\s/i.test(text) && field.columns.length === 3) return gridFrom(field, text);
+  const rows = text.split(/\r\n|[\n\r]/).filter(stripped).map((line) => rowFrom(field, line));
+  for (const [at, row] of rows.entries()) row.forEach((cell, place) => DITTO.has(cell) && at && (row[place] = rows[at - 1][place] ?? cell));
+  return rows;
+}
+
+/** Rows from a grid: `grid` and the places along, then a line for each height with its figures, - for none. */
+function gridFrom(field, text) {
+  const [[, ...across], ...lines] = text.split(/[\n\r]+/).filter(stripped).map((line) => stripped(line).split(/\s+/));
+  return lines.flatMap(([up, ...figures]) => {
+    if (figures.length > across.length) {
+      const reason = `${field.label}: at ${up} there are ${figures.length} figures for ${across.length} places.`;
+      throw new Refusal("unsuitable-shape", reason, "Give a place along for each.", { field: field.name, value: figures.join(" ") });
+    }
+    return figures.map((read, at) => [across[at], up, read]).filter(([, , read]) => read !== "-").map((row) => row.map(numberFrom));
+  });
 }
 
 function rowFrom(field, line) {
-  const cells = line.includes(";") || !numeric(field) ? line.split(";") : stripped(line).split(/,\s+|\s+/);
+  const cells = line.includes("\t") ? line.split("\t") : line.includes(";") || !numeric(field) ? line.split(";") : stripped(line).split(/,\s+|\s+/);
   if (cells.length > field.columns.length) return cells.map(stripped);
   return cells.map((cell, at) => fromText(field.columns[at], cell));
 }
@@ -117,5 +113,5 @@ function numeric(field) {
 
 function cellTo(cell) {
   if (cell === null) return "";
-  return typeof cell === "number" ? numberTo(cell) : String(cell);
+  return typeof cell === "number" ? typedNumber(cell) : String(cell);
 }

@@ -232,7 +232,7 @@ REFUSED = [
     ("hold", "x_mm", "5001", "outside-the-face"),
     ("hold", "z_mm", "-1", "outside-the-face"),
     ("reading", "at", "soon", "unsuitable-text"),
-    ("reading", "value", "1.000.000", "not-a-number"),
+    ("reading", "value", "1.000.00", "not-a-number"),
     ("observation", "condition_class", "4", "not-a-choice"),
     ("fitting", "build_up", "; 20", "missing"),
     ("fitting", "people_to_remove", "1.5", "not-a-number"),

@@ -1,0 +1,61 @@
+"""Numbers as people write them: either decimal sign, and thousands marked by spaces, points, commas or apostrophes.
+
+static/phone/book/figures.js does the same; tests/cases/figures.json holds the two together.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+
+_SPACES = re.compile(r"(?<=\d)[\s\u00a0\u202f'’](?=\d{3}\b)")
+_GROUPED = re.compile(r"[+-]?\d{1,3}(?:\.\d{3})+,\d*|[+-]?\d{1,3}(?:,\d{3})+\.\d*")
+_THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:(?:\.\d{3}){2,}|(?:,\d{3}){2,})")
+_TWO_WAYS = re.compile(r"[+-]?[1-9]\d{0,2}[.,]\d{3}")
+
+
+def number_from(text: str) -> float | str:
+    """The number that a text means; the text itself where it is none, or can be read in two ways."""
+    plain = _plain(text)
+    if _TWO_WAYS.fullmatch(plain):
+        return text
+    try:
+        number = float(_with_a_point(plain))
+    except ValueError:
+        return text
+    return number if math.isfinite(number) else text
+
+
+def _plain(text: str) -> str:
+    return _SPACES.sub("", text.strip()).replace("−", "-")
+
+
+def _with_a_point(plain: str) -> str:
+    if _GROUPED.fullmatch(plain):
+        thousands, decimal = (".", ",") if plain.rfind(",") > plain.rfind(".") else (",", ".")
+        return plain.replace(thousands, "").replace(decimal, ".")
+    if _THOUSANDS.fullmatch(plain):
+        return plain.replace(".", "").replace(",", "")
+    return plain.replace(",", ".") if plain.count(",") == 1 and "." not in plain else plain
+
+
+def two_readings(text: str) -> tuple[str, str] | None:
+    """How to write either number that a text can be read as, 1.500 as 1.5 or 1500; None where there is one at most."""
+    plain = _plain(text)
+    if not _TWO_WAYS.fullmatch(plain):
+        return None
+    return number_to(float(plain.replace(",", "."))), re.sub("[.,]", "", plain)
+
+
+def number_to(value: float) -> str:
+    """A number without needless decimals and without an exponent."""
+    if value == int(value):
+        return str(int(value))
+    decimals = 6 if abs(value) >= 0.001 else 12  # an expansion of 0.0000002 is a figure too
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".")
+
+
+def typed_number(value: float) -> str:
+    """A number so that `number_from` reads it back: one that could be read in two ways has a nought more."""
+    text = number_to(value)
+    return f"{text}0" if _TWO_WAYS.fullmatch(text) else text

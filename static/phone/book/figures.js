@@ -1,0 +1,82 @@
+/**
+ * Numbers as people write them: either decimal sign, and thousands marked by spaces, points, commas or apostrophes.
+ * Does what fieldbook/model/figures.py does; tests/cases/figures.json holds the two together.
+ */
+
+import { Refusal } from "../../checks/refusal.js";
+import { stripped } from "./text.js";
+
+const FIGURES = /^[+-]?(?:\d+(?:_\d+)*\.?(?:\d+(?:_\d+)*)?|\.\d+(?:_\d+)*)(?:e[+-]?\d+(?:_\d+)*)?$/i;
+const SPACES = /(\d)[\s\u00a0\u202f'’](?=\d{3}\b)/g;
+const GROUPED = /^(?:[+-]?\d{1,3}(?:\.\d{3})+,\d*|[+-]?\d{1,3}(?:,\d{3})+\.\d*)$/;
+const THOUSANDS = /^[+-]?\d{1,3}(?:(?:\.\d{3}){2,}|(?:,\d{3}){2,})$/;
+const TWO_WAYS = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
+
+/**
+ * The number that a text means; the text itself where it is none, or can be read in two ways.
+ * @param {string} text
+ * @returns {number|string}
+ */
+export function numberFrom(text) {
+  const plain = plainOf(text);
+  if (TWO_WAYS.test(plain)) return text;
+  const pointed = withAPoint(plain);
+  const number = FIGURES.test(pointed) ? Number(pointed.replaceAll("_", "")) : NaN;
+  return Number.isFinite(number) ? number : text;
+}
+
+function plainOf(text) {
+  return stripped(text).replace(SPACES, "$1").replaceAll("−", "-");
+}
+
+function withAPoint(plain) {
+  if (GROUPED.test(plain)) {
+    const [thousands, decimal] = plain.lastIndexOf(",") > plain.lastIndexOf(".") ? [".", ","] : [",", "."];
+    return plain.replaceAll(thousands, "").replace(decimal, ".");
+  }
+  if (THOUSANDS.test(plain)) return plain.replaceAll(/[.,]/g, "");
+  return plain.split(",").length === 2 && !plain.includes(".") ? plain.replace(",", ".") : plain;
+}
+
+/**
+ * How to write either number that a text can be read as, 1.500 as 1.5 or 1500; null where there is one at most.
+ * @param {unknown} text
+ * @returns {[string, string] | null}
+ */
+export function twoReadings(text) {
+  const plain = typeof text === "string" ? plainOf(text) : "";
+  return TWO_WAYS.test(plain) ? [numberTo(Number(plain.replace(",", "."))), plain.replace(/[.,]/, "")] : null;
+}
+
+/**
+ * @param {{label: string}} field
+ * @param {unknown} value
+ * @param {{field: string, value: unknown}} about
+ * @throws {Refusal} a text that can be read in two ways, with how to write either
+ */
+export function refuseTwoReadings(field, value, about) {
+  const ways = twoReadings(value);
+  if (!ways) return;
+  const remedy = `Write ${ways[1]}, or ${/\.\d{3}$/.test(ways[0]) ? `${ways[0]}0` : ways[0]}.`;
+  throw new Refusal("not-a-number", `${field.label} is “${value}”, which can be read in two ways.`, remedy, about);
+}
+
+/**
+ * A number without needless decimals and without an exponent.
+ * @param {number} value
+ * @returns {string}
+ */
+export function numberTo(value) {
+  if (Number.isInteger(value)) return String(value + 0);
+  return value.toFixed(Math.abs(value) >= 0.001 ? 6 : 12).replace(/\.?0+$/, "");
+}
+
+/**
+ * A number so that `numberFrom` reads it back: one that could be read in two ways has a nought more.
+ * @param {number} value
+ * @returns {string}
+ */
+export function typedNumber(value) {
+  const text = numberTo(value);
+  return TWO_WAYS.test(text) ? `${text}0` : text;
+}
