@@ -7,6 +7,12 @@ from .description import Kind, choice, length, line, link, note, number, place, 
 from .fields import ALWAYS, ANY, Field, Type
 from .surveyed import CORNER, RECTANGLE_HELP
 
+# Pixels of the picture as it is looked at, turned upright, from its upper left corner; the first covers 0 to 1.
+PICTURE_POINT = (
+    number("across_px", "across", "px", 0, 100_000, required=True),
+    number("down_px", "down", "px", 0, 100_000, required=True),
+)
+
 # fmt: off
 AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     "a keeper's yes or no to named items in the state they were in", "site", (
@@ -93,5 +99,26 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
     choice("media_type", "File type", "image/jpeg", "image/png", "image/webp", "image/heic", copied=False),
     Field("width_px", "Width", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),
     Field("height_px", "Height", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),
+    link("plane_face", "Marks lie on", "face", group="Measuring", copied=False),
+    rows("plane_marks", "Marks", *PICTURE_POINT, place("x_mm", "x", required=True), place("z_mm", "z", required=True),
+         number("off_mm", "off", "mm", 0, 1_000), group="Measuring", copied=False,
+         help="four or more points of the face, one a line: across and down the picture in px, x and z in mm, and how "
+              "far x and z may be off"),
+    number("mark_px", "Marks are good to", "px", 0.1, 100, group="Measuring", copied=False, help="empty: 2 px"),
+    rows("card_patches", "Colour card", *PICTURE_POINT, number("reach_px", "reach", "px", 1, 2_000, required=True),
+         number("lab_l", "L*", "", 0, 100, required=True), number("lab_a", "a*", "", -200, 200, required=True),
+         number("lab_b", "b*", "", -200, 200, required=True), group="Measuring", copied=False,
+         help="its patches, one a line: across, down and reach from the middle in px, and its known L*, a*, b* for "
+              "white D65; one grey is enough for the balance, six or more correct the colours as well"),
 ), pointed_to=False)
+
+POINTER = Kind("pointer", "Numbered mark", "Numbered marks", "a number on a photograph that points at something",
+               "photograph", (
+    link("photograph", "Photograph", "photograph", required=True),
+    Field("number", "Number", Type.WHOLE, low=1, high=999, required=True, listed=True, copied=False),
+    number("across_px", "Across the picture", "px", 0, 100_000, required=True, copied=False),
+    number("down_px", "Down the picture", "px", 0, 100_000, required=True, copied=False),
+    link("of", "Points at", ANY, listed=True, copied=False),
+    line("words", "In words", listed=True, copied=False),
+))
 # fmt: on

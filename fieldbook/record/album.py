@@ -40,6 +40,15 @@ def _home(site: Site, photograph: Item) -> str:
     return subject.id if subject.kind in _SHEETS else ""
 
 
+def pointers(site: Site) -> dict[str, tuple[Item, ...]]:
+    """The numbered marks on each photograph, in order."""
+    return {
+        photograph.id: tuple(sorted(marks, key=lambda one: (one.number, one.id)))
+        for photograph in site.all("photograph")
+        if (marks := site.of(photograph, "pointer"))
+    }
+
+
 def numbered(site: Site, photographs: Mapping[str, tuple[Item, ...]]) -> dict[str, int]:
     """Photographs numbered in the order the record shows them."""
     sheets = [item.id for kind in ("fitting", "finish") for item in site.all(kind)]

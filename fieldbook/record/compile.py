@@ -20,7 +20,7 @@ from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..findings.change import faded
 from ..model.choices import STATES, TRACES
 from ..model.kinds import KINDS
-from .album import album, numbered
+from .album import album, numbered, pointers
 from .answers import answers, answers_in_common, in_common
 from .care import care_of
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount
@@ -53,7 +53,6 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     removal = removal_of(site)
     steps = {step.fitting.id: step for step in removal.steps}
     sheets = tuple(fitting_sheet(site, one, by_subject, steps.get(one.id)) for one in site.all("fitting"))
-    photographs = album(site, receipts=costs)
     items = [item for kind in KINDS for item in _all(site, kind)]
     titles = {item.id: item.title for item in items}
     return Record(
@@ -90,11 +89,16 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         key=key(paper_width_mm=PAGE_MM),
         materials=tuple(site.all("material")),
         glossary=glossary(),
-        photographs=photographs,
-        numbers=numbered(site, photographs),
+        **_pictured(site, costs=costs),
         titles=titles,
         called={item.id: item.called for item in items},
     )
+
+
+def _pictured(site: Site, *, costs: bool) -> dict[str, Any]:
+    """The parts of a record that tell of its photographs."""
+    photographs = album(site, receipts=costs)
+    return {"photographs": photographs, "numbers": numbered(site, photographs), "pointers": pointers(site)}
 
 
 def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:

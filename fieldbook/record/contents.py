@@ -225,6 +225,7 @@ class Record:
     glossary: tuple[tuple[str, str], ...]
     photographs: Mapping[str, tuple[Item, ...]]
     numbers: Mapping[str, int]
+    pointers: Mapping[str, tuple[Item, ...]]
     titles: Titles
     called: Titles
 

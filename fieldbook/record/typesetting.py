@@ -39,6 +39,7 @@ ON_LOADS = frozenset(name for name, stake in AT_STAKE.items() if stake == PEOPLE
 """The questions of a statement of loads."""
 
 MOST_OPEN = 12
+MEASURING = ("plane_face", "plane_marks", "mark_px", "card_patches")  # of a photograph, told under it
 """Things listed as open on the first pages; all of them stand in the annex."""
 
 MAY_BREAK = "\u200b"
@@ -199,6 +200,7 @@ def environment(record: Record) -> Environment:
         mark=partial(_mark, record),
         facts=partial(_facts, record),
         others=partial(_others, record),
+        measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
         place=wording.place,
         span=wording.span,

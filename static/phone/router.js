@@ -14,6 +14,7 @@ import { movePage } from "./pages/move.js";
 import { offPage } from "./pages/off.js";
 import { historyPage, itemPage } from "./pages/item.js";
 import { joinPage } from "./pages/join.js";
+import { measurePage } from "./pages/measure.js";
 import { minePage } from "./pages/mine.js";
 import { packersPage } from "./pages/packers.js";
 import { photographPage, picturePage } from "./pages/photograph.js";
@@ -37,6 +38,7 @@ const PAGES = {
   picture: picturePage,
   photograph: photographPage,
   arrow: arrowPage,
+  measure: measurePage,
   choose: choosePage,
   new: newPage,
   change: changePage,

@@ -157,6 +157,7 @@ export function picturePage(context, id) {
   if (subject) slot(body, "subject").href = pageOf(subject);
   slot(body, "change").href = `#/change/${id}`;
   slot(body, "arrow").href = `#/arrow/${id}`;
+  slot(body, "measure").href = `#/measure/${id}`;
   const image = slot(body, "image");
   image.alt = values.caption || `${values.purpose}, photograph`;
   showPicture(image, values.sha256, true);

@@ -178,6 +178,12 @@ TYPED: dict[str, dict[str, Any]] = {
         "fitter": "joiner",
         "keeper": "caretaker",
     },
+    "pointer": {
+        "photograph": "{photograph}",
+        "number": "3",
+        "across_px": "812,5",
+        "down_px": "400",
+    },
     "cost": {
         "site": "{site}",
         "what": "Ash",
@@ -257,6 +263,7 @@ REFUSED = [
     ("statement", "keeper", "", "missing"),
     ("material", "group", "stone", "not-a-choice"),
     ("material", "friction", "1e-9", "out-of-range"),
+    ("pointer", "number", "0", "out-of-range"),
     ("cost", "amount", "", "missing"),
 ]
 
@@ -266,7 +273,9 @@ def furnished(surveyed: Surveyed) -> dict[str, str]:
     """The ids of what is there, by their names in TYPED."""
     finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Rail green", "sort": "oil paint"})
     around = {"site": surveyed.site, "room": surveyed.room, "face": surveyed.face}
-    return around | {"fitting": surveyed.fitting(), "finish": finish}
+    of = {"site": surveyed.site, "subject": surveyed.face, "purpose": "as found", "sha256": "ab" * 32}
+    photograph = surveyed.book.write("photograph", of)
+    return around | {"fitting": surveyed.fitting(), "finish": finish, "photograph": photograph}
 
 
 def typed(kind: str, ids: dict[str, str]) -> dict[str, Any]:

@@ -1,0 +1,86 @@
+"""A photograph laid flat: a picture of a face to scale, as if the camera had stood square before all of it.
+
+What stands out of the face, or lies behind it, is in the wrong place in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from io import BytesIO
+from typing import Any
+
+from PIL import Image
+
+from ..book.site import Item
+from ..checks.clearance import Stretch
+from ..checks.picture_plane import Plane, plane_of
+from ..errors import FieldbookError
+
+MARK_PX = 2.0
+"""How well a mark is set where nothing is entered, px: a fingertip on a phone, common practice, no source."""
+LONGEST_PX = 1600  # what it is made from and what it becomes are never larger: memory stays within some 20 MB
+FAINT = 0.7  # share of white, for what lies under a drawing
+PAPER = (255, 255, 255)
+
+
+def plane_in(photograph: Item) -> Plane:
+    """The face as a photograph shows it, by the marks entered for it; raises what `plane_of` raises."""
+    rows: Sequence[Sequence[Any]] = photograph.plane_marks or ()
+    pairs = [(*row[:4], row[4] or 0.0) for row in rows]
+    return plane_of(pairs, photograph.mark_px or MARK_PX)
+
+
+def plane_or_none(photograph: Item) -> Plane | None:
+    """The same, or None where its marks make none."""
+    if not photograph.plane_marks or not photograph.plane_face:
+        return None
+    try:
+        return plane_in(photograph)
+    except FieldbookError:
+        return None
+
+
+def rectified(copy: bytes, width_px: int, plane: Plane, part: Stretch, *, faint: bool = False) -> bytes:
+    """A JPEG of a part of a face, seen squarely; white where the photograph does not reach.
+
+    copy      a copy of the photograph, upright, of any size
+    width_px  the width of the photograph the plane's marks were set on
+    part      the part of the face, mm; it fills the picture
+    faint     whether it is paled to lie under a drawing
+    """
+    with Image.open(BytesIO(copy)) as opened:
+        picture = opened.convert("RGB")
+    picture.thumbnail((LONGEST_PX, LONGEST_PX))
+    share = picture.width / width_px
+    wide, high = part.x_to - part.x_from, part.z_to - part.z_from
+    px_per_mm = LONGEST_PX / max(wide, high)
+    size = max(1, round(wide * px_per_mm)), max(1, round(high * px_per_mm))
+    step = wide / size[0], high / size[1]
+    rows = [
+        (a * step[0], -b * step[1], a * part.x_from + b * part.z_to + c) for a, b, c in plane.matrix
+    ]  # from the new picture's pixels to mm, and on to the photograph
+    (a, b, c), (d, e, f), (g, h, i) = rows
+    flat = _laid(picture, size, [share * part / i for part in (a, b, c, d, e, f)] + [g / i, h / i])
+    if faint:
+        flat = Image.blend(flat, Image.new("RGB", flat.size, PAPER), FAINT)
+    buffer = BytesIO()
+    flat.save(buffer, "JPEG", quality=85)
+    return buffer.getvalue()
+
+
+def _laid(picture: Image.Image, size: tuple[int, int], data: list[float]) -> Image.Image:
+    """The picture taken through a perspective; what lies beside it, or behind the camera, is paper."""
+    flat = picture.transform(size, Image.Transform.PERSPECTIVE, data, Image.Resampling.BICUBIC, fillcolor=PAPER)
+    g, h = data[6:]
+    corners = [g * x + h * y + 1 for x, y in ((0, 0), (size[0], 0), (0, size[1]), size)]
+    if min(corners) > 0:
+        return flat
+    # behind the horizon a perspective shows the picture again, upside down: that part is left out
+    behind = Image.new("L", size, 255)
+    pixels = behind.load()
+    assert pixels is not None
+    for y in range(size[1]):
+        for x in range(size[0]):
+            if g * x + h * y + 1 <= 0:
+                pixels[x, y] = 0
+    return Image.composite(flat, Image.new("RGB", size, PAPER), behind)

@@ -1,0 +1,99 @@
+"""Measuring in a photograph: its marks, what they come to, where a point of it lies on the face, and it laid flat."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from io import BytesIO
+from typing import Any
+
+from flask import Blueprint, abort, render_template, request, send_file
+from werkzeug.wrappers import Response
+
+from ...book.photographs import small_copy
+from ...book.site import Item, Site
+from ...checks.picture_plane import Plane, Spot
+from ...drawing.elevation import drawn_part
+from ...drawing.over_photograph import over_photograph
+from ...drawing.rectified import LONGEST_PX, plane_in, plane_or_none, rectified
+from ...errors import FieldbookError
+from ...model.fields import accept_all
+from ...model.kinds import KINDS
+from ...model.typed import from_text, to_text
+from ..books import book, item_of, site_around
+from ..errors import findings_of
+
+blueprint = Blueprint("measuring", __name__, url_prefix="/item/<item:item>")
+FIELDS = [KINDS["photograph"].by_name[name] for name in ("plane_face", "plane_marks", "mark_px")]
+ASKED = ("across_px", "down_px")
+
+
+@blueprint.route("/measure", methods=["GET", "POST"])
+def measure(item: str) -> tuple[str, int]:
+    """The photograph with its marks; posted marks are entered, a point asked for is placed."""
+    one, site = item_of(item, "photograph"), site_around(item)
+    typed = {field.name: to_text(field, one.values[field.name]) for field in FIELDS}
+    errors: Mapping[str, FieldbookError] = {}
+    if request.method == "POST":
+        typed = {field.name: request.form.get(field.name, "") for field in FIELDS}
+        try:
+            read = {field.name: from_text(field, typed[field.name]) for field in FIELDS}
+            book().write("photograph", accept_all(KINDS["photograph"].by_name, read), item)
+            one, site = item_of(item, "photograph"), site_around(item)
+        except FieldbookError as error:
+            errors = {finding.field or "": finding for finding in findings_of(error)}
+    elif not typed["plane_face"]:
+        typed["plane_face"] = _face_of(site, one)
+    plane, refusal = _plane(one)
+    spot = None
+    if plane and not errors and all(request.args.get(name) for name in ASKED):
+        try:
+            spot = _spot(plane)
+        except FieldbookError as error:
+            refusal = error
+    page = render_template(
+        "measuring/show.html", one=one, site=site, fields=FIELDS, typed=typed, errors=errors, plane=plane,
+        refusal=refusal, spot=spot, over=over_photograph(site, one, plane),
+        missed=[math.hypot(*part) for part in plane.residuals_mm] if plane else [],
+    )  # fmt: skip
+    return page, 422 if errors else 200
+
+
+def _face_of(site: Site, photograph: Item) -> str:
+    """The face a photograph most likely shows."""
+    subject = site.get(photograph.subject)
+    if subject is None:
+        return ""
+    return subject.id if subject.kind == "face" else subject.values.get("face") or ""
+
+
+def _plane(photograph: Item) -> tuple[Plane | None, FieldbookError | None]:
+    if not photograph.plane_marks:
+        return None, None
+    try:
+        return plane_in(photograph), None
+    except FieldbookError as error:
+        return None, error
+
+
+def _spot(plane: Plane) -> Spot:
+    fields = KINDS["pointer"].by_name
+    asked = {name: from_text(fields[name], request.args[name]) for name in ASKED}
+    at = accept_all(fields, asked)
+    return plane.place(at["across_px"], at["down_px"])
+
+
+@blueprint.get("/flat.jpg")
+def flat(item: str) -> Response:
+    """The face of a photograph laid flat and to scale, paled where it is to lie under a drawing."""
+    one, site = item_of(item, "photograph"), site_around(item)
+    plane, face = plane_or_none(one), site.get(one.plane_face)
+    if plane is None or face is None:
+        abort(404)
+    return send_file(BytesIO(flattened(one, plane, face, faint="faint" in request.args)), "image/jpeg")
+
+
+def flattened(photograph: Item, plane: Plane, face: Item, *, faint: bool) -> bytes:
+    """All of a face's drawn part, from a copy of the photograph."""
+    copy: Any = small_copy(book(), photograph.sha256, LONGEST_PX).read_bytes()
+    return rectified(copy, photograph.width_px, plane, drawn_part(face), faint=faint)

@@ -1,0 +1,64 @@
+/** What is drawn over a photograph: its marks, the place asked for, and what is recorded on the face it shows. */
+
+import { seenAt } from "../../checks/picture_plane.js";
+import { element, letters, path, through } from "./svg.js";
+
+const STEPS = 12; // parts a side of an outline is drawn in, so that one that leaves the picture still shows its rest
+
+/**
+ * An empty drawing that lies over a photograph, in its pixels.
+ * @param {number} width  px
+ * @param {number} height  px
+ */
+export function overPicture(width, height) {
+  const label = "The photograph: touch a point to mark it, or to measure it";
+  return element("svg", { viewBox: `0 0 ${width} ${height}`, class: "over-picture", role: "img", "aria-label": label });
+}
+
+/**
+ * Which point of the photograph a pointer is at.
+ * @param {any} svg
+ * @param {{clientX: number, clientY: number}} pointer
+ * @returns {[number, number]} across and down, px
+ */
+export function pointUnder(svg, pointer) {
+  const { x, y } = new DOMPoint(pointer.clientX, pointer.clientY).matrixTransform(svg.getScreenCTM().inverse());
+  return [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
+}
+
+/** A cross with its number, its size that of a finger's tip at any size of the picture. */
+export function cross([x, y], words, u, className = "mark") {
+  const [near, far] = [3 * u, 14 * u];
+  const d = [[1, 0], [-1, 0], [0, 1], [0, -1]].map(([a, b]) => `M${x + a * near} ${y + b * near}L${x + a * far} ${y + b * far}`).join("");
+  return element("g", { class: className }, path(d, "cross-edge"), path(d, "cross"), letters(words, [x + 7 * u, y - 6 * u], 16 * u, className));
+}
+
+/**
+ * What is recorded on a face, where the photograph shows it.
+ * @param {import("../../checks/picture_plane.js").Plane} plane
+ * @param {{outlines: {points: number[][], look: string, words: string}[], places: {at: number[], words: string}[]}} recorded
+ * @param {number} u  one unit of the screen, px
+ * @returns {SVGElement[]}
+ */
+export function recordedOver(plane, { outlines, places }, u) {
+  const drawn = [];
+  for (const { points, look, words } of outlines) {
+    const corners = along(points).map((place) => seenAt(plane, place)).filter(Boolean);
+    if (corners.length < 3) continue;
+    drawn.push(path(through(corners, true), `seen ${look}`), letters(words, corners[0], 13 * u, "seen"));
+  }
+  for (const { at, words } of places) {
+    const point = seenAt(plane, at);
+    if (!point) continue;
+    drawn.push(element("circle", { cx: point[0], cy: point[1], r: 6 * u, class: "seen", "vector-effect": "non-scaling-stroke" }));
+    drawn.push(letters(words, [point[0] + 9 * u, point[1] + 4 * u], 13 * u, "seen"));
+  }
+  return drawn;
+}
+
+function along(points) {
+  return points.flatMap(([x, z], at) => {
+    const [toX, toZ] = points[(at + 1) % points.length];
+    return [...Array(STEPS).keys()].map((step) => [x + ((toX - x) * step) / STEPS, z + ((toZ - z) * step) / STEPS]);
+  });
+}

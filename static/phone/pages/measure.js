@@ -1,0 +1,165 @@
+/** Measuring in a photograph: points of known place are marked on it, and a touch then tells where on the face it is. */
+
+import { asked, faceOf, missedBy, planeFrom, recordedOn, saidOf } from "../book/in_picture.js";
+import { numberFrom, numberTo } from "../book/typed.js";
+import { titleOf } from "../book/site.js";
+import { cross, overPicture, pointUnder, recordedOver } from "../drawing/over_picture.js";
+import { draftOf } from "../forms/draft.js";
+import { addSignToggles, showErrors } from "../forms/inputs.js";
+import { once, wrote } from "../forms/saving.js";
+import { fill, filled, slot, wire } from "./markup.js";
+import { showPicture, trailOf } from "./parts.js";
+
+const COLUMNS = ["across", "down", "x", "z", "off"];
+const told = (figure) => (typeof figure === "number" ? numberTo(figure) : "");
+
+export async function measurePage(context, id) {
+  const { registry, notebook } = context;
+  const item = notebook.items.get(id);
+  if (item?.kind !== "photograph" || !notebook.site) return null;
+  const { values } = item;
+  const title = `Measure in ${titleOf(registry, item)}`;
+  const draft = await draftOf({ key: `measure ${id}`, route: location.hash, title });
+  const size = { width: values.width_px ?? 1600, height: values.height_px ?? 1200 };
+  const body = filled("measure-page", { title });
+  const state = { context, item, body, draft, size, svg: overPicture(size.width, size.height), marking: !values.plane_marks?.length, at: null, corners: [], touched: false };
+  offerFaces(state);
+  slot(body, "picture").append(state.svg);
+  const image = slot(body, "image");
+  image.alt = values.caption || `${values.purpose}, photograph`;
+  showPicture(image, values.sha256, true);
+  const { marks, markPx } = draft.before?.typed ?? { marks: (values.plane_marks ?? []).map((row) => row.map(told)), markPx: told(values.mark_px) };
+  slot(body, "mark-px").value = markPx ?? "";
+  for (const row of marks) addMark(state, row);
+  state.svg.addEventListener("click", (event) => touched(state, pointUnder(state.svg, event)));
+  slot(body, "form").addEventListener("input", () => changed(state));
+  slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
+  wire(body, {
+    marking: () => turn(state, true),
+    measuring: () => turn(state, false),
+    remove: (_, pressed) => { pressed.closest("fieldset").remove(); changed(state); },
+    ask: () => ask(state, COLUMNS.slice(0, 2).map((name) => Number(numberFrom(slot(body, `ask-${name}`).value)))),
+    corner: () => { state.corners.push(state.at); show(state); },
+  });
+  turn(state, state.marking);
+  return {
+    title,
+    trail: trailOf(context, item),
+    body,
+    writing: true,
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Save the marks", main: true, act: once(() => save(state)) }],
+    leave: () => state.touched && keep(state),
+  };
+}
+
+function offerFaces({ context: { registry, notebook }, item, body }) {
+  const shown = faceOf(notebook, item)?.id;
+  slot(body, "face").append(...notebook.site.all("face").map((face) => new Option(titleOf(registry, face), face.id, false, face.id === shown)));
+}
+
+/** Whether a touch marks a known point, or asks where something is. */
+function turn(state, marking) {
+  state.marking = marking;
+  slot(state.body, "marking").setAttribute("aria-pressed", String(marking));
+  slot(state.body, "measuring").setAttribute("aria-pressed", String(!marking));
+  show(state);
+}
+
+function touched(state, point) {
+  if (!state.marking) return ask(state, point);
+  inputOf(addMark(state, point.map(numberTo)), "x").focus();
+  return changed(state);
+}
+
+function addMark({ body }, row) {
+  const mark = filled("plane-mark", {});
+  COLUMNS.forEach((name, at) => (inputOf(mark, name).value = row[at] ?? ""));
+  addSignToggles(mark, (name) => name === "x" || name === "z");
+  slot(body, "marks").append(mark);
+  return mark;
+}
+
+const marksOf = ({ body }) => [...slot(body, "marks").children].map((mark) => COLUMNS.map((name) => inputOf(mark, name).value.trim()));
+
+/** @returns {HTMLInputElement} */
+const inputOf = (mark, name) => mark.querySelector(`[name=${name}]`);
+
+/**
+ * The marks as figures; an empty one is null, words stay words, to be refused.
+ * @returns {any[][]}
+ */
+const figuresOf = (state) => marksOf(state).map((row) => row.map((text) => (text ? numberFrom(text) : null)));
+
+function changed(state) {
+  state.touched = true;
+  show(state);
+  return keep(state);
+}
+
+function keep(state) {
+  return state.draft.keep({ marks: marksOf(state), markPx: slot(state.body, "mark-px").value });
+}
+
+function ask(state, point) {
+  state.at = null;
+  state.point = point;
+  show(state);
+}
+
+function show(state) {
+  const { context, body, svg, size } = state;
+  const marks = figuresOf(state);
+  const ready = marks.filter((row) => row.slice(0, 4).every((part) => part !== null));
+  const { plane, refusal } = planeFrom(ready, markPxOf(state));
+  const missed = plane ? missedBy(plane) : [];
+  [...slot(body, "marks").children].forEach((mark, at) => {
+    const place = ready.indexOf(marks[at]);
+    fill(mark, { number: `Mark ${at + 1}`, missed: place < 0 ? "its place on the face is still needed" : missed[place] ?? "" });
+  });
+  fill(body, { said: plane ? saidOf(plane) : `${refusal.reason} ${refusal.remedy}` });
+  const found = plane && state.point ? asked(plane, state.point, size) : null;
+  state.at = found && "x" in found ? [Math.round(found.x), Math.round(found.z)] : null;
+  const words = found && "refusal" in found ? `${found.refusal.reason} ${found.refusal.remedy}` : found && "words" in found ? found.words : "";
+  fill(body, { place: words || (state.marking ? "" : "Touch the photograph.") });
+  offerPlaces(state);
+  const u = size.width / Math.max(320, svg.clientWidth);
+  const face = context.notebook.items.get(slot(body, "face").value);
+  const over = plane && face ? recordedOver(plane, recordedOn(context.registry, context.notebook.site, face), u) : [];
+  const crosses = marks.flatMap(([across, down], at) => (typeof across === "number" && typeof down === "number" ? [cross([across, down], String(at + 1), u)] : []));
+  svg.replaceChildren(...over, ...crosses, ...(state.point ? [cross(state.point, "", u, "asked")] : []));
+}
+
+/** What may be entered at the place that was touched. */
+function offerPlaces({ context: { notebook }, body, at, corners }) {
+  const face = slot(body, "face").value;
+  const last = notebook.site.fixingsOn(notebook.items.get(face)).at(-1);
+  slot(body, "at-place").hidden = !at;
+  if (at) {
+    const place = `x_mm=${at[0]}&z_mm=${at[1]}`;
+    slot(body, "fixing").href = `#/new/fixing?face=${face}&${place}${last ? `&like=${last.id}` : ""}`;
+    slot(body, "may-i").href = `#/here/${face}?${place}`;
+  }
+  slot(body, "zone").hidden = corners.length < 3;
+  slot(body, "zone").href = `#/new/zone?face=${face}&outline=${encodeURIComponent(corners.map((corner) => corner.join(" ")).join("\n"))}`;
+  slot(body, "corners").textContent = corners.length ? `${corners.length} kept` : "";
+}
+
+function markPxOf({ body }) {
+  const text = slot(body, "mark-px").value.trim();
+  return text ? /** @type {number} */ (numberFrom(text)) : null;
+}
+
+/** Gives whether it was saved. Marks that are not whole are refused as in any form. */
+async function save(state) {
+  const { context, item, body, draft } = state;
+  const set = { plane_face: slot(body, "face").value || null, plane_marks: figuresOf(state), mark_px: markPxOf(state) };
+  const judged = context.notebook.judge({ kind: "photograph", id: item.id, before: item.values, values: set });
+  if (judged.findings.length) {
+    showErrors(body, slot(body, "form"), judged.findings);
+    return false;
+  }
+  if (!(await wrote(context, draft, [{ kind: "photograph", item: item.id, set: judged.values }]))) return false;
+  context.say("Marks saved on this phone.");
+  await context.refresh();
+  return true;
+}

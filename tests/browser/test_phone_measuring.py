@@ -1,0 +1,112 @@
+"""Measuring in a photograph on the phone, without a network: marks, three fixings, and where they end up."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import asdict
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect
+
+from demo_site.photographs.camera import Camera
+from fieldbook.book.book import create_book
+from fieldbook.book.photographs import keep
+from fieldbook.book.site import gather
+from fieldbook.drawing.elevation import elevation
+from fieldbook.record.compile import compile_record
+from tests.browser.phones import HELD_PHONE, Laptop, Phone
+from tests.sites import picture, survey
+
+CAMERA = Camera((1500, 3400, 1700), (1900, 0, 1400), 1250, 2)
+TAPED = ((800, 600), (3000, 600), (3000, 2200), (800, 2200))
+WANTED = ((1200, 1540), (1600, 1540), (1900, 1550))
+ON_SCREEN = """(svg, [x, y]) => {
+    const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
+    return [at.x, at.y];
+}"""
+
+
+@pytest.fixture
+def laptop(tmp_path: Path) -> Iterator[Laptop]:
+    """A served book with a wall, a rail on it with one clamp, and a photograph of the wall."""
+    with create_book(tmp_path / "book") as book:
+        known = survey(book)
+        known.fixing(known.fitting())
+        kept = asdict(keep(book, picture(1600, 1200)))
+        book.write("photograph", {"site": known.site, "subject": known.face, "purpose": "as found"} | kept)
+    running = Laptop(tmp_path / "book")
+    running.start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone in the hand, joined, with its copy of the photograph, out of the laptop's reach."""
+    held = Phone(tmp_path / "phone", laptop.address, browser)
+    held.open(viewport=HELD_PHONE, has_touch=True, is_mobile=True)
+    held.join(laptop.code())
+    with laptop.book() as book:
+        (taken,) = book.items("photograph")
+    page = held.go(f"#/picture/{taken['id']}")
+    expect(page.locator("img.whole")).to_have_js_property("naturalWidth", 800)
+    laptop.stop()
+    held.switch_network(on=False)
+    yield held
+    held.close()
+    assert held.troubles == []
+
+
+def touch(page: Page, x_mm: float, z_mm: float) -> None:
+    """Touch the photograph where the camera shows a place of the wall."""
+    svg = page.locator(".over-picture")
+    svg.scroll_into_view_if_needed()
+    page.touchscreen.tap(*svg.evaluate(ON_SCREEN, CAMERA.seen((x_mm, 0, z_mm))[:2]))
+
+
+def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_record(
+    phone: Phone, laptop: Laptop
+) -> None:
+    """Four touched corners make it measure; each touch then says where it is; what was planned so arrives as drawn."""
+    page = phone.page
+    page.get_by_role("link", name="Measure in it").tap()
+    expect(page.get_by_role("heading", name="Measure in")).to_be_visible()
+    measuring = page.evaluate("location.hash")
+    expect(page.get_by_text("There are 0 marks")).to_be_visible()
+    for number, (x, z) in enumerate(TAPED, 1):
+        touch(page, x, z)
+        mark = page.get_by_role("group", name=f"Mark {number}")
+        mark.get_by_label("x mm").fill(str(x))
+        mark.get_by_label("z mm").fill(str(z))
+    expect(page.get_by_text("Four marks always fit")).to_be_visible()
+    audit = Axe().run(page)
+    assert audit.violations_count == 0, audit.generate_report()
+    page.get_by_role("button", name="Save the marks").tap()
+    for number, (x, z) in enumerate(WANTED, 2):
+        page.get_by_role("button", name="Measure", exact=True).tap()
+        touch(page, x, z)
+        expect(page.get_by_text(re.compile(r"x \d+, z \d+ mm; within"))).to_be_visible()
+        page.get_by_role("link", name="Plan a fixing here").tap()
+        expect(page.locator("#mark")).to_have_value(f"D1.{number}")
+        page.get_by_role("button", name="Save", exact=True).tap()
+        expect(page.get_by_role("heading", name=f"D1.{number}", exact=True)).to_be_visible()
+        phone.go(measuring)
+        expect(page.locator(".over-picture")).to_contain_text(f"D1.{number}")
+    phone.switch_network(on=True)
+    laptop.start()
+    phone.send()
+    with laptop.book() as book:
+        placed = {one["mark"]: (one["x_mm"], one["z_mm"]) for one in book.items("fixing")}
+        for number, wanted in enumerate(WANTED, 2):
+            assert placed[f"D1.{number}"] == pytest.approx(wanted, abs=15)  # a touch is good to a screen pixel: 9 mm
+        (site,) = book.items("site")
+        gathered = gather(book, site["id"])
+        (face,) = gathered.all("face")
+        drawn = elevation(gathered, face, ())
+        recorded = {one.mark for sheet in compile_record(book, site["id"]).sheets for one in sheet.fixings}
+    for mark in ("D1.2", "D1.3", "D1.4"):
+        assert mark in drawn
+        assert mark in recorded

@@ -1,0 +1,76 @@
+"""Measuring in a photograph at the desk, without any script."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from io import BytesIO
+
+import pytest
+from PIL import Image
+
+from demo_site.photographs.camera import Camera
+from fieldbook.book.photographs import keep
+from tests.sites import Surveyed, picture
+from tests.web.conftest import Desk
+
+CAMERA = Camera((1500, 3400, 1700), (1900, 0, 1400), 1250, 2)
+TAPED = ((800, 600), (3000, 600), (3000, 2200), (800, 2200))
+
+
+@pytest.fixture
+def photograph(surveyed: Surveyed) -> str:
+    """A photograph of a wall with a zone and a clamp on it."""
+    surveyed.zone(outline=[[900, 700], [1200, 700], [1200, 1000], [900, 1000]])
+    surveyed.fixing(surveyed.fitting())
+    kept = asdict(keep(surveyed.book, picture(1600, 1200)))
+    return surveyed.book.write(
+        "photograph", {"site": surveyed.site, "subject": surveyed.face, "purpose": "as found"} | kept
+    )
+
+
+def lines(places: tuple[tuple[float, float], ...] = TAPED) -> str:
+    """Marks as they are typed, where the camera shows the places."""
+    return "\n".join("{:.2f} {:.2f} {} {}".format(*CAMERA.seen((x, 0, z))[:2], x, z) for x, z in places)
+
+
+def test_typed_marks_make_a_photograph_measure(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """Four lines are entered; a point is placed, what is recorded lies over the picture, and the face lies flat."""
+    address = f"/item/{photograph}/measure"
+    page = desk.get(address)
+    assert f'value="{surveyed.face}" selected' in page.text
+    assert "Four points" in page.text
+    page = desk.post(address, {"plane_face": surveyed.face, "plane_marks": lines(), "mark_px": "1"})
+    assert page.status_code == 200
+    for words in ("Four marks always fit", ">K1<", ">D1.1<", ">D1<"):
+        assert words in page.text
+    across, down, _ = CAMERA.seen((1600, 0, 1540))
+    page = desk.get(f"{address}?across_px={across:.2f}&down_px={down:.2f}")
+    assert "x 1600, z 1540 mm; within" in page.text.replace("\u202f", "").replace("\xa0", " ")
+    assert "x_mm=1600" in page.text
+    with Image.open(BytesIO(desk.get(f"/item/{photograph}/flat.jpg").data)) as flat:
+        assert flat.size == (1600, 960)  # 5000 by 3000 mm
+        assert flat.getpixel((600, 480)) == pytest.approx((120, 90, 60), abs=4)
+        assert flat.getpixel((1590, 480)) == pytest.approx((255, 255, 255), abs=4)
+
+
+def test_marks_that_make_no_plane_are_kept_and_told(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """Three marks may be entered, to go on later; what is missing is said, and nothing is laid flat."""
+    address = f"/item/{photograph}/measure"
+    page = desk.post(address, {"plane_face": surveyed.face, "plane_marks": lines(TAPED[:3]), "mark_px": ""})
+    assert "There are 3 marks" in page.text
+    assert desk.get(f"/item/{photograph}/flat.jpg").status_code == 404
+    crossed = lines((TAPED[0], TAPED[1], TAPED[3], TAPED[2])).splitlines()
+    swapped = "\n".join(
+        " ".join((*a.split()[:2], *b.split()[2:])) for a, b in zip(crossed, lines().splitlines(), strict=True)
+    )
+    page = desk.post(address, {"plane_face": surveyed.face, "plane_marks": swapped, "mark_px": ""})
+    assert "crossing order" in page.text
+
+
+def test_marks_that_are_no_figures_are_given_back_as_typed(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """The message stands beside the input, and nothing is entered."""
+    given = {"plane_face": surveyed.face, "plane_marks": "12 left 0 0", "mark_px": "1"}
+    page = desk.post(f"/item/{photograph}/measure", given)
+    assert page.status_code == 422
+    assert "12 left 0 0" in page.text
+    assert surveyed.book.item(photograph)[1]["plane_marks"] is None
