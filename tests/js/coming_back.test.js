@@ -11,7 +11,7 @@ import { missed, nextRound } from "../../static/checks/rounds.js";
 import { datedAhead, dueOn, roomOf, stateOf } from "../../static/phone/book/due.js";
 import { registryOf } from "../../static/phone/book/registry.js";
 import { LEAVE, MAKE_SAFE, TAKE_OFF, whatToDo } from "../../static/phone/book/happened.js";
-import { against } from "../../static/phone/book/moving.js";
+import { against, movedBy } from "../../static/phone/book/moving.js";
 import { calledOf, gather } from "../../static/phone/book/site.js";
 import { stages, stepsOff } from "../../static/phone/book/taking_down.js";
 
@@ -98,4 +98,10 @@ test("a thing may be moved and loaded only as far as it was reckoned with", () =
   assert.match(said({ moves_mm: null }, { x: 990 })[0], /not made to be moved/);
   assert.match(said({}, { x: 1250 })[0], /over D2/);
   assert.match(said({ moves_mm: 5000 }, { x: -200 }).join(), /beyond the edge of North/);
+});
+
+test("what hangs on a thing goes where it goes, and nothing else does", () => {
+  const site = siteOf([["D1", {}], ["D2", { hangs_on: "D1", x_mm: 1100 }], ["D3", { x_mm: 2000 }], ["D4", { covers: ["D1"] }]], [["D3", "D2", "fitted"]]);
+  const moved = movedBy(site, site.get("D1"), 50).map(({ id, values }) => [id, values.x_mm]);
+  assert.deepEqual(moved.filter(([id]) => id.startsWith("D")), [["D1", 1050], ["D2", 1150], ["D3", 2050]]);
 });

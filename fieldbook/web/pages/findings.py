@@ -12,6 +12,7 @@ from ...book.site import Site, gather
 from ...checks.verdict import FINE, STOP, UNKNOWN, Word
 from ...findings import Finding, appraise, counts
 from ...findings.open_points import SHOWN, Point, open_points
+from ...findings.phases import phase_of
 from ..books import book
 from ..shown.mending import Mending, mending_of, place_of
 from ..shown.repeat import Again, repeated
@@ -91,5 +92,12 @@ def every(item: str) -> str:
     part = part_of(site, findings, request.args)
     points = points_of(site, findings) if not request.args else None
     return render_template(
-        "findings/every.html", one=site.item, site=site, part=part, counts=counts(findings), points=points, SHOWN=SHOWN
+        "findings/every.html",
+        one=site.item,
+        site=site,
+        part=part,
+        counts=counts(findings),
+        points=points,
+        SHOWN=SHOWN,
+        phase_of=phase_of,
     )

@@ -7,6 +7,7 @@ import { WORDS } from "../../checks/verdict.js";
 import { appraiseOne } from "./appraisal.js";
 import { stands } from "./site.js";
 import { supposing } from "./supposing.js";
+import { offBefore } from "./taking_down.js";
 
 /**
  * @param {import("./registry.js").Registry} registry
@@ -26,8 +27,9 @@ export function against(registry, site, fitting, { x, kg }) {
   else if (Math.abs(by) > moves) found.push(`it is made to be moved by ${moves} mm, not ${Math.abs(by)} mm`);
   const beam = carrier ? site.get(carrier) : null;
   if (beam && (x < beam.values.x_mm || x + fitting.values.width_mm > beam.values.x_mm + beam.values.width_mm)) found.push(`it would stand beyond the end of ${beam.values.mark}`);
-  for (const one of site.all("fitting")) if (overlaps(one, fitting, x) && !overlaps(one, fitting, at)) found.push(`it would stand over ${one.values.mark}`);
   const moved = movedBy(site, fitting, by);
+  const along = new Set(moved.map(({ id }) => id));
+  for (const one of site.all("fitting")) if (!along.has(one.id) && overlaps(one, fitting, x) && !overlaps(one, fitting, at)) found.push(`it would stand over ${one.values.mark}`);
   const then = moved.reduce((state, one) => supposing(registry, state, one), site);
   for (const one of moved) {
     const [was, is] = [worst(registry, site, site.get(one.id)), worst(registry, then, one)];
@@ -36,10 +38,23 @@ export function against(registry, site, fitting, { x, kg }) {
   return found;
 }
 
-/** A fitting and its fixings, as they would stand that much further along. */
+/** A fitting, what hangs on it on the same face, and their fixings, as they would stand that much further along. */
 export function movedBy(site, fitting, by) {
   const shifted = (item, ...names) => ({ ...item, values: { ...item.values, ...Object.fromEntries(names.filter((name) => (item.values[name] ?? null) !== null).map((name) => [name, item.values[name] + by])) } });
-  return [shifted(fitting, "x_mm", "centre_x_mm"), ...site.of(fitting, "fixing").filter(stands).map((one) => shifted(one, "x_mm", "fitted_x_mm"))];
+  const parts = withHung(site, fitting);
+  const fixings = parts.flatMap((part) => site.of(part, "fixing")).filter((one) => stands(one) && one.values.face === fitting.values.face);
+  return [...parts.map((one) => shifted(one, "x_mm", "centre_x_mm")), ...fixings.map((one) => shifted(one, "x_mm", "fitted_x_mm"))];
+}
+
+/** A fitting and all that hangs on it or is fixed to it, and goes where it goes. */
+function withHung(site, fitting) {
+  const found = [fitting];
+  for (const one of found) for (const other of offBefore(site, one)) if (hangsOn(site, other, one) && other.values.face === fitting.values.face && !found.includes(other)) found.push(other);
+  return found;
+}
+
+function hangsOn(site, one, other) {
+  return one.values.hangs_on === other.id || site.of(one, "fixing").some((fixing) => stands(fixing) && fixing.values.other_fitting === other.id);
 }
 
 function overlaps(one, { id, values }, x) {
