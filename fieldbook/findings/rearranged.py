@@ -30,12 +30,13 @@ def rearranged(
     against: list[str] = []
     there = site
     if x_mm is not None and x_mm != fitting.x_mm:
-        room = room_to_move(site, fitting, today)
+        there, worse = moved_to(site, fitting, x_mm, today)
         if fitting.moves_mm is None:
             against.append("It is not made to be moved.")
-        elif not any(low <= x_mm <= high for low, high in room.along_mm):
-            against.append(f"It would not be as good there as now{f': {room.set_by}' if room.set_by else ''}.")
-        there = moved_to(site, fitting, x_mm, today)
+        elif abs(x_mm - fitting.x_mm) > fitting.moves_mm:
+            against.append(f"It is made to be moved by {fitting.moves_mm:g} mm.")
+        if worse is not None:
+            against.append(f"{worse.subject.called}: {worse.verdict.own_sentence}")
     if mass_kg is not None:
         against += _load(there, there[fitting.id], mass_kg, today)
         loaded = Item("fitting", fitting.id, dict(there[fitting.id].values) | {"mass_loaded_kg": mass_kg})

@@ -50,12 +50,12 @@ def room_to_move(site: Site, fitting: Item, today: date | None = None) -> RoomTo
     return RoomToMove(along, more, above or beside)
 
 
-def moved_to(site: Site, fitting: Item, x_mm: float, today: date | None = None) -> Site:
-    """The site with a fitting, and what hangs on it, set so that its left edge is there."""
-    moves = {"moves_mm": fitting.moves_mm}
-    parts = [fitting, *site.all_hung_on(fitting)]
-    there = _Asking(site, fitting, parts, today or date.today()).at(x_mm)
-    return there.with_changed(Item("fitting", fitting.id, dict(there[fitting.id].values) | moves))
+def moved_to(site: Site, fitting: Item, x_mm: float, today: date | None = None) -> tuple[Site, Finding | None]:
+    """The site with a fitting, and what hangs on it, set so that its left edge is there; and what is worse there."""
+    asking = _Asking(site, fitting, [fitting, *site.all_hung_on(fitting)], today or date.today())
+    there = asking.at(x_mm)
+    still = dict(there[fitting.id].values) | {"moves_mm": fitting.moves_mm}
+    return there.with_changed(Item("fitting", fitting.id, still)), asking.worse(there)
 
 
 class _Asking:
