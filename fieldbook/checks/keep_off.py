@@ -1,15 +1,16 @@
 """Whether what touches a face stays off the parts of it where that is forbidden.
 
-Source of the method: plane geometry (distance of a disc or an outline to a polygon, Shapely);
+Source of the method: plane geometry (distance of a disc to the sides of a polygon; of an outline, by Shapely);
 the outlines, margins and depths are those agreed with the keeper.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from functools import lru_cache
 
-from shapely import LinearRing, Point, Polygon, is_valid_reason, prepare
+from shapely import Polygon, is_valid_reason
 
 from ..errors import UnsuitableShape
 from .limits import finite, rounded_down, within
@@ -22,6 +23,7 @@ WIDEST_MM = 100_000
 LEAST_AREA_MM2 = 1
 
 Outline = tuple[tuple[float, float], ...]
+Side = tuple[float, float, float, float, float, float]
 
 
 @lru_cache(maxsize=4096)
@@ -61,19 +63,34 @@ def disc_distance(outline_mm: Outline, point_mm: tuple[float, float], radius_mm:
     """
     within("radius_mm", radius_mm, 0, WIDEST_MM, "mm")
     x, z = finite("point_mm", point_mm[0], "mm"), finite("point_mm", point_mm[1], "mm")
-    (zone, edge), middle = _with_edge(outline_mm), Point(x, z)
-    away = edge.distance(middle)
-    return (-away if zone.contains(middle) else away) - radius_mm
+    return _away(_sides(outline_mm), x, z) - radius_mm
+
+
+def _away(sides: Sequence[Side], x_mm: float, z_mm: float) -> float:
+    """Distance of a point from the nearest side, negative inside. A fixing asks it of each zone: Shapely takes ten
+    times as long to make the point.
+    """
+    least, inside = math.inf, False
+    for x, z, z_to, along, up, square in sides:
+        right, above = x_mm - x, z_mm - z
+        if (z > z_mm) != (z_to > z_mm) and right < above * along / up:
+            inside = not inside
+        share = (right * along + above * up) / square if square else 0.0
+        if share > 0:
+            share = min(share, 1.0)
+            right -= share * along
+            above -= share * up
+        least = min(least, right * right + above * above)
+    return -math.sqrt(least) if inside else math.sqrt(least)
 
 
 @lru_cache(maxsize=4096)
-def _with_edge(outline_mm: Outline) -> tuple[Polygon, LinearRing]:
-    """A polygon and its edge, both made ready to be asked often."""
-    zone = polygon(outline_mm)
-    edge = zone.exterior
-    prepare(zone)
-    prepare(edge)
-    return zone, edge
+def _sides(outline_mm: Outline) -> tuple[Side, ...]:
+    """The sides of a polygon: its beginning, the z of its end, its run along and up, its length squared."""
+    polygon(outline_mm)
+    ends = zip(outline_mm, (*outline_mm[1:], outline_mm[0]), strict=True)
+    sides = ((x, z, z_to, x_to - x, z_to - z) for (x, z), (x_to, z_to) in ends)
+    return tuple((*side, side[3] ** 2 + side[4] ** 2) for side in sides)
 
 
 def area_distance(outline_mm: Outline, footprint_mm: Outline) -> float:
