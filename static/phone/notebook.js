@@ -5,7 +5,7 @@ import { uuid7 } from "./book/identity.js";
 import { momentOf } from "./book/moments.js";
 import { findings } from "./book/rules.js";
 import { gather, sitesOf } from "./book/site.js";
-import { inPresentWords } from "./book/versions.js";
+import { inPresentWords, isPresent } from "./book/versions.js";
 import { apply, emptyState, laidOver, layOver } from "./projection.js";
 import { readFacts, writeFacts } from "./store/facts.js";
 import { readLedger, record } from "./store/ledger.js";
@@ -60,9 +60,11 @@ class Notebook {
   }
 
   #apply(entry) {
+    const kind = this.registry.kinds.get(entry.kind);
+    if (kind && isPresent(kind, entry)) return apply(this.#state, entry.revision, entry);
     const said = inPresentWords(this.registry, entry);
     if (Object.keys(said.unknown).length) this.newer = true;
-    if (this.registry.kinds.has(entry.kind)) apply(this.#state, entry.revision, said);
+    return kind && apply(this.#state, entry.revision, said);
   }
 
   /** Entries in present words, without those of a kind this version does not know. */

@@ -24,18 +24,34 @@ export function emptyState() {
  */
 export function apply(state, revision, entry) {
   const item = itemOf(state, entry, revision);
-  Object.assign(item.newer, entry.unknown);
-  const by = { device: entry.device, revision };
-  const set = setBy(state, item.id);
+  if (entry.unknown) Object.assign(item.newer, entry.unknown);
+  const done = setBy(state, item.id);
   // What nobody else has changed since leaves nothing to compare: that is so of nearly all, and a book has thousands.
-  const rivalled = isRivalled(set, entry);
+  const rivalled = isRivalled(done, entry);
+  if (rivalled || state.conflicts.length) compared(state, revision, entry, item, rivalled);
+  else setFields(item, entry);
+  const names = namesIn(entry);
+  if (!names.length) return;
+  item.revision = revision;
+  done.push({ device: entry.device, revision, names });
+}
+
+function compared(state, revision, entry, item, rivalled) {
   for (const [name, value] of changesOf(entry)) {
     if (state.conflicts.length) settle(state, revision, entry, name);
     if (rivalled) open(state, revision, entry, name, item);
-    set.set(name, by);
     setField(item, name, value);
-    item.revision = revision;
   }
+}
+
+function setFields(item, /** @type {any} */ { set, withdraw }) {
+  if (withdraw !== undefined) item.withdrawn = Boolean(withdraw);
+  if (set) Object.assign(item.values, set);
+}
+
+function namesIn(entry) {
+  const names = entry.set ? Object.keys(entry.set) : [];
+  return "withdraw" in entry ? [WITHDRAWN, ...names] : names;
 }
 
 /**
@@ -54,7 +70,7 @@ export function laidOver(state, entries) {
 export function layOver(items, entry) {
   const known = items.get(entry.item) ?? newItem(entry, 0);
   const item = { ...known, values: { ...known.values }, newer: { ...known.newer, ...entry.unknown } };
-  for (const [name, value] of changesOf(entry)) setField(item, name, value);
+  setFields(item, entry);
   items.set(entry.item, item);
 }
 
@@ -77,9 +93,16 @@ function setField(item, name, value) {
   else item.values[name] = value;
 }
 
+/** What was done to an item, in order: by which device, at which revision, to which fields. */
 function setBy({ setBy: all }, id) {
-  if (!all.has(id)) all.set(id, new Map());
-  return all.get(id);
+  let done = all.get(id);
+  if (!done) all.set(id, (done = []));
+  return done;
+}
+
+/** Who last set each field of an item. */
+function lastBy(done) {
+  return new Map(done.flatMap((by) => by.names.map((name) => [name, by])));
 }
 
 /**
@@ -87,7 +110,7 @@ function setBy({ setBy: all }, id) {
  * A device that has not seen the other's value only puts its new one in place of its own before.
  */
 function settle({ conflicts, setBy: all }, revision, entry, name) {
-  const by = all.get(entry.item)?.get(name);
+  const by = lastBy(all.get(entry.item) ?? []).get(name);
   for (const pair of conflicts) {
     if (pair.settled !== null || pair.item !== entry.item || pair.field !== name) continue;
     const own = by?.device === entry.device && pair.later === by.revision;
@@ -97,14 +120,16 @@ function settle({ conflicts, setBy: all }, revision, entry, name) {
 }
 
 /** Whether another device has changed the item since this one last saw it, which is rare. */
-function isRivalled(set, entry) {
-  for (const by of set.values()) if (by.device !== entry.device && by.revision > entry.base) return true;
+function isRivalled(done, entry) {
+  for (let at = done.length - 1; at >= 0 && done[at].revision > entry.base; at -= 1) {
+    if (done[at].device !== entry.device) return true;
+  }
   return false;
 }
 
 /** A pair waits for each change of another device that this one has not seen and that it cannot merge with. */
 function open(state, revision, entry, name, item) {
-  const rivals = [...setBy(state, item.id)].filter(([, by]) => by.device !== entry.device && by.revision > entry.base);
+  const rivals = [...lastBy(setBy(state, item.id))].filter(([, by]) => by.device !== entry.device && by.revision > entry.base);
   const latest = (of) => Math.max(0, ...of.map(([, by]) => by.revision));
   const about = (field) => latest(rivals.filter(([other]) => other === field));
   if (entry.withdraw) {

@@ -441,6 +441,9 @@ def test_arrow_and_words_go_on_a_copy_of_a_photograph(phone: Phone, laptop: Lapt
     page.mouse.move(box["x"] + 200, box["y"] + 120, steps=6)
     page.mouse.up()
     assert clean(page) == ""
+    page.locator("#trail").get_by_role("link", name="Today").tap()
+    page.get_by_role("link", name="An arrow on it").tap()
+    expect(page.locator("#arrow-words")).to_have_value("crack")
     page.get_by_role("button", name="Save", exact=True).tap()
     expect(page.get_by_role("heading", name="crack (arrow drawn on a copy)")).to_be_visible()
     first, second = sorted(sent(phone, laptop, "photograph"), key=lambda one: one["caption"] or "")

@@ -7,6 +7,7 @@ import { test } from "node:test";
 import { lastLike, nextMark } from "../../static/phone/book/next_mark.js";
 import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
 import { takenBack } from "../../static/phone/book/undoing.js";
+import { found } from "../../static/phone/pages/search.js";
 import { stepped } from "../../static/phone/forms/number_pad.js";
 
 const FACE = { id: "f", kind: "face", values: {} };
@@ -83,4 +84,12 @@ test("a phone's lean is that of the face behind it: upright, overhead, a floor, 
   for (const [beta, gamma, lean] of [[90, 0, 0], [180, 0, 90], [0, 0, -90], [93, 0, 3], [87, 0, -3], [90, 45, 0], [0, 90, 0], [120, 0, 30]]) {
     assert.ok(Math.abs(leanOf(beta, gamma) - lean) < 1e-9, `${beta} ${gamma}`);
   }
+});
+
+test("a search finds things before the many readings of them, and those called so first", () => {
+  const one = (kind, called, words = called) => ({ item: { kind }, called, words });
+  const all = [one("reading", "level"), one("reading", "level n"), one("photograph", "the niche"), one("fitting", "d2", "d2 case in the niche"), one("zone", "niche")];
+  assert.deepEqual(found(all, "n").map(({ called }) => called), ["niche", "d2", "level n", "the niche"]);
+  assert.deepEqual(found(all, "level").map(({ called }) => called), ["level", "level n"]);
+  assert.deepEqual(found(all, " "), []);
 });

@@ -12,9 +12,29 @@ const PARTS = /[0-9]+|(?:(?![0-9])[\p{L}\p{N}])+/gu;
  * @returns {number}
  */
 export function byCounting(one, other) {
-  const [a, b] = [one || "", other || ""];
-  if (!a !== !b) return a ? -1 : 1;
-  return bySteps(partsOf(a), partsOf(b), byPart) || bySteps([...a], [...b], byCodePoint);
+  return byParts(parted(one), parted(other));
+}
+
+/**
+ * Items by their marks as people count; alike ones, and those without, by id, as recorded. Each mark is read once.
+ * @template {{id: string}} One
+ * @param {One[]} items
+ * @param {(item: One) => string|null|undefined} markOf
+ * @returns {One[]}
+ */
+export function inOrder(items, markOf) {
+  const read = items.map((item) => ({ item, mark: parted(markOf(item)) }));
+  read.sort((one, other) => byParts(one.mark, other.mark) || (one.item.id < other.item.id ? -1 : 1));
+  return read.map(({ item }) => item);
+}
+
+function parted(mark) {
+  return { mark: mark || "", parts: mark ? partsOf(mark) : [] };
+}
+
+function byParts({ mark: one, parts }, { mark: other, parts: otherParts }) {
+  if (!one !== !other) return one ? -1 : 1;
+  return bySteps(parts, otherParts, byPart) || (one === other ? 0 : bySteps([...one], [...other], byCodePoint));
 }
 
 /** What people take a mark for: D2, d2, D-2 and D02 read alike, and nobody at a wall tells them apart. "" for none. */

@@ -3,7 +3,7 @@
  * An item withdrawn, or whose parent was, is left out.
  */
 
-import { byCounting } from "./order.js";
+import { byCounting, inOrder } from "./order.js";
 
 /** @typedef {import("../projection.js").Item} Item */
 /** @typedef {ReturnType<typeof gather>} Site */
@@ -35,11 +35,14 @@ export function gather(registry, items, siteId, beyond = false) {
   const byKind = new Map();
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
-    const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])).sort(byMark(kind));
+    /** @type {Item[]} */
+    const belonging = inOrder((found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])), markIn(kind));
     byKind.set(name, belonging);
+    const children = new Map();
+    byParent.set(name, children);
     for (const item of belonging) {
       byId.set(item.id, item);
-      put(byParent, `${item.values[kind.parent]} ${name}`, item);
+      put(children, item.values[kind.parent], item);
       if (name === "fixing") put(byFace, item.values.face, item);
       if (name === "photograph") put(bySubject, item.values.subject, item);
     }
@@ -50,7 +53,7 @@ export function gather(registry, items, siteId, beyond = false) {
     /** Every item of a kind, by mark. */
     all: (kind) => byKind.get(kind) ?? [],
     /** The items of a kind that belong to another item, by mark. */
-    of: (parent, kind) => byParent.get(`${parent.id} ${kind}`) ?? [],
+    of: (parent, kind) => byParent.get(kind)?.get(parent.id) ?? [],
     get: (id) => byId.get(id),
     parent: (item) => byId.get(item.values[registry.kinds.get(item.kind).parent]),
     /** The fixings that touch a face, whichever fitting they hold. */
@@ -60,14 +63,16 @@ export function gather(registry, items, siteId, beyond = false) {
 }
 
 /** Whether an item cannot be reckoned with: something it needs stands in it as only a newer version knows it. */
-export function isLeftOut({ kinds }, { kind, values, newer = {} }) {
+export function isLeftOut({ kinds }, /** @type {any} */ { kind, values, newer }) {
+  if (!newer || !Object.keys(newer).length) return false;
   const fields = Object.keys(newer).map((name) => kinds.get(kind).byAnyName.get(name));
   return fields.some((field) => field?.required && (values[field.name] ?? null) === null);
 }
 
 function put(map, key, item) {
-  if (!map.has(key)) map.set(key, []);
-  map.get(key).push(item);
+  const list = map.get(key);
+  if (list) list.push(item);
+  else map.set(key, [item]);
 }
 
 const TITLES = ["mark", "name", "reference", "what", "caption", "quantity"];
@@ -88,7 +93,7 @@ export function stands({ values }) {
   return values.state !== TAKEN_DOWN;
 }
 
-/** The order of one kind's items: by their marks as people count; alike ones, and those without, by id, as recorded. */
-export function byMark({ numbered_by: name }) {
-  return (one, other) => byCounting(one.values[name], other.values[name]) || (one.id < other.id ? -1 : 1);
+/** What people tell the items of a kind apart by; nothing for a kind that has none. */
+function markIn({ numbered_by: name }) {
+  return (/** @type {Item} */ { values }) => values[name];
 }

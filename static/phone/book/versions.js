@@ -41,8 +41,7 @@ export function presentWord({ renamed_choices: renamed }, word) {
 export function inPresentWords({ kinds }, entry) {
   const kind = kinds.get(entry.kind);
   if (!kind) return { ...entry, unknown: { "": entry.set ?? null } };
-  if (!entry.set) return { ...entry, unknown: {} };
-  if (isPresent(kind, entry.set)) return { ...entry, unknown: {} };
+  if (isPresent(kind, entry)) return { ...entry, unknown: {} };
   const [set, unknown] = [{}, {}];
   for (const [name, value] of Object.entries(entry.set)) {
     const field = kind.byAnyName.get(name);
@@ -53,8 +52,8 @@ export function inPresentWords({ kinds }, entry) {
 }
 
 /** Whether all that is set stands in present names and words already, as nearly all of a book does. */
-function isPresent({ byName }, set) {
-  for (const name of Object.keys(set)) {
+export function isPresent({ byName }, { set }) {
+  for (const name in set) {
     const [field, value] = [byName.get(name), set[name]];
     if (!field || value === undefined) return false;
     if (value === null) continue;

@@ -5,8 +5,10 @@ import { uuid7 } from "../book/identity.js";
 import { titleOf } from "../book/site.js";
 import { fieldsOf, readPhotograph } from "../camera.js";
 import { showErrors } from "../forms/inputs.js";
-import { once } from "../forms/saving.js";
+import { draftOf } from "../forms/draft.js";
+import { once, thrownAway, wrote } from "../forms/saving.js";
 import { copyOf, originalOf } from "../store/photographs.js";
+import { sayDraftKept } from "./form.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { nothing, trailOf } from "./parts.js";
 
@@ -25,17 +27,35 @@ export async function arrowPage(context, id) {
     fill(body, { holder: nothing("This photograph is not on this phone yet.") });
     return { ...view, actions: [{ words: "Back", act: () => history.back() }] };
   }
-  const state = { context, item, body, arrow: null, picture: await createImageBitmap(new Blob([bytes])), canvas: document.createElement("canvas") };
+  const draft = await draftOf({ key: `arrow ${id}`, route: location.hash, title: view.title });
+  const state = { context, item, body, draft, touched: false, arrow: draft.before?.typed.arrow ?? null, picture: await createImageBitmap(new Blob([bytes])), canvas: document.createElement("canvas") };
   const share = Math.min(1, LONGEST_PX / Math.max(state.picture.width, state.picture.height));
   Object.assign(state.canvas, { width: Math.round(state.picture.width * share), height: Math.round(state.picture.height * share) });
   state.canvas.setAttribute("role", "img");
   state.canvas.setAttribute("aria-label", "The photograph: draw from where the words shall stand to what they are about");
   fill(body, { holder: state.canvas });
+  slot(body, "words").value = draft.before?.typed.words ?? "";
+  if (draft.before) sayDraftKept(body, draft.before.at);
   draw(state);
   follow(state);
-  slot(body, "words").addEventListener("input", () => draw(state));
-  wire(body, { wipe: () => { state.arrow = null; draw(state); } });
-  return { ...view, actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: once(() => save(state)) }] };
+  slot(body, "words").addEventListener("input", () => touch(state));
+  const wipe = () => {
+    state.arrow = null;
+    touch(state);
+  };
+  wire(body, { wipe, discard: () => thrownAway(context, draft, state.touched || draft.before) });
+  const leave = () => state.touched && keep(state);
+  return { ...view, leave, actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: once(() => save(state)) }] };
+}
+
+function touch(state) {
+  state.touched = true;
+  draw(state);
+  return keep(state);
+}
+
+function keep({ body, arrow, draft }) {
+  return draft.keep({ words: slot(body, "words").value, arrow });
 }
 
 /** The arrow goes from where the finger touches to where it leaves. */
@@ -56,7 +76,10 @@ function follow(state) {
     state.arrow = [from, at(event)];
     draw(state);
   });
-  for (const end of ["pointerup", "pointercancel"]) canvas.addEventListener(end, () => void (from = null));
+  for (const end of ["pointerup", "pointercancel"]) canvas.addEventListener(end, () => {
+    if (from) touch(state);
+    from = null;
+  });
 }
 
 function draw({ canvas, picture, arrow, body }) {
@@ -85,7 +108,7 @@ function draw({ canvas, picture, arrow, body }) {
   paper.fillText(words, left, y0);
 }
 
-async function save({ context, item, body, arrow, canvas }) {
+async function save({ context, item, body, draft, arrow, canvas }) {
   const { notebook, registry } = context;
   const words = slot(body, "words").value.trim();
   const lacks = [
@@ -100,9 +123,9 @@ async function save({ context, item, body, arrow, canvas }) {
     const id = uuid7();
     const judged = notebook.judge({ kind: "photograph", id, values: { ...over, caption: `${words} (arrow drawn on a copy)`, ...fieldsOf(picture) } });
     if (judged.findings.length) return refuse(body, judged.findings);
-    await notebook.write([{ kind: "photograph", item: id, set: judged.values }], { picture: { ...picture, state: "waiting" } });
+    const entered = [{ kind: "photograph", item: id, set: judged.values }];
+    if (!(await wrote(context, draft, entered, { picture: { ...picture, state: "waiting" } }))) return false;
     context.say(`Saved on this phone, beside ${titleOf(registry, item)}.`);
-    context.runner.nudge();
     await context.go(`#/picture/${id}`, { replace: true });
     return true;
   } catch (error) {

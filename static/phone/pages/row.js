@@ -9,10 +9,12 @@ import { titleOf } from "../book/site.js";
 import { supposing } from "../book/supposing.js";
 import { fromText } from "../book/typed.js";
 import { countOf, figureOf } from "../book/wording.js";
+import { draftOf } from "../forms/draft.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
-import { once } from "../forms/saving.js";
-import { fill, filled, slot } from "./markup.js";
+import { once, thrownAway, wrote } from "../forms/saving.js";
+import { sayDraftKept } from "./form.js";
+import { fill, filled, slot, wire } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
 import { showVerdict, underThumb, wordsNeeded } from "./verdict_line.js";
 
@@ -24,27 +26,41 @@ const ASKED = {
   up: { name: "up", label: "Apart along z", type: "number", unit: "mm", low: -20_000, high: 20_000 },
 };
 
-export function rowPage(context, id) {
+export async function rowPage(context, id) {
   const { registry, notebook } = context;
   const first = notebook.site?.get(id);
   if (first?.kind !== "fixing") return null;
+  const title = `A row like ${titleOf(registry, first)}`;
+  const draft = await draftOf({ key: `row ${id}`, route: location.hash, title });
   const body = filled("row-page", { title: titleOf(registry, first) });
   const form = slot(body, "form");
   const under = underThumb();
   body.append(under);
   addSignToggles(form, () => false);
   addNumberPad(form, under);
-  const state = { context, first, body, form, under, row: [], found: [], wrong: [] };
-  form.addEventListener("input", () => reckon(state));
+  for (const [name, typed] of Object.entries(draft.before?.typed ?? {})) form.elements[name].value = typed;
+  if (draft.before) sayDraftKept(body, draft.before.at);
+  const state = { context, first, body, form, under, draft, touched: false, row: [], found: [], wrong: [] };
+  form.addEventListener("input", () => {
+    state.touched = true;
+    keep(state);
+    reckon(state);
+  });
+  wire(body, { discard: () => thrownAway(context, draft, state.touched || draft.before) });
   form.addEventListener("submit", (event) => event.preventDefault());
   reckon(state);
   return {
-    title: `A row like ${titleOf(registry, first)}`,
+    title,
     trail: trailOf(context, first),
     body,
     writing: true,
     actions: [{ words: "Back", act: () => history.back() }, { words: "Enter the row", main: true, act: once(() => save(state)) }],
+    leave: () => state.touched && keep(state),
   };
+}
+
+function keep({ form, draft }) {
+  return draft.keep(Object.fromEntries([...Object.keys(ASKED), "note"].map((name) => [name, form.elements[name].value])));
 }
 
 /** What the row would be: its places, and the verdict about each, every one held against those before it. */
@@ -85,7 +101,7 @@ function placeLine({ values }, word) {
 }
 
 /** Gives whether it was saved. */
-async function save({ context, first, body, form, row, found, wrong }) {
+async function save({ context, first, body, form, draft, row, found, wrong }) {
   const { notebook } = context;
   const note = form.elements.note.value.trim() || null;
   const judged = row.map(({ id, values }) => notebook.judge({ kind: "fixing", id, values: note ? { ...values, note } : values }));
@@ -94,14 +110,8 @@ async function save({ context, first, body, form, row, found, wrong }) {
     showErrors(body, form, findings);
     return false;
   }
-  try {
-    await notebook.write(row.map(({ id }, at) => ({ kind: "fixing", item: id, set: judged[at].values })));
-  } catch (error) {
-    context.fail(error);
-    return false;
-  }
+  if (!(await wrote(context, draft, row.map(({ id }, at) => ({ kind: "fixing", item: id, set: judged[at].values }))))) return false;
   context.say(`${countOf(row.length, "fixing")} like ${titleOf(context.registry, first)}: saved on this phone.`);
-  context.runner.nudge();
   await context.go(`#/face/${first.values.face}`, { replace: true });
   return true;
 }

@@ -7,6 +7,7 @@ import { lineOf } from "./parts.js";
 
 const MOST = 40;
 const WORDS = ["line", "note", "choice"];
+const NOTED = ["reading", "log", "observation", "photograph", "visit", "cost"]; // of which there are many, and which are about something
 
 export function searchPage(context) {
   const body = filled("search-page", {});
@@ -31,11 +32,11 @@ function everyItem({ registry, notebook }) {
   });
 }
 
-/** Those that hold all words sought; those called so first. */
-function found(all, text) {
+/** Those that hold all words sought: things before what was read of them, and in each those called so first. */
+export function found(all, text) {
   const parts = text.toLowerCase().split(/\s+/).filter(Boolean);
   if (!parts.length) return [];
-  const rank = ({ called }) => (called === parts.join(" ") ? 0 : called.startsWith(parts[0]) ? 1 : 2);
+  const rank = ({ called, item }) => (called === parts.join(" ") ? 0 : called.startsWith(parts[0]) ? 1 : 2) + (NOTED.includes(item.kind) ? 3 : 0);
   return all.filter(({ words }) => parts.every((part) => words.includes(part))).sort((one, other) => rank(one) - rank(other));
 }
 
