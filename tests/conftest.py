@@ -46,6 +46,15 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
 
 
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """See that tests of a group will run in one process, which a pytest that xdist does not know has broken before."""
+    if session.config.getoption("loadgroup", default=False):
+        apart = [
+            item.nodeid for item in session.items if item.get_closest_marker("xdist_group") and "@" not in item.nodeid
+        ]
+        assert not apart, f"this pytest and this pytest-xdist keep no group together, such as that of {apart[0]}"
+
+
 def open_files_under(folder: Path) -> set[str]:
     """Files below a folder that this process holds open, where the system tells."""
     if not OPEN_FILES.is_dir():
