@@ -8,6 +8,7 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
+from ...book.entry_lines import Line
 from ...book.site import Item, Site
 from ...book.wording import figure
 from ...errors import FieldbookError
@@ -56,13 +57,18 @@ def _given(one: Item) -> tuple[dict[str, Any], list[FieldbookError]]:
 
 
 def _entered(site: Site, fitting: Item, found: Rearranged, wrong: list[FieldbookError]) -> bool:
-    lines: list[dict[str, Any]] = []
+    lines: list[Line] = []
     for one in found.changed:
         changed = {name: value for name, value in one.values.items() if value != site[one.id].values[name]}
         lines.append({"kind": one.kind, "item": one.id, "set": changed})
     then = next((one for one in found.changed if one.id == fitting.id), fitting)
     said = ", ".join(filter(None, (f"x {figure(then.x_mm, 'mm')}", figure(then.mass_loaded_kg, "kg"))))
-    work = {"site": site.item.id, "what": f"{fitting.called}: {said}", "sort": "moved or loaded", "outcome": DONE}
+    work: dict[str, Any] = {
+        "site": site.item.id,
+        "what": f"{fitting.called}: {said}",
+        "sort": "moved or loaded",
+        "outcome": DONE,
+    }
     work |= {"fitting": fitting.id, "on": date.today().isoformat(), "done": request.form.get("words") or None}
     work |= {"found": f"To be asked: {' '.join(found.against)}" if found.against else None}
     kept = {name: value for name, value in work.items() if value is not None}
