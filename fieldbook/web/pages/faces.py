@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, jsonify, make_response, render_template, request
+from collections.abc import Sequence
+
+from flask import Blueprint, jsonify, make_response, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from ...book.site import Item, Site
 from ...drawing.bow import bow
+from ...drawing.drafting import Drawn
+from ...drawing.underlay import photographs_under, underlaid
 from ...errors import Refused
-from ...findings import appraise, worst_words
+from ...findings import Finding, appraise, worst_words
 from ...findings.at_point import ASKED, answer, asked_in
 from ..books import book, item_of, site_around
 from ..errors import wants_json
@@ -26,6 +31,8 @@ def show(item: str) -> tuple[str, int]:
     one, site = item_of(item, "face"), site_around(item)
     findings = appraise(site)
     out = setting_out(site, one, request.args)
+    pictures = photographs_under(site, one)
+    under = next((picture for picture in pictures if picture.id == request.args.get("under")), None)
     words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     page = render_template(
         "faces/show.html",
@@ -33,7 +40,9 @@ def show(item: str) -> tuple[str, int]:
         site=site,
         sheet=sheet,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging if kind not in BOOKED],
-        drawing=drawing_of(site, one, findings),
+        drawing=_drawn(site, one, findings, under),
+        under=under,
+        pictures=pictures,
         bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
         lines=booking_of(site, one),
         unplaced=list(without_place(site, one)),
@@ -42,6 +51,14 @@ def show(item: str) -> tuple[str, int]:
         out=out,
     )
     return page, 422 if out.errors else 200
+
+
+def _drawn(site: Site, face: Item, findings: Sequence[Finding], under: Item | None) -> Drawn:
+    """The drawing of a face, a photograph faintly under it where one is chosen."""
+    drawn = drawing_of(site, face, findings)
+    if under is None:
+        return drawn
+    return underlaid(drawn, face, url_for("measuring.flat", item=under.id, faint=1, at=site.revision))
 
 
 @blueprint.get("/answer")

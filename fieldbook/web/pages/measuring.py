@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from datetime import date
 from io import BytesIO
 from typing import Any
 
-from flask import Blueprint, abort, render_template, request, send_file
+from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
 from werkzeug.wrappers import Response
 
+from ...book.card_in_photograph import colour_in
 from ...book.photographs import small_copy
 from ...book.site import Item, Site
+from ...checks.card_colour import FULL_CARD, Correction, Matched
 from ...checks.picture_plane import Plane, Spot
 from ...drawing.elevation import drawn_part
 from ...drawing.over_photograph import over_photograph
 from ...drawing.rectified import LONGEST_PX, plane_in, plane_or_none, rectified
 from ...errors import FieldbookError
-from ...model.fields import accept_all
+from ...model.description import number
+from ...model.fields import Field, accept_all
 from ...model.kinds import KINDS
 from ...model.typed import from_text, to_text
 from ..books import book, item_of, site_around
@@ -26,6 +30,11 @@ from ..errors import findings_of
 blueprint = Blueprint("measuring", __name__, url_prefix="/item/<item:item>")
 FIELDS = [KINDS["photograph"].by_name[name] for name in ("plane_face", "plane_marks", "mark_px")]
 ASKED = ("across_px", "down_px")
+PLACES = (
+    number("across_px", "Across", "px", 0, 100_000, required=True),
+    number("down_px", "Down", "px", 0, 100_000, required=True),
+    number("reach_px", "Reach to each side", "px", 1, 2_000, required=True),
+)
 
 
 @blueprint.route("/measure", methods=["GET", "POST"])
@@ -81,6 +90,52 @@ def _spot(plane: Plane) -> Spot:
     asked = {name: from_text(fields[name], request.args[name]) for name in ASKED}
     at = accept_all(fields, asked)
     return plane.place(at["across_px"], at["down_px"])
+
+
+@blueprint.route("/colour", methods=["GET", "POST"])
+def colour(item: str) -> Response | tuple[str, int]:
+    """The card of a photograph, and the colour of a finish beside it; posted, it is entered as measured again."""
+    one, site = item_of(item, "photograph"), site_around(item)
+    card = KINDS["photograph"].by_name["card_patches"]
+    typed = {"card_patches": to_text(card, one.card_patches)} | request.form.to_dict()
+    errors: Mapping[str, FieldbookError] = {}
+    if request.method == "POST":
+        try:
+            matched, correction = _matched(item, card)
+            entered = book().write("colour", _entered(site[request.form.get("finish", "")], one, matched, correction))
+            flash(_in_words(matched, correction))
+            return redirect(url_for("items.show", item=entered), 303)
+        except FieldbookError as error:
+            errors = {finding.field or "": finding for finding in findings_of(error)}
+    page = render_template(
+        "measuring/colour.html", one=one, site=site, card=card, typed=typed, errors=errors, places=PLACES
+    )
+    return page, 422 if errors else 200
+
+
+def _matched(item: str, card: Field) -> tuple[Matched, Correction]:
+    """What was typed, the card entered first, so that it stays whatever comes of the colour."""
+    rows = from_text(card, request.form.get(card.name, ""))
+    book().write("photograph", accept_all({card.name: card}, {card.name: rows}), item)
+    fields = {field.name: field for field in PLACES}
+    read = accept_all(fields, {name: from_text(field, request.form.get(name, "")) for name, field in fields.items()})
+    return colour_in(book(), book().item(item)[1], *(read[field.name] for field in PLACES))
+
+
+def _entered(finish: Item, photograph: Item, matched: Matched, correction: Correction) -> dict[str, Any]:
+    lab = {name: round(part, 1) for name, part in zip(("lab_l", "lab_a", "lab_b"), matched.lab, strict=True)}
+    taken = (photograph.taken_at or "")[:10] or date.today().isoformat()
+    how = f"photograph with {'a card' if correction.patches >= FULL_CARD else 'a grey'} beside it"
+    return lab | {
+        "finish": finish.id, "on": taken, "lab_white": "D65", "instrument": how, "taken_by": photograph.taken_by,
+        "note": f"{_in_words(matched, correction)} Photograph {photograph.sha256[:8]}; an instrument goes before.",
+    }  # fmt: skip
+
+
+def _in_words(matched: Matched, correction: Correction) -> str:
+    lab = ", ".join(f"{name} {part:.1f}" for name, part in zip(("L*", "a*", "b*"), matched.lab, strict=True))
+    known = "1 known patch" if correction.patches == 1 else f"{correction.patches} known patches"
+    return f"{lab}, to about {matched.within:.1f} (CIEDE2000), from {known}."
 
 
 @blueprint.get("/flat.jpg")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict
 from io import BytesIO
 
@@ -10,6 +11,7 @@ from PIL import Image
 
 from demo_site.photographs.camera import Camera
 from fieldbook.book.photographs import keep
+from fieldbook.checks.card_colour import light_of_lab
 from tests.sites import Surveyed, picture
 from tests.web.conftest import Desk
 
@@ -74,3 +76,51 @@ def test_marks_that_are_no_figures_are_given_back_as_typed(desk: Desk, surveyed:
     assert page.status_code == 422
     assert "12 left 0 0" in page.text
     assert surveyed.book.item(photograph)[1]["plane_marks"] is None
+
+
+def carded() -> bytes:
+    """A picture under a warm, dim light: a grey of L* 70 on its left, a finish of (62, 8, 20) on its right."""
+    image = Image.new("RGB", (400, 200))
+    for left, lab in ((0, (70, 0, 0)), (200, (62, 8, 20))):
+        light = [part * gain for part, gain in zip(light_of_lab(lab), (0.7, 0.55, 0.4), strict=True)]
+        image.paste(
+            tuple(round(255 * (1.055 * part ** (1 / 2.4) - 0.055)) for part in light), (left, 0, left + 200, 200)
+        )
+    buffer = BytesIO()
+    image.save(buffer, "PNG")
+    return buffer.getvalue()
+
+
+def test_finish_beside_a_grey_is_entered_as_measured_again(desk: Desk, surveyed: Surveyed) -> None:
+    """Light and exposure go out by the grey; how it was got and how sure it is stand with it."""
+    finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Dado drab", "sort": "oil paint"})
+    kept = asdict(keep(surveyed.book, carded()))
+    of = {"site": surveyed.site, "subject": finish, "purpose": "evidence"}
+    address = f"/item/{surveyed.book.write('photograph', of | kept)}/colour"
+    asked = {"finish": finish, "across_px": "300", "down_px": "100", "reach_px": "40"}
+    refused = desk.post(address, asked | {"card_patches": "390 100 40 70 0 0"})
+    assert refused.status_code == 422
+    assert "beyond the photograph" in refused.text
+    assert desk.post(address, asked | {"card_patches": "100 100 40 70 0 0"}).status_code == 303
+    (colour,) = surveyed.book.items("colour")
+    assert [colour[name] for name in ("lab_l", "lab_a", "lab_b")] == pytest.approx((62, 8, 20), abs=0.8)
+    assert (colour["lab_white"], colour["instrument"]) == ("D65", "photograph with a grey beside it")
+    assert "CIEDE2000" in colour["note"]
+
+
+def test_photograph_that_measures_lies_under_the_drawing_when_asked(
+    desk: Desk, surveyed: Surveyed, photograph: str
+) -> None:
+    """It fills the face's outline, faintly; switched off, and before it measures, the drawing stands alone."""
+    address = f"/face/{surveyed.face}"
+    assert "Under the drawing" not in desk.get(address).text
+    desk.post(f"/item/{photograph}/measure", {"plane_face": surveyed.face, "plane_marks": lines(), "mark_px": "1"})
+    assert "<image" not in desk.get(address).text
+    page = desk.get(f"{address}?under={photograph}").text
+    found = re.search(r'<image href="([^"]+)" x="([^"]+)" y="([^"]+)" width="([^"]+)" height="([^"]+)"', page)
+    assert found is not None
+    scale, left, top = (float(re.search(rf'data-{name}="([^"]+)"', page)[1]) for name in ("scale", "left-mm", "top-mm"))
+    x, y, width, height = (float(part) * scale for part in found.groups()[1:])
+    assert (x + left, top - y, width, height) == pytest.approx((0, 3000, 5000, 3000), abs=1)
+    with Image.open(BytesIO(desk.get(found[1].replace("&amp;", "&")).data)) as flat:
+        assert flat.getpixel((600, 480)) == pytest.approx((214, 206, 196), abs=5)  # seven tenths of the way to white
