@@ -54,7 +54,7 @@ _ARMS = ((1, 0), (-1, 0), (0, 1), (0, -1))
 
 def _recorded(site: Site, face: Item, plane: Plane, size: float) -> Iterator[str]:
     for zone in site.of(face, "zone"):
-        yield from _outline(plane, zone.outline, zone.called, size)
+        yield from _outline(plane, zone.outline, zone.called, size, within=True)
     for fitting in site.of(face, "fitting"):
         if fitting.stands:
             part = geometry.fitting_stretch(fitting)
@@ -68,7 +68,9 @@ def _recorded(site: Site, face: Item, plane: Plane, size: float) -> Iterator[str
             yield _letters((at[0] + size * 0.7, at[1] + size / 3), item.called, size)
 
 
-def _outline(plane: Plane, corners: Iterable[Iterable[float]], words: str, size: float) -> Iterator[str]:
+def _outline(
+    plane: Plane, corners: Iterable[Iterable[float]], words: str, size: float, *, within: bool = False
+) -> Iterator[str]:
     points = [tuple(corner) for corner in corners]
     along = [
         (
@@ -81,7 +83,8 @@ def _outline(plane: Plane, corners: Iterable[Iterable[float]], words: str, size:
     seen = [point for place in along if (point := plane.seen(*place))]
     if len(seen) > 2:
         yield from _line(d.through(seen, closed=True), size)
-        yield _letters(seen[0], words, size)
+        middle = sum(x for x, _ in seen) / len(seen), sum(y for _, y in seen) / len(seen)
+        yield _letters(middle if within else seen[0], words, size)
 
 
 def _line(data: str, size: float) -> Iterator[str]:

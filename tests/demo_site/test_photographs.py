@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 from io import BytesIO
+from random import Random
 
 import numpy as np
 import pytest
@@ -17,6 +18,7 @@ from demo_site.photographs.patch import Patch, noise
 from demo_site.photographs.shots import SHOTS
 from fieldbook.book.book import Book
 from fieldbook.book.evidence import path_of
+from fieldbook.checks.picture_plane import plane_of
 from tests.demo_site.conftest import Shed
 
 WITH_TARGETS = [shot.name for shot in SHOTS if shot.targets]
@@ -133,3 +135,25 @@ def test_noise_stays_where_it_is_on_the_surface() -> None:
     narrow = noise(Patch(100, 100, 300, 200, 0.5), "wall", 20)
     shared = np.asarray(wide.crop((50, 50, 150, 100)), dtype=int)
     assert np.abs(shared - np.asarray(narrow, dtype=int))[3:-3, 3:-3].max() <= 2
+
+
+def test_places_are_recovered_from_the_drawn_photographs() -> None:
+    """By the four targets, marked a pixel or two beside, what lies between them is placed within what is stated."""
+    rng, held, off = Random(13), [], []
+    for name in WITH_TARGETS:
+        truth = ground_truth(name)
+        xs, zs = ([getattr(target, axis) for target in truth.targets] for axis in ("x_mm", "z_mm"))
+        for error_px in (1.0, 2.0) * 5:
+            marks = [
+                (t.x_px + rng.gauss(0, error_px), t.y_px + rng.gauss(0, error_px), t.x_mm, t.z_mm)
+                for t in truth.targets
+            ]
+            plane = plane_of(marks, error_px)
+            for _ in range(4):
+                x, z = rng.uniform(min(xs), max(xs)), rng.uniform(min(zs), max(zs))
+                u, v, w = np.array(truth.matrix) @ (x, 0, z, 1)
+                place = plane.place(u / w + rng.gauss(0, error_px), v / w + rng.gauss(0, error_px))
+                off.append(math.dist(place[:2], (x, z)))
+                held.append(off[-1] <= place.within_mm)
+    assert sum(held) / len(held) >= 0.95
+    assert np.median(off) < 6

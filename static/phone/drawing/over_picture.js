@@ -45,7 +45,7 @@ export function recordedOver(plane, { outlines, places }, u) {
   for (const { points, look, words } of outlines) {
     const corners = along(points).map((place) => seenAt(plane, place)).filter(Boolean);
     if (corners.length < 3) continue;
-    drawn.push(path(through(corners, true), `seen ${look}`), letters(words, corners[0], 13 * u, "seen"));
+    drawn.push(path(through(corners, true), `seen ${look}`), letters(words, look === "zone" ? middleOf(corners) : corners[0], 13 * u, "seen"));
   }
   for (const { at, words } of places) {
     const point = seenAt(plane, at);
@@ -55,6 +55,8 @@ export function recordedOver(plane, { outlines, places }, u) {
   }
   return drawn;
 }
+
+const middleOf = (points) => [0, 1].map((k) => points.reduce((sum, point) => sum + point[k], 0) / points.length);
 
 function along(points) {
   return points.flatMap(([x, z], at) => {
