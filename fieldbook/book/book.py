@@ -15,9 +15,9 @@ from .. import __version__
 from ..errors import FieldbookError, Refused, UnknownItem
 from ..model import versions
 from ..model.kinds import kind_named
-from . import ledger, tables
+from . import accepting, ledger, tables
+from .accepting import EntryAnswer, Status
 from .identity import uuid7
-from .ledger import EntryAnswer, Status
 from .making import NotABook, is_unfinished, made_whole
 from .migrations import MIGRATIONS
 from .storage import RESTORE, BookDamaged, BookReadOnly, connect, storage_errors
@@ -152,14 +152,14 @@ class Book:
         """Accept or refuse entries, each on its own; on disk before this returns.
 
         device     the one they must all come from; None for any
-        described  fingerprint of the description they were made by, as `ledger.append` takes it
+        described  fingerprint of the description they were made by, as `accepting.append` takes it
         returned   ids of entries of other devices among them, which the sender had pulled in a former epoch
         """
         with self.writing():
             behind: set[str] = set()
             back = returned if self._former_epochs() else ()
             return [
-                ledger.append(self.db, entry, None if _id_of(entry) in back else device, behind, described)
+                accepting.append(self.db, entry, None if _id_of(entry) in back else device, behind, described)
                 for entry in sent
             ]
 

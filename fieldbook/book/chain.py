@@ -15,7 +15,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from ..model.kinds import KINDS
-from . import ledger
+from . import apart, ledger
 
 GUARDS = {"ledger_no_update", "ledger_no_delete"}
 SHOWN_DIGITS = 12
@@ -77,6 +77,19 @@ def called(db: Database, kind: str, item: str) -> str:
         if kind in KINDS and (known := ledger.find(db, item)):
             return f"{kind} “{KINDS[known[0]].title(known[1])}”"
     return f"{kind} {item}"
+
+
+def set_apart(db: Database) -> Iterator[Damage]:
+    """What stands apart from the ledger: is it there, and what was entered, unless it was taken out?"""
+    for row in db.query("SELECT * FROM ledger WHERE instr(content, '\"apart\"') ORDER BY revision"):
+        for mark in apart.marks_in(json.loads(row["content"])):
+            kept = next(iter(db.query("SELECT * FROM apart WHERE digest = ?", [mark.digest])), None)
+            if kept and kept["taken_out_at"]:
+                continue
+            if kept is None or apart.digest_of(str(kept["salt"]), str(kept["value"])) != mark.digest:
+                which = f"revision {row['revision']} ({called(db, row['kind'], row['item'])})"
+                words = f"{which}: what was entered as “{mark.field}” was altered or is lost"
+                yield Damage("ledger", row["item"], words)
 
 
 def guards(db: Database) -> Iterator[Damage]:

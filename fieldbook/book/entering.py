@@ -19,11 +19,11 @@ from ..errors import FieldbookError, Missing, NotAChoice, Refused, UnknownField,
 from ..model.fields import Field, Type, accept
 from ..model.kinds import Kind, kind_named
 from ..model.versions import present_names
-from . import attached, evidence, ledger
+from . import accepting, attached, evidence, ledger
+from .accepting import Status
 from .book import DESK, Book
 from .entry_lines import Line
 from .identity import uuid7
-from .ledger import Status
 from .same_mark import same_mark_warning
 from .site import Site, gather, site_of
 
@@ -206,7 +206,7 @@ class _Entering:
                 self.refused[number] = [_rests_on(broken[0])]
                 continue
             entry = {"id": uuid7(), "kind": one.kind.name, "item": one.item, **about, **one.change}
-            answer = ledger.append(self.book.db, entry)
+            answer = accepting.append(self.book.db, entry)
             if answer.status is not Status.ACCEPTED:
                 self.refused[number] = list(answer.findings)
 

@@ -19,7 +19,7 @@ from typing import Any
 from sqlite_utils import Database
 
 from ..errors import Refused, shown
-from . import chain, evidence, ledger, tables
+from . import apart, chain, evidence, ledger, tables
 from .book import FILE, SHAPE, Book, fact_in, file_in, unknown_steps
 from .chain import Damage
 from .left_over import left_over
@@ -85,7 +85,7 @@ def examine_ledger(folder: Path, db: Database) -> list[Damage]:
     """Only whether the file and the ledger in it are whole."""
     parts = {
         "file": (_file(folder, db), chain.guards(db)),
-        "ledger": (chain.links(db), chain.issued(db), chain.told(db)),
+        "ledger": (chain.links(db), chain.set_apart(db), chain.issued(db), chain.told(db)),
     }
     return [damage for part, looks in parts.items() for look in looks for damage in _guarded(part, look)]
 
@@ -193,9 +193,13 @@ def _shelf(folder: Path, db: Database, kind: str) -> Iterator[Damage]:
         if sha256:
             pointed[item] = sha256
     for item, sha256 in pointed.items():
-        if words := _not_kept(folder, kind, sha256):
+        if (words := _not_kept(folder, kind, sha256)) and not _was_taken_out(db, sha256):
             called = f"{chain.called(db, kind, item)} ({sha256[:12]}…)"
             yield Damage(evidence.SHELVES[kind], item, f"{called}: {words}")
+
+
+def _was_taken_out(db: Database, sha256: str) -> bool:
+    return db["apart"].exists() and apart.is_taken_out(db, sha256)
 
 
 def _digest_in(content: str) -> str | None:

@@ -75,3 +75,14 @@ def m003_list_who_is_let_in(db: Database) -> None:
         ) STRICT, WITHOUT ROWID"""
     )
     db.execute("ALTER TABLE one_time_code ADD COLUMN device TEXT")
+
+
+@MIGRATIONS()
+def m004_set_people_apart(db: Database) -> None:
+    """What tells who somebody is, of which the ledger only holds salted digests, so that it can be taken out."""
+    db.execute(
+        """
+        CREATE TABLE apart (
+            digest TEXT PRIMARY KEY, salt TEXT, value TEXT, taken_out_at TEXT
+        ) STRICT, WITHOUT ROWID"""
+    )

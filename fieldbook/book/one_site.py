@@ -15,13 +15,13 @@ from uuid import UUID
 
 from ..errors import FieldbookError
 from ..model.kinds import KINDS
-from . import ledger
+from . import accepting, apart, ledger
 from .book import Book, NewerBook
 
 BEFORE_ALL = "1970-01-01T00:00:00+00:00"
 _HASH = re.compile(r"[0-9a-f]{64}")
 _OTHERS = {"revision", "hash"}
-_OWN = {*_OTHERS, "content", "received_at", "rule"}
+_OWN = {*_OTHERS, "content", "received_at", "rule", "apart"}
 
 
 class UnsuitableLedger(FieldbookError):
@@ -48,12 +48,15 @@ def last_revision(book: Book, site: str) -> int:
 
 
 def lines_of(book: Book, site: str, last: int) -> Iterator[dict[str, Any]]:
-    """Every revision up to `last`: with content and time where it is about the site, else its hash alone."""
+    """Every revision up to `last`: all of it, with what stands apart, where it is about the site; else its hash."""
     mine = belonging(book, site)
     rows = book.db.query("SELECT * FROM ledger WHERE revision <= ? ORDER BY revision", [last])
     for row in rows:
-        keys = _OWN if row["content"] and row["item"] in mine else _OTHERS
-        yield {key: row[key] for key in ("revision", "received_at", "rule", "content", "hash") if key in keys}
+        if row["content"] and row["item"] in mine:
+            said = {key: row[key] for key in ("revision", "received_at", "rule", "content", "hash")}
+            yield said | {"apart": apart.rows_of(book.db, row["content"])}
+        else:
+            yield {key: row[key] for key in ("revision", "hash")}
 
 
 def checked(lines: Iterable[Any]) -> Iterator[dict[str, Any]]:
@@ -67,6 +70,8 @@ def checked(lines: Iterable[Any]) -> Iterator[dict[str, Any]]:
             texts = isinstance(line["content"], str) and isinstance(line["received_at"], str)
             if not texts or _hash_of(line, before) != line["hash"]:
                 raise _broken(revision, "does not fit its hash")
+            if not _is_complete(line):
+                raise _broken(revision, "lacks what stands apart from it, or that was altered")
         before = line["hash"]
         yield line
 
@@ -76,6 +81,17 @@ def _hash_of(line: Mapping[str, Any], before: str) -> str:
         return ledger.hash_of(line, before)
     except ValueError as error:
         raise _broken(line["revision"], f"cannot be followed: {error}") from None
+
+
+def _is_complete(line: Mapping[str, Any]) -> bool:
+    rows = line["apart"]
+    if not isinstance(rows, list) or not all(apart.is_whole(row) for row in rows):
+        return False
+    try:
+        entry = json.loads(line["content"])
+        return {mark.digest for mark in apart.marks_in(entry)} <= {row["digest"] for row in rows}
+    except (ValueError, KeyError, AttributeError, RecursionError):  # said where it is looked at as an entry
+        return True
 
 
 def _is_hash(value: Any) -> bool:
@@ -96,8 +112,9 @@ def take_over(book: Book, site: str, lines: Iterable[Any]) -> None:
     names = "revision, id, device, kind, item, content, received_at, rule, hash"
     statement = f"INSERT INTO ledger ({names}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"  # noqa: S608
     for line in checked(lines):
+        apart.bring(book.db, line.get("apart", []))
         try:
-            book.db.execute(statement, _row_of(line) if "content" in line else _placeholder(line, site))
+            book.db.execute(statement, _row_of(book, line) if "content" in line else _placeholder(line, site))
         except sqlite3.IntegrityError:
             raise _broken(line["revision"], "is there twice") from None
     ledger.rebuild(book.db)
@@ -105,11 +122,11 @@ def take_over(book: Book, site: str, lines: Iterable[Any]) -> None:
         raise UnsuitableLedger("The ledger says nothing of its site.", "Do not use it; take another copy.", value=site)
 
 
-def _row_of(line: Mapping[str, Any]) -> list[Any]:
+def _row_of(book: Book, line: Mapping[str, Any]) -> list[Any]:
     """A ledger's row, of an entry that is looked at again as if a phone had sent it."""
     revision = line["revision"]
     try:
-        entry = ledger.accepted(json.loads(line["content"]))
+        entry = accepting.accepted(apart.put_back(book.db, json.loads(line["content"])))
         datetime.fromisoformat(line["received_at"])
     except FieldbookError as error:
         raise NewerBook(

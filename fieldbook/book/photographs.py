@@ -18,7 +18,7 @@ from typing import IO
 from PIL import Image, ImageFile, UnidentifiedImageError
 
 from ..errors import FieldbookError
-from . import evidence, unfolding
+from . import apart, evidence, unfolding
 from .book import Book
 from .storage import storage_errors
 
@@ -135,6 +135,8 @@ def keep(book: Book, content: bytes) -> Kept:
     Raises UnsuitablePhotograph and the errors of `storage`.
     """
     kept = examine_bytes(content)
+    if apart.is_taken_out(book.db, kept.sha256):
+        raise _taken_out()
     evidence.keep(book.folder, "photograph", content)
     return kept
 
@@ -146,6 +148,8 @@ def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
     """
     source = original(book, sha256)
     target = _copy_path(book, sha256, longest_px)
+    if apart.is_taken_out(book.db, sha256):
+        raise _taken_out()
     if not source.exists():
         raise _unsuitable("This photograph has not arrived yet.", "Let the phone that took it send it.")
     with storage_errors(target):
@@ -177,7 +181,9 @@ def look_at(book: Book, sha256: str) -> bool:
 
 
 def is_looked_at(book: Book, sha256: str) -> bool:
-    """Whether a photograph is here and every pixel of it was looked at."""
+    """Whether a photograph is here and every pixel of it was looked at; one that was taken out is wanted no more."""
+    if apart.is_taken_out(book.db, sha256):
+        return True
     return original(book, sha256).exists() and _copy_path(book, sha256, PHONE_COPY_PX).exists()
 
 
@@ -188,6 +194,10 @@ def set_aside(book: Book, sha256: str) -> Path:
 
 def _copy_path(book: Book, sha256: str, longest_px: int) -> Path:
     return book.folder / "copies" / f"{sha256}-{longest_px}.jpg"
+
+
+def _taken_out() -> UnsuitablePhotograph:
+    return _unsuitable("This photograph was taken out of the book: somebody asked to be forgotten.", "Do without it.")
 
 
 def _unsuitable(reason: str, remedy: str) -> UnsuitablePhotograph:

@@ -69,6 +69,11 @@ def line(name: str, label: str, **more: Any) -> Field:
     return Field(name, label, Type.LINE, **more)
 
 
+def person(name: str, label: str, **more: Any) -> Field:
+    """A line that says who, by role or by name."""
+    return line(name, label, personal=True, **more)
+
+
 def note(name: str, label: str, **more: Any) -> Field:
     return Field(name, label, Type.NOTE, **more)
 

@@ -83,6 +83,7 @@ class Field:
     copied    whether another item made like this one takes it over
     separate  of a fixing: whether a fitting's sheet says it of each one, and not once for all that are made alike
     ticked    whether it is asked for when a planned item is ticked off as fitted
+    personal  whether it tells who somebody is: it stands apart from the ledger, so that it can be taken out
 
     What a field goes through in its life (the guide in DEVELOPERS.md has the steps):
     since            the version that began to ask for it: entries made before, and on older phones, do without
@@ -118,6 +119,7 @@ class Field:
     copied: bool = True
     separate: bool = False
     ticked: bool = False
+    personal: bool = False
 
     def __post_init__(self) -> None:
         if self.retired:  # what is not asked for cannot be demanded, nor is it spread

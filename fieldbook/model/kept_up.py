@@ -6,7 +6,7 @@ What is seen is an observation, what is measured again a reading, and what came 
 from __future__ import annotations
 
 from .choices import OUTCOMES, WORKS
-from .description import Kind, choice, line, link, note, number, place, rows
+from .description import Kind, choice, line, link, note, number, person, place, rows
 from .fields import Field, Type
 
 STROKES = (
@@ -27,7 +27,7 @@ WORK = Kind("work", "Work done", "Work done", "something done to what is up, or 
     link("finish", "Finish", "finish"),
     link("observation", "Sees to", "observation", help="what was seen and is seen to by this", copied=False),
     Field("on", "On", Type.DATE, required=True, listed=True, copied=False),
-    line("by", "By", help="role", listed=True),
+    person("by", "By", help="role", listed=True),
     choice("outcome", "Outcome", *OUTCOMES, required=True, listed=True, copied=False),
     note("reason", "Why not", help="of what was not done", copied=False),
     note("found", "Found", copied=False),
@@ -48,7 +48,7 @@ COLOUR = Kind("colour", "Colour measured again", "Colours measured again", "what
     number("lab_b", "b*", "", -200, 200, required=True, listed=True, copied=False),
     choice("lab_white", "Reference white", "D50", "D65", required=True),
     line("instrument", "Instrument", help="or: matched by eye to a chart"),
-    line("taken_by", "Taken by", help="role"),
+    person("taken_by", "Taken by", help="role"),
     note("note", "Note", copied=False),
 ))
 
@@ -58,10 +58,10 @@ STATEMENT = Kind("statement", "As-left statement", "As-left statements",
     line("reference", "Reference", required=True, help="short: L1", copied=False),
     Field("items", "Taken down", Type.LINKS, to="fitting", required=True, copied=False),
     Field("on", "On", Type.DATE, required=True, listed=True, copied=False),
-    line("fitter", "Taken down by", required=True, help="role", listed=True),
-    line("keeper", "Seen and taken over by", required=True, help="role", listed=True),
+    person("fitter", "Taken down by", required=True, help="role", listed=True),
+    person("keeper", "Seen and taken over by", required=True, help="role", listed=True),
     note("words", "What else is to be said", copied=False),
-    rows("fitter_signature", "Signature of whoever took it down", *STROKES, help=BY_FINGER, copied=False),
-    rows("signature", "Signature of whoever took it over", *STROKES, help=BY_FINGER, copied=False),
+    rows("fitter_signature", "Signature of whoever took it down", *STROKES, help=BY_FINGER, copied=False, personal=True),
+    rows("signature", "Signature of whoever took it over", *STROKES, help=BY_FINGER, copied=False, personal=True),
 ))
 # fmt: on

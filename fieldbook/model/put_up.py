@@ -13,7 +13,7 @@ from .choices import (
     TRACES_FOUND,
     WENT_TO,
 )
-from .description import Kind, choice, length, line, link, note, number, place, rows
+from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ONCE_FITTED, Field, Type
 
 # fmt: off
@@ -139,7 +139,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     line("until_phase", "Comes down for phase", help="empty: it stays", copied=False),
     rows("ticked_off", "Steps of taking down, done", line("step", "step", required=True),
          Field("on", "on", Type.DATE, required=True), group="State", copied=False),
-    line("taken_down_by", "Taken down by", help="role", group="State", copied=False),
+    person("taken_down_by", "Taken down by", help="role", group="State", copied=False),
     note("out_of_order", "Why it came off before its turn", group="State", copied=False),
     choice("went_to", "Where it went", *WENT_TO, group="State", copied=False),
     line("went_where", "Shelf, new place or taker", group="State", copied=False),
@@ -251,7 +251,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("pull", "shear", "together", "one-lost")),
     Field("tested_on", "Pulled on", Type.DATE, group="Strength", copied=False,
          read_by=("pull", "shear", "together", "one-lost")),
-    line("tested_by", "Pulled by", help="role", group="Strength", copied=False,
+    person("tested_by", "Pulled by", help="role", group="Strength", copied=False,
          read_by=("pull", "shear", "together", "one-lost")),
     Field("tested_held", "Held without moving", Type.YES_NO, group="Strength", copied=False,
          read_by=("pull", "shear", "together", "one-lost")),
@@ -268,7 +268,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("consent",)),
     Field("fitted_on", "Fitted on", Type.DATE, group="State",
           wanted=ONCE_FITTED, copied=False, separate=True, ticked=True),
-    line("fitted_by", "Fitted by", help="role", group="State",
+    person("fitted_by", "Fitted by", help="role", group="State",
          wanted=ONCE_FITTED, copied=False, separate=True, ticked=True),
     Field("taken_down_on", "Taken down on", Type.DATE, group="State", copied=False, separate=True),
     note("note", "Note", separate=True, ticked=True),

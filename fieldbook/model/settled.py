@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .choices import FORBIDDEN, SPECIALISTS, TRACES
-from .description import Kind, choice, length, line, link, note, number, place, rows
+from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ANY, Field, Type
 from .surveyed import CORNER, RECTANGLE_HELP
 
@@ -34,13 +34,13 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     note("conditions", "Conditions", copied=False, read_by=("consent",)),
     choice("conditions_met", "Conditions met", "yes", "not yet", "no", copied=False, read_by=("consent",)),
     Field("until", "Until", Type.DATE, copied=False, read_by=("consent",)),
-    line("said_by", "Given by", required=True, help="role", listed=True, read_by=("consent",)),
+    person("said_by", "Given by", required=True, help="role", listed=True, read_by=("consent",)),
     Field("on", "Given on", Type.DATE, required=True, listed=True, copied=False, read_by=("consent",)),
     Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0,
         help="revision number; empty: as it stands now", copied=False),
     rows("signature", "Signature", place("x", "x", required=True), place("y", "y", required=True),
          Field("stroke", "stroke", Type.WHOLE, low=0, required=True), help="drawn with a finger on the phone",
-         copied=False),
+         copied=False, personal=True),
 ))
 
 DECISION = Kind("decision", "Specialist’s word", "Specialists’ words",
@@ -66,7 +66,7 @@ TASK = Kind("task", "Maintenance task", "Maintenance tasks", "care that comes ro
     link("fitting", "Fitting", "fitting"),
     Field("every_months", "Every", Type.WHOLE, unit="months", low=1, high=600, listed=True, wanted=ALWAYS),
     Field("first_on", "First on", Type.DATE, listed=True),
-    line("who", "Who", help="role", listed=True, wanted=ALWAYS),
+    person("who", "Who", help="role", listed=True, wanted=ALWAYS),
     number("minutes", "Time", "min", 0, 10_000),
     line("tools", "Tools and materials"),
     note("how", "How", wanted=ALWAYS),
@@ -77,7 +77,7 @@ VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
     link("site", "Site", "site", required=True),
     choice("purpose", "Purpose", "survey", "fitting", "inspection", "touch-up", "taking down", required=True),
     Field("on", "On", Type.DATE, required=True, listed=True, copied=False),
-    line("by", "By", help="role", listed=True),
+    person("by", "By", help="role", listed=True),
     note("found", "What was found", copied=False),
     note("done", "What was done", copied=False),
     Field("next_on", "Next visit", Type.DATE, listed=True, copied=False),
@@ -91,7 +91,7 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
         required=True, listed=True),
     line("caption", "Caption"),
     Field("taken_at", "Taken", Type.MOMENT, listed=True, copied=False),
-    line("taken_by", "Taken by", help="role"),
+    person("taken_by", "Taken by", help="role"),
     place("x_mm", "x", copied=False),
     place("z_mm", "z", copied=False),
     Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True, copied=False),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .choices import AT_ONCE, CLASSES, FIRE_CLASSES, FORBIDDEN, HAPPENED, HAZARDS, LOOKED_FOR, OCCASIONS
-from .description import Kind, choice, length, line, link, note, number, place, rows
+from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, Field, Type
 
 CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
@@ -14,7 +14,7 @@ LOOKED = rows(
     "looked_for",
     "Looked for",
     choice("what", "what", *LOOKED_FOR, required=True),
-    line("by", "by", required=True),
+    person("by", "by", required=True),
     line("how", "how", required=True),
     Field("on", "on", Type.DATE, required=True),
     group="Looked for",
@@ -29,20 +29,20 @@ SITE = Kind("site", "Site", "Sites", "a building or part of it", "", (
     line("address", "Where it is", foremost=True, wanted=ALWAYS),
     line("protection", "Protection", help="what protects the building, and the number it goes by",
          foremost=True, wanted=ALWAYS),
-    line("keeper", "Keeper", help="the role that looks after it and whom to ask", foremost=True, wanted=ALWAYS),
-    line("adviser", "Conservation adviser", help="role and office", foremost=True, wanted=ALWAYS),
-    line("fitter", "Fitter", help="role of whoever makes and fits", wanted=ALWAYS),
+    person("keeper", "Keeper", help="the role that looks after it and whom to ask", foremost=True, wanted=ALWAYS),
+    person("adviser", "Conservation adviser", help="role and office", foremost=True, wanted=ALWAYS),
+    person("fitter", "Fitter", help="role of whoever makes and fits", wanted=ALWAYS),
     note("description", "Description", foremost=True),
     note("access", "Access and emergencies", help="keys, alarms, assembly point, whom to call",
          foremost=True, wanted=ALWAYS),
-    line("call", "Whom to call", help="role and telephone number, for anything loose, wet or fallen",
+    person("call", "Whom to call", help="role and telephone number, for anything loose, wet or fallen",
          group="For whoever looks after it", foremost=True, wanted=ALWAYS),
     line("tools_at", "Tools and keys are kept", group="For whoever looks after it", wanted=ALWAYS),
     note("isolators", "Electricity and water are shut off", help="where, and who may",
          group="For whoever looks after it", foremost=True, wanted=ALWAYS),
-    line("owner", "Owner of what is put up", help="role", group="For whoever looks after it"),
-    line("removal_paid_by", "Removal is paid by", help="role", group="For whoever looks after it"),
-    line("copies_held_by", "Copies of the record are held by", help="roles", group="For whoever looks after it"),
+    person("owner", "Owner of what is put up", help="role", group="For whoever looks after it"),
+    person("removal_paid_by", "Removal is paid by", help="role", group="For whoever looks after it"),
+    person("copies_held_by", "Copies of the record are held by", help="roles", group="For whoever looks after it"),
     number("budget", "Budget", "", 0, 1e9, group="Money"),
     line("currency", "Currency", help="three letters of ISO 4217", group="Money"),
     Field("asks_about_later_work", "Keeper is asked about later work too", Type.YES_NO, group="Consent",
@@ -154,7 +154,7 @@ ZONE = Kind("zone", "Keep-off zone", "Keep-off zones", "a part of a face where s
          read_by=("keep-off",)),
     note("reason", "Reason", required=True, read_by=("keep-off",)),
     note("evidence", "Evidence", help="what shows it: scan, drawing, opening up, memory", wanted=ALWAYS, copied=False),
-    line("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False, read_by=("keep-off",)),
+    person("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False, read_by=("keep-off",)),
     Field("said_on", "When", Type.DATE, copied=False),
 ))
 
@@ -191,7 +191,7 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
            help="how far something may stand out inside the band", read_by=("clearance", "projection")),
     note("reason", "Reason"),
     note("evidence", "Evidence", copied=False),
-    line("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False),
+    person("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False),
 ))
 
 HOLD = Kind("hold", "Existing hold", "Existing holds",
@@ -208,9 +208,9 @@ HOLD = Kind("hold", "Existing hold", "Existing holds",
          read_by=("consent",)),
     number("load_limit_n", "Load agreed", "N", 0, 1e6, help="for all that uses it together", copied=False,
          read_by=("pull", "shear", "together", "carrier", "one-lost")),
-    line("load_said_by", "Who stated the load", help="role, and what it rests on", read_by=("carrier",)),
+    person("load_said_by", "Who stated the load", help="role, and what it rests on", read_by=("carrier",)),
     note("condition", "Condition", copied=False),
-    line("said_by", "Who said so", help="role", copied=False, read_by=("consent",)),
+    person("said_by", "Who said so", help="role", copied=False, read_by=("consent",)),
     Field("said_on", "When", Type.DATE, read_by=("consent",)),
 ))
 
@@ -236,7 +236,8 @@ MEMBER = Kind("member", "Board or timber", "Boards and timbers",
     choice("age", "Age", "old", "later"),
     number("load_limit_n", "Load agreed", "N", 0, 1e6, help="for all that uses it together", copied=False,
          read_by=("carrier",)),
-    line("load_said_by", "Who stated the load", help="role, and what it rests on", copied=False, read_by=("carrier",)),
+    person("load_said_by", "Who stated the load", help="role, and what it rests on", copied=False,
+           read_by=("carrier",)),
     note("note", "Note"),
 ))
 
@@ -261,7 +262,7 @@ READING = Kind("reading", "Reading", "Readings", "one measured quantity at a pla
     line("instrument", "Instrument", listed=True),
     number("uncertainty", "Uncertainty", "±", 0, 1e6,
          read_by=("movement", "humidity", "condensing", "light", "ultraviolet", "fading", "touch")),
-    line("taken_by", "Taken by", help="role"),
+    person("taken_by", "Taken by", help="role"),
     note("note", "Note"),
     link("fitting", "Fitting", "fitting", help="what is measured again, to see whether it moves"),
     link("fixing", "Fixing", "fixing"),
@@ -285,7 +286,7 @@ OBSERVATION = Kind("observation", "Observation", "Observations", "the state of s
     place("x_mm", "x", copied=False),
     place("z_mm", "z", copied=False),
     note("words", "In words", copied=False),
-    line("seen_by", "Seen by", help="role", listed=True),
+    person("seen_by", "Seen by", help="role", listed=True),
     choice("occasion", "Occasion", *OCCASIONS, copied=False),
     choice("happened", "What happened", *HAPPENED, copied=False),
     choice("at_once", "What was done at once", *AT_ONCE, copied=False),
@@ -304,7 +305,7 @@ PATCH = Kind("patch", "Test patch", "Test patches", "a lining or finish laid on 
     Field("looked_on", "Looked at on", Type.DATE, copied=False, read_by=("touch", "trace")),
     choice("found", "Found", "no trace", "a mark that cleans off", "a mark that stays", listed=True, copied=False,
          read_by=("touch", "trace")),
-    line("seen_by", "Seen by", help="role"),
+    person("seen_by", "Seen by", help="role"),
 ))
 
 LOG = Kind("log", "Logger file", "Logger files", "what a logger in a room wrote, kept as it came", "room", (

@@ -16,13 +16,13 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import IO, Any
 
-from ..book import ledger, photographs
+from ..book import apart, ledger, photographs
+from ..book.accepting import FIRST, AheadOfBook, EntryAnswer, Status, is_here
 from ..book.book import Book
-from ..book.ledger import AheadOfBook, EntryAnswer, Status
 from ..book.photographs import UnsuitablePhotograph, original
 from ..book.storage import DiskFull
 from ..errors import FieldbookError, shown
-from . import devices, messages, put_back
+from . import devices, messages, put_back, taken_out
 from .messages import UnsuitableRequest
 from .pieces import ROOM_LEFT_BYTES, DigestDiffers
 from .put_back import KnownRevision
@@ -51,7 +51,7 @@ class _Carried:
 
     device: str
     epoch: str
-    described: str = ledger.FIRST
+    described: str = FIRST
     known: KnownRevision | None = None
     hashes: list[KnownRevision] = field(default_factory=list)
     after: dict[str, Any] = field(default_factory=dict)
@@ -82,6 +82,9 @@ def _lines_out(book: Book, device: str) -> Iterator[dict[str, Any]]:
             yield {"entry": plain, "hash": entry["hash"]}
         digests = sorted({photograph["sha256"] for photograph in book.items("photograph")})
         answers = json.loads(book.fact(_answers(device)) or "[]")
+        gone = taken_out.taken_out(book)
+    if gone.state:
+        yield {"taken_out": gone.state, "ids": [entry["id"] for entry in gone.entries], "photographs": gone.files}
     yield from ({"answer": answer} for answer in answers)
     for sha256 in digests:
         with suppress(UnsuitablePhotograph):  # it is not here yet, or cannot be shown: the others go out all the same
@@ -178,7 +181,7 @@ def _begun(book: Book, line: dict[str, Any]) -> _Carried:
     device, epoch = line.get("device"), line.get("epoch")
     if not isinstance(device, str) or not isinstance(epoch, str):
         raise _unsuitable("The file does not say which phone wrote it.")
-    described = line.get("described", ledger.FIRST)
+    described = line.get("described", FIRST)
     given = line.get("hashes", [])
     known = [put_back.known_from(one) for one in [line.get("known"), *(given if isinstance(given, list) else [])]]
     hashes = [one for one in known if one]
@@ -208,7 +211,7 @@ def _out_of_turn(book: Book, carried: _Carried) -> dict[str, EntryAnswer]:
     return {
         entry_id: EntryAnswer(entry_id, Status.WAITING, None, (waits,))
         for entry_id, before in asked.items()
-        if before and not ledger.is_here(book.db, str(before)) and not ledger.is_here(book.db, entry_id)
+        if before and not is_here(book.db, str(before)) and not is_here(book.db, entry_id)
     }
 
 
@@ -236,8 +239,9 @@ def _take_photograph(book: Book, line: dict[str, Any]) -> EntryAnswer:
         content = base64.b64decode(line["base64"], validate=True)
         if hashlib.sha256(content).hexdigest() != sha256:
             raise DigestDiffers("The bytes are not those of this digest.", "Write the file again.", value=sha256)
-        known = original(book, sha256).exists()
-        photographs.keep(book, content)
+        known = original(book, sha256).exists() or apart.is_taken_out(book.db, sha256)
+        if not known:
+            photographs.keep(book, content)
     except (ValueError, TypeError):
         return EntryAnswer(sha256, Status.REFUSED, None, (_unsuitable("A photograph in the file cannot be read."),))
     except (DigestDiffers, UnsuitablePhotograph) as error:

@@ -17,7 +17,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..book import evidence, photographs
+from ..book import apart, evidence, photographs
 from ..book.book import Book
 from ..book.photographs import original
 from ..book.storage import DiskFull, storage_errors
@@ -79,6 +79,8 @@ def progress(book: Book, device: str, sha256: str) -> Progress:
     with storage_errors(part):
         if kept.exists():
             return Progress(kept.stat().st_size, True)
+        if apart.is_taken_out(book.db, sha256):  # nobody is to send it again
+            return Progress(0, True)
         return Progress(part.stat().st_size if part.exists() else 0, False)
 
 

@@ -170,7 +170,7 @@ class _Folder:
                     path = evidence.path_of(self.book.folder, "photograph", digest)
                     self._copy(path, f"data/photographs/{name}.{ENDINGS.get(photograph.media_type, 'bin')}")
             except (FileNotFoundError, UnsuitablePhotograph):
-                self.missing.append(f"photograph {digest} ({photograph.title}): not arrived yet, or damaged")
+                self.missing.append(f"photograph {digest} ({photograph.title}): not arrived yet, damaged, or taken out")
 
     def _logs(self) -> None:
         for digest, log, name in self._kept("log"):

@@ -11,6 +11,7 @@ import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
 import { sizeOf } from "./book/wording.js";
 import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
+import { showLetGo } from "./pages/let_go.js";
 import { showRestored } from "./pages/restored.js";
 import { Runner } from "./sync/runner.js";
 import { attendUpdates, lookForUpdate } from "./updating.js";
@@ -33,6 +34,7 @@ async function start() {
     showWaiting();
     showNewer();
     showRestored(context, notice);
+    showLetGo(context, notice, unsay);
   });
   runner.onProgress = (progress) => {
     view?.progress?.(progress);
@@ -41,6 +43,7 @@ async function start() {
   };
   showNewer();
   showRestored(context, notice);
+  showLetGo(context, notice, unsay);
   await show();
   new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
   attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));

@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.book import ledger, tables
+from fieldbook.book.accepting import EntryAnswer, Status
 from fieldbook.book.book import Book, create_book
 from fieldbook.book.identity import uuid7
-from fieldbook.book.ledger import Status
 from tests.examples import examples
 from tests.sites import Surveyed
 
@@ -33,7 +33,7 @@ def withdrawal(kind: str, item: str, base: int = 0, device: str = "phone-a") -> 
     return {"id": uuid7(), "device": device, "at": AT, "kind": kind, "item": item, "base": base, "withdraw": True}
 
 
-def send(book: Book, *sent: Any) -> list[ledger.EntryAnswer]:
+def send(book: Book, *sent: Any) -> list[EntryAnswer]:
     """Send entries to a book."""
     return book.append(sent)
 

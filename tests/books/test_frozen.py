@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from fieldbook.book import ledger, wording
+from fieldbook.book.accepting import Status
 from fieldbook.book.backup import restore
 from fieldbook.book.book import Book, open_book
 from fieldbook.book.examine import examine
@@ -283,13 +284,13 @@ def test_same_entry_in_former_and_present_words_is_the_same(monkeypatch: pytest.
     sent |= {"set": {"site": ids_by_kind(FIRST)["site"], "name": "Sill grey", "sort": "wax", "batch": "7"}}
     with open_book(first) as book:
         (answer,) = book.append([sent])
-        assert answer.status is ledger.Status.ACCEPTED
+        assert answer.status is Status.ACCEPTED
     renamed = changed(KINDS["finish"], "batch", name="lot", renamed_from=("batch",))
     words = {"choices": ("oil paint", "beeswax"), "renamed_choices": (("wax", "beeswax"),)}
     describe(monkeypatch, changed(renamed, "sort", **words))
     with open_book(first) as book:
         again = {**sent, "set": {**sent["set"], "sort": "beeswax"}}
-        assert [answer.status for answer in book.append([sent, again])] == [ledger.Status.REPEATED] * 2
+        assert [answer.status for answer in book.append([sent, again])] == [Status.REPEATED] * 2
         assert (
             json.loads(book.db.execute("SELECT content FROM ledger WHERE id = ?", [sent["id"]]).fetchone()[0])["set"][
                 "batch"

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Route, expect
 
-from fieldbook.book import backup, photographs
+from fieldbook.book import backup, forgetting, photographs
 from fieldbook.book.book import create_book, open_book
 from fieldbook.book.examine import examine
 from fieldbook.book.photographs import original
@@ -23,6 +23,20 @@ from tests.browser.test_phone_offline import camera_picture, item
 from tests.sites import survey, two_in_one
 
 PIECE_BYTES = 8 * 2**20
+# All that lies in the phone's store: values as text, and keys; those of bytes are the digests of photographs.
+EVERYTHING = """async () => {
+  const { asked, transact } = await import("/static/phone/store/database.js");
+  const entries = ["facts", "entries", "packed", "acknowledged", "outbox", "shelf", "drafts"];
+  const names = [...entries, "pictures", "originals", "copies"];
+  return transact(names, "readonly", async (stores) => {
+    const [text, keys] = [[], []];
+    for (const name of names) {
+      text.push(JSON.stringify(await asked(stores[name].getAll())));
+      keys.push(...await asked(stores[name].getAllKeys()));
+    }
+    return { text: text.join(), keys };
+  });
+}"""
 
 
 @pytest.fixture
@@ -137,6 +151,34 @@ def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(
     with laptop.book() as book:
         assert {row["id"]: row["margin_mm"] for row in book.items("zone")} == {item(1): 15, item(2): 5}
     assert phone.held()["shelf"] == 0
+
+
+def test_s18_what_was_taken_out_goes_from_every_store_of_the_phone(phone: Phone, laptop: Laptop) -> None:
+    """A name and a photograph that the phone sent are in none of its stores after the next run, and it says so."""
+    content = camera_picture(7)
+    digest = hashlib.sha256(content).hexdigest()
+    zone = {"face": ids(laptop)["face"], "name": "Paint", "outline": [[0, 0], [9, 0], [9, 9]], "forbids": ["load"]}
+    zone |= {"reason": "old", "margin_mm": 5, "said_by": "A. Nother"}
+    phone.write({"kind": "zone", "item": item(1), "set": zone})
+    phone.page.evaluate(TAKE, [photograph(laptop, content)])
+    phone.send()
+    held = phone.page.evaluate(EVERYTHING)
+    assert "A. Nother" in held["text"]
+    assert digest in held["keys"]
+    with laptop.book() as book:
+        (taken,) = book.items("photograph")
+        places = [*forgetting.places_of(book, "A. Nother"), forgetting.file_of(book, taken["id"])]
+        forgetting.take_out(book, places)
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.get_by_text("Somebody asked to be forgotten")).to_be_visible()
+    held = phone.page.evaluate(EVERYTHING)
+    assert "A. Nother" not in held["text"]
+    assert digest not in held["keys"]
+    phone.go(f"#/item/{item(1)}")
+    expect(phone.page.locator("#page")).to_contain_text("taken out")
+    with laptop.book() as book:
+        assert examine(book) == []
 
 
 def test_s5_two_phones_that_change_one_field_leave_both_values_to_be_settled(

@@ -13,9 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
+from fieldbook.book.accepting import Status
 from fieldbook.book.book import Book, create_book
 from fieldbook.book.identity import uuid7
-from fieldbook.book.ledger import Status
 from fieldbook.book.photographs import original
 from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.phones import carried_files, codes, devices

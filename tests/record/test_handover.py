@@ -17,9 +17,10 @@ import pytest
 from lxml import etree
 from PIL import Image
 
-from fieldbook.book import evidence
-from fieldbook.book.book import Book, NewerBook, NotABook, open_book
+from fieldbook.book import apart, evidence, forgetting, one_site
+from fieldbook.book.book import Book, NewerBook, NotABook, create_book, open_book
 from fieldbook.book.examine import examine
+from fieldbook.book.one_site import UnsuitableLedger
 from fieldbook.book.site import gather
 from fieldbook.errors import Refused
 from fieldbook.record import bag
@@ -341,3 +342,40 @@ def test_folder_taken_at_the_desk_is_one_file_that_is_whole(handed_over: HandedO
         assert digests(inside) == digests(handed_over.folder)
     with open_book(folder) as book:
         assert book.head() == (handed_over.record.edition.revision, handed_over.record.edition.digest)
+
+
+def test_folder_of_after_a_person_was_taken_out_holds_no_trace_and_opens_sound(
+    handed_over: HandedOver, tmp_path: Path
+) -> None:
+    """Ledger, tables and photographs of the new folder lack it; the book made of it is sound and knows that it went."""
+    working = open_folder(handed_over.folder, tmp_path / "working")
+    with working as book:
+        site = book.items("site")[0]["id"]
+        taken = book.items("photograph")[0]
+        agreement = next(one for one in book.items("agreement") if one["said_by"])
+        places = forgetting.places_of(book, agreement["said_by"])
+        place = forgetting.file_of(book, taken["id"])
+        assert place
+        assert any(one.digest for one in places)
+        forgetting.take_out(book, [*places, place])
+        lines = list(one_site.lines_of(book, site, book.revision()))
+    assert agreement["said_by"] not in " ".join(json.dumps(line.get("apart")) for line in lines)
+    (tmp_path / "again").mkdir()
+    with create_book(tmp_path / "again" / "book") as again:
+        with again.writing():
+            one_site.take_over(again, site, lines)
+        assert examine(again) == []
+        assert apart.is_taken_out(again.db, taken["sha256"])
+        assert again.item(agreement["id"])[1]["said_by"] == apart.TAKEN_OUT
+
+
+@pytest.mark.parametrize("spoil", [{"value": '"Somebody"'}, {"salt": "0"}, None])
+def test_ledger_whose_names_were_altered_or_left_out_is_refused(
+    handed_over: HandedOver, spoil: dict[str, str] | None
+) -> None:
+    """What stands apart is held against its digest, as the entries are against their hashes."""
+    lines = [json.loads(line) for line in (handed_over.folder / LEDGER).read_text(encoding="utf-8").splitlines()]
+    line = next(line for line in lines if any("value" in row for row in line.get("apart", [])))
+    line["apart"] = [row | spoil for row in line["apart"]] if spoil else []
+    with pytest.raises(UnsuitableLedger):
+        list(one_site.checked(lines))

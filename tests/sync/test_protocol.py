@@ -10,7 +10,7 @@ import pytest
 from flask import Flask
 from PIL import Image
 
-from fieldbook.book import photographs
+from fieldbook.book import forgetting, photographs
 from fieldbook.book.book import FILE, open_book
 from fieldbook.book.identity import uuid7
 from fieldbook.book.photographs import original
@@ -33,7 +33,19 @@ def test_hello_says_which_book_and_how_far(app: Flask, surveyed: Surveyed) -> No
     """Anyone may ask whether this is a book, and learns nothing of what is in it."""
     said = app.test_client().get("/phone/hello").get_json()
     assert (said["fieldbook"], said["book"], said["revision"]) == (1, surveyed.book.fact("book"), 3)
-    told = {"fieldbook", "level", "book", "epoch", "revision", "digest", "shared", "agrees", "time", "shell"}
+    told = {
+        "fieldbook",
+        "level",
+        "book",
+        "epoch",
+        "revision",
+        "digest",
+        "shared",
+        "agrees",
+        "taken_out",
+        "time",
+        "shell",
+    }
     assert set(said) == told
 
 
@@ -344,3 +356,21 @@ def test_damaged_book_is_said_to_be_damaged(phone: Phone, surveyed: Surveyed, ne
     path.write_bytes(content[:start] + b"\xff" * page + content[start + page :])
     answer = phone.ask("GET", "entries")
     assert (answer.status_code, answer.get_json()["error"]) == (503, "book-damaged")
+
+
+def test_s18_what_was_taken_out_is_told_and_answered_no_more(phone: Phone, surveyed: Surveyed) -> None:
+    """A phone learns from the first answer that something went, then which entries and files; no answer holds it."""
+    made = {"face": surveyed.face, "mark": "K1", "name": "Old paint", "outline": [[0, 0], [9, 0], [9, 9]]}
+    made |= {"forbids": ["contact"], "margin_mm": 5, "reason": "painted", "said_by": "A. Nother"}
+    sent = entry(phone, "zone", uuid7(), made, base=3)
+    phone.send(sent)
+    client, header = phone.client, {"Authorization": f"Bearer {phone.token}"}
+    assert client.get("/phone/hello").get_json()["taken_out"] == ""
+    forgetting.take_out(surveyed.book, forgetting.places_of(surveyed.book, "A. Nother"))
+    gone = client.get("/phone/taken-out", headers=header).get_json()
+    assert gone["taken_out"] == client.get("/phone/hello").get_json()["taken_out"] != ""
+    assert [(one["id"], one["revision"]) for one in gone["entries"]] == [(sent["id"], 4)]
+    assert gone["entries"][0]["set"] == made | {"said_by": "taken out"}
+    pulled = client.get("/phone/entries?since=0", headers=header)
+    assert b"A. Nother" not in pulled.data
+    assert phone.send(sent).get_json()["answers"][0]["status"] == "repeated"

@@ -14,9 +14,9 @@ from typing import Any
 from flask import Blueprint, Response, current_app, g, jsonify, request, send_file
 from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
-from ...book import ledger, photographs
+from ...book import accepting, ledger, photographs
 from ...errors import UnknownItem, shown
-from ...phones import devices, messages, pieces, put_back
+from ...phones import devices, messages, pieces, put_back, taken_out
 from ...phones.devices import Device, UnknownToken
 from ...phones.messages import UnsuitableRequest
 from ...phones.put_back import EpochChanged, KnownRevision
@@ -66,6 +66,7 @@ def hello() -> Response:
     """Step 1: that this is a book, which one, and how far it is."""
     said = {"fieldbook": PROTOCOL, "level": LEVEL, "time": ledger.now(), "shell": current_app.config.get("SHELL", "")}
     about = {"book": book().fact("book"), "shared": book().shared_revision(request.args.get("epoch"))}
+    about["taken_out"] = taken_out.state(book())
     return _answer(said | about | {"agrees": _agrees(_known_in_query())})
 
 
@@ -90,11 +91,11 @@ def send() -> Response:
         raise EpochChanged("This book was restored from a backup.", "Pull all of it again, then send.", field="epoch")
     known = put_back.known_from(sent.get("known"))
     _refuse_parted(known)
-    described, returned = sent.get("described", ledger.FIRST), sent.get("returned", [])
+    described, returned = sent.get("described", accepting.FIRST), sent.get("returned", [])
     answers = book().append(
         entries,
         device().id,
-        described if isinstance(described, str) else ledger.FIRST,
+        described if isinstance(described, str) else accepting.FIRST,
         {one for one in returned if isinstance(one, str)} if isinstance(returned, list) else (),
     )
     devices.touch(book(), device(), _waiting(sent), _as_pair(known))
@@ -162,6 +163,15 @@ def _refuse_parted(known: KnownRevision | None) -> None:
             "Ask how far both are the same, then go on from there.",
             field="epoch",
         )
+
+
+@blueprint.get("/taken-out")
+def what_was_taken_out() -> Response:
+    """Step 8: what a person took out of the book, so that it goes from the phone as well."""
+    with book().db.atomic():
+        gone = taken_out.taken_out(book())
+        entries = [_as_pulled(entry) for entry in gone.entries]
+        return _answer({"taken_out": gone.state, "entries": entries, "photographs": gone.files})
 
 
 @blueprint.post("/photographs")

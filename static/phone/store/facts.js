@@ -11,6 +11,8 @@ import { asked, transact } from "./database.js";
  * @property {string} [name]  what it is called at the desk
  * @property {{revision: number, digest: string}} [known]  the latest revision the laptop told of in this epoch, and its hash
  * @property {{known: number, shared: number, others: number, at: string}} [restored]  that the book was found put back, until it was read
+ * @property {string} [takenOut]  what the laptop last said was taken out of its book, as one digest
+ * @property {boolean} [letGo]  that some of it went from this phone, until it was read
  * @property {number} [cursor]  revision up to which it has pulled
  * @property {string} [site]  the one the pages show
  * @property {number} [longest_px]  size photographs are reduced to; 0 or none: as taken

@@ -9,6 +9,7 @@ import { readyToGo } from "../book/versions.js";
 import { readFacts } from "../store/facts.js";
 import { beginEpoch, readLedger, storeAnswers, storePulled } from "../store/ledger.js";
 import { keepCopies, notePicture, originalOf } from "../store/photographs.js";
+import { clearTakenOut } from "../store/taken_out.js";
 import { someHashes } from "./parting.js";
 
 export const ENDING = ".fieldbook.jsonl";
@@ -102,6 +103,8 @@ export async function takeIn(file) {
     await notePicture(id, status === "refused" ? { state: "refused", findings } : { state: "sent", lookedAt: true });
   }
   await storePulled(head.epoch, entries, told);
+  const gone = lines.find((line) => "taken_out" in line);
+  if (gone) await clearTakenOut({ ...gone, entries: entries.filter(({ id }) => gone.ids.includes(id)) });
   await keepCopies(copies);
   return { entries: entries.length, answers: answers.length, copies: copies.length };
 }

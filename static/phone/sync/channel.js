@@ -1,7 +1,7 @@
 /** Asking the laptop: one request of the protocol (DEVELOPERS.md), answered or not, in a form that cannot be mistaken. */
 
 const PROTOCOL = 1;
-const PATIENCE_MS = { hello: 4_000, shared: 10_000, epoch: 10_000, entries: 30_000, photographs: 60_000, join: 10_000 };
+const PATIENCE_MS = { hello: 4_000, shared: 10_000, epoch: 10_000, entries: 30_000, photographs: 60_000, "taken-out": 30_000, join: 10_000 };
 
 /** There was no answer of the protocol: no network, a time-out, a page of something else, a fault. Nothing changes. */
 export class NoAnswer extends Error {
@@ -25,7 +25,7 @@ export class ErrorAnswer extends Error {
 /**
  * Whether the laptop with this phone's book can be reached, and how far its book is.
  * @param {import("../store/facts.js").Facts} facts
- * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string, level?: number, agrees?: boolean}>}
+ * @returns {Promise<{book: string, epoch: string, revision: number, shared: number, time: string, shell: string, level?: number, agrees?: boolean, taken_out?: string}>}
  * @throws {NoAnswer}
  */
 export async function hello({ book, epoch, known }) {
@@ -70,6 +70,11 @@ export function askShared(/** @type {import("../store/facts.js").Facts} */ { tok
 /** Step 6: tell the laptop that this phone knows what it does not have; the answer says the epoch that holds now. */
 export function part(/** @type {import("../store/facts.js").Facts} */ { token, epoch, known }, shared) {
   return ask("epoch", { method: "POST", token, json: { epoch, known, shared } });
+}
+
+/** Step 8: what was taken out of the book, and the entries as they are without it. */
+export function askTakenOut(/** @type {import("../store/facts.js").Facts} */ { token }) {
+  return ask("taken-out", { token });
 }
 
 /** How far each of these photographs has come, and whether its pixels were looked at; from level 2. */

@@ -9,6 +9,7 @@ import { EpochMoved, fetchCopies, pullAll } from "./fetching.js";
 import { followEpoch } from "./parting.js";
 import { askWhichAreLacking, sendPhotographs } from "./photographs.js";
 import { sendOutbox } from "./sending.js";
+import { followTakenOut } from "./taking_out.js";
 
 const EVERY_MS = 20_000;
 const LOCK = "fieldbook-sync";
@@ -77,6 +78,7 @@ export class Runner {
     let closed = null;
     try {
       if (await followEpoch(answer)) await notebook.load();
+      if (await followTakenOut(answer)) await notebook.load();
       closed = await this.#send(answer.level ?? 1);
       await notebook.readStored();
       await pullAll(
