@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import asdict
 
-from fieldbook.book import evidence
+from fieldbook.book import documents, evidence
 from fieldbook.book import photographs as kept_photographs
 from fieldbook.book.book import Book
 
-from . import agreed, logged, photographs, rooms, watched
+from . import agreed, letters, logged, photographs, rooms, watched
 from .booking import Values
 from .entering import DESK, PHONE, Desk, as_fitted, as_planned, as_taken_down
 from .photographs import GroundTruth, ground_truth
@@ -71,6 +71,17 @@ def _plan_and_fit(desk: Desk) -> None:
         desk.enter("agreement", agreements, moment(agreements[0]["on"], "15:00"))
         _put_up(desk, fittings, fixings)
     desk.enter("decision", agreed.DECISIONS, moment("2026-03-16", "16:00"))
+    _file_letters(desk, moment("2026-03-16", "16:40"))
+
+
+def _file_letters(desk: Desk, at: str) -> None:
+    for values, lines in letters.LETTERS:
+        content = letters.pdf(lines)
+        evidence.keep(desk.book.folder, "document", content)
+        desk.enter("document", [values | asdict(documents.examine_bytes(content))], at)
+    for kind, kept in (("agreement", agreed.AGREEMENTS), ("decision", agreed.DECISIONS)):
+        cited = {one["reference"]: letters.KEPT_AS.get(one["reference"]) for one in kept}
+        desk.change(kind, {name: {"kept_as": letter} for name, letter in cited.items() if letter}, at, DESK)
 
 
 def _put_up(desk: Desk, fittings: list[Values], fixings: list[Values]) -> None:

@@ -10,18 +10,22 @@ from typing import Any
 
 from ..checks import logger
 from ..errors import FieldbookError, Missing, OutOfRange, UnsuitableText, shown
-from . import photographs
+from . import documents, photographs
 
-MOST_BYTES: Mapping[str, int] = {"photograph": photographs.MOST_BYTES, "log": 100_000_000}
+MOST_BYTES: Mapping[str, int] = {
+    "photograph": photographs.MOST_BYTES,
+    "log": 100_000_000,
+    "document": documents.MOST_BYTES,
+}
 
 
 def known_of(kind: str, content: bytes, values: Mapping[str, Any]) -> dict[str, Any]:
     """What a file itself says of its item: the fields that are filled in from it, once it could be read.
 
-    kind    "photograph" or "log"
+    kind    "photograph", "log" or "document"
     values  the item's other fields; a logger's file is read by the headings they name
-    Raises Missing for an empty file, OutOfRange for one that is too large, UnsuitablePhotograph, and what
-    reading a logger's file raises, about the item's field or about "file".
+    Raises Missing for an empty file, OutOfRange for one that is too large, UnsuitablePhotograph, UnsuitableDocument,
+    and what reading a logger's file raises, about the item's field or about "file".
     """
     if not content:
         raise Missing("The file is empty.", "Copy it again from where it was made.", field="file")
@@ -30,6 +34,8 @@ def known_of(kind: str, content: bytes, values: Mapping[str, Any]) -> dict[str, 
         raise OutOfRange(reason, "Give a smaller copy, or a shorter time.", field="file", value=len(content))
     if kind == "photograph":
         return asdict(photographs.examine_bytes(content))
+    if kind == "document":
+        return asdict(documents.examine_bytes(content))
     _read_log(content, values)
     return {"sha256": hashlib.sha256(content).hexdigest(), "size_bytes": len(content)}
 

@@ -23,7 +23,7 @@ from .migrations import MIGRATIONS
 from .storage import RESTORE, BookDamaged, BookReadOnly, connect, storage_errors
 
 FILE = "book.sqlite"
-PARTS = {"keys", "photographs", "logs", "records", "arriving", "unsuitable", "copies", f"{FILE}-wal"}
+PARTS = {"keys", "photographs", "logs", "documents", "records", "arriving", "unsuitable", "copies", f"{FILE}-wal"}
 DESK = "desk"
 SHAPE = "shape of the tables"
 MOST_NAMED = 5  # unknown things a refusal names

@@ -11,7 +11,7 @@ from pathlib import Path
 from .storage import storage_errors
 
 # kind of entry that names a file by its digest -> the folder of the book it lies in
-SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs"}
+SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs", "document": "documents"}
 RECORDS, ASIDE = "records", "unsuitable"  # folders of the records issued, and of pictures that cannot be shown
 PART = ".part-"  # what a file is called until all of it is written
 

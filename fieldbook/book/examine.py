@@ -90,17 +90,17 @@ def examine_ledger(folder: Path, db: Database) -> list[Damage]:
     return [damage for part, looks in parts.items() for look in looks for damage in _guarded(part, look)]
 
 
-def refuse_damaged(book: Book, photographs: Iterable[str]) -> None:
-    """Raise Refused, with a BookDamaged for each, where the ledger or one of these photographs is not as it was.
+def refuse_damaged(book: Book, files: Iterable[str]) -> None:
+    """Raise Refused, with a BookDamaged for each, where the ledger or one of these files is not as it was.
 
-    photographs  ids; one that has not arrived yet is no damage
+    files  ids of photographs and documents; one that has not arrived yet is no damage
     """
     found = examine_ledger(book.folder, book.db)
-    for item in photographs:
-        sha256 = book.item(item)[1]["sha256"]
-        here = evidence.path_of(book.folder, "photograph", sha256).exists()
-        if here and (words := _not_kept(book.folder, "photograph", sha256)):
-            found.append(Damage("photographs", item, f"{chain.called(book.db, 'photograph', item)}: {words}"))
+    for item in files:
+        kind, values = book.item(item)
+        here = evidence.path_of(book.folder, kind, values["sha256"]).exists()
+        if here and (words := _not_kept(book.folder, kind, values["sha256"])):
+            found.append(Damage(evidence.SHELVES[kind], item, f"{chain.called(book.db, kind, item)}: {words}"))
     if found:
         remedy = "Look at the book with “examine”, and bring back what was altered from a backup."
         raise Refused([BookDamaged(f"{one.words}.", remedy, field="book", value=one.item) for one in found])

@@ -81,7 +81,8 @@ def _other(name: str, was: Any, now: Any) -> bool:
 def in_words(decision: Item) -> str:
     """Who decided, by which document, until when, and what."""
     until = f", until {decision.until}" if decision.until else ""
-    return f"{decision.document} of {decision.on}{until}: {decision.words}"
+    kept = ", kept with the record" if decision.kept_as else ""
+    return f"{decision.document} of {decision.on}{until}{kept}: {decision.words}"
 
 
 def applied(finding: Finding, decided: Sequence[Item]) -> Finding:

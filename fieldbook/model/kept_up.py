@@ -61,7 +61,8 @@ STATEMENT = Kind("statement", "As-left statement", "As-left statements",
     person("fitter", "Taken down by", required=True, help="role", listed=True),
     person("keeper", "Seen and taken over by", required=True, help="role", listed=True),
     note("words", "What else is to be said", copied=False),
-    rows("fitter_signature", "Signature of whoever took it down", *STROKES, help=BY_FINGER, copied=False, personal=True),
+    rows("fitter_signature", "Signature of whoever took it down", *STROKES, help=BY_FINGER, copied=False,
+         personal=True),
     rows("signature", "Signature of whoever took it over", *STROKES, help=BY_FINGER, copied=False, personal=True),
 ))
 # fmt: on

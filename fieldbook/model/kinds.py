@@ -14,7 +14,7 @@ from ..errors import UnknownKind, shown
 from .description import Kind
 from .kept_up import COLOUR, STATEMENT, WORK
 from .put_up import COST, FINISH, FITTING, FIXING, MATERIAL
-from .settled import AGREEMENT, DECISION, PHOTOGRAPH, POINTER, TASK, VISIT
+from .settled import AGREEMENT, DECISION, DOCUMENT, PHOTOGRAPH, POINTER, TASK, VISIT
 from .surveyed import FACE, HOLD, LIMIT, LOG, MEMBER, OBSERVATION, PATCH, READING, ROOM, SITE, ZONE
 
 KINDS: Mapping[str, Kind] = {
@@ -37,6 +37,7 @@ KINDS: Mapping[str, Kind] = {
         COLOUR,
         AGREEMENT,
         DECISION,
+        DOCUMENT,
         TASK,
         VISIT,
         WORK,

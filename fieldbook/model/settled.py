@@ -36,6 +36,8 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     Field("until", "Until", Type.DATE, copied=False, read_by=("consent",)),
     person("said_by", "Given by", required=True, help="role", listed=True, read_by=("consent",)),
     Field("on", "Given on", Type.DATE, required=True, listed=True, copied=False, read_by=("consent",)),
+    link("kept_as", "Document kept as", "document", help="the letter or note that says so, where it is in the book",
+         copied=False),
     Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0,
         help="revision number; empty: as it stands now", copied=False),
     rows("signature", "Signature", place("x", "x", required=True), place("y", "y", required=True),
@@ -55,6 +57,8 @@ DECISION = Kind("decision", "Specialist’s word", "Specialists’ words",
     choice("answer", "Answer", "yes", "no", required=True, listed=True, copied=False),
     note("words", "In words", required=True, copied=False),
     line("document", "Document", required=True, help="letter, note or drawing, with its date", copied=False),
+    link("kept_as", "Document kept as", "document", help="the letter or note that says so, where it is in the book",
+         copied=False),
     Field("on", "Given on", Type.DATE, required=True, listed=True, copied=False),
     Field("until", "Until", Type.DATE, listed=True, copied=False),
 ))
@@ -121,4 +125,19 @@ POINTER = Kind("pointer", "Numbered mark", "Numbered marks", "a number on a phot
     link("of", "Points at", ANY, listed=True, copied=False),
     line("words", "In words", listed=True, copied=False),
 ))
+
+DOCUMENT = Kind("document", "Document", "Documents", "a letter, a note or a data sheet, known by its digest", "site", (
+    link("site", "Site", "site", required=True),
+    line("reference", "Reference", required=True, help="short: L1", copied=False),
+    line("name", "Title", required=True, help="as it is headed", copied=False),
+    choice("sort", "Sort", "letter of consent", "letter", "engineer’s note", "data sheet", "drawing", "other",
+           required=True, listed=True),
+    Field("items", "About", Type.LINKS, to=ANY, copied=False),
+    person("from_whom", "From", help="role and office", listed=True),
+    Field("on", "Dated", Type.DATE, listed=True, copied=False),
+    Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True, copied=False),
+    Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
+    choice("file_type", "File type", "application/pdf", "image/jpeg", "image/png", "image/webp", "image/heic",
+           copied=False),
+), pointed_to=False)
 # fmt: on

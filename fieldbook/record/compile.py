@@ -78,6 +78,8 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         agreements=tuple(site.all("agreement")),
         standing={one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
         decisions=tuple(site.all("decision")),
+        documents=tuple(site.all("document")),
+        citing={one.id: tuple(by.called for by in citing(site, one)) for one in site.all("document")},
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         works=tuple(sorted(site.all("work"), key=lambda work: work.on)),
         statements=tuple(site.all("statement")),
@@ -162,6 +164,11 @@ def _caution_notes(site: Site, sheets: Sequence[FittingSheet]) -> tuple[CautionN
             where = about_rooms + ([] if everywhere else about_fittings)
             notes.append(CautionNote(caution, tuple(where), everywhere))
     return tuple(notes)
+
+
+def citing(site: Site, document: Item) -> list[Item]:
+    """The agreements and specialists' words that rest on a document."""
+    return [one for kind in ("agreement", "decision") for one in site.all(kind) if one.kept_as == document.id]
 
 
 def _money(costs: Iterable[Item]) -> tuple[Money, ...]:

@@ -212,6 +212,8 @@ class Record:
     agreements: tuple[Item, ...]
     standing: Mapping[str, str]
     decisions: tuple[Item, ...]
+    documents: tuple[Item, ...]
+    citing: Mapping[str, tuple[str, ...]]
     visits: tuple[Item, ...]
     works: tuple[Item, ...]
     statements: tuple[Item, ...]

@@ -17,7 +17,7 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from .. import __version__
-from ..book import evidence, one_site
+from ..book import documents, evidence, one_site
 from ..book.book import Book
 from ..book.examine import refuse_damaged
 from ..book.identity import uuid7
@@ -74,7 +74,7 @@ def handover(
         site = gather(book, site_id)
         if one_site.last_revision(book, site_id) > edition.revision:  # a phone has sent something meanwhile
             raise FolderNotMade("Something was entered while the folder was made.", "Make it again.", field="folder")
-        refuse_damaged(book, [photograph.id for photograph in site.all("photograph")])
+        refuse_damaged(book, [one.id for kind in ("photograph", "document") for one in site.all(kind)])
         _Folder(book, without_money(site) if for_others else site, edition, whole, for_others).write()
         if folder.exists():
             folder.rmdir()
@@ -137,7 +137,8 @@ class _Folder:
         self._put("data/diary.ics", diary_of(self.site, gone, self.edition.revision, self.edition.made_at))
         self._photographs()
         self._logs()
-        if not self.for_others:
+        if not self.for_others:  # a letter names people, and what is hidden in a PDF cannot be taken out here
+            self._documents()
             self._ledger()
         self._put("README.txt", self._readme())
         bag.seal(self.folder, self._info())
@@ -179,6 +180,14 @@ class _Folder:
             except FileNotFoundError:
                 self.missing.append(f"logger's file {digest} ({log.title})")
 
+    def _documents(self) -> None:
+        for digest, document, name in self._kept("document"):
+            try:
+                path = evidence.path_of(self.book.folder, "document", digest)
+                self._copy(path, f"data/documents/{name}.{documents.ENDINGS.get(document.file_type, 'bin')}")
+            except FileNotFoundError:
+                self.missing.append(f"document {digest} ({document.title}): lost, or taken out")
+
     def _kept(self, kind: str) -> Iterator[tuple[str, Item, str]]:
         """Digest, item and name of each file of a kind, once; for a book again also what was withdrawn."""
         files: dict[str, tuple[Item, str]] = {}
@@ -218,6 +227,7 @@ class _Folder:
             edition=self.edition,
             made_on=day(self.edition.made_at).replace("\u00a0", " "),
             for_others=self.for_others,
+            documents=(self.folder / "data" / "documents").is_dir(),
             logs=(self.folder / "data" / "logs").is_dir(),
             as_left=(self.folder / "data" / "as-left.pdf").is_file(),
             missing=self.missing,

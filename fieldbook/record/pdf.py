@@ -88,7 +88,8 @@ def make_record(
     progress = progress or (lambda _done, _total, _words: None)
     progress(0, STEPS, "Gathering the site")
     record = compile_record(book, site_id, costs=costs, now=now)
-    refuse_damaged(book, [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet])
+    pictures = [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet]
+    refuse_damaged(book, [*pictures, *(document.id for document in record.documents)])
     with written_in_one_step(file) as target:
         write_pdf(record, book, target, progress, large=large)
         if not book.is_only_read:

@@ -150,6 +150,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
         (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False, annex=True)),
         (True, Chapter("workings", "Every finding, and what it was reckoned from", new_page=False, annex=True)),
+        (record.documents, Chapter("documents", "Documents", new_page=False, annex=True)),
         (record.photographs.get(""), Chapter("photographs", "Further photographs", new_page=False, annex=True)),
         (True, Chapter("gaps", "What is missing from this record", new_page=False, annex=True)),
         (True, Chapter("sources", "Sources", new_page=False, annex=True)),

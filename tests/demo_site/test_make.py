@@ -64,6 +64,7 @@ def inside(fitting: Item, x_mm: float, z_mm: float) -> bool:
         ("finish", 6),
         ("agreement", 6),
         ("decision", 4),
+        ("document", 3),
         ("member", 4),
         ("task", 10),
         ("visit", 7),

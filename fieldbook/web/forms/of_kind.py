@@ -12,6 +12,7 @@ from wtforms import Field as InputField
 from wtforms import HiddenField, StringField, TextAreaField
 from wtforms.fields.core import UnboundField
 
+from ...book.documents import KeptDocument
 from ...book.photographs import Kept
 from ...book.site import Site
 from ...errors import FieldbookError, Missing, NotAChoice, Refused
@@ -21,7 +22,7 @@ from ...model.typed import NO, YES, from_text, to_text
 from .options import Choices, Options
 from .words_before import words_before
 
-FROM_THE_FILE = {part.name for part in dataclasses.fields(Kept)}
+FROM_THE_FILE = {part.name for known in (Kept, KeptDocument) for part in dataclasses.fields(known)}
 DRAWN = frozenset({"signature", "fitter_signature"})
 BY_COPYING = frozenset({"make", "mirrored"})  # said by the act that copies, not by hand
 NO_LONGER = "No longer offered"

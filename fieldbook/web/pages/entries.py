@@ -28,7 +28,7 @@ from ..shown.revisions import Overtaken, revise
 
 blueprint = Blueprint("entries", __name__)
 Answer = Response | tuple[str, int]
-WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new"}
+WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new", "document": "documents.new"}
 OVERTAKEN, TO_BE_MENDED, FAILED = 409, 422, 500
 
 # The forms below carry their own token: refused for want of it, they come back with all that was typed.
