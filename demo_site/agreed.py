@@ -20,6 +20,8 @@ SITE: Values = {
     "tools_at": "Grey box under the stair, R3: keys 4 and 5, spanners 8 to 13, socket 13; its own key beside the alarm",
     "isolators": "Main switch and stopcock behind the left quay door. Anyone may turn them off; the keeper turns "
     "them on.",
+    "work_hours": "Mondays and Tuesdays, 9 to 17, while the shed is shut; nothing loud before 10.",
+    "stops_work": "A cruise ship at the quay: the doors must open then. Wind above force 7.",
     "owner": "Harbour trust", "removal_paid_by": "Harbour trust, from the sum set aside in 2025",
     "copies_held_by": "Keeper, conservation adviser, fitter",
 }  # fmt: skip

@@ -11,6 +11,7 @@ ROOM: Values = {
     "ceiling": "Boards on oak beams, low: 2,310 mm under the beams.",
     "conditions": "Never heated. Cold and damp all year; surfaces sweat in spring.",
     "hazards": ["overhead work", "dust", "hidden services"],
+    "protected_how": "Flags bare: mats under ladders and poles.",
     "hazards_words": "Beams at 2,310 mm. The gate is heavy and swings shut by itself.", "light_limit_lx": 300,
     "humidity_low_pct": 60, "humidity_high_pct": 98,
 }  # fmt: skip

@@ -11,6 +11,7 @@ ROOM: Values = {
     "ceiling": "Lath and lime plaster, sound.",
     "conditions": "One electric radiator under the window keeps frost out; the air is dry in cold spells.",
     "hazards": ["old lead paint", "hidden services", "electricity"],
+    "protected_how": "Dado and mantelshelf under foam board; nothing leans on either.",
     "hazards_words": "A gas pipe, not proved dead, runs behind the foot of the west dado.", "light_limit_lx": 150,
     "light_category": "low", "light_hours": 1600, "uv_filtered": 1, "humidity_low_pct": 35, "humidity_high_pct": 75,
 }  # fmt: skip

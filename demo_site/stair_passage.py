@@ -9,6 +9,7 @@ ROOM: Values = {
     "plan": [[0, 4860], [1738, 4855], [1742, 3], [0, 0]], "ceiling_mm": 2760,
     "floor": "Stone flags, level within 14 mm.", "ceiling": "Boards, painted.",
     "conditions": "Not heated; draughts from the stair.", "hazards": ["escape route", "hidden services"],
+    "protected_how": "Treads taped with card; the handrail wrapped. The way out is swept each evening.",
     "hazards_words": "This is a way out: nothing may narrow it below what is agreed, nor hide the sign over the "
     "door.", "light_limit_lx": 200, "humidity_low_pct": 40, "humidity_high_pct": 92,
 }  # fmt: skip

@@ -11,6 +11,7 @@ ROOM: Values = {
     "wall.", "ceiling": "Deal boards on pitch-pine beams. Nothing may be hung from them.",
     "conditions": "Not heated. The quay doors stand open on fair days; salt air, and damp in the north wall in "
     "winter.", "hazards": ["overhead work", "lifting", "dust", "old lead paint"],
+    "protected_how": "Oak boards: dust sheet and hardboard from the door to R1-S. Scale pit: its cover stays on.",
     "hazards_words": "The great beam hangs from its own iron. Nobody works below it while it is being moved. The "
     "dado and the columns are taken to carry lead paint.", "light_limit_lx": 200, "light_category": "low",
     "light_hours": 1600, "uv_filtered": 0, "humidity_low_pct": 45, "humidity_high_pct": 92,

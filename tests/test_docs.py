@@ -33,7 +33,7 @@ def test_every_command_stands_in_the_readme(name: str) -> None:
 
 def test_every_option_the_readme_names_exists() -> None:
     """An option shown in the README's commands is one the command takes."""
-    for name, options in re.findall(r"^fieldbook (\w+)([^\n]*)", README, re.MULTILINE):
+    for name, options in re.findall(r"^fieldbook ([\w-]+)([^\n]*)", README, re.MULTILINE):
         known = {option for action in commands()[name]._actions for option in action.option_strings}
         assert set(re.findall(r"(?<!\S)--?[a-z][a-z-]*", options)) <= known
 

@@ -11,7 +11,7 @@ from typing import Any, NoReturn
 
 from .. import __version__
 from ..errors import FieldbookError, Refused
-from . import books, calculations, forgetting, handing_over, shelf, sites
+from . import books, calculations, forgetting, handing_over, sheets, shelf, sites
 from .telling import say_error
 
 WRONG_USE = {"wrong-use", "not-a-book"}
@@ -33,7 +33,7 @@ def parser() -> argparse.ArgumentParser:
         one.set_defaults(does=does)
         return one
 
-    for part in (books, forgetting, sites, handing_over, shelf, calculations):
+    for part in (books, forgetting, sites, handing_over, sheets, shelf, calculations):
         part.add(command)
     return top
 

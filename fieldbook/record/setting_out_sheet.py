@@ -87,7 +87,7 @@ def set_out(
     Raises what `packing_of` raises for the thicknesses.
     """
     words = worst_words(findings)
-    turns = _turns(site)
+    turns = turns_of(site)
     by_fitting: dict[str, list[Item]] = {one.id: [] for one in site.of(face, "fitting") if one.stands}
     for fixing in site.fixings_on(face):
         if fixing.stands and site[fixing.fitting].stands:
@@ -99,7 +99,7 @@ def set_out(
     )
 
 
-def _turns(site: Site) -> Mapping[str, int]:
+def turns_of(site: Site) -> Mapping[str, int]:
     """Id of each fitting -> its turn in going up: the order of taking down, from its end."""
     steps = removal_of(site).steps
     last = max((step.stage for step in steps), default=0)

@@ -10,11 +10,12 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from ..book import wording
+from ..checks.verdict import Word
 from ..folders import TEMPLATES
 from .pdf import Printed, write_sheets
-from .typesetting import JPEG, SVG, Pages, with_breaks
+from .typesetting import JPEG, LETTERS_PT, SVG, Pages, with_breaks
 
-FOLDER = TEMPLATES / "handover"
+FOLDERS = (TEMPLATES / "handover", TEMPLATES / "record")  # the record's style lies in the second
 
 
 def print_sheets(
@@ -40,12 +41,13 @@ def print_sheets(
 
 def _environment() -> Environment:
     made = Environment(
-        loader=FileSystemLoader(FOLDER),
+        loader=FileSystemLoader(FOLDERS),
         autoescape=True,
         undefined=StrictUndefined,
         finalize=with_breaks,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.globals.update(Word=Word, letters_pt=LETTERS_PT)
     made.filters.update(day=wording.day, figure=wording.figure, joined=wording.joined)
     return made

@@ -10,6 +10,7 @@ import pikepdf
 import pytest
 
 from fieldbook.book.site import Site, gather
+from fieldbook.cli import main
 from fieldbook.errors import NotAChoice
 from fieldbook.findings import appraise
 from fieldbook.record.setting_out_sheet import SetOutFitting, level_marks, set_out, write_setting_out_sheet
@@ -76,9 +77,8 @@ def test_floor_and_surface_that_were_not_measured_are_not_made_up(surveyed: Surv
 @pytest.mark.slow
 def test_printed_sheet_says_it_all_and_is_true_to_its_scale(planned: Surveyed, tmp_path: Path) -> None:
     """Figures, tools and torque stand on it; a face of 5000 mm is as long as its scale says, on A4 turned sideways."""
-    site, file = gather(planned.book, planned.site), tmp_path / "sheet.pdf"
-    face, findings = site[planned.face], appraise(site)
-    assert write_setting_out_sheet(planned.book, site, face, findings, file, stock_mm=(2, 5)).warnings == ()
+    file = tmp_path / "sheet.pdf"
+    assert main(["set-out", str(planned.book.folder), planned.face, "--packers", "2,5", "-o", str(file)]) == 0
     text = subprocess.run(["pdftotext", "-layout", file, "-"], check=True, capture_output=True, text=True).stdout
     for words in ("Brass pin by the door.", "D2.1", "1100", "1510", "1519", "spanner 10 mm", "2.5 N m", "not agreed"):
         assert words in text.replace("\u00a0", " ")

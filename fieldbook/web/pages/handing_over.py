@@ -20,6 +20,7 @@ from ...book.wording import day
 from ...findings import appraise
 from ...model.kinds import kind_named
 from ...record.as_left import write_as_left
+from ...record.before_work import write_before_work
 from ...record.csv_tables import csv_of, table_of
 from ...record.diary import diary_of, gone_from
 from ...record.drawings import drawing_of
@@ -84,6 +85,14 @@ def labels(item: str) -> Response:
     site, today = gather(book(), item), date.today()
     head = f"{day(today.isoformat())}, state {site.revision} of the book"
     return _printed(lambda file: write_labels(site, file, today, head), site.item, "labels")
+
+
+@blueprint.post("/site/<item:item>/before-work")
+def before_work(item: str) -> Response:
+    """What the keeper is given before work begins, to be signed."""
+    site = gather(book(), item)
+    findings = appraise(site)
+    return _printed(lambda file: write_before_work(site, findings, file), site.item, "before work")
 
 
 @blueprint.post("/face/<item:item>/setting-out")

@@ -57,12 +57,18 @@ def test_diary_is_taken_from_the_page_of_the_site(desk: Desk, surveyed: Surveyed
 
 
 @pytest.mark.slow
-def test_labels_and_setting_out_sheet_are_printed_at_the_press_of_a_button(desk: Desk, surveyed: Surveyed) -> None:
+def test_labels_sheet_before_work_and_setting_out_sheet_are_printed_at_the_press_of_a_button(
+    desk: Desk, surveyed: Surveyed
+) -> None:
     """Each as PDF, the sheet on the paper asked for; a paper there is not is refused."""
     surveyed.fixing(surveyed.fitting())
     site, face = f"/site/{surveyed.site}", f"/face/{surveyed.face}"
     labels = desk.post(f"{site}/labels", page=site)
     assert "D1 Rail" in PdfReader(BytesIO(labels.data)).pages[0].extract_text()
+    before = PdfReader(BytesIO(desk.post(f"{site}/before-work", page=site).data))
+    assert len(before.pages) <= 2
+    for words in ("Before work begins", "D1 Rail", "What stops the work", "whom to call is not entered", "Keeper"):
+        assert words in "".join(page.extract_text() for page in before.pages)
     sheet = desk.post(f"{face}/setting-out", {"paper": "A3", "stock_mm": "1 2"}, page=face)
     assert round(float(PdfReader(BytesIO(sheet.data)).pages[0].mediabox.width) / 72 * 25.4) == 420
     assert desk.post(f"{face}/setting-out", {"paper": "A2"}, page=face).status_code == 422

@@ -1,0 +1,71 @@
+"""What the keeper is given before work begins: in order, complete, and silent about nothing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from fieldbook.book.site import gather
+from fieldbook.checks.verdict import Word
+from fieldbook.findings import appraise
+from fieldbook.record.before_work import BeforeWork, before_work
+from tests.sites import Surveyed
+
+TODAY = date(2026, 5, 4)
+
+
+def told(surveyed: Surveyed) -> BeforeWork:
+    """What the sheet tells of the site as it is."""
+    site = gather(surveyed.book, surveyed.site)
+    return before_work(site, appraise(site, TODAY))
+
+
+def test_only_what_is_planned_is_told_and_what_carries_comes_first(surveyed: Surveyed) -> None:
+    """A label that hangs on a rail goes up after it, whatever their marks; what is up already is no work."""
+    rail = surveyed.fitting(mark="D9", people_to_remove=2, mass_empty_kg=6)
+    surveyed.fitting(mark="D1", name="Label", hangs_on=rail)
+    surveyed.fitting(mark="D2", state="fitted")
+    work = told(surveyed).work
+    assert [(one.number, one.fitting.mark) for one in work] == [(1, "D9"), (2, "D1")]
+    assert [one.hand_kg for one in work] == [1.5, None]
+
+
+def test_fixings_are_told_once_for_all_alike_with_their_holes(surveyed: Surveyed) -> None:
+    """Two alike count as two; a new hole tells its size and what it goes into, and is counted."""
+    fitting = surveyed.fitting()
+    for mark in ("D1.1", "D1.2"):
+        surveyed.fixing(fitting, mark=mark)
+    hole = {"sort": "wood screw", "hole": "new", "penetration_mm": 20, "contact_radius_mm": 4}
+    hole |= {"trace": "a new hole in later work", "fabric": "later work", "into": "batten"}
+    surveyed.fixing(fitting, mark="D1.3", **hole)
+    (work,) = told(surveyed).work
+    assert work.fixings == ("2 × clamp, no hole", "1 × wood screw, a new hole, 20\u00a0mm deep in batten")
+    assert told(surveyed).new_holes == 1
+
+
+def test_what_is_refused_or_not_known_stops_the_work(surveyed: Surveyed) -> None:
+    """Each thing is named once, with the gravest of what is open about it."""
+    fitting = surveyed.fitting()
+    no = {"site": surveyed.site, "reference": "A1", "answer": "no", "words": "Not here.", "said_by": "keeper"}
+    surveyed.book.write("agreement", no | {"on": "2026-05-01", "items": [fitting]})
+    surveyed.fixing(fitting)
+    (stop,) = told(surveyed).stops
+    assert (stop[0].id, stop[1]) == (fitting, Word.REFUSED)
+
+
+def test_face_tells_what_is_kept_off_and_what_nobody_looked_for(surveyed: Surveyed) -> None:
+    """Zones and ways stand beside the face that is worked at; what was looked for is not among what was not."""
+    surveyed.fitting()
+    zone, limit = surveyed.zone(), surveyed.limit()
+    surveyed.looked("asbestos")
+    (place,) = told(surveyed).places
+    assert ([one.id for one in place.zones], [one.id for one in place.kept_free]) == ([zone], [limit])
+    assert [words.split(":")[0] for words in place.looked] == ["asbestos"]
+    assert "asbestos" not in place.unlooked
+    assert "services in the wall" in place.unlooked
+
+
+def test_nothing_planned_is_no_work(surveyed: Surveyed) -> None:
+    """A site with nothing planned has no place of work."""
+    empty = told(surveyed)
+    assert empty == replace(empty, work=(), places=(), rooms=(), cautions=(), new_holes=0, stops=())
