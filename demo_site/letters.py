@@ -10,25 +10,25 @@ _WRITTEN = str.maketrans({"’": "'"})
 
 LETTERS: tuple[tuple[Values, tuple[str, ...]], ...] = (
     (
-        {"reference": "L1", "name": "Note MQ-14/7: frames, case, sign and rack", "sort": "engineer’s note",
+        {"reference": "N1", "name": "Note MQ-14/7: frames, case, sign and rack", "sort": "engineer’s note",
          "items": ["D1", "D4", "D5", "D8"], "from_whom": "structural engineer", "on": "2025-04-07"},
         ("Note MQ-14/7, 7 April 2025", "", "The customs shed at Marrow Quay: D1, D4, D5 and D8.",
          "As drawn, for the loads entered; nobody stands on them.", "", "Structural engineer"),
     ),
     (
-        {"reference": "L2", "name": "Consent to pads on distemper", "sort": "letter of consent", "items": ["D10"],
+        {"reference": "N2", "name": "Consent to pads on distemper", "sort": "letter of consent", "items": ["D10"],
          "from_whom": "conservation adviser", "on": "2025-04-09"},
         ("Marrow Quay, 9 April 2025", "", "Pads that part in their paper layer may be stuck to the distemper of R3-E,",
          "tried first behind D11, for a week.", "", "Conservation adviser to the trust"),
     ),
     (
-        {"reference": "L3", "name": "Ways out past D4 and D10 to D12", "sort": "letter",
+        {"reference": "N3", "name": "Ways out past D4 and D10 to D12", "sort": "letter",
          "items": ["D4", "D10", "D11", "D12"], "from_whom": "fire officer", "on": "2025-04-02"},
         ("Marrow Quay, 2 April 2025", "", "The width left is enough; the sign over the door stays in view.", "",
          "Fire officer"),
     ),
 )  # fmt: skip
-KEPT_AS = {"E1": "L1", "A3": "L2", "E3": "L3"}
+KEPT_AS = {"E1": "N1", "A3": "N2", "E3": "N3"}
 """Reference of a specialist's word or an agreement -> that of the letter it rests on."""
 
 

@@ -128,7 +128,7 @@ POINTER = Kind("pointer", "Numbered mark", "Numbered marks", "a number on a phot
 
 DOCUMENT = Kind("document", "Document", "Documents", "a letter, a note or a data sheet, known by its digest", "site", (
     link("site", "Site", "site", required=True),
-    line("reference", "Reference", required=True, help="short: L1", copied=False),
+    line("reference", "Reference", required=True, help="short: N1", copied=False),
     line("name", "Title", required=True, help="as it is headed", copied=False),
     choice("sort", "Sort", "letter of consent", "letter", "engineer’s note", "data sheet", "drawing", "other",
            required=True, listed=True),
