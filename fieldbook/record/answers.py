@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..book.site import Item, by_mark
@@ -11,6 +12,8 @@ from ..book.wording import joined, marks
 from ..checks.verdict import PLAINLY_FINE, Verdict, Word
 from ..findings import WORST_FIRST, Finding
 from ..model.kinds import KINDS
+
+ITS_FACE = "its face"
 
 
 @dataclass(frozen=True)
@@ -54,13 +57,27 @@ def in_common(finding: Finding) -> bool:
     return finding.verdict.word in PLAINLY_FINE and finding.verdict.figure is None
 
 
-def answers_in_common(findings: Iterable[Finding]) -> tuple[AnswerRow, ...]:
-    """What is plainly fine without a figure, once for all things of a site that answer it in the same words."""
+def answers_in_common(findings: Iterable[Finding], faces: Collection[str] = ()) -> tuple[AnswerRow, ...]:
+    """What is plainly fine without a figure, once for all things of a site that answer it in the same words.
+
+    faces  what the faces are called: things on several that say the same of theirs answer in the same words
+    """
     alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
     for finding in findings:
         if in_common(finding) and finding.word is not Word.DOES_NOT_APPLY:
-            alike[finding.verdict.check, finding.verdict.own_sentence].append(finding)
-    return tuple(replace(_row(group), against="") for _, group in sorted(alike.items()))
+            alike[finding.verdict.check, _of_its_face(finding.verdict.own_sentence, faces)].append(finding)
+    return tuple(_for_all(group, words) for (_, words), group in sorted(alike.items()))
+
+
+def _of_its_face(sentence: str, faces: Collection[str]) -> str:
+    named = "|".join(re.escape(name) for name in sorted(faces, key=len, reverse=True))
+    return re.sub(rf"(?<![\w.-])(?:{named})(?![\w-])", ITS_FACE, sentence) if named else sentence
+
+
+def _for_all(group: Sequence[Finding], words: str) -> AnswerRow:
+    row = replace(_row(group), against="")
+    same = len({one.verdict.own_sentence for one in group}) == 1
+    return row if same else replace(row, sentence=words)
 
 
 def standing(rows: Iterable[AnswerRow]) -> tuple[str, ...]:

@@ -111,7 +111,7 @@ def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:
         "consent": consent.in_words(findings),
         "open_matters": open_matters(site, findings),
         "site_answers": answers(one for one in elsewhere if not in_common(one)),
-        "common_answers": answers_in_common(findings),
+        "common_answers": answers_in_common(findings, {face.called for face in site.all("face")}),
         "counts": counts(findings),
     }
 

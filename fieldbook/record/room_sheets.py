@@ -15,10 +15,13 @@ from ..findings import Finding, hazards
 from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 
-DRAWING_MM = (172.0, 165.0)
+DRAWING_MM = (172.0, 118.0)
 """Room for the drawing of a face, width and height, mm."""
 
-PLAN_MM, PLOT_MM = 100.0, 44.0
+HALF_MM = 84.0
+"""Width of what stands side by side: a room's plan, and what was read in it."""
+
+PLAN_MM, PLOT_MM = 92.0, 44.0
 """Height of a room's plan, and of a plot of what was read in it."""
 
 BOW_MM = (112.0, 80.0)
@@ -41,11 +44,11 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
 
 
 def _plan(site: Site, room: Item, findings: Sequence[Finding]) -> str:
-    return room_plan(site, room, findings, paper_width_mm=DRAWING_MM[0], paper_height_mm=PLAN_MM)
+    return room_plan(site, room, findings, paper_width_mm=HALF_MM, paper_height_mm=PLAN_MM)
 
 
 def _plot(of: Callable[..., str | None], site: Site, room: Item) -> str | None:
-    return of(site, room, paper_width_mm=DRAWING_MM[0], paper_height_mm=PLOT_MM)
+    return of(site, room, paper_width_mm=HALF_MM, paper_height_mm=PLOT_MM)
 
 
 def room_of(site: Site, item: Item) -> Item | None:

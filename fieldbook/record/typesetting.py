@@ -28,6 +28,7 @@ from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from .answers import standing
 from .contents import Record
+from .folding import alike, beyond_figures, looked, most_said, when
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
@@ -206,6 +207,11 @@ def environment(record: Record) -> Environment:
         place=wording.place,
         span=wording.span,
         standing=standing,
+        alike=partial(alike, titles=record.titles),
+        beyond_figures=beyond_figures,
+        looked=looked,
+        most_said=most_said,
+        when=when,
         count=wording.count,
         kinds=KINDS,
         Word=Word,

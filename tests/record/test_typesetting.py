@@ -25,6 +25,7 @@ from tests.record.furnished import picture
 NOT_PRINTED = {
     "log": {"time_column", "humidity_column", "temperature_column", "date_column", "date_order", "size_bytes"},
     "photograph": {"sha256", "size_bytes", "media_type", "width_px", "height_px"},
+    "document": {"file_type"},
     "room": {"plan"},
     "face": {"surface"},
     "agreement": {"signature"},
@@ -110,6 +111,8 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     ids |= {"fixing": ids["D1.1"]}
     ids["observation"] = book.write("observation", {"room": ids["R1"], "what": "Rust", "at": "2026-03-02T10:00+00:00"})
     ids |= {"member": book.write("member", member | {"mark": "B9", "height_mm": 900})}
+    letter = {"site": furnished.site, "reference": "N9", "name": "Letter", "sort": "letter", "sha256": "cd" * 32}
+    ids |= {"document": book.write("document", letter)}
     filler = Filler(ids)
     values = {field.name: filler.value(field) for field in KINDS[kind].fields if field.name not in GIVEN.get(kind, {})}
     values |= {
@@ -128,6 +131,7 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
     titles = {ids["fitting"]: "D2", ids["D1"]: "D1", ids["room"]: "R1", ids["face"]: "R1-N"}
     titles |= {ids["fixing"]: "D1.1", ids["observation"]: "Rust", ids["task"]: "Dust the rail"}
     titles |= {ids["hold"]: "H1", ids["finish"]: "P1", ids["agreement"]: "A1", ids["member"]: "B9"}
+    titles |= {ids["document"]: "N9"}
     for name, value in values.items():
         field = KINDS[kind].by_name[name]
         if name == KINDS[kind].parent or name in NOT_PRINTED.get(kind, ()):
@@ -155,6 +159,7 @@ def said_on_the_page(kind: str, name: str, value: Any) -> str | None:
         ("fixing", "carries_load"): "carries load",
         ("fitting", "build_up"): value[0][0] if name == "build_up" else None,
         ("log", "sha256"): " ".join(["ab" * 8] * 4),
+        **{(where, "looked_for"): looked_by(value) for where in ("room", "face") if name == "looked_for"},
         ("site", "budget"): f"{value:.2f}" if name == "budget" else None,
         ("cost", "amount"): f"{value:.2f}" if name == "amount" else None,
         ("reading", "value"): wording.figure(value) if name == "value" else None,
@@ -165,6 +170,12 @@ def said_on_the_page(kind: str, name: str, value: Any) -> str | None:
         ("agreement", "agreed_revision"): f"as at entry {value}",
         ("limit", "sort"): "flat",
     }.get((kind, name))
+
+
+def looked_by(value: list[list[str]]) -> str:
+    """Who looked, how and when, as the page says it once for all they looked for."""
+    ((what, by, how, on),) = value
+    return f"{what}, by {by} ({how}, {wording.day(on)})"
 
 
 def test_text_is_escaped_wherever_it_stands(furnished, pages):
