@@ -75,11 +75,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         finishes=tuple(_finish_card(site, finish) for finish in site.all("finish")),
         tasks=tuple(site.all("task")),
         removal=removal,
-        agreements=tuple(site.all("agreement")),
-        standing={one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
-        decisions=tuple(site.all("decision")),
-        documents=tuple(site.all("document")),
-        citing={one.id: tuple(by.called for by in citing(site, one)) for one in site.all("document")},
+        **_settled(site),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         works=tuple(sorted(site.all("work"), key=lambda work: work.on)),
         statements=tuple(site.all("statement")),
@@ -113,6 +109,18 @@ def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:
         "site_answers": answers(one for one in elsewhere if not in_common(one)),
         "common_answers": answers_in_common(findings, {face.called for face in site.all("face")}),
         "counts": counts(findings),
+    }
+
+
+def _settled(site: Site) -> dict[str, Any]:
+    """The parts of a record that tell what was agreed and decided, and by which documents."""
+    documents = tuple(site.all("document"))
+    return {
+        "agreements": tuple(site.all("agreement")),
+        "standing": {one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
+        "decisions": tuple(site.all("decision")),
+        "documents": documents,
+        "citing": {one.id: tuple(by.called for by in citing(site, one)) for one in documents},
     }
 
 
