@@ -29,6 +29,7 @@ class FaceSheet:
     """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed."""
 
     face: Item
+    wide: bool
     drawing: str
     bow: str
     zones: tuple[Item, ...]

@@ -9,20 +9,20 @@ from datetime import datetime
 from ..book.site import Item, Site, by_mark
 from ..drawing.bow import bow
 from ..drawing.diagrams import humidity_of, light_of
-from ..drawing.elevation import elevation
+from ..drawing.elevation import elevation, scale_on
 from ..drawing.room_plan import room_plan
 from ..findings import Finding, hazards
 from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 
-DRAWING_MM = (172.0, 118.0)
-"""Room for the drawing of a face, width and height, mm."""
+DRAWING_MM, BESIDE_MM = (172.0, 165.0), (112.0, 150.0)
+"""Room for the drawing of a face, width and height, mm; and with photographs beside it."""
 
-HALF_MM = 84.0
-"""Width of what stands side by side: a room's plan, and what was read in it."""
+SMALLEST_SCALE = 100
+"""1 to so much: what would be drawn smaller with photographs beside it takes the whole width."""
 
-PLAN_MM, PLOT_MM = 92.0, 44.0
-"""Height of a room's plan, and of a plot of what was read in it."""
+PLAN_MM, PLOT_MM = (112.0, 100.0), (84.0, 44.0)
+"""Room for a room's plan, and for a plot of what was read in it, two side by side."""
 
 BOW_MM = (112.0, 80.0)
 """Room for the bow of a face, beside a photograph."""
@@ -44,11 +44,11 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
 
 
 def _plan(site: Site, room: Item, findings: Sequence[Finding]) -> str:
-    return room_plan(site, room, findings, paper_width_mm=HALF_MM, paper_height_mm=PLAN_MM)
+    return room_plan(site, room, findings, paper_width_mm=PLAN_MM[0], paper_height_mm=PLAN_MM[1])
 
 
 def _plot(of: Callable[..., str | None], site: Site, room: Item) -> str | None:
-    return of(site, room, paper_width_mm=HALF_MM, paper_height_mm=PLOT_MM)
+    return of(site, room, paper_width_mm=PLOT_MM[0], paper_height_mm=PLOT_MM[1])
 
 
 def room_of(site: Site, item: Item) -> Item | None:
@@ -60,9 +60,11 @@ def room_of(site: Site, item: Item) -> Item | None:
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:
     """One face, drawn at the largest standard scale that fits."""
-    width_mm, height_mm = DRAWING_MM
+    beside = scale_on(site, face, *BESIDE_MM) <= max(SMALLEST_SCALE, scale_on(site, face, *DRAWING_MM))
+    width_mm, height_mm = BESIDE_MM if beside else DRAWING_MM
     return FaceSheet(
         face=face,
+        wide=not beside,
         drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
         bow=bow(site, face, paper_width_mm=BOW_MM[0], paper_height_mm=BOW_MM[1]) if face.surface else "",
         zones=tuple(site.of(face, "zone")),

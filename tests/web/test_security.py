@@ -77,6 +77,20 @@ def test_key_is_made_once_and_for_its_owner_alone(surveyed: Surveyed) -> None:
     assert [one.name for one in path.parent.iterdir() if one.name.startswith("tmp")] == []
 
 
+@pytest.mark.parametrize("content", [b"", b"\x00" * 64, b"\xff\xfe", b"ab" * 31, b"ab" * 40])
+def test_unreadable_key_is_made_anew_with_a_word(
+    surveyed: Surveyed, content: bytes, caplog: pytest.LogCaptureFixture
+) -> None:
+    """What a failing disk left, empty, torn or too long, is told and replaced by a key that stays."""
+    session_key(surveyed.book.folder)
+    path = surveyed.book.folder / "keys" / "session"
+    path.write_bytes(content)
+    key = session_key(surveyed.book.folder)
+    assert "made anew" in caplog.text
+    assert (len(key), session_key(surveyed.book.folder)) == (64, key)
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+
+
 def test_posts_without_a_token_change_nothing(app: Flask, desk: Desk, surveyed: Surveyed) -> None:
     """Every address of the desk that changes something asks where the post came from."""
     zone = surveyed.zone()
