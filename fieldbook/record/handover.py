@@ -28,6 +28,7 @@ from ..book.wording import day
 from ..errors import FieldbookError
 from ..findings import Finding, appraise
 from ..folders import TEMPLATES
+from ..model.choices import PLANNED
 from ..model.kinds import KINDS
 from . import bag
 from .album import is_receipt
@@ -41,6 +42,7 @@ from .json_data import data_of, schema
 from .labels import write_labels
 from .pdf import Progress, make_record
 from .printing import file_of
+from .setting_out_sheet import write_setting_out_sheet
 
 LEDGER, EDITIONS, RECORD = "data/ledger/ledger.jsonl", "data/ledger/editions.json", "data/record.pdf"
 OTHERS_PX = 2400  # the longest side of a photograph for others
@@ -130,6 +132,7 @@ class _Folder:
         for name, drawing in drawings_of(self.site, findings):
             self._put(f"data/drawings/{name}", drawing)
         head = f"edition {self.edition.number}, {day(self.edition.made_at)}"
+        self._set_out(findings, head)
         write_labels(self.site, self._path("data/labels.pdf"), on, head)
         if any(not one.stands for one in self.site.all("fitting")):
             write_as_left(self.book, self.site, self._path("data/as-left.pdf"), head)
@@ -161,6 +164,14 @@ class _Folder:
         about |= {name: getattr(self.edition, name) for name in ("revision", "digest", "made_at")}
         self._put("data/json/site.json", _json(data_of(self.site, findings, about)))
         self._put("data/json/schema.json", _json(schema()))
+
+    def _set_out(self, findings: Sequence[Finding], head: str) -> None:
+        """A sheet to work by for each face where something is planned."""
+        wanted = [face for face in self.site.all("face") if _is_worked_at(self.site, face)]
+        names = names_for(((face.id, face.title) for face in wanted), "face")
+        for face in wanted:
+            path = self._path(f"data/setting-out/{names[face.id]}.pdf")
+            write_setting_out_sheet(self.book, self.site, face, findings, path, state=head)
 
     def _photographs(self) -> None:
         for digest, photograph, name in self._kept("photograph"):
@@ -227,6 +238,7 @@ class _Folder:
             edition=self.edition,
             made_on=day(self.edition.made_at).replace("\u00a0", " "),
             for_others=self.for_others,
+            set_out=(self.folder / "data" / "setting-out").is_dir(),
             documents=(self.folder / "data" / "documents").is_dir(),
             logs=(self.folder / "data" / "logs").is_dir(),
             as_left=(self.folder / "data" / "as-left.pdf").is_file(),
@@ -243,6 +255,11 @@ class _Folder:
             "Bagging-Date": self.edition.made_at[:10],
             "Bag-Software-Agent": f"Fieldbook {__version__}",
         }
+
+
+def _is_worked_at(site: Site, face: Item) -> bool:
+    things = (*site.of(face, "fitting"), *site.fixings_on(face))
+    return any(thing.state == PLANNED for thing in things)
 
 
 def without_money(site: Site) -> Site:

@@ -180,11 +180,13 @@ def write_setting_out_sheet(
     *,
     paper: str = "A4",
     stock_mm: Sequence[float] = (),
+    state: str = "",
 ) -> Printed:
     """Write the setting-out sheet of a face as PDF.
 
     paper     "A4" or "A3", turned sideways
     stock_mm  thicknesses of packers in the box, mm; empty: any
+    state     what it is made from; left out, the state of the book
     Raises NotAChoice for another paper, what `set_out` raises, and what printing raises.
     """
     if paper not in PAPERS:
@@ -215,6 +217,7 @@ def write_setting_out_sheet(
         room=room,
         face=face,
         paper=paper,
+        state=state or f"state {site.revision} of the book",
         fittings=fittings,
         stock_mm=stock_mm,
         marks=level_marks(face),

@@ -68,7 +68,7 @@ def test_folder_is_whole(handed_over: HandedOver) -> None:
     assert "Not here" not in readme
     assert max(map(len, readme.splitlines())) <= 80
     told = {line.strip().rstrip("/") for line in readme.splitlines() if line.startswith("data/")}
-    assert told - {"data/logs"} == {
+    assert told - {"data/logs", "data/documents"} == {
         str(path.relative_to(handed_over.folder)) for path in (handed_over.folder / "data").iterdir()
     }
 
@@ -118,6 +118,10 @@ def test_each_output_tells_the_same_fixings_at_the_same_places(handed_over: Hand
     assert fixings
     drawings = handed_over.folder / "data" / "drawings"
     assert {path.suffix for path in drawings.iterdir()} == {".svg", ".dxf"}
+    planned = {row["face"] for row in rows(handed_over.folder, "fitting.csv") if row["state"] == "planned"}
+    planned |= {row["face"] for row in fixings if row["state"] == "planned"}
+    sheets = list((handed_over.folder / "data" / "setting-out").glob("*.pdf"))
+    assert len(sheets) == len(planned) > 0
     for face in rows(handed_over.folder, "face.csv"):
         name = f"{face['mark']} {face['name']}".replace(" ", "-")
         drawn = ezdxf.readfile(drawings / f"{name}.dxf")
