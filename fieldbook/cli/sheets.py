@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -38,8 +39,8 @@ def _before_work(given: argparse.Namespace) -> int:
     from ..record.before_work import write_before_work
 
     with opened_to_read(given.book) as book:
-        site = gather(book, site_named(book, given.site))
-        printed = write_before_work(site, appraise(site), given.output)
+        site, today = gather(book, site_named(book, given.site)), date.today()
+        printed = write_before_work(site, appraise(site, today), given.output, today)
         say_newer(book)
     print(f"{given.output}: {printed.pages} pages.")
     return 0

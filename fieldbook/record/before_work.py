@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from ..book.site import Item, Site
@@ -65,6 +66,12 @@ class WorkPlace:
 
 
 @dataclass(frozen=True)
+class _OnADay:
+    site: Site
+    today: date
+
+
+@dataclass(frozen=True)
 class BeforeWork:
     """What is told before work begins.
 
@@ -79,7 +86,7 @@ class BeforeWork:
     stops: tuple[tuple[Item, Word, str], ...]
 
 
-def before_work(site: Site, findings: Sequence[Finding]) -> BeforeWork:
+def before_work(site: Site, findings: Sequence[Finding], today: date) -> BeforeWork:
     """What is planned on a site and what has to be known before it is done; findings in the order of `appraise`."""
     turns = turns_of(site)
     planned = [one for one in site.all("fitting") if one.state == PLANNED]
@@ -91,7 +98,7 @@ def before_work(site: Site, findings: Sequence[Finding]) -> BeforeWork:
     open_about = _open_about(planned, findings)
     return BeforeWork(
         tuple(_work(site, one, number, open_about.get(one.id)) for number, one in enumerate(planned, 1)),
-        tuple(_place(site, face) for face in faces),
+        tuple(_place(_OnADay(site, today), face) for face in faces),
         tuple(rooms),
         tuple({caution.key: caution for caution in about}.values()),
         sum(fixing.hole == "new" for one in planned for fixing in _fixings(site, one)),
@@ -144,8 +151,9 @@ def _held_by(fixing: Item) -> str:
     return f"{words}, a new hole{deep} in {fixing.into or fixing.fabric}"
 
 
-def _place(site: Site, face: Item) -> WorkPlace:
-    said = {what: looked(site, face, what) for what in LOOKED_FOR}
+def _place(on_a_day: _OnADay, face: Item) -> WorkPlace:
+    site = on_a_day.site
+    said = {what: looked(on_a_day, face, what) for what in LOOKED_FOR}
     return WorkPlace(
         site[face.room],
         face,
@@ -156,9 +164,9 @@ def _place(site: Site, face: Item) -> WorkPlace:
     )
 
 
-def write_before_work(site: Site, findings: Sequence[Finding], file: Path) -> Printed:
+def write_before_work(site: Site, findings: Sequence[Finding], file: Path, today: date) -> Printed:
     """Write the sheet that the keeper is given before work as PDF. Raises what printing raises."""
-    told = before_work(site, findings)
+    told = before_work(site, findings, today)
     drawings = {f"app:sign/{word.name.lower()}": sign(word) for word in Word}
     drawings |= {f"app:hazard/{one.key.replace(' ', '-')}": hazard(one.key, one.title) for one in told.cautions}
     return print_sheets("before_work.html", drawings, file, site=site, told=told)

@@ -17,7 +17,7 @@ TODAY = date(2026, 5, 4)
 def told(surveyed: Surveyed) -> BeforeWork:
     """What the sheet tells of the site as it is."""
     site = gather(surveyed.book, surveyed.site)
-    return before_work(site, appraise(site, TODAY))
+    return before_work(site, appraise(site, TODAY), TODAY)
 
 
 def test_only_what_is_planned_is_told_and_what_carries_comes_first(surveyed: Surveyed) -> None:

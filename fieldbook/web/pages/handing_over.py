@@ -90,9 +90,9 @@ def labels(item: str) -> Response:
 @blueprint.post("/site/<item:item>/before-work")
 def before_work(item: str) -> Response:
     """What the keeper is given before work begins, to be signed."""
-    site = gather(book(), item)
-    findings = appraise(site)
-    return _printed(lambda file: write_before_work(site, findings, file), site.item, "before work")
+    site, today = gather(book(), item), date.today()
+    findings = appraise(site, today)
+    return _printed(lambda file: write_before_work(site, findings, file, today), site.item, "before work")
 
 
 @blueprint.post("/face/<item:item>/setting-out")
