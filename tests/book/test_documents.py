@@ -42,6 +42,7 @@ def saved(**how: object) -> bytes:
         saved(linearize=True),
         b"\n" * 100 + LETTER,
     ],
+    ids=["plain", "table", "stream", "for the web", "late header"],  # what a library writes differs each time
 )
 def test_whole_pdf_is_known_by_its_digest(content: bytes) -> None:
     """With a table or a stream of contents, written for the web, or with something before its header."""
@@ -65,6 +66,7 @@ def test_scan_is_looked_at_as_a_picture() -> None:
         LETTER.replace(b"startxref\n", b"startxref\n9"),
         saved(encryption=pikepdf.Encryption(owner="owner", user="user")),
     ],
+    ids=["program", "header alone", "cut short", "leads nowhere", "password"],
 )
 def test_what_cannot_be_read_is_refused_in_words(content: bytes) -> None:
     """A program, a header alone, one cut short, one whose end leads nowhere, one behind a password."""

@@ -77,7 +77,7 @@ def test_key_is_made_once_and_for_its_owner_alone(surveyed: Surveyed) -> None:
     assert [one.name for one in path.parent.iterdir() if one.name.startswith("tmp")] == []
 
 
-@pytest.mark.parametrize("content", [b"", b"\x00" * 64, b"\xff\xfe", b"ab" * 31, b"ab" * 40])
+@pytest.mark.parametrize("content", [b"", b"\x00" * 64, b"\xff\xfe", b"ab" * 31, b"ab" * 40], ids=len)
 def test_unreadable_key_is_made_anew_with_a_word(
     surveyed: Surveyed, content: bytes, caplog: pytest.LogCaptureFixture
 ) -> None:
