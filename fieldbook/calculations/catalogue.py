@@ -7,13 +7,13 @@ from enum import StrEnum
 from typing import Any
 
 from ..errors import WrongUse, shown
-from . import climate, face, handling, joints, loads, making, preserving, room_record, standing
+from . import carrying, climate, face, handling, joints, loads, making, preserving, room_record, standing
 from .accepting import accepted
 from .description import Calculation, Result, Steps
 
 CALCULATIONS: Mapping[str, Calculation] = {
     calculation.name: calculation
-    for subject in (climate, room_record, preserving, face, loads, joints, standing, handling, making)
+    for subject in (climate, room_record, preserving, face, loads, joints, carrying, standing, handling, making)
     for calculation in subject.CALCULATIONS
 }
 

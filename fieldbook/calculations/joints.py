@@ -289,15 +289,18 @@ def _spacing(
     angle_deg: float = 90,
     wood: str = "softwood",
     steel_plate: bool = False,
+    pulled: bool = False,
     **measured: float,
 ) -> Result:
     least = timber_spacing.required_mm(
         sort, diameter_mm, density_kg_m3, angle_deg, predrilled=predrilled, steel_plate=steel_plate
-    )
-    figures = {f"{name}_mm": value for name, value in least._asdict().items()}
+    )._asdict()
+    if pulled:
+        least = timber_spacing.also_pulled(least, diameter_mm)
+    figures: dict[str, Any] = {f"{name}_mm": value for name, value in least.items()}
     figures["needs_drilling"] = timber_spacing.needs_drilling(sort, diameter_mm, density_kg_m3, wood)
     given = {name: measured[f"{name}_measured_mm"] for name in MEASURED if f"{name}_measured_mm" in measured}
-    verdict = timber_spacing.verdict(least._asdict(), given) if given else None
+    verdict = timber_spacing.verdict(least, given) if given else None
     return Result(figures, (timber_spacing.SOURCE,), verdict)
 
 
@@ -312,6 +315,7 @@ SPACING = Calculation(
         number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
         choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
         yes_no("steel_plate", "What it holds is a steel plate"),
+        yes_no("pulled", "It is a screw that is pulled as well"),
         *(mm(f"{name}_measured_mm", label, 0, 100_000, group="Measured") for name, label in MEASURED.items()),
     ),
     {"sort": "screw", "diameter_mm": 5, "density_kg_m3": 350, "predrilled": False, "angle_deg": 90,

@@ -161,6 +161,23 @@ def required_for_pull_mm(diameter_mm: float) -> Mapping[str, float]:
     return {name: times * diameter_mm for name, times in diameters.items()}
 
 
+def also_pulled(least_mm: Mapping[str, float], diameter_mm: float) -> dict[str, float]:
+    """Least distances of a screw that is pushed sideways and pulled: of both rules the longer.
+
+    least_mm     of the sideways load, mm, 0 to 1000 (`Distances._asdict()`)
+    diameter_mm  over the thread, mm, 1.5 to 30
+    returns      mm, by the same names
+
+    Source: EN 1995-1-1:2004+A1:2008, Tables 8.2, 8.4 and 8.6.
+    Raises OutOfRange outside the limits.
+
+    >>> also_pulled({"loaded_end": 60.0, "along": 20.0}, 5)
+    {'loaded_end': 60.0, 'along': 35}
+    """
+    pulled = required_for_pull_mm(diameter_mm)
+    return {name: max(mm, pulled[name.rpartition("_")[2]]) for name, mm in least_mm.items()}
+
+
 def least_thickness_mm(diameter_mm: float, density_kg_m3: float, splits_easily: bool) -> float:
     """How thick wood must be to take a nail or thin screw without drilling.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from ..checks import timber_dowel, timber_pull
@@ -10,6 +11,8 @@ from . import in_wood
 from .finding import Recalculation
 from .fixing_loads import RAIL_FIXINGS, Group
 from .load_paths import Weight
+
+Distances = Iterable[tuple[str, float]]
 
 # So thin a plate holds no head straight, as is taken for granted of the part in front.
 THIN_PLATE_MM = 0.5
@@ -50,6 +53,34 @@ def shear_in_wood(one: in_wood.Fastener, lasting_n: float, people_n: float) -> R
     return Recalculation("shear", given | front | _loads(one, lasting_n, people_n))
 
 
+def both_in_wood(one: in_wood.Fastener, pulls_n: tuple[float, float], shears_n: tuple[float, float]) -> Recalculation:
+    """Pull and sideways load at once on a fastener, each for good and by people."""
+    given: dict[str, Any] = {"sort": one.sort, "service_class": one.wood.service_class}
+    given |= {"pull_holds_n": in_wood.together_n(one), "shear_holds_n": in_wood.shear_mode(one).load_n}
+    given |= {"pull_permanent_n": pulls_n[0], "pull_people_n": pulls_n[1], "touching": one.wood.gap_mm == 0}
+    return Recalculation("pull-with-shear", given | {"shear_permanent_n": shears_n[0], "shear_people_n": shears_n[1]})
+
+
+def spacing(
+    sort: str, diameter_mm: float, density_kg_m3: float, drilled: bool, angle_deg: float, measured: Distances
+) -> Recalculation:
+    """How far a fastener that is pushed down stays from edge, end and the next; a screw is pulled as well."""
+    given: dict[str, Any] = {"sort": sort, "diameter_mm": diameter_mm, "density_kg_m3": density_kg_m3}
+    given |= {"predrilled": drilled, "angle_deg": angle_deg, "pulled": sort == "screw"}
+    return Recalculation("spacing", given | {f"{name}_measured_mm": mm for name, mm in measured})
+
+
+def carrier(forces_n: Iterable[float], limit_n: float) -> Recalculation:
+    """All that uses a hold, a board or a timber."""
+    return Recalculation("carrier", {"forces_n": list(forces_n), "limit_n": limit_n})
+
+
+def floor(mass_kg: float, wide_mm: float, deep_mm: float, limit_kn_m2: float) -> Recalculation:
+    """What stands on a floor."""
+    given = {"mass_kg": mass_kg, "wide_mm": wide_mm, "deep_mm": deep_mm, "limit_kn_m2": limit_kn_m2}
+    return Recalculation("floor-load", given)
+
+
 def _loads(one: in_wood.Fastener, lasting_n: float, people_n: float) -> dict[str, Any]:
     return {"permanent_n": lasting_n, "people_n": people_n, "service_class": one.wood.service_class}
 
@@ -78,10 +109,15 @@ def load(group: Group, weight: Weight, corner: tuple[float, float], slope_deg: f
 
 
 def tipping(
-    feet_mm: tuple[tuple[float, float], ...], parts: tuple[StandingPart, ...], pushes: tuple[Push, ...], fall: float
+    feet_mm: tuple[tuple[float, float], ...],
+    parts: tuple[StandingPart, ...],
+    pushes: tuple[Push, ...],
+    fall: float,
+    friction: float | None = None,
 ) -> Recalculation:
-    """What tips a standing thing."""
-    given = {"feet_mm": feet_mm, "parts": parts, "pushes": pushes, "fall_mm_m": fall}
+    """What tips a standing thing; with a friction, whether it slides as well."""
+    given: dict[str, Any] = {"feet_mm": feet_mm, "parts": parts, "pushes": pushes, "fall_mm_m": fall}
+    given |= {} if friction is None else {"friction": friction}
     return Recalculation(
         "tipping",
         {name: [list(row) for row in rows] if isinstance(rows, tuple) else rows for name, rows in given.items()},

@@ -13,7 +13,7 @@ from ..book.site import Item
 from ..checks import clamp, fixing_forces
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
-from . import geometry
+from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, carries, holds
@@ -74,7 +74,8 @@ def _agreed(asked: Asked, carrying: Item) -> Outcome:
     limit = asked.need(carrying, "load_limit_n", whole, "N")
     said = asked.need(carrying, "load_said_by", whole, "N")
     what = "existing hold" if carrying.kind == "hold" else carrying.sort
-    return Outcome(_sum(f"the {what} {carrying.called}", on_it, limit, said), carrying, (ONE_WAY,))
+    by_hand = again.carrier((force for _, force in on_it), limit)
+    return Outcome(_sum(f"the {what} {carrying.called}", on_it, limit, said), carrying, (ONE_WAY,), again=by_hand)
 
 
 def _on_fitting(asked: Asked, other: Item) -> Outcome:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from ..book.site import Item
 from ..checks import timber_spacing
 from ..checks.verdict import Verdict, Word, not_known
-from . import geometry
+from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
 from .grounds import HARDWOOD_KG_M3, WOOD, ground_of
@@ -46,7 +46,14 @@ def spacing(asked: Asked, fixing: Item) -> Outcome:
     least = _least(sort, diameter, density, drilled, grain, pushed)
     if least is None:
         return Outcome(_undrilled(diameter, density), member)
-    return Outcome(_verdict(tuple(least.items()), _measured(asked, fixing, member, grain)), member)
+    measured = _measured(asked, fixing, member, grain)
+    by_hand = again.spacing(sort, diameter, density, drilled, _angle_deg(grain), measured) if pushed else None
+    return Outcome(_verdict(tuple(least.items()), measured), member, again=by_hand)
+
+
+def _angle_deg(grain: str) -> float:
+    """Between a load downwards and the grain."""
+    return 90.0 if grain == "level" else 0.0
 
 
 @lru_cache(maxsize=1024)
@@ -57,16 +64,10 @@ def _least(
     wood = "hardwood" if density >= HARDWOOD_KG_M3 else "softwood"
     if not drilled and timber_spacing.needs_drilling(sort, diameter, density, wood):
         return None
-    angle = 90.0 if grain == "level" else 0.0
-    least = timber_spacing.required_mm(sort, diameter, density, angle, predrilled=drilled)._asdict()
+    least = timber_spacing.required_mm(sort, diameter, density, _angle_deg(grain), predrilled=drilled)._asdict()
     if not pushed:
         least |= {"loaded_end": least["unloaded_end"], "loaded_edge": least["unloaded_edge"]}
-    if sort == "screw":
-        pulled = timber_spacing.required_for_pull_mm(diameter)
-        for name in ("along", "across", "end", "edge"):
-            for each in (name,) if name in least else (f"loaded_{name}", f"unloaded_{name}"):
-                least[each] = max(least[each], pulled[name])
-    return least
+    return timber_spacing.also_pulled(least, diameter) if sort == "screw" else least
 
 
 def _measured(asked: Asked, fixing: Item, member: Item, grain: str) -> Distances:

@@ -58,8 +58,18 @@ def sliding(asked: Asked, fitting: Item) -> Outcome:
     fall, assumed = _fall(asked, fitting)
     pushes = (Push(level_n=pull),) if pull else ()
     forces = [standing.sliding_n([part[which] for part in parts], pushes, friction, fall) for which in (0, 1)]
-    pushed, held = max(forces, key=lambda pair: pair[0] / pair[1] if pair[1] else float("inf"))
-    return Outcome(standing.sliding_verdict(pushed, held), None, assumed)
+    worst = max((0, 1), key=lambda which: _use(*forces[which]))
+    by_hand = again.tipping(_square(fitting.width_mm), tuple(part[worst] for part in parts), pushes, fall, friction)
+    return Outcome(standing.sliding_verdict(*forces[worst]), None, assumed, again=by_hand)
+
+
+def _use(pushed_n: float, held_n: float) -> float:
+    return pushed_n / held_n if held_n else float("inf")
+
+
+def _square(wide: float) -> tuple[tuple[float, float], ...]:
+    """Feet for a calculation that wants some: how it slides does not turn on them."""
+    return (0.0, 0.0), (wide, 0.0), (wide, wide), (0.0, wide)
 
 
 def floor(asked: Asked, fitting: Item) -> Outcome:
@@ -68,10 +78,12 @@ def floor(asked: Asked, fitting: Item) -> Outcome:
     if support == ITS_FIXINGS:
         return none_of("floor", support)
     mass = sum(own_weight(asked, part).mass_kg for part in carried(asked.site, fitting))
-    load = floor_load.area_load_kn_m2(mass, fitting.width_mm, asked.need(fitting, "base_mm"))
+    deep = asked.need(fitting, "base_mm")
+    load = floor_load.area_load_kn_m2(mass, fitting.width_mm, deep)
     room = asked.site[asked.site[fitting.face].room]
     limit = asked.need(room, "floor_limit_kn_m2", round(load, 2), "kN/m²")
-    return Outcome(floor_load.verdict(f"The load of {fitting.called} on the floor", load, limit, "kN/m²"), room)
+    verdict = floor_load.verdict(f"The load of {fitting.called} on the floor", load, limit, "kN/m²")
+    return Outcome(verdict, room, again=again.floor(mass, fitting.width_mm, deep, limit))
 
 
 def none_of(question: str, support: str) -> Outcome:

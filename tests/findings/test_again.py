@@ -9,7 +9,7 @@ import pytest
 from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.limits import rounded_up
 from fieldbook.findings import Finding
-from tests.findings.hung import HUNG, SCREW, found
+from tests.findings.hung import HUNG, SCREW, STATED, found
 from tests.findings.test_pulls import screwed
 from tests.findings.test_standing import CASE
 from tests.sites import Surveyed
@@ -22,9 +22,9 @@ def done_again(finding: Finding) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("more", [{}, {"packers_mm": 20}, {"diameter_mm": 5}])
-@pytest.mark.parametrize("question", ["pull", "shear"])
+@pytest.mark.parametrize("question", ["pull", "shear", "together", "spacing"])
 def test_screw_in_wood_is_done_again(surveyed: Surveyed, question: str, more: dict[str, Any]) -> None:
-    """Pull and sideways load, also over packers, and of a screw too thin for the rule."""
+    """Pull, sideways load, both at once and distances, also over packers, and of a screw too thin for the rule."""
     screwed(surveyed, None, **more)
     surveyed.book.write("fitting", {"centre_out_mm": 60}, item=found(surveyed, "load")[0].subject.id)
     one = found(surveyed, question, "D1.1")[0]
@@ -59,3 +59,27 @@ def test_bolt_between_fittings_is_done_again(surveyed: Surveyed) -> None:
         surveyed.fixing(hung, mark=f"D1.{number}", x_mm=x, z_mm=1150, **bolt)
     one = found(surveyed, "together", "D1.1")[0]
     assert done_again(one)["verdict"]["figure"] == one.verdict.figure
+
+
+@pytest.mark.parametrize("question", ["sliding", "floor"])
+def test_what_stands_on_the_floor_is_done_again(surveyed: Surveyed, question: str) -> None:
+    """Whether it slides, and what the floor bears."""
+    surveyed.book.write("room", {"floor_limit_kn_m2": 3}, item=surveyed.room)
+    surveyed.fitting(**CASE | {"floor_friction": 0.3})
+    one = found(surveyed, question)[0]
+    again = done_again(one)
+    told = [(verdict["figure"], verdict["limit"]) for verdict in (*again.get("verdicts", ()), again["verdict"])]
+    assert (one.verdict.figure, one.verdict.limit) in told
+
+
+def test_all_that_uses_a_hold_is_done_again(surveyed: Surveyed) -> None:
+    """Two hooks in one hold."""
+    hold = {"face": surveyed.face, "mark": "H1", "sort": "frame", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes"}
+    used = surveyed.book.write("hold", hold | {"load_limit_n": 400, "load_said_by": "the keeper"})
+    rail = surveyed.fitting(**HUNG)
+    for number, x in enumerate((1150, 1250), 1):
+        at = {"x_mm": x, "z_mm": 1250, "hold": used, "stated_load_n": 900}
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", **at, **STATED)
+    one = found(surveyed, "carrier", "D1.1")[0]
+    verdict = done_again(one)["verdict"]
+    assert (verdict["figure"], verdict["limit"], verdict["word"]) == (one.verdict.figure, 400, str(one.word))
