@@ -27,7 +27,7 @@ def colour_in(
     """
     with Image.open(small_copy(book, photograph["sha256"], LONGEST_PX)) as opened:
         picture = opened.convert("RGB")
-    share = picture.width / photograph["width_px"]
+    share = picture.width / (photograph["width_px"] or picture.width)
     rows: Sequence[Sequence[float]] = photograph["card_patches"] or ()
     patches = [(_numbered(number, picture, share, row[:3]), row[3:6]) for number, row in enumerate(rows, 1)]
     correction = correction_of(patches)

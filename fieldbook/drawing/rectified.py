@@ -40,18 +40,18 @@ def plane_or_none(photograph: Item) -> Plane | None:
         return None
 
 
-def rectified(copy: bytes, width_px: int, plane: Plane, part: Stretch, *, faint: bool = False) -> bytes:
+def rectified(copy: bytes, width_px: int | None, plane: Plane, part: Stretch, *, faint: bool = False) -> bytes:
     """A JPEG of a part of a face, seen squarely; white where the photograph does not reach.
 
     copy      a copy of the photograph, upright, of any size
-    width_px  the width of the photograph the plane's marks were set on
+    width_px  the width of the photograph the plane's marks were set on; None: as the copy has it
     part      the part of the face, mm; it fills the picture
     faint     whether it is paled to lie under a drawing
     """
     with Image.open(BytesIO(copy)) as opened:
         picture = opened.convert("RGB")
     picture.thumbnail((LONGEST_PX, LONGEST_PX))
-    share = picture.width / width_px
+    share = picture.width / width_px if width_px else 1.0
     wide, high = part.x_to - part.x_from, part.z_to - part.z_from
     px_per_mm = LONGEST_PX / max(wide, high)
     size = max(1, round(wide * px_per_mm)), max(1, round(high * px_per_mm))
