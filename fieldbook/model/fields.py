@@ -84,6 +84,7 @@ class Field:
     separate  of a fixing: whether a fitting's sheet says it of each one, and not once for all that are made alike
     ticked    whether it is asked for when a planned item is ticked off as fitted
     personal  whether it tells who somebody is: it stands apart from the ledger, so that it can be taken out
+    of_sorts  the words of its kind's sort it is asked for; (): whatever the sort
 
     What a field goes through in its life (the guide in DEVELOPERS.md has the steps):
     since            the version that began to ask for it: entries made before, and on older phones, do without
@@ -120,6 +121,7 @@ class Field:
     separate: bool = False
     ticked: bool = False
     personal: bool = False
+    of_sorts: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.retired:  # what is not asked for cannot be demanded, nor is it spread

@@ -16,6 +16,8 @@ from .choices import (
 from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ONCE_FITTED, Field, Type
 
+DRIVEN = ("wood screw", "lag screw", "machine screw", "bolt", "nail")
+
 # fmt: off
 FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     link("face", "Face", "face", required=True,
@@ -184,11 +186,12 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("place", "keep-off", "pull", "shear", "together", "spacing", "slip", "pressure", "tightening",
                   "carrier", "one-lost")),
     length("length_mm", "Length", 5_000, group="Make", read_by=("pull", "shear", "together", "one-lost")),
-    length("thread_mm", "Length of its thread", 5_000, group="Make", read_by=("pull", "shear", "together", "one-lost")),
-    length("head_mm", "Diameter of its head or washer", 500, group="Make",
+    length("thread_mm", "Length of its thread", 5_000, group="Make", of_sorts=DRIVEN,
          read_by=("pull", "shear", "together", "one-lost")),
+    length("head_mm", "Diameter of its head or washer", 500, group="Make",
+         of_sorts=DRIVEN, read_by=("pull", "shear", "together", "one-lost")),
     Field("predrilled", "Predrilled", Type.YES_NO, group="Make",
-         read_by=("pull", "shear", "together", "spacing", "one-lost")),
+         of_sorts=DRIVEN, read_by=("pull", "shear", "together", "spacing", "one-lost")),
     line("material", "Material", group="Make", help="such as stainless steel A4", wanted=ALWAYS,
          read_by=("touch", "trace")),
     length("contact_radius_mm", "Radius of what touches", 2_000, required=True, group="Contact",

@@ -1,5 +1,6 @@
 /** A page with a form: what a pointer can enter, and care not to lose what was typed. */
 
+import { showOfSort } from "../phone/forms/of_sort.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
 import { drawOutline } from "./outlining.js";
@@ -21,6 +22,7 @@ if (form.dataset.marked) warnOfSameMark(form);
 /** @type {NodeListOf<HTMLTextAreaElement>} */
 const texts = form.querySelectorAll("textarea[data-columns]");
 for (const text of texts) offerCells(text);
+showOfSort(form);
 if (svg) {
   const tools = /** @type {HTMLElement} */ (document.querySelector("[data-tools]"));
   const { kind } = form.dataset;

@@ -131,3 +131,10 @@ def save(page: Page) -> None:
     """Press the form's own button, and wait for the page that comes of it."""
     with page.expect_navigation():
         page.get_by_role("button", name="Save", exact=True).click()
+
+
+def open_headings(page: Page) -> None:
+    """Open all that a form has folded under its headings, as a person does who looks for a field there."""
+    for heading in page.locator("form.entry details.group:not([open]) > summary").all()[::-1]:
+        if heading.is_visible():
+            heading.click()

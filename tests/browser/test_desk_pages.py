@@ -37,7 +37,7 @@ def pages_of(surveyed: Surveyed) -> list[str]:
     lists = ("findings", "findings?word=not+known", "record", "withdrawn", "all/fixing")
     return [
         *("/", "/glossary", "/conflicts", f"/room/{surveyed.room}", "/materials", "/calculations"),
-        *(face, f"{face}/answer?x_mm=50&z_mm=50", f"{face}?stock_mm=thick"),
+        *(face, f"{face}/door", f"{face}/answer?x_mm=50&z_mm=50", f"{face}?stock_mm=thick"),
         *(
             f"/item/{fitting}",
             f"/item/{fitting}/copies?count=1&apart=1100&face={surveyed.face}",

@@ -11,7 +11,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
-from tests.browser.conftest import ROOT, save, served, watched
+from tests.browser.conftest import ROOT, open_headings, save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import picture
 
@@ -22,6 +22,7 @@ NEAR_MM = 8
 
 def enter(page: Page, **typed: str) -> None:
     """Type into inputs, or choose in selects, by the names of the fields."""
+    open_headings(page)
     for name, text in typed.items():
         element = page.locator(f"form.entry [name={name}]")
         if element.evaluate("element => element.tagName") == "SELECT":
@@ -32,6 +33,7 @@ def enter(page: Page, **typed: str) -> None:
 
 def cells(page: Page, label: str, *rows: tuple[str, ...]) -> None:
     """Fill a small table, row by row."""
+    open_headings(page)
     table = page.get_by_role("table", name=label)
     for number, row in enumerate(rows):
         if number:

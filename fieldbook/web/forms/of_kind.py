@@ -57,12 +57,14 @@ class MendableForm(FlaskForm):
 
     unplaced  findings that belong to none
     words     name of an input -> what is offered while it is typed in
+    usual     names of the inputs that the last of the kind had something in
     """
 
     def __init__(self, *args: Any, **more: Any):
         super().__init__(*args, **more)
         self.unplaced: list[FieldbookError] = []
         self.words: dict[str, list[str]] = {}
+        self.usual: set[str] = set()
 
     def add_errors(self, findings: Iterable[FieldbookError]) -> None:
         """Put each finding beside its input."""
@@ -71,6 +73,14 @@ class MendableForm(FlaskForm):
                 self[finding.field].errors = [*self[finding.field].errors, finding]
             else:
                 self.unplaced.append(finding)
+
+    def calls_for(self, fields: Iterable[Field]) -> bool:
+        """Whether some of these are needed, usual, or say something already, so that they stand open."""
+        return any(one.required or one.name in self.usual or self[one.name].data for one in fields)
+
+    def is_wrong_in(self, fields: Iterable[Field]) -> bool:
+        """Whether something is to be mended in one of these."""
+        return any(self[one.name].errors for one in fields)
 
     def meant(self, field: Field) -> Any:
         """What stands in the input of a field, before the field judges it."""
@@ -143,6 +153,8 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
             form[field.name].groups = options.of(field, shown.get(field.name))
         elif kept := [word for word in field.retired_choices if word in _words(shown.get(field.name))]:
             form[field.name].groups = form[field.name].groups | {NO_LONGER: [(word, word) for word in kept]}
+    last = max(site.all(kind.name), key=lambda one: one.id, default=None) if site else None
+    form.usual = {name for name, value in last.values.items() if value not in (None, [])} if last else set()
     form.words = words_before(site, kind, fields_of(kind))
     for name in form.words:
         form[name].render_kw = {**(form[name].render_kw or {}), "list": f"{name}-before"}

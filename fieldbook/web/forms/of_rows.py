@@ -29,7 +29,7 @@ def columns_of(kind: Kind, site: Site) -> list[Field]:
 
 def may_be_columns(kind: Kind) -> list[str]:
     """What fits into a cell."""
-    return [field.name for field in fields_of(kind) if field.type not in {Type.ROWS, Type.NOTE} or field.required]
+    return [field.name for field in fields_of(kind) if field.type not in {Type.ROWS, Type.OUTLINE}]
 
 
 class RowsForm(MendableForm):

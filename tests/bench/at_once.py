@@ -1,0 +1,152 @@
+"""The same job with what the desk offers for several things: rows, a fitting put up in one act, a field set for all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from itertools import groupby
+from typing import Any
+
+from fieldbook.book.book import open_book
+from fieldbook.model.fields import Type
+from fieldbook.model.kinds import Kind
+from tests.bench.by_forms import NOT_TYPED, ByForms, Entry
+from tests.bench.typist import Count, typed
+
+BY_THE_ROW = {"hold", "fixing", "reading", "observation", "cost", "member", "task", "visit", "decision", "material"}
+SHARED = {"fixing": ("fitting",), "reading": ("room", "face", "quantity", "instrument"), "observation": ("room",)}
+FEWEST = 3
+DITTO = '"'
+
+
+class AtOnce(ByForms):
+    """By the row where there are three of a kind; what is left as with forms alone."""
+
+    def enter(self, kind: Kind, entries: list[Entry]) -> None:
+        """New items of one kind."""
+        if kind.name not in BY_THE_ROW:
+            super().enter(kind, entries)
+            return
+        shared = SHARED.get(kind.name, ("face",) if "face" in kind.by_name else ())
+        in_order = sorted(entries, key=lambda entry: [str(entry["set"].get(name)) for name in shared])
+        for _, found in groupby(in_order, key=lambda entry: [entry["set"].get(name) for name in shared]):
+            group = list(found)
+            if len(group) < FEWEST:
+                super().enter(kind, group)
+            else:
+                self._by_the_row(kind, group)
+
+    def _by_the_row(self, kind: Kind, group: list[Entry]) -> None:
+        values = [self.meant(entry) for entry in group]
+        differ = [one for one in kind.asked if len({str(row.get(one.name)) for row in values}) > 1]
+        columns = [one.name for one in differ if one.type not in {Type.ROWS, Type.OUTLINE}]
+        assert len(columns) == len(differ), "a table in a cell"
+        common = {name: value for name, value in values[0].items() if name not in columns}
+        self._begin(kind, values[0])
+        with self.page.expect_navigation():
+            self.typist.click(self.page.get_by_role("link", name="Several at once"))
+        boxes = self.page.locator("input[name=columns]")
+        if boxes.evaluate_all("all => all.filter(box => box.checked).map(box => box.value)") != columns:
+            self.typist.tick(boxes, columns)
+            self.typist.press("Show these columns")
+        self.typist.fill(kind, common)
+        steps = self._steps(kind, columns, values)
+        lines: list[list[str]] = []
+        for number, row in enumerate(values):
+            above = values[number - 1] if number else {}
+            lines.append([self._cell(kind, name, row, above, steps) for name in columns])
+        self.typist.cells(self.page.locator("#rows"), lines)
+        for name, step in steps.items():
+            self.typist.write(self.page.locator(f"[name=step-{name}]"), step)
+        self.typist.press("Save all")
+        if refused := self.page.locator(".not-taken").all():
+            raise AssertionError(f"{kind.name}: {refused[0].inner_text()}")
+        with open_book(self.folder) as book:
+            made = sorted(item["id"] for item in book.items(kind.name))[-len(group) :]
+        self.ids |= {entry["item"]: item for entry, item in zip(group, made, strict=True)}
+
+    @staticmethod
+    def _steps(kind: Kind, columns: list[str], values: list[dict[str, Any]]) -> dict[str, str]:
+        """What moments of a series count on by: a week here."""
+        from datetime import datetime, timedelta
+
+        if "at" not in columns or kind.by_name["at"].type is not Type.MOMENT:
+            return {}
+        at = [datetime.fromisoformat(row["at"]).replace(tzinfo=None) for row in values]
+        weekly = all(later - one == timedelta(days=7) for one, later in zip(at, at[1:], strict=False))
+        return {"at": "7 d"} if weekly else {}
+
+    def _cell(
+        self, kind: Kind, name: str, row: Mapping[str, Any], above: Mapping[str, Any], steps: Mapping[str, str]
+    ) -> str:
+        field, value, last = kind.by_name[name], row.get(name), above.get(name)
+        if value is None or (above and name in steps) or (above and name == "mark" and _goes_on(last, value)):
+            return ""
+        if value == last:
+            return DITTO
+        if field.type is Type.LINK:
+            with open_book(self.folder) as book:
+                return str(book.item(value)[1].get("mark") or value)
+        if field.type is Type.LINKS:
+            with open_book(self.folder) as book:
+                return ", ".join(str(book.item(one)[1].get("mark") or one) for one in value)
+        return ", ".join(value) if field.type is Type.CHOICES else typed(field, value).replace(";", ",")
+
+    def change(self, kind: Kind, entries: list[Entry]) -> None:
+        """A fitting with its fixings in one act; what came down by a field set for all; the rest by its form."""
+        up = [entry for entry in entries if entry["set"].get("state") == "fitted"]
+        if kind.name == "fixing":
+            for fitting, found in groupby(up, key=lambda entry: self._fitting_of(self.ids[entry["item"]])):
+                self._put_up(fitting, list(found))
+        down = [entry for entry in entries if entry["set"].get("state") == "taken down"]
+        if len(down) > 1 and len({str(self.meant(entry)) for entry in down}) == 1:
+            self._set_for_all(kind, down)
+        left = [entry for entry in entries if not self._stands_so(kind, entry)]
+        super().change(kind, left)
+
+    def _fitting_of(self, fixing: str) -> str:
+        with open_book(self.folder) as book:
+            return str(book.item(fixing)[1]["fitting"])
+
+    def _stands_so(self, kind: Kind, entry: Entry) -> bool:
+        values = self.typist_values(kind, self.ids[entry["item"]])
+        return all(values.get(name) == value for name, value in self.meant(entry).items())
+
+    def _put_up(self, fitting: str, entries: list[Entry]) -> None:
+        with open_book(self.folder) as book:
+            face = book.item(fitting)[1]["face"]
+        self.typist.go(f"/face/{face}")
+        self.typist.go(f"/item/{fitting}")
+        with self.page.expect_navigation():
+            self.typist.click(self.page.get_by_role("link", name="Fitted, with its fixings"))
+        shared = entries[0]["set"]
+        self.typist.write(self.page.locator("[name=fitted_on]"), shared["fitted_on"])
+        self.typist.write(self.page.locator("[name=fitted_by]"), shared.get("fitted_by") or "")
+        for entry in entries:
+            for name, value in entry["set"].items():
+                place = self.page.locator(f'[name="{name}-{self.ids[entry["item"]]}"]')
+                if value is not None and place.count():
+                    self.typist.write(place, f"{value:g}" if isinstance(value, float) else str(value))
+        if any(entry["set"].get("fitted_x_mm") is None for entry in entries):
+            self.typist.choose(self.page.locator("[name=fitted_place]"), "not measured")
+        self.typist.press("Save")
+
+    def _set_for_all(self, kind: Kind, entries: list[Entry]) -> None:
+        items = [self.ids[entry["item"]] for entry in entries]
+        with open_book(self.folder) as book:
+            face = book.item(items[0])[1]["face"]
+        self.typist.go(f"/face/{face}")
+        for item in items:
+            self.typist.click(self.page.locator(f'input.tick[value="{item}"]'))
+        self.typist.press("Set a field for all")
+        self.typist.fill(kind, self.meant(entries[0]))
+        self.typist.press("Set for all")
+
+
+def _goes_on(last: Any, mark: Any) -> bool:
+    """Whether a mark is the next after another, so that it need not be typed."""
+    one, other = (re.fullmatch(r"(.*?)(\d+)", str(each)) for each in (last, mark))
+    return bool(one and other and one[1] == other[1] and int(one[2]) + 1 == int(other[2]))
+
+
+__all__ = ["NOT_TYPED", "AtOnce", "Count"]
