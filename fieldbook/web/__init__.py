@@ -43,6 +43,7 @@ from .pages import (
     several,
     sites,
     together,
+    workshop,
 )
 from .shown import filters
 
@@ -57,6 +58,7 @@ BLUEPRINTS = (
     fitted.blueprint,
     copies.blueprint,
     doors.blueprint,
+    workshop.blueprint,
     photographs.blueprint,
     measuring.blueprint,
     loggers.blueprint,

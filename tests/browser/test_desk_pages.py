@@ -34,7 +34,7 @@ def pages_of(surveyed: Surveyed) -> list[str]:
     fitting, zone = surveyed.book.items("fitting")[0]["id"], surveyed.book.items("zone")[-1]["id"]
     ticked = urlencode({"items": [row["id"] for row in surveyed.book.items("fixing")]}, doseq=True)
     examples = (f"{name}?{example_of(name)}" for name in ("plate-contact", "movement", "yield", "removal"))
-    lists = ("findings", "findings?word=not+known", "record", "withdrawn", "all/fixing")
+    lists = ("findings", "findings?word=not+known", "record", "withdrawn", "all/fixing", "workshop?spare=5")
     return [
         *("/", "/glossary", "/conflicts", f"/room/{surveyed.room}", "/materials", "/calculations"),
         *(face, f"{face}/door", f"{face}/answer?x_mm=50&z_mm=50", f"{face}?stock_mm=thick"),

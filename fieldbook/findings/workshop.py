@@ -1,0 +1,139 @@
+"""What is made for the fittings of a phase: parts over all stock together, holes from one edge, hardware, finishes.
+
+Fittings made alike are made together: what is drilled and counted is told once for all of them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from ..book.makes import first_of
+from ..book.site import Item, Site
+from ..checks import cutting
+from ..checks.cutting import Layout, Part, Stock
+from ..errors import FieldbookError
+from ..model.choices import PLANNED
+from .making import GRAINS, stock_of
+
+WITHOUT_PHASE = ""
+
+
+@dataclass(frozen=True)
+class Lot:
+    """What comes out of one sort of stock; `spare` parts of them are cut besides, for mistakes.
+
+    refusal  why it cannot be laid out; there is no layout then
+    """
+
+    stock: Stock | None
+    parts: tuple[tuple[Part, tuple[Item, ...]], ...]
+    spare: int
+    layout: Layout | None
+    refusal: FieldbookError | None
+
+
+@dataclass(frozen=True)
+class Drilled:
+    """A fixing by its place on the fitting, mm from the left and from the lower edge."""
+
+    fixing: Item
+    along_mm: float
+    up_mm: float
+
+
+@dataclass(frozen=True)
+class Batch:
+    """Fittings made alike, and where their fixings sit on each; those that are turned count from the right."""
+
+    fittings: tuple[Item, ...]
+    holes: tuple[Drilled, ...]
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """All that is made for a phase."""
+
+    fittings: tuple[Item, ...]
+    lots: tuple[Lot, ...]
+    batches: tuple[Batch, ...]
+    hardware: tuple[tuple[str, int], ...]
+    finishes: tuple[tuple[Item, tuple[Item, ...]], ...]
+    costs: tuple[Item, ...]
+
+
+def phases_of(site: Site) -> list[str]:
+    """The phases that something is planned in, in the order of their names; "" where none is entered."""
+    return sorted({one.phase or WITHOUT_PHASE for one in site.all("fitting") if one.state == PLANNED})
+
+
+def workshop_of(site: Site, phase: str, spare_pct: float = 0) -> Workshop:
+    """What is made for the fittings that are planned in a phase.
+
+    spare_pct  of each part so many more are cut, rounded upwards, %
+    """
+    fittings = [one for one in site.all("fitting") if one.state == PLANNED and (one.phase or WITHOUT_PHASE) == phase]
+    fixings = [fixing for one in fittings for fixing in site.of(one, "fixing") if fixing.state == PLANNED]
+    hardware = Counter(", ".join(filter(None, (one.sort, one.size, one.material))) for one in fixings)
+    used = {finish: [one for one in fittings if finish in (one.finishes or [])] for finish in _finishes(fittings)}
+    own = {one.id for one in fittings}
+    return Workshop(
+        tuple(fittings),
+        tuple(_lots(fittings, spare_pct)),
+        tuple(_batches(site, fittings)),
+        tuple(sorted(hardware.items())),
+        tuple((finish, tuple(those)) for name, those in used.items() if (finish := site.get(name)) is not None),
+        tuple(one for one in site.all("cost") if one.fitting in own and one.state == "expected"),
+    )
+
+
+def _finishes(fittings: Iterable[Item]) -> list[str]:
+    return list(dict.fromkeys(name for one in fittings for name in one.finishes or []))
+
+
+def _lots(fittings: Sequence[Item], spare_pct: float) -> Iterable[Lot]:
+    by_stock: dict[Stock | str, list[Item]] = defaultdict(list)
+    refusals: dict[str, FieldbookError] = {}
+    for one in fittings:
+        if one.parts:
+            try:
+                by_stock[stock_of(one)].append(one)
+            except FieldbookError as error:
+                by_stock[one.id].append(one)
+                refusals[one.id] = error
+    for stock, those in by_stock.items():
+        yield _lot(stock if isinstance(stock, Stock) else None, those, spare_pct, refusals.get(str(stock)))
+
+
+def _lot(stock: Stock | None, fittings: Sequence[Item], spare_pct: float, refusal: FieldbookError | None) -> Lot:
+    alike: dict[Part, list[Item]] = defaultdict(list)
+    for one in fittings:
+        for name, length, width, count, grain in one.parts:
+            alike[Part(name, length, width, GRAINS[grain], count)].append(one)
+    parts = [(part._replace(count=part.count * len(those)), tuple(those)) for part, those in alike.items()]
+    extra = [math.ceil(part.count * spare_pct / 100) for part, _ in parts]
+    layout = None
+    if stock is not None:
+        wanted = [part._replace(count=part.count + more) for (part, _), more in zip(parts, extra, strict=True)]
+        try:
+            layout = cutting.layout(wanted, stock)
+        except FieldbookError as error:
+            refusal = error
+    return Lot(stock, tuple(parts), sum(extra), layout, refusal)
+
+
+def _batches(site: Site, fittings: Iterable[Item]) -> Iterable[Batch]:
+    alike: dict[tuple[str, bool, tuple[tuple[float, float], ...]], list[Item]] = defaultdict(list)
+    holes: dict[str, tuple[Drilled, ...]] = {}
+    for one in fittings:
+        holes[one.id] = _holes(site, one)
+        places = tuple((hole.along_mm, hole.up_mm) for hole in holes[one.id])
+        alike[first_of(site, one).id, bool(one.mirrored), places].append(one)
+    return [Batch(tuple(those), holes[those[0].id]) for those in alike.values() if holes[those[0].id]]
+
+
+def _holes(site: Site, fitting: Item) -> tuple[Drilled, ...]:
+    found = [one for one in site.of(fitting, "fixing") if one.stands and one.face == fitting.face]
+    return tuple(Drilled(one, round(one.x_mm - fitting.x_mm, 1), round(one.z_mm - fitting.z_mm, 1)) for one in found)
