@@ -147,3 +147,31 @@ def test_mark_that_is_taken_is_told_beside_it_and_saved_all_the_same(surveyed: S
     assert "D1: Taken already by fitting D1 Rail (R1-N)." in saved.text
     assert [one["name"] for one in surveyed.book.items("fitting")] == ["Rail", "Second rail"]
     assert desk.get(f"/site/{surveyed.site}/marked/fitting?mark=D11").text == ""
+
+
+def test_what_is_neither_needed_nor_usual_is_folded(surveyed: Surveyed, desk: Desk) -> None:
+    """Its heading opens where something under it is to be mended, and stands open once the last of the kind had it."""
+    page = f"/site/{surveyed.site}/new/fixing?fitting={surveyed.fitting()}"
+    folded, opened = '<details class="group"><summary>Strength', '<details class="group" open><summary>Strength'
+    first = desk.get(page).text
+    assert folded in first
+    assert "<legend>Contact</legend>" in first  # something there is needed
+    assert opened not in first
+    assert "<legend>Strength</legend>" in desk.post(page, shown(first) | {"nut_factor": "far"}).text
+    surveyed.fixing(surveyed.book.items("fitting")[0]["id"], nut_factor=0.2)
+    assert "<legend>Strength</legend>" in desk.get(page).text
+
+
+def test_copied_face_has_no_measurements(surveyed: Surveyed, desk: Desk) -> None:
+    """What it is made of goes along; how large it is, how it leans and where it lies are measured anew."""
+    surveyed.book.write("face", {"layers": [["limewash", 1, "old"]], "slope_deg": 2, "left_mm": 40}, surveyed.face)
+    copied = shown(desk.get(f"/site/{surveyed.site}/new/face?like={surveyed.face}").text)
+    assert copied["layers"] == "limewash; 1; old"
+    assert [copied[name] for name in ("width_mm", "height_mm", "slope_deg", "left_mm", "surface")] == [""] * 5
+
+
+def test_fields_of_other_sorts_say_which_they_are_of(surveyed: Surveyed, desk: Desk) -> None:
+    """A script shows those of the chosen sort alone; without one all are there."""
+    page = desk.get(f"/site/{surveyed.site}/new/limit?face={surveyed.face}").text
+    assert 'data-sorts="route"' in page
+    assert 'data-sorts="headroom\nflat"' in page
