@@ -58,6 +58,7 @@ def limit_in(form: DoorForm, face: str) -> dict[str, Any]:
             findings.append(error)
     if findings:
         raise Refused(findings)
-    door = HungLeaf(**{field.name: given[field.name] or 0 for field in TOLD})
+    told: dict[str, Any] = {field.name: given[field.name] or 0 for field in TOLD}
+    door = HungLeaf(**told)
     own = {field.name: given[field.name] for field in OF_LIMIT if given[field.name] is not None}
     return {"face": face, "sort": LEAF_SORT} | own | limit_of(door)

@@ -59,8 +59,9 @@ def asked_next(site: Site, one: Item, changed: Mapping[str, Any]) -> str:
         f"{_called(standing)} stand already, and were made like it. Is this so on them too? Set it for all, or leave."
     )
     fields = [kind.by_name[name] for name, value in changed.items() if kind.by_name[name].copied and value is not None]
-    typed = {name: text for name, text in as_typed(fields, changed).items() if text}
-    return url_for("together.change", item=site.item.id, **{ITEMS: [copy.id for copy in standing]}, **typed)
+    given: dict[str, Any] = {name: text for name, text in as_typed(fields, changed).items() if text}
+    given[ITEMS] = [copy.id for copy in standing]
+    return url_for("together.change", item=site.item.id, **given)
 
 
 def _following(site: Site, one: Item, changed: Mapping[str, Any]) -> Following:
