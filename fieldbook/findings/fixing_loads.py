@@ -120,9 +120,13 @@ def _shares(asked: Asked, fitting: Item) -> dict[str, Share]:
 
 @lru_cache(maxsize=16_384)
 def spread(group: Group, acting: Burden) -> tuple[tuple[float, float, float, float], ...]:
-    """Shear for good, what people add to it, pull for good, what people add to it, N, for each fixing of a group."""
+    """Shear for good, what people add to it, pull for good, what people add to it, N, for each fixing of a group.
+
+    People come to what is loaded and to what stands empty: a load that may be lifted off relieves nobody's pull.
+    """
     lasting = lasting_on(group, acting)
-    with_people = worst([lasting, *(_carried(group, (*acting.lasting, *case)) for case in acting.people)])
+    cases = [forces for case in acting.people for forces in ((*acting.lasting, *case), case)]
+    with_people = worst([lasting, *(_carried(group, forces) for forces in cases)])
     return tuple(
         (
             round(one.shear_n, STEP),
