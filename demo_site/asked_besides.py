@@ -46,18 +46,18 @@ _PLAIN: Values = {
 FITTINGS: Mapping[str, Values] = {
     "D1": _PLAIN | {"support": "the floor and its fixings", "base_mm": 100, "carries_kg": 30},
     "D2": _PLAIN,
-    "D3": _PLAIN | {"mass_is": "reckoned"},
+    "D3": _PLAIN | {"mass_is": "calculated"},
     "D4": _PLAIN | {"glass": "laminated", "closed": 1, "made_of": "birch plywood, oiled ash, glass",
                     "tested_as": "not tested"},
     "D5": _PLAIN | {"fire_class": "A1"},
-    "D6": _PLAIN | {"moves": 1, "mass_is": "reckoned"},
+    "D6": _PLAIN | {"moves": 1, "mass_is": "calculated"},
     "D7": _PLAIN | {"fire_class": "A1", "gives": ["heat", "light"]},
     "D8": _PLAIN | {"moves": 1},
     "D9": _PLAIN | {"moves": 1},
     "D10": _PLAIN,
     "D11": _PLAIN,
     "D12": _PLAIN | {"glass": "toughened", "support": "the floor and its fixings", "base_mm": 60,
-                     "mass_is": "reckoned"},
+                     "mass_is": "calculated"},
     "D14": _PLAIN | {"fire_class": None, "mass_is": "at most"},
 }  # fmt: skip
 

@@ -113,7 +113,7 @@ _PEG: Values = {
     "trace": "an old hole used again",
 } | _TAKEN_DOWN  # fmt: skip
 _JOINT_BOLT: Values = _PEG | {
-    "sort": "lag screw", "size": "M8 × 80", "diameter_mm": 8, "length_mm": 80, "hole": "new", "penetration_mm": 55,
+    "sort": "coach screw", "size": "M8 × 80", "diameter_mm": 8, "length_mm": 80, "hole": "new", "penetration_mm": 55,
     "into": "lime joint, with an oak plug of 12 mm", "torque_nm": 3, "locking": None,
     "removal_tool": "spanner, 13 mm", "make_good": "Point the joint 15 mm deep in lime putty and sand.",
     "note": "Pointed on 10 February 2026.", "trace": "a new hole in old fabric",

@@ -119,7 +119,7 @@ def shelf(fitting: Values, fixings: Sequence[Values]) -> list[Block]:
     """D13: a shelf with gauging tools."""
     left, bottom, right, top = bounds(fitting)
     back = reach(fitting, 2)
-    heads = places([one for one in fixings if one["sort"] in ("bolt", "lag screw")])
+    heads = places([one for one in fixings if one["sort"] in ("bolt", "coach screw")])
     board = Block(
         (left, right),
         (5, back),

@@ -212,5 +212,5 @@ def _unpack_part(archive: zipfile.ZipFile, file: Path, name: str, digest: str, f
     with target.open("rb") as written:
         if hashlib.file_digest(written, "sha256").hexdigest() != digest:
             raise UnsuitableBackup(
-                f"{name} in {file} does not fit its digest.", "Use another backup file.", field="file", value=file
+                f"{name} in {file} does not fit its checksum.", "Use another backup file.", field="file", value=file
             )

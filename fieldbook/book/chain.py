@@ -120,14 +120,14 @@ def _not_in_chain(db: Database, revision: int, digest: str) -> str:
     if found == digest:
         return ""
     here = f"here it has {_short(found)}" if found else "the ledger here ends before it"
-    return f"revision {revision} with the digest {_short(digest)}: {here}"
+    return f"revision {revision} with the checksum {_short(digest)}: {here}"
 
 
 def held_against(db: Database, digest: str) -> Iterator[Damage]:
     """Whether a digest printed on paper is in the chain; blanks and capital letters in it do not count."""
     wanted = "".join(digest.split()).lower()
     if db.execute("SELECT 1 FROM ledger WHERE hash = ?", [wanted]).fetchone() is None and wanted != ledger.NO_HASH:
-        words = f"no entry here has the digest {_short(wanted)}: it is another book than was printed, or altered"
+        words = f"no entry here has the checksum {_short(wanted)}: it is another book than was printed, or altered"
         yield Damage("ledger", None, words)
 
 

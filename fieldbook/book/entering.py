@@ -165,7 +165,7 @@ class _Entering:
         if named is None:
             sha256 = values.get("sha256") if kind.name in evidence.SHELVES else None
             if isinstance(sha256, str) and not evidence.path_of(self.book.folder, kind.name, sha256).is_file():
-                raise Missing("The book has no file of this digest.", "Give “file”.", field="sha256", value=sha256)
+                raise Missing("The book has no file of this checksum.", "Give “file”.", field="sha256", value=sha256)
             return {}
         if kind.name not in evidence.SHELVES:
             raise UnknownField(f"A {kind.label.lower()} has no file.", "Leave “file” out.", field="file")
@@ -219,7 +219,7 @@ class _Entering:
         found = [self._at(number, error) for number in sorted(self.refused) for error in self.refused[number]]
         if len(found) > MOST_REFUSED:
             more = f"{len(found) - MOST_REFUSED:,} more findings are not shown."
-            found = [*found[:MOST_REFUSED], FieldbookError(more, "Mend these first.")]
+            found = [*found[:MOST_REFUSED], FieldbookError(more, "Correct these first.")]
         return found
 
     def _files_twice(self) -> Iterator[FieldbookError]:
@@ -274,4 +274,4 @@ def _is_id(name: str) -> bool:
 
 
 def _rests_on(number: int, field_name: str = "item") -> UnknownItem:
-    return UnknownItem(f"It rests on line {number}, which is refused.", "Mend that line first.", field=field_name)
+    return UnknownItem(f"It rests on line {number}, which is refused.", "Correct that line first.", field=field_name)

@@ -220,7 +220,7 @@ def _not_kept(folder: Path, kind: str, sha256: str) -> str:
             found = hashlib.file_digest(file, "sha256").hexdigest()
     except OSError as error:
         return f"its file cannot be read ({error.strerror})"
-    return "" if found == sha256 else f"its bytes have changed (digest {found[:12]}…)"
+    return "" if found == sha256 else f"its bytes have changed (checksum {found[:12]}…)"
 
 
 def _records(folder: Path, db: Database) -> Iterator[Damage]:

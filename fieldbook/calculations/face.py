@@ -15,6 +15,7 @@ from ..checks.sweep import FARTHEST_MM, Leaf
 from ..errors import FieldbookError
 from ..model.description import choice, line
 from ..model.fields import Field, Type
+from ..model.labels import Label
 from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole
 
 X, Y, Z = column("x", "x"), column("y", "y"), column("z", "z")
@@ -42,7 +43,7 @@ def _keep_off(
     elif point_mm is not None:
         distance = keep_off.disc_distance(zone, (point_mm[0], point_mm[1]), radius_mm)
     else:
-        raise missing("point_mm", "Give the middle of what touches, or its outline.")
+        raise missing("point_mm", "Give the middle of the contact, or its outline.")
     verdict = keep_off.keep_off_verdict("the zone", distance, margin_mm, penetration_mm, safe_depth_mm)
     return Result({"distance_mm": distance, "margin_left_mm": distance - margin_mm}, (keep_off.SOURCE,), verdict)
 
@@ -53,11 +54,12 @@ KEEP_OFF = Calculation(
     (
         _outline("zone_mm", "Zone", help=OUTLINE_HELP, required=True),
         mm("margin_mm", "Margin", 0, keep_off.WIDEST_MM),
-        row("point_mm", "Middle of what touches", X, Z, help="x z", group="A round footprint"),
-        mm("radius_mm", "Its radius", 0, keep_off.WIDEST_MM, help="to its far corner", group="A round footprint"),
-        _outline("footprint_mm", "Outline of what touches", help=OUTLINE_HELP, group="Or a footprint of any shape"),
-        mm("penetration_mm", "Penetration", 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
-        mm("safe_depth_mm", "Depth that may be penetrated", 0, keep_off.WIDEST_MM,
+        row("point_mm", "Middle of the contact", X, Z, help="x z", group="A round footprint"),
+        mm("radius_mm", Label.CONTACT_RADIUS, 0, keep_off.WIDEST_MM, help="to its far corner",
+           group="A round footprint"),
+        _outline("footprint_mm", "Outline of the contact", help=OUTLINE_HELP, group="Or a footprint of any shape"),
+        mm("penetration_mm", Label.DEPTH_IN_WALL, 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
+        mm("safe_depth_mm", Label.SAFE_DEPTH, 0, keep_off.WIDEST_MM,
            group="Where the zone is about depth"),
     ),
     {"zone_mm": [[500, 1500], [1100, 1500], [1100, 1900], [500, 1900]], "margin_mm": 50, "point_mm": [1180, 1600],

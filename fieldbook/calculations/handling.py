@@ -152,12 +152,12 @@ def _trace(fixings: Sequence[Mapping[str, Any]]) -> Result:
 
 TRACE = Calculation(
     "trace",
-    "Traces counted by kind and by fabric, with the consents that cover them.",
+    "Marks left, counted by kind and by fabric, with the consents that cover them.",
     (
         table("fixings", "Fixings", line("name", "name", required=True),
               choice("trace", "trace", *trace.TRACES, required=True), line("fabric", "fabric", required=True),
               line("consent", "consent"), least=0, most=trace.FIXINGS_HIGH, required=True,
-              help="one a line: name; trace; fabric; reference of the consent"),
+              help="one a line: name; marks left; fabric; reference of the consent"),
     ),
     {"fixings": [{"name": "D1.1", "trace": "a mark that cleans off", "fabric": "old fabric", "consent": "A1"},
                  {"name": "D1.2", "trace": "none", "fabric": "later work"}]},

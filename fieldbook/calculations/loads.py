@@ -10,6 +10,7 @@ from ..checks import clamp, fixing_group, preload, withdrawal
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
 from ..model.description import choice
+from ..model.labels import Label
 from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole, worst
 from .face import X, Z
 
@@ -87,9 +88,9 @@ CLAMP = Calculation(
     "clamp",
     "Slip load, N, and with the jaw’s area the pressure, N/mm²; with limits the verdicts.",
     (
-        number("preload_n", "Tension of one bolt", "N", 0, clamp.PRELOAD_HIGH_N, help="from “preload”", required=True),
+        number("preload_n", Label.BOLT_TENSION, "N", 0, clamp.PRELOAD_HIGH_N, help="of one bolt", required=True),
         whole("bolts", "Bolts", 1, clamp.BOLTS_HIGH, required=True),
-        whole("faces", "Faces that grip", 1, clamp.FACES_HIGH, required=True),
+        whole("faces", Label.GRIPPING_FACES, 1, clamp.FACES_HIGH, required=True),
         number("friction", "Friction", "", 0, clamp.FRICTION_HIGH, required=True,
                help="the low end, between lining and fabric"),
         number("jaw_mm2", "Area under the jaw", "mm²", clamp.JAW_LOW_MM2, clamp.JAW_HIGH_MM2),
@@ -114,7 +115,7 @@ def _preload(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str
 
 PRELOAD = Calculation(
     "preload",
-    "Nominal, least and most tension, N; with the grade also the share of the proof load.",
+    "Bolt tension from tightening torque: nominal, least and most, N; with the grade also the share of the proof load.",
     (
         number("torque_nm", "Tightening torque", "N m", 0, preload.TORQUE_HIGH_NM, required=True),
         mm("diameter_mm", "Diameter", preload.DIAMETER_LOW_MM, preload.DIAMETER_HIGH_MM, required=True),
@@ -143,13 +144,13 @@ def _withdrawal(
 
 WITHDRAWAL = Calculation(
     "withdrawal",
-    "Mean ultimate and allowable pull, N, and the divisor between them.",
+    "Pull-out of a nail or a screw: mean ultimate and safe pull, N, and the divisor between them.",
     (
         choice("connector", "Connector", *withdrawal.CONNECTORS, required=True),
         # without bounds here: the check says that it is no density
         number("specific_gravity", "Specific gravity of the wood", help="as 0.48; see the materials", required=True),
         mm("diameter_mm", "Diameter", required=True),
-        mm("penetration_mm", "Penetration", 0, withdrawal.DEEPEST_MM, help="of the thread, or of the nail",
+        mm("penetration_mm", "Depth in the wood", 0, withdrawal.DEEPEST_MM, help="of the thread, or of the nail",
            required=True),
         number("tension_n", "Pull on it", "N", 0, 1e6),
     ),

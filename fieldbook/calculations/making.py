@@ -26,7 +26,7 @@ def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> Re
 SIZE = (cutting.SIZE_LOW_MM, cutting.SIZE_HIGH_MM)
 YIELD = Calculation(
     "yield",
-    "The sheets or lengths needed, and where each part lies in them, mm.",
+    "Cutting plan: the sheets or lengths it takes, and where each part lies in them, mm.",
     (
         table("parts", "Parts to cut", line("name", "part", required=True), column("length_mm", "length", "mm", *SIZE),
               mm("width_mm", "width", *SIZE), whole("count", "count", 1, cutting.PARTS_HIGH),

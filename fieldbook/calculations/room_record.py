@@ -17,6 +17,7 @@ from ..checks.seasonal_level import SOURCE, Band, band, outside
 from ..checks.verdict import Verdict, not_known_because
 from ..errors import FieldbookError, UnsuitableShape, UnsuitableText, WrongUse
 from ..model.description import choice, line, note
+from ..model.labels import Label
 from .description import Calculation, Result, number
 
 YEAR_S = 365 * DAY_S
@@ -136,11 +137,11 @@ HUMIDITY_BAND = Calculation(
     "What a logger’s record says of a room’s humidity.",
     (
         note("csv", "The logger’s file as text", help="or choose the file itself", required=True),
-        line("columns.time", "Heading of the time", required=True),
-        line("columns.humidity", "Heading of the relative humidity", required=True),
-        line("columns.date", "Heading of the date", help="only where date and time stand apart"),
-        line("columns.temperature", "Heading of the temperature"),
-        choice("date_order", "Order of a date", *logger_clock.DATE_ORDERS, help="only where the file leaves it open"),
+        line("columns.time", Label.TIME_COLUMN, required=True),
+        line("columns.humidity", Label.HUMIDITY_COLUMN, required=True),
+        line("columns.date", Label.DATE_COLUMN, help="only where date and time stand apart"),
+        line("columns.temperature", Label.TEMPERATURE_COLUMN),
+        choice("date_order", Label.DATE_ORDER, *logger_clock.DATE_ORDERS, help="only where the file leaves it open"),
         number("temperature_c", "Usual temperature", "°C", *moisture.TEMPERATURE_C,
                help="for days the logger has none"),
     ),

@@ -116,6 +116,15 @@ CAUTIONS: Mapping[str, Caution] = {
             "here look at weight and light, not at wiring, earthing or heat.",
             "Connection, earthing and testing are for a licensed electrician under the local wiring rules.",
         ),
+        Caution(
+            "solvents and fumes",
+            "Solvents and fumes",
+            "Paints, varnishes, strippers, adhesives and cleaners give off vapour that dulls the mind, harms lungs and "
+            "skin, and catches fire from a spark or a pilot light. Read the safety data sheet, open windows, keep "
+            "flames and heaters away, wear the gloves and the mask it names. Rags soaked in drying oil heat up by "
+            "themselves: spread them flat outdoors or keep them under water in a closed tin.",
+            "The safety data sheet and the local rules for hazardous substances decide; the keeper is asked first.",
+        ),
     )
 }
 
@@ -129,6 +138,7 @@ def applying(
     disturbs_old_paint: bool | None = None,
     powered: bool | None = None,
     on_a_route: bool | None = None,
+    uses_solvents: bool | None = None,
 ) -> tuple[Caution, ...]:
     """The cautions that a piece of work calls for, in the order of `CAUTIONS`.
 
@@ -139,13 +149,15 @@ def applying(
     disturbs_old_paint  whether old paint is drilled, rubbed, clamped or taken off
     powered             whether it has a lamp, a lead or any other electrical part
     on_a_route          whether it stands along a way people use to get out
+    uses_solvents       whether anything is painted, oiled, glued or cleaned with more than water
     returns             cautions; None for a fact means not known, and then its caution is among them
 
     Source: common practice, no source; the smallest lifting figure from HSE INDG143 (rev4), figure 1.
     Raises OutOfRange for a mass or a height outside the limits above.
 
     >>> [caution.key for caution in applying(mass_kg=2, underside_mm=900, within_reach=False, makes_holes=False,
-    ...                                      disturbs_old_paint=False, powered=True, on_a_route=False)]
+    ...                                      disturbs_old_paint=False, powered=True, on_a_route=False,
+    ...                                      uses_solvents=False)]
     ['loads', 'electricity']
     """
     if mass_kg is not None:
@@ -163,6 +175,7 @@ def applying(
         "hidden services": makes_holes,
         "escape route": on_a_route,
         "electricity": powered,
+        "solvents and fumes": uses_solvents,
     }
     return tuple(caution for key, caution in CAUTIONS.items() if called_for[key] is not False)
 

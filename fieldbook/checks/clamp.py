@@ -11,7 +11,7 @@ from .limits import within
 from .preload import SCATTER, likely_n
 from .verdict import Verdict, at_most
 
-SOURCE = "Dry friction: slip = faces · friction · bolts · preload; pressure = bolts · preload / area of one jaw"
+SOURCE = "Dry friction: slip = faces · friction · bolts · tension; pressure = bolts · tension / area of one jaw"
 PRELOAD_HIGH_N = 1e6
 BOLTS_HIGH = 100
 FACES_HIGH = 4
@@ -89,7 +89,7 @@ def slip_verdict(preload_n: float, bolts: int, faces: int, friction: float, load
         after="The limit is half of what it slips at, for creep and scatter.",
         standing=LEFT_OUT_OF_LOADS,
         working=(
-            ("preload of one bolt", f"{preload_n:g} N"),
+            ("tension of one bolt", f"{preload_n:g} N"),
             ("bolts", f"{bolts}"),
             ("faces", f"{faces}"),
             ("friction", f"{friction:g}"),
@@ -124,7 +124,7 @@ def pressure_verdict(preload_n: float, bolts: int, jaw_mm2: float, bearing_n_mm2
         after=f"The limit is a third of the bearing strength of {bearing_n_mm2:g} N/mm².",
         standing=LEFT_OUT_OF_LOADS,
         working=(
-            ("preload of one bolt", f"{preload_n:g} N"),
+            ("tension of one bolt", f"{preload_n:g} N"),
             ("bolts", f"{bolts}"),
             ("jaw", f"{jaw_mm2:g} mm²"),
             ("nominal pressure", f"{nominal:.3f} N/mm²"),

@@ -205,7 +205,7 @@ def _read(
                 temperature.append(_number(cells[temperature_at], TEMPERATURE_C, "temperature"))
     except csv.Error as error:
         reason = f"Row {row + 1} cannot be split into cells: {error}."
-        raise UnsuitableText(reason, "Mend the row, or export again.", field=f"{source} row {row + 1}") from None
+        raise UnsuitableText(reason, "Correct the row, or export again.", field=f"{source} row {row + 1}") from None
     except FieldbookError as error:
         if error.field not in (*COLUMNS, "cells"):
             raise
@@ -244,7 +244,7 @@ def _number(cell: str, limits: tuple[float, float], column: str) -> float:
     except ValueError:
         if cell.strip().casefold() not in NO_READING:
             reason = f"{column} is “{shown(cell)}”, which is not a number."
-            raise NotANumber(reason, "Mend or empty that cell.", field=column, value=cell) from None
+            raise NotANumber(reason, "Correct or empty that cell.", field=column, value=cell) from None
         return math.nan
     if not limits[0] <= reading <= limits[1] and not math.isnan(reading):
         reason = f"{column} is {shown(cell)}; it must lie from {limits[0]:g} to {limits[1]:g}."

@@ -44,17 +44,17 @@ def patch_verdict(
         missing = tuple(name for name, value in given if value is None)
         return not_known("patch", missing, f"{what}: lay a test patch and look under it.", SOURCE, "days")
     days = (seen_on - laid_on).days
-    within("seen_on", days, 0, STAYS_DAYS[1], "days after laid_on", "Mend one of the two dates.")
+    within("seen_on", days, 0, STAYS_DAYS[1], "days after laid_on", "Correct one of the two dates.")
     lay = f"{what} lay {days} days, to {seen_on.isoformat()}"
     if trace_seen:
-        return Verdict("patch", Word.OVER, days, stays_days, None, "days", f"{lay}, and left a trace.", SOURCE)
+        return Verdict("patch", Word.OVER, days, stays_days, None, "days", f"{lay}, and left a mark.", SOURCE)
     if days < LEAST_DAYS:
         found = not_known("patch", ("seen_on",), f"{lay}: it shows nothing before {LEAST_DAYS}.", SOURCE, "days")
         return replace(found, figure=days)
     if stays_days is not None and days >= stays_days:
-        sentence = f"{lay}, as long as it is to stay, without a trace."
+        sentence = f"{lay}, as long as it is to stay, without a mark."
         return Verdict("patch", Word.WITHIN, days, stays_days, days - stays_days, "days", sentence, SOURCE)
-    sentence = f"{lay} without a trace; it shows no more than that time. Look under it again each year."
+    sentence = f"{lay} without a mark; it shows no more than that time. Look under it again each year."
     return Verdict("patch", Word.CLOSE, days, stays_days, None, "days", sentence, SOURCE)
 
 

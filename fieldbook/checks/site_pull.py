@@ -167,7 +167,7 @@ def _not_shown(
     if gives_slowly and permanent_n > 0:
         return ("permanent_n",), (
             "Wood and glue let go in time under less than they bear for a minute, so this does not settle the "
-            f"{permanent_n:g} N that hang for good: reckon it, or have it stated."
+            f"{permanent_n:g} N that hang for good: calculate it, or have it stated."
         )
     return (), ""
 

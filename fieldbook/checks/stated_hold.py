@@ -119,7 +119,7 @@ def stated(permanent_n: float, people_n: float, stated_n: float | None, *, by: s
     missing = tuple(name for name, there in given.items() if not there)
     if missing or stated_n is None:
         sentence = (
-            f"What this hold may carry is not stated in full: missing {', '.join(ASKED[name] for name in missing)}. "
+            f"What this fixing may carry is not stated in full: missing {', '.join(ASKED[name] for name in missing)}. "
             f"It has to carry {permanent_n + people_n:g} N."
         )
         return not_known("stated load", missing, sentence, SOURCE, "N")
@@ -153,7 +153,7 @@ def untested(kind: str, permanent_n: float, people_n: float) -> Verdict:
     within("permanent_n", permanent_n, 0, LOAD_HIGH_N, "N")
     within("people_n", people_n, 0, LOAD_HIGH_N, "N")
     if sort.takes_pull:
-        remedy = "Have a load stated, pull it on the spot, or choose a hold that can be reckoned."
+        remedy = "Have a load stated, pull it on the spot, or choose a fixing that can be calculated."
         return not_known("pull", ("stated_n",), f"{sort.why} {remedy}", NOT_TABLED, "N")
     carries = permanent_n + people_n
     return at_most(

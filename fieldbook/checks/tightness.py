@@ -18,7 +18,7 @@ NO_LOCKING = ("none", "nothing", "-")
 def tightness_verdict(locking: str | None, looked_at_on: date | None, today: date) -> Verdict:
     """Whether something keeps a nut tight, and whether somebody will look.
 
-    locking       what keeps it from working loose, as entered; "none" where nothing does; None: not known
+    locking       its locking, as entered; "none" where nothing does; None: not known
     looked_at_on  when it is looked at next; None: not known
     today         the day the question is asked
     returns       verdict in days left: over without locking or when the day has passed, close in its last 30 days
@@ -35,7 +35,7 @@ def tightness_verdict(locking: str | None, looked_at_on: date | None, today: dat
         )
     missing = [("locking", locking), ("looked_at_on", looked_at_on)]
     if locking is None or looked_at_on is None:
-        asked = {"locking": "what keeps it from working loose", "looked_at_on": "the day it is looked at next"}
+        asked = {"locking": "its locking", "looked_at_on": "the day it is looked at next"}
         names = tuple(name for name, value in missing if value is None)
         sentence = f"The nut has to stay tight. Enter {' and '.join(asked[name] for name in names)}."
         return not_known("tightness", names, sentence, SOURCE, "days")

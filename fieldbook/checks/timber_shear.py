@@ -217,7 +217,7 @@ def verdict(
     )
     between = (
         f"The rules on sideways load hold for parts that touch; here {gap_mm:g} mm lie between them, and the fastener "
-        "bends across. It has to be reckoned as one that stands out over a gap."
+        "bends across. It has to be calculated as one that stands out over a gap."
     )
     reasons = ((("gap_mm", between),) if gap_mm > 0 else ()) + outside_the_rules(lacking_mm, end_grain)
     return not_better_than_not_known(answer, reasons)

@@ -45,7 +45,7 @@ class Count(NamedTuple):
 
 
 def counts(fixings: Sequence[Left]) -> list[Count]:
-    """The traces counted by kind and by fabric.
+    """The marks counted by kind and by fabric.
 
     fixings  what each leaves, up to 100 000
     returns  a count for each kind and fabric that occurs, the heaviest trace first, fabrics by name; a trace other
@@ -61,7 +61,7 @@ def counts(fixings: Sequence[Left]) -> list[Count]:
     for place, fixing in enumerate(fixings):
         if fixing.trace not in TRACES:
             raise NotAChoice(
-                f"The trace of {fixing.name} is {fixing.trace}.",
+                f"The mark left by {fixing.name} is {fixing.trace}.",
                 f"Choose one of: {', '.join(TRACES)}.",
                 field=f"fixings[{place}].trace",
                 value=fixing.trace,
@@ -82,18 +82,18 @@ def verdict(fixings: Sequence[Left]) -> Verdict:
     Raises as `counts` does.
 
     >>> verdict([Left("F1", "a new hole in old fabric", "old fabric")]).sentence
-    '1 of 1 traces is covered by no consent: F1.'
+    '1 of 1 marks is covered by no consent: F1.'
     """
     table = counts(fixings)
     left = sum(row.count for row in table if row.trace != NOTHING and row.fabric != OWN_WORK)
     uncovered = [name for row in table for name in row.uncovered]
     if not uncovered:
         sentence = (
-            f"Every trace is covered by a consent ({left})." if left else "Nothing is left behind in the building."
+            f"Every mark left is covered by a consent ({left})." if left else "Nothing is left behind in the building."
         )
         return Verdict("trace", Word.WITHIN, 0, 0, 0, "", sentence, SOURCE)
     verb = "is" if len(uncovered) == 1 else "are"
-    sentence = f"{len(uncovered)} of {left} traces {verb} covered by no consent: {', '.join(uncovered)}."
+    sentence = f"{len(uncovered)} of {left} marks {verb} covered by no consent: {', '.join(uncovered)}."
     return Verdict("trace", Word.OVER, len(uncovered), 0, -len(uncovered), "", sentence, SOURCE)
 
 

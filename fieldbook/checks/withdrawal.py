@@ -1,4 +1,4 @@
-"""What pulls a nail, a wood screw or a lag screw out of wood, and what it may be trusted with.
+"""What pulls a nail, a wood screw or a coach screw out of wood, and what it may be trusted with.
 
 Side grain of sound, seasoned wood, straight pull. Does not cover end grain, wet or decayed wood,
 the strength of the metal or the head, nor any substrate that is not wood.
@@ -44,10 +44,10 @@ class Connector:
 CONNECTORS: Mapping[str, Connector] = {
     "nail": Connector(54.12, 9.515, 2.5, 1.0, 1.5, 10.0),
     "wood screw": Connector(108.25, 19.650, 2.0, 1.0, 2.0, 10.0),
-    "lag screw": Connector(125.4, 27.861, 1.5, 0.75, 5.0, 32.0),
+    "coach screw": Connector(125.4, 27.861, 1.5, 0.75, 5.0, 32.0),
 }
-# Shorter words for the same things.
-ALSO_CALLED: Mapping[str, str] = {"screw": "wood screw", "lag": "lag screw"}
+# Other words for the same things; “lag screw” is that of the source.
+ALSO_CALLED: Mapping[str, str] = {"screw": "wood screw", "lag": "coach screw", "lag screw": "coach screw"}
 # Oven-dry mass over volume at 12 % moisture content, the lightest to the heaviest woods in the handbook's tables.
 GRAVITY_LOW, GRAVITY_HIGH = 0.25, 1.0
 DEEPEST_MM = 500.0
@@ -56,9 +56,9 @@ DEEPEST_MM = 500.0
 def ultimate_n(connector: str, specific_gravity: float, diameter_mm: float, penetration_mm: float) -> float:
     """Mean load at which the connector comes out of the wood.
 
-    connector         "nail", "wood screw" or "lag screw"
+    connector         "nail", "wood screw" or "coach screw"
     specific_gravity  of the wood, oven-dry mass over volume at 12 % moisture content, no unit, 0.25 to 1
-    diameter_mm       of the shank, mm: nail 1.5 to 10, wood screw 2 to 10, lag screw 5 to 32
+    diameter_mm       of the shank, mm: nail 1.5 to 10, wood screw 2 to 10, coach screw 5 to 32
     penetration_mm    of nail, or of the thread alone, in the wood that holds it, mm, 0 to 500
     returns           N, half of all such connectors fail below it
 
@@ -76,9 +76,9 @@ def ultimate_n(connector: str, specific_gravity: float, diameter_mm: float, pene
 def allowable_n(connector: str, specific_gravity: float, diameter_mm: float, penetration_mm: float) -> float:
     """Pull the connector may be trusted with for years.
 
-    connector         "nail", "wood screw" or "lag screw"
+    connector         "nail", "wood screw" or "coach screw"
     specific_gravity  of the wood, oven-dry mass over volume at 12 % moisture content, no unit, 0.25 to 1
-    diameter_mm       of the shank, mm: nail 1.5 to 10, wood screw 2 to 10, lag screw 5 to 32
+    diameter_mm       of the shank, mm: nail 1.5 to 10, wood screw 2 to 10, coach screw 5 to 32
     penetration_mm    of nail, or of the thread alone, in the wood that holds it, mm, 0 to 500
     returns           N, under a still load of normal duration (ten years)
 
@@ -98,7 +98,7 @@ def allowable_n(connector: str, specific_gravity: float, diameter_mm: float, pen
 def divisor(connector: str) -> float:
     """How many times the allowable pull the mean ultimate is.
 
-    connector  "nail", "wood screw" or "lag screw"
+    connector  "nail", "wood screw" or "coach screw"
     returns    ratio of the two constants, no unit
 
     Source: as for the two loads: 7850/1380, 15700/2850 and 8100/1800.

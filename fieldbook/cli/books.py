@@ -43,7 +43,7 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
     enter.add_argument("file", metavar="FILE", help="one JSON object a line; - reads standard input")
     examine = command("examine", _examine, "check the chain, the tables and the photographs of a book")
     examine.add_argument("book", metavar="BOOK")
-    examine.add_argument("--against", metavar="DIGEST", help="the one on the title page of a printed record")
+    examine.add_argument("--against", metavar="CHECKSUM", help="the one on the title page of a printed record")
     backup = command("backup", _backup, "write a book to one file; it may be in use meanwhile")
     backup.add_argument("book", metavar="BOOK")
     backup.add_argument("file", metavar="FILE", type=Path)

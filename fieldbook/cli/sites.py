@@ -28,7 +28,7 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
     ask.add_argument("face", metavar="FACE", help="mark, name or id of the face")
     ask.add_argument("--x", metavar="MM", required=True, help="along the face, from its datum")
     ask.add_argument("--z", metavar="MM", required=True, help="up, from its datum")
-    ask.add_argument("--radius", metavar="MM", default="", help="of what touches; left out: nothing is agreed for it")
+    ask.add_argument("--radius", metavar="MM", default="", help="of the contact; left out: nothing is agreed for it")
     ask.add_argument("--depth", metavar="MM", default="", help="of a hole; left out: any")
     ask.add_argument("--json", action="store_true", help="as one JSON object")
     room = command("range", _range, "where a fitting may be set, and how much more it may carry, as good as now")

@@ -81,10 +81,10 @@ def _symbols(x: float) -> Iterator[Row]:
         states = [symbols.fixing((x + 2 + 4.5 * at, 0), hole, state) for at, state in enumerate(symbols.STATE_LINES)]
         yield states, f"fixing, {words} (planned, fitted, taken down)"
     holds = [symbols.hold((x + 1.5 + 3.6 * at, 0), sort, "yes") for at, sort in enumerate(HOLDS[:4])]
-    yield holds, f"existing hold: {', '.join(HOLDS[:4])}"
+    yield holds, f"existing hole or fixing point: {', '.join(HOLDS[:4])}"
     holds = [symbols.hold((x + 1.5 + 3.6 * at, 0), sort, "yes") for at, sort in enumerate(HOLDS[4:])]
-    yield holds, f"existing hold: {', '.join(HOLDS[4:])}"
-    yield [symbols.hold((x + 2, 0), "hole", "no")], "existing hold that may not be used"
+    yield holds, f"existing hole or fixing point: {', '.join(HOLDS[4:])}"
+    yield [symbols.hold((x + 2, 0), "hole", "no")], "existing hole or fixing point that may not be used"
     yield [symbols.datum((x + 2, symbols.DATUM_MM / 2))], "datum: x = 0, z = 0"
     for word, words in SIGNS.items():
         yield [verdict_mark(word, (x + 2, 0), 1.4)], f"{word}: {words}" if word not in words else words

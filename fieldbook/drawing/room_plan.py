@@ -217,7 +217,7 @@ def _notes(site: Site, room: Item, placed: list[Item]) -> list[str]:
     missing = [face.called for face in site.of(room, "face") if face not in placed]
     if missing:
         notes.append(f"Not placed in the plan: {', '.join(missing)}; enter the start point and bearing of each.")
-    notes += [f"{face.called} looks out of the room: mend its bearing." for face in placed if _looks_out(room, face)]
+    notes += [f"{face.called} looks out of the room: correct its bearing." for face in placed if _looks_out(room, face)]
     return notes
 
 

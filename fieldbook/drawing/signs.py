@@ -1,8 +1,9 @@
 """The one place for the signs of findings and of hazards, drawn by ourselves.
 
 A finding's sign differs from the others in its outline, never in colour alone, and stands beside its word: a
-solid square with a cross for refused, a solid diamond for over, a sheet without and with a tick for not agreed
-and agreed, a question mark for not known, two bars for close, a tick for within, a dash for does not apply.
+solid square with a cross for refused, a solid arrow that passes its bar for over, a sheet with nothing but a line
+on it for not agreed, a flag for agreed, a question mark for not known, two bars for close, a tick for within, a
+dash for does not apply.
 Hazard signs keep to the scheme of warning signs in ISO 7010 (yellow triangle, black border, black figure; from
 memory, not seen in a readable copy); the figures in them are our own.
 """
@@ -26,12 +27,12 @@ _SQUARE = "M-9 -9H9V9H-9Z"
 _LEAF = "M-8 -9H3L8 -4V9H-8Z"
 MARKS: Mapping[Word, tuple[tuple[str, bool, bool], ...]] = {
     Word.REFUSED: ((_SQUARE, False, False), ("M-5 -5L5 5M5 -5L-5 5", True, True)),
-    Word.OVER: (("M0 -10L10 0L0 10L-10 0Z", False, False),),
+    Word.OVER: (("M0 -10L7.5 -2H3V1H9.5V5H3V9.5H-3V5H-9.5V1H-3V-2H-7.5Z", False, False),),
     Word.NOT_AGREED: ((_LEAF, True, False), ("M-4 5H4", True, False)),
     Word.NOT_KNOWN: (("M-5.5 -4.5A5.5 5 0 1 1 0 1.5V4M0 7.5V9.5", True, False),),
     Word.CLOSE: (("M-3.5 -9V9M3.5 -9V9", True, False),),
     Word.WITHIN: (("M-9 0.5L-3 7.5L9 -7.5", True, False),),
-    Word.AGREED: ((_LEAF, True, False), ("M-4.5 2L-1.5 5.5L4.5 -2.5", True, False)),
+    Word.AGREED: (("M-7 10V-9.5H8.5L4 -4.25L8.5 1H-7", True, False),),
     Word.DOES_NOT_APPLY: (("M-8 0H8", True, False),),
 }
 
@@ -115,6 +116,11 @@ _FIGURES: dict[str, _Figure] = {
         ("M1.8 -0.6H3.8V4.2H1.8Z", False),
         ("M-2.4 1.6H0.6", True),
         ("M0 0.1L2 1.6L0 3.1Z", False),
+    ),
+    # a tin without its lid, and vapour rising from it
+    "solvents and fumes": (
+        ("M-2.8 0.6H2.8V4.6H-2.8Z", False),
+        ("M-1.6 -0.8C-2.6 -2 -0.8 -2.6 -1.6 -4M1.4 -0.8C0.4 -2 2.2 -2.6 1.4 -4", True),
     ),
     # a flash
     "electricity": (("M1.2 -5L-2.2 0.6H-0.2L-1 2.6L-1.9 2.3L-0.9 4.9L1 2.9L0.1 2.7L2.2 -0.9H0.2L1.9 -5Z", False),),

@@ -12,7 +12,7 @@ from ..book.site import Item, Site
 from .asking import Asked
 from .finding import Blank
 
-PIERCING = frozenset({"wood screw", "lag screw", "nail"})
+PIERCING = frozenset({"wood screw", "coach screw", "nail"})
 GLUED_ON = "adhesive pad"
 WARMING = frozenset({"heat", "light"})
 

@@ -24,7 +24,7 @@ from .verdicts import badness, does_not_apply
 
 SURFACE = "What it holds is what its surface holds: a load stated for it, or a pull, stands for both."
 ON_SURFACE = {"adhesive pad", "magnet"}
-HELD_BY = "What a clamp, hook or strap grips is an existing hold, with the load agreed for it."
+HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point, with the load agreed for it."
 SOURCE = "Forces added as if they pulled one way, against the load agreed"
 ONE_WAY = "All that uses it pulls one way."
 
@@ -73,7 +73,7 @@ def _agreed(asked: Asked, carrying: Item) -> Outcome:
     whole = sum(force for _, force in on_it)
     limit = asked.need(carrying, "load_limit_n", whole, "N")
     said = asked.need(carrying, "load_said_by", whole, "N")
-    what = "existing hold" if carrying.kind == "hold" else carrying.sort
+    what = "existing hole or fixing point" if carrying.kind == "hold" else carrying.sort
     by_hand = again.carrier((force for _, force in on_it), limit)
     return Outcome(_sum(f"the {what} {carrying.called}", on_it, limit, said), carrying, (ONE_WAY,), again=by_hand)
 

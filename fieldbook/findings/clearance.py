@@ -116,7 +116,7 @@ def _low_overhead(site: Site, face: Item, figure: float, clear: ClearDepth) -> O
     if above - figure >= HEADROOM_MM:
         return None
     left = f"{max(above - figure, 0):g} mm above the floor" if not math.isinf(figure) else "over the floor"
-    sentence = f"It hangs {left}, and no headroom is set for {face.called}. Enter a limit of sort “headroom”."
+    sentence = f"It hangs {left}, and no headroom is set for {face.called}. Enter a limit of type “headroom”."
     return Outcome(not_known("clearance", (), sentence, check.SOURCE, "mm"))
 
 

@@ -19,7 +19,7 @@ from .load_paths import ITS_FIXINGS, THE_FLOOR, Burden, burden, support_of
 PRESS_ONLY = frozenset({"wedge", "prop", "weight"})
 # A row of as many fixings is looked at as a rail as well, which bends between them.
 RAIL_FIXINGS = 3
-# Places are taken from the corner of the fitting, so that things alike are reckoned once; mm.
+# Places are taken from the corner of the fitting, so that things alike are calculated once; mm.
 STEP = 6
 NEGLIGIBLE_N = 0.05
 
@@ -188,7 +188,7 @@ def carries(asked: Asked, fixing: Item) -> Share | None:
         return None
     if fixing.face != fitting.face and holds(fixing):
         raise Missing(
-            f"{fixing.called} stands on another face than {fitting.called}; what it takes of the load is not reckoned.",
+            f"{fixing.called} stands on another face than {fitting.called}; its share of the load is not calculated.",
             "Have an engineer decide, or enter that it carries no load.",
             field="face",
         )

@@ -121,14 +121,14 @@ def need_upright(face: Item, what: str) -> None:
     """
     if face.slope_deg is None and face.sort == "other":
         raise Missing(
-            f"How far {face.called} leans over is not entered, and {what} is reckoned from heights.",
+            f"How far {face.called} leans over is not entered, and {what} is worked out from heights.",
             "Measure its slope.",
             field="slope_deg",
         )
     if not is_upright(face):
         raise OutOfRange(
             f"{face.called} leans over by {face.slope_deg:g}°, where z is no height, "
-            f"and {what} is reckoned from heights.",
+            f"and {what} is worked out from heights.",
             "Measure it on the spot, and have it decided there.",
             field="slope_deg",
             value=face.slope_deg,

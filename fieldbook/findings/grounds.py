@@ -130,7 +130,7 @@ def thread_mm(asked: Asked, fixing: Item) -> float:
     """Length of thread; where it is not entered that of a common wood screw, a nail having none that matters."""
     if fixing.thread_mm is not None:
         return fixing.thread_mm
-    if fixing.sort in {"wood screw", "lag screw"}:
+    if fixing.sort in {"wood screw", "coach screw"}:
         return THREAD_SHARE * asked.need(fixing, "length_mm")
     return asked.need(fixing, "penetration_mm")
 

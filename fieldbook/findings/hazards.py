@@ -8,6 +8,10 @@ from ..book.site import Item, Site
 from ..checks.cautions import CAUTIONS, Caution, applying, needs_engineer
 from ..model.choices import HAZARDS
 from . import geometry
+from .acts import PIERCING, makes_hole
+
+# What is said where a hole, or a fixing on a ceiling, is entered.
+MINDED = {"hole": ("hidden services", "asbestos", "old lead paint", "dust"), "overhead": ("overhead work",)}
 
 
 def cautions_in(room: Item) -> tuple[Caution, ...]:
@@ -27,7 +31,32 @@ def cautions_for(site: Site, fitting: Item) -> tuple[Caution, ...]:
         disturbs_old_paint=_disturbs_old_paint(fixings, hazards),
         powered=bool(set(fitting.gives or []) & {"heat", "light"}),
         on_a_route=_on_a_route(site, fitting, hazards),
+        uses_solvents=_uses_solvents(fitting, fixings),
     )
+
+
+def cautions_of(site: Site, one: Item) -> tuple[Caution, ...]:
+    """The cautions that an item of any kind calls for by itself; none for most kinds."""
+    if one.kind == "fitting":
+        return cautions_for(site, one)
+    if one.kind == "finish":
+        return (CAUTIONS["solvents and fumes"],)
+    if one.kind != "fixing":
+        return ()
+    called_for = {"hole": makes_hole(site, one), "overhead": geometry.overhead(site[one.face])}
+    return tuple(CAUTIONS[key] for when, keys in MINDED.items() if called_for[when] for key in keys)
+
+
+def minded(site: Site) -> tuple[tuple[str, str, tuple[Caution, ...]], ...]:
+    """What a fixing's form says while it is filled in: when, what that turns on, and the cautions.
+
+    A hole turns on the sorts that make one by themselves, a ceiling on the faces that hang over the floor.
+    """
+    turns_on = {
+        "hole": "|".join(sorted(PIERCING)),
+        "overhead": " ".join(face.id for face in site.all("face") if geometry.overhead(face)),
+    }
+    return tuple((when, turns_on[when], tuple(CAUTIONS[key] for key in keys)) for when, keys in MINDED.items())
 
 
 def engineer_decides(site: Site, fitting: Item) -> bool:
@@ -60,6 +89,12 @@ def _disturbs_old_paint(fixings: Sequence[Item], hazards: list[str] | None) -> b
     if hazards is not None:
         return "old lead paint" in hazards
     return None if any(fixing.fabric == "old fabric" for fixing in fixings) else False
+
+
+def _uses_solvents(fitting: Item, fixings: Sequence[Item]) -> bool | None:
+    if fitting.finishes or any(fixing.adhesive for fixing in fixings):
+        return True
+    return None if any(fixing.adhesive is None for fixing in fixings) else False
 
 
 def _on_a_route(site: Site, fitting: Item, hazards: list[str] | None) -> bool | None:

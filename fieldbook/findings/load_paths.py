@@ -238,7 +238,7 @@ def _place_on(asked: Asked, at_mm: tuple[float, float, float], own: Item, face: 
     leaning = next((one for one in (own, face) if slope_deg(asked, one) != 0), None)
     if own.room != face.room or leaning:
         raise UnsuitableShape(
-            f"What hangs on {own.called} is carried on {face.called}: how it pulls there is not reckoned across "
+            f"What hangs on {own.called} is carried on {face.called}: how it pulls there is not calculated across "
             f"{'a face that leans' if leaning else 'rooms'}.",
             "Enter both on one face, or have an engineer decide.",
             field="face",

@@ -51,6 +51,6 @@ def _shown(asked: Asked, patch: Item) -> Verdict:
     stays = max(years * A_YEAR_DAYS, 1.0) if years is not None else None
     verdict = patch_verdict(what, date.fromisoformat(patch.laid_on), looked_on, found == STAYS, stays)
     if found == CLEANS_OFF and verdict.word in {Word.WITHIN, Word.CLOSE}:
-        sentence = verdict.sentence.replace("without a trace", "and left a mark that cleans off")
+        sentence = verdict.sentence.replace("without a mark", "and left a mark that cleans off")
         return replace(verdict, word=Word.CLOSE, sentence=sentence)
     return verdict

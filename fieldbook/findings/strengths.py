@@ -23,7 +23,7 @@ from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
 
 SORT_IN_WOOD = {
     "wood screw": "screw",
-    "lag screw": "screw",
+    "coach screw": "screw",
     "nail": "smooth nail",
     "bolt": "bolt",
     "machine screw": "bolt",
@@ -222,7 +222,7 @@ def _tested(asked: Asked, fixing: Item, share: Share, ground: str) -> Stated | N
 
 def _why(fixing: Item, ground: str) -> str:
     kind = "glue" if fixing.adhesive else DEVICE.get(fixing.sort) or ("plug" if ground == MASONRY else None)
-    remedy = "Have a load stated, or choose a hold that can be reckoned."
+    remedy = "Have a load stated, or choose a fixing that can be calculated."
     return f"{stated_hold.device(kind).why if kind else 'No rule is published for it.'} {remedy}"
 
 

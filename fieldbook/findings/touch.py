@@ -21,7 +21,7 @@ NEITHER_TOUCHES = does_not_apply(
     "touch", "Nothing but its fixings touches the face, and it covers no part of an outer wall."
 )
 # What goes into a hole touches with its metal; anything else lies on the surface, with or without a lining.
-IN_A_HOLE = frozenset(("wood screw", "lag screw", "machine screw", "bolt", "nail"))
+IN_A_HOLE = frozenset(("wood screw", "coach screw", "machine screw", "bolt", "nail"))
 # Of these an empty lining means that there is none: nothing lies under a head, and glue sticks to the surface itself.
 WITHOUT_LINING = IN_A_HOLE | {GLUED_ON}
 BARE = frozenset(("none", "nothing", "no", "-"))

@@ -89,7 +89,7 @@ QUESTIONS = (
     Question(
         "trace",
         "fixing",
-        "Is the trace it is said to leave what its hole, its glue and its lining mean?",
+        "Are the marks it is said to leave those its hole, its glue and its lining mean?",
         left_by,
         {
             **fabric.READS,

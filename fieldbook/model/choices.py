@@ -31,6 +31,7 @@ HAZARDS = (
     "old lead paint",
     "asbestos",
     "electricity",
+    "solvents and fumes",
 )
 CLASSES = ("0", "1", "2", "3")  # the classes of EN 16096
 LOOKED_FOR = (

@@ -309,7 +309,7 @@ def _links(field: Field, value: Any) -> list[str]:
 def _digest(field: Field, value: Any) -> str:
     if isinstance(value, str) and re.fullmatch(r"[0-9a-f]{64}", value):
         return value
-    raise _unsuitable(field, value, "is not a SHA-256 digest", "Add the photograph again.")
+    raise _unsuitable(field, value, "is not a SHA-256 checksum", "Add the photograph again.")
 
 
 def _rows(field: Field, value: Any) -> list[list[Any]]:

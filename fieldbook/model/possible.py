@@ -154,8 +154,8 @@ def fixing(
 ) -> Iterator[FieldbookError]:
     """A fixing lies on the fitting it holds, and on the face of its hold and of its board or timber."""
     if hold is not None and hold.get("face") != values.get("face"):
-        reason = "The existing hold is on another face than the fixing."
-        yield NotAChoice(reason, "Choose a hold of this face.", field="hold", value=values.get("hold"))
+        reason = "The existing hole or fixing point is on another face than the fixing."
+        yield NotAChoice(reason, "Choose one of this face.", field="hold", value=values.get("hold"))
     if member is not None and member.get("face") != values.get("face"):
         reason = "The board or timber is on another face than the fixing."
         yield NotAChoice(reason, "Choose one of this face.", field="member", value=values.get("member"))

@@ -139,7 +139,7 @@ def _limit(values: Values) -> Iterator[FieldbookError]:
     for name in NEEDED_BY_LIMIT.get(values.get("sort", ""), ()):
         if values.get(name) is None:
             yield Missing(
-                f"A limit of sort “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name
+                f"A limit of type “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name
             )
     if values.get("swing_from_deg") is not None and values.get("swing_from_deg") == values.get("swing_to_deg"):
         yield OutOfRange(
@@ -165,13 +165,13 @@ def _fixing(values: Values) -> Iterator[FieldbookError]:
         if due and values.get("trace") not in {None, due}:
             yield UnsuitableShape(
                 f"A new hole in {values['fabric']} leaves “{due}”, not “{values['trace']}”.",
-                "Correct the hole or the trace.",
+                "Correct the hole or the marks left.",
                 field="trace",
                 value=values["trace"],
             )
     if values.get("hole") == "none" and (values.get("penetration_mm") or 0) > 0:
         yield OutOfRange(
-            f"Penetration is {values['penetration_mm']:g} mm, yet there is no hole.",
+            f"Depth into the wall is {values['penetration_mm']:g} mm, yet there is no hole.",
             "Say which hole it goes into, or give 0.",
             field="penetration_mm",
             value=values["penetration_mm"],

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .choices import FORBIDDEN, SPECIALISTS, TRACES
 from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ANY, Field, Type
+from .labels import Label
 from .surveyed import CORNER, RECTANGLE_HELP
 
 # Pixels of the picture as it is looked at, turned upright, from its upper left corner; the first covers 0 to 1.
@@ -22,7 +23,7 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     choice("answer", "Answer", "yes", "yes, with conditions", "no", required=True, listed=True, copied=False,
          read_by=("consent",)),
     note("words", "What was agreed", required=True, copied=False, read_by=("consent",)),
-    Field("acts", "Acts agreed to", Type.CHOICES, choices=FORBIDDEN, copied=False,
+    Field("acts", "Work agreed to", Type.CHOICES, choices=FORBIDDEN, copied=False,
           help="a yes is to these alone; empty: to all that is done by what it names, of a face to none",
          read_by=("consent",)),
     Field("outline", "Area", Type.OUTLINE, unit="mm", columns=CORNER,
@@ -30,7 +31,7 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     length("depth_mm", "Not deeper than", 2_000, copied=False, read_by=("consent",)),
     length("play_mm", "Place may differ by", 5_000, help="empty: 5 mm", copied=False, read_by=("consent",)),
     Field("holes", "New holes, at most", Type.WHOLE, low=0, high=10_000, copied=False, read_by=("consent",)),
-    choice("trace", "Trace, at worst", *TRACES, copied=False, read_by=("consent",)),
+    choice("trace", "Marks left, at worst", *TRACES, copied=False, read_by=("consent",)),
     note("conditions", "Conditions", copied=False, read_by=("consent",)),
     choice("conditions_met", "Conditions met", "yes", "not yet", "no", copied=False, read_by=("consent",)),
     Field("until", "Until", Type.DATE, copied=False, read_by=("consent",)),
@@ -45,7 +46,7 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
          copied=False, personal=True),
 ))
 
-DECISION = Kind("decision", "Specialist’s word", "Specialists’ words",
+DECISION = Kind("decision", "Specialist’s decision", "Specialists’ decisions",
                 "what somebody entitled has decided, with its document", "site", (
     link("site", "Site", "site", required=True),
     line("reference", "Reference", required=True, help="short: E1", copied=False),
@@ -69,7 +70,7 @@ TASK = Kind("task", "Maintenance task", "Maintenance tasks", "care that comes ro
     link("room", "Room", "room"),
     link("fitting", "Fitting", "fitting"),
     Field("every_months", "Every", Type.WHOLE, unit="months", low=1, high=600, listed=True, wanted=ALWAYS),
-    Field("first_on", "First on", Type.DATE, listed=True),
+    Field("first_on", "First due on", Type.DATE, listed=True),
     person("who", "Who", help="role", listed=True, wanted=ALWAYS),
     number("minutes", "Time", "min", 0, 10_000),
     line("tools", "Tools and materials"),
@@ -87,7 +88,7 @@ VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
     Field("next_on", "Next visit", Type.DATE, listed=True, copied=False),
 ))
 
-PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its digest", "site", (
+PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its checksum", "site", (
     link("site", "Site", "site", required=True),
     link("subject", "Of", ANY, required=True, listed=True),
     choice("purpose", "Purpose", "datum", "as found", "at work", "as fitted", "inspection",
@@ -98,7 +99,7 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
     person("taken_by", "Taken by", help="role"),
     place("x_mm", "x", copied=False),
     place("z_mm", "z", copied=False),
-    Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True, copied=False),
+    Field("sha256", Label.CHECKSUM, Type.DIGEST, required=True, copied=False),
     Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
     choice("media_type", "File type", "image/jpeg", "image/png", "image/webp", "image/heic", copied=False),
     Field("width_px", "Width", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),

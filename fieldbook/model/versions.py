@@ -134,7 +134,7 @@ def refuse_newer(sent: Mapping[str, Any], keys: Iterable[str]) -> None:
 def _newer(name: str, value: Any) -> NewerEntry:
     return NewerEntry(
         f"This laptop runs an older Fieldbook, which does not know “{shown(name)}” as “{shown(value)}”.",
-        "It stays on the phone, and goes up once Fieldbook is updated on the laptop.",
+        "It stays on the phone, and is sent once Fieldbook is updated on the laptop.",
         field=name,
         value=value,
     )

@@ -175,7 +175,7 @@ def _checked(book: Book, file: IO[bytes]) -> _Carried:
 
 def _begun(book: Book, line: dict[str, Any]) -> _Carried:
     if line.get("fieldbook") != PROTOCOL or line.get("way") != "back":
-        raise _unsuitable("This is no file that a phone wrote to be taken back.")
+        raise _unsuitable("This is no file that a phone wrote for the laptop.")
     if line.get("book") != book.fact("book"):
         raise _unsuitable("This file is of another book.")
     device, epoch = line.get("device"), line.get("epoch")
@@ -205,7 +205,7 @@ def _out_of_turn(book: Book, carried: _Carried) -> dict[str, EntryAnswer]:
     asked = {_id_of(entry): carried.after.get(_id_of(entry)) for entry in carried.entries}
     waits = AheadOfBook(
         "An entry that this phone made before it, about the same thing, is not in this book any more.",
-        "Let the phone send both, or bring it a file from here and take back the one it writes then.",
+        "Let the phone send both, or bring it a file from here and import the one it writes then.",
         field="base",
     )
     return {
@@ -238,7 +238,7 @@ def _take_photograph(book: Book, line: dict[str, Any]) -> EntryAnswer:
     try:
         content = base64.b64decode(line["base64"], validate=True)
         if hashlib.sha256(content).hexdigest() != sha256:
-            raise DigestDiffers("The bytes are not those of this digest.", "Write the file again.", value=sha256)
+            raise DigestDiffers("The bytes are not those of this checksum.", "Write the file again.", value=sha256)
         known = original(book, sha256).exists() or apart.is_taken_out(book.db, sha256)
         if not known:
             photographs.keep(book, content)

@@ -129,7 +129,7 @@ def device_named(book: Book, device: str) -> Device:
 def _not_shut_out(device: Device) -> Device:
     if device.shut_out_at:
         raise ShutOut(
-            f"“{device.name}” has been shut out of this book.",
+            f"“{device.name}” has been removed from this book.",
             "Ask for a code at the desk and join again; nothing on it is lost.",
         )
     return device

@@ -177,7 +177,7 @@ def _finish(book: Book, whole: Path, sha256: str, hashed: str | None) -> Progres
             found = hashed or hashlib.file_digest(file, "sha256").hexdigest()
             if found != sha256:
                 raise DigestDiffers(
-                    "The bytes that came are not those of this digest.", "Send it again from the start."
+                    "The bytes that came are not those of this checksum.", "Send it again from the start."
                 )
             file.seek(0)
             if photographs.set_aside(book, sha256).exists():  # it came before, and could not be shown

@@ -146,4 +146,4 @@ def _differences(
             if name not in wanted[manifest]:
                 yield Flaw(name, f"is named in {manifest} and is not here")
             elif name in regular and (found := digest_of(files[name])) != digest:
-                yield Flaw(name, f"has changed: its digest is {found[:12]}…, not {digest[:12]}…")
+                yield Flaw(name, f"has changed: its checksum is {found[:12]}…, not {digest[:12]}…")

@@ -28,12 +28,12 @@ WORDS = {
     "Edition": "a numbered issue of this record; a later one says what changed since the one before",
     "Finding": "the answer of one question about one thing, in one of eight words, with figure, limit, margin and "
     "source where there are such: " + ", ".join(FINDING_WORDS),
-    "Ledger": "the list of every entry ever made in the book, none ever changed; its digest vouches for all of it",
+    "Ledger": "the list of every entry ever made in the book, none ever changed; its checksum vouches for all of it",
     "Margin": "what is left between a figure and its limit; negative when the limit is passed",
     "Old fabric": "the building as it is protected; later work is what was added to it since",
     "Packer": "the shim between a fitting and the face behind it",
     "Projection": "how far a fitting stands out from its face",
-    "Trace": "what a fixing leaves behind when it is gone",
+    "Marks left": "what a fixing leaves behind when it is gone",
 }
 
 

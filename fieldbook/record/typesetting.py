@@ -26,6 +26,7 @@ from ..findings.questions import AT_STAKE, PEOPLE
 from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
+from ..model.labels import Label
 from .answers import standing
 from .contents import Record
 from .folding import alike, beyond_figures, looked, most_said, when
@@ -136,7 +137,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
     previous = record.previous.number if record.previous else 0
     wanted = (
         (True, Chapter("first_pages", "For whoever looks after these rooms")),
-        (record.rooms, Chapter("glance", "The rooms at a glance")),
+        (record.rooms, Chapter("glance", "Overview of the rooms")),
         (True, Chapter("cautions", "Before anyone works on it")),
         (record.sheets, Chapter("fittings", "What is put up, thing by thing")),
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
@@ -150,7 +151,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (record.rooms, Chapter("rooms", "Survey: rooms and faces", annex=True)),
         (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
         (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False, annex=True)),
-        (True, Chapter("workings", "Every finding, and what it was reckoned from", new_page=False, annex=True)),
+        (True, Chapter("workings", "Every finding, and what it was worked out from", new_page=False, annex=True)),
         (record.documents, Chapter("documents", "Documents", new_page=False, annex=True)),
         (record.photographs.get(""), Chapter("photographs", "Further photographs", new_page=False, annex=True)),
         (True, Chapter("gaps", "What is missing from this record", new_page=False, annex=True)),
@@ -214,6 +215,7 @@ def environment(record: Record) -> Environment:
         when=when,
         count=wording.count,
         kinds=KINDS,
+        Label=Label,
         Word=Word,
         most_open=MOST_OPEN,
         ON_LOADS=ON_LOADS,

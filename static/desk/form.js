@@ -3,6 +3,7 @@
 import { showOfSort } from "../phone/forms/of_sort.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
+import { mindWhileTyping } from "./minding.js";
 import { drawOutline } from "./outlining.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
@@ -17,6 +18,7 @@ const form = /** @type {HTMLFormElement} */ (document.querySelector("form.entry"
 const drawing = /** @type {HTMLElement|null} */ (document.querySelector(".drawing[data-face]"));
 const svg = drawing?.querySelector("svg");
 warnBeforeLeaving(form);
+mindWhileTyping(form);
 if (form.dataset.marked) warnOfSameMark(form);
 /** @type {HTMLElement|null} */ (document.querySelector("#refused"))?.focus();
 /** @type {NodeListOf<HTMLTextAreaElement>} */

@@ -73,9 +73,9 @@ async function show({ stay = false } = {}) {
   view = next;
   document.title = `${view.title} – Fieldbook`;
   at("page").replaceChildren(view.body);
-  at("trail").replaceChildren(...[{ words: "Today", href: "#/" }, ...(view.trail ?? [])].map(step));
+  at("trail").replaceChildren(...[{ words: "On site", href: "#/" }, ...(view.trail ?? [])].map(step));
   at("trail").scrollLeft = at("trail").scrollWidth; // where one is, rather than where one came from
-  const actions = context.notebook.joined && hash.length > 2 ? [{ words: "Today", href: "#/" }, ...view.actions] : view.actions;
+  const actions = context.notebook.joined && hash.length > 2 ? [{ words: "On site", href: "#/" }, ...view.actions] : view.actions;
   at("actions").hidden = !actions.length;
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
   if (left) settle(at("actions"));
@@ -136,7 +136,7 @@ function showWaiting() {
   const today = oldest?.startsWith(momentOf().slice(0, 10));
   const since = oldest ? `, ${sizeOf(size)}, since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
   // What was refused is not on the laptop: then not all is sent.
-  const words = count ? `${count} wait` : refused ? "" : "all sent";
+  const words = count ? `${count} not sent` : refused ? "" : "all sent";
   badge.ariaBusy = String(runner.progress.running);
   badge.textContent = [refused ? `${refused} refused` : "", runner.progress.running && count ? `${words} · sending` : words].filter(Boolean).join(" · ");
   badge.title = `${badge.textContent}${since}`;

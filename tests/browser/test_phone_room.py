@@ -125,7 +125,7 @@ def test_full_phone_keeps_entries_ahead_of_photographs_and_lets_nobody_hang(phon
     expect(notices).to_contain_text("What you type is not kept on this phone")
     page.get_by_role("button", name="Save").click()
     expect(notices).to_contain_text("this was not saved")
-    page.get_by_role("navigation", name="What to do").get_by_role("link", name="Today").click()
+    page.get_by_role("navigation", name="What to do").get_by_role("link", name="On site").click()
     expect(page.get_by_role("link", name="Change R1-N North wall")).to_be_visible()
     page.get_by_role("link", name="Change R1-N North wall").click()
     expect(page.locator("#name")).to_have_value("East wall by the door")

@@ -454,7 +454,7 @@ def test_large_book_is_read_by_the_thousand_as_long_as_nothing_parts_it(phone: P
     phone.send()
     phone.switch_network(on=False)
     phone.page.reload()
-    expect(phone.page.get_by_role("heading", name="What waits")).to_be_visible()
+    expect(phone.page.get_by_role("heading", name="Not sent yet")).to_be_visible()
     assert phone.held()["cursor"] == revision
     assert phone.page.evaluate(PACKED, 700) == [[[1000], revision, True], [[], 700, True]]
 

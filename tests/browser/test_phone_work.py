@@ -253,7 +253,7 @@ def test_fitting_is_agreed_with_its_fixings_on_one_page(phone: Phone, laptop: La
     page.get_by_role("link", name="Agree on it with its fixings, and sign").tap()
     expect(page.locator(".signed-thing")).to_have_count(4)
     expect(page.locator(".signed-thing").nth(3)).to_have_text(
-        "D1.3 clamp at x 1600, z 1540 mm; no hole in old fabric; leaves no trace"
+        "D1.3 clamp at x 1600, z 1540 mm; no hole in old fabric; leaves no mark"
     )
     page.get_by_role("button", name="yes", exact=True).tap()
     area = page.locator(".pad-area")

@@ -116,9 +116,11 @@ def test_pull_on_a_screw_is_held_against_the_allowable(tension_n, word, margin_n
     assert ("divisor", "5.51") in verdict.working
 
 
-@pytest.mark.parametrize(("short", "full"), [("screw", "wood screw"), ("lag", "lag screw")])
+@pytest.mark.parametrize(
+    ("short", "full"), [("screw", "wood screw"), ("lag", "coach screw"), ("lag screw", "coach screw")]
+)
 def test_shorter_words_for_connectors_mean_the_same(short, full):
-    """A lag is a lag screw, and a screw a wood screw."""
+    """A lag screw is a coach screw, and a screw a wood screw."""
     good = {**SCREW, "diameter_mm": 6.0}
     named, meant = (calculate("withdrawal", {**good, "connector": word}) for word in (short, full))
     assert (named["ultimate_n"], named["divisor"]) == (meant["ultimate_n"], meant["divisor"])

@@ -65,7 +65,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fitting.support": ("its fixings", "its fixings", "its fixings", "the floor", "the floor and its fixings"),
     "fitting.touches_face": (1, 1, 0),
     "fitting.climbable": (0, 0, 0, 1),
-    "fitting.mass_is": ("weighed", "weighed", "reckoned", "at most"),
+    "fitting.mass_is": ("weighed", "weighed", "calculated", "at most"),
     "fitting.moves_mm": (None, None, 80.0),
     "fitting.moves": NO,
     "fitting.moving_part": (None, None, "oak", "plywood, birch", "steel"),
@@ -80,7 +80,17 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fixing.state": ("planned", "planned", "fitted", "fitted", "fitted", "taken down"),
     "fixing.carries_load": (1, 1, 1, 1, 1, 1, 1, 0),
     "fixing.sort": (
-        *("wood screw", "wood screw", "wood screw", "wood screw", "lag screw", "nail", "bolt", "bolt", "machine screw"),
+        *(
+            "wood screw",
+            "wood screw",
+            "wood screw",
+            "wood screw",
+            "coach screw",
+            "nail",
+            "bolt",
+            "bolt",
+            "machine screw",
+        ),
         *("clamp", "clamp", "hook", "hook", "hook", "strap", "magnet", "adhesive pad", "prop", "wedge", "weight"),
     ),
     "fixing.diameter_mm": (4.0, 5.0, 6.0, 8.0, 10.0, 12.0),
@@ -188,7 +198,7 @@ NO_HOLE: Mapping[str, tuple[Any, ...]] = {"hole": ("none",), "penetration_mm": (
 STATED: Mapping[str, tuple[Any, ...]] = {"stated_load_n": (400.0, 1500.0, 6000.0), "stated_by": ("maker",)}
 KITS: Mapping[str, Mapping[str, tuple[Any, ...]]] = {
     "wood screw": IN_WOOD,
-    "lag screw": IN_WOOD,
+    "coach screw": IN_WOOD,
     "nail": IN_WOOD,
     "bolt": {"hole": ("existing", "new"), "tested_n": (None,), "torque_nm": (None, 2.0, 8.0)},
     "machine screw": {"hole": ("existing", "new"), "torque_nm": (None, 2.0)},
@@ -216,7 +226,7 @@ STANDS: Mapping[str, tuple[Any, ...]] = {
     "base_mm": (300.0, 600.0, 900.0),
     "pull_n": (None, 0, 20.0, 60.0),
     "climbable": (0, 0, 1),
-    "mass_is": ("weighed", "reckoned"),
+    "mass_is": ("weighed", "calculated"),
 }
 """What is likely of a fitting that stands on the floor."""
 

@@ -71,7 +71,7 @@ def test_title_takes_mark_and_name() -> None:
     assert KINDS["fitting"].title({"mark": "D4", "name": "Picture rail"}) == "D4 Picture rail"
     assert KINDS["fitting"].title({"mark": "D4", "name": "Rail", "purpose": "carries the panels"}) == "D4 Rail"
     assert KINDS["visit"].title({"purpose": "survey", "on": "2026-03-02"}) == "survey"
-    assert KINDS["hold"].title({}) == "Existing hold"
+    assert KINDS["hold"].title({}) == "Existing hole or fixing point"
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=lambda kind: kind.name)

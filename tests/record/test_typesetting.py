@@ -227,7 +227,7 @@ def test_what_a_volunteer_needs_is_on_two_pages(on_paper):
     assert "Loose, wet, bent, knocked or fallen?" in first
     assert "What is open" in first
     assert "whom to ask" in second
-    assert "The rooms at a glance" in pages[3]
+    assert "Overview of the rooms" in pages[3]
 
 
 def test_fitting_is_told_on_two_pages_at_most(on_paper):

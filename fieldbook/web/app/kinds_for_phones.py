@@ -7,6 +7,7 @@ from typing import Any
 
 from ...checks.cautions import CAUTIONS
 from ...findings.at_point import AT_THE_WALL
+from ...findings.hazards import MINDED
 from ...model import possible, rules, versions
 from ...model.choices import FORBIDDEN, STATES
 from ...model.fields import Field
@@ -31,6 +32,7 @@ def registry() -> dict[str, Any]:
             "on_a_face": rules.ON_A_FACE,
             "trace_of_new_hole": rules.TRACE_OF_NEW_HOLE,
         },
+        "minded": MINDED,
         "cautions": [asdict(caution) for caution in CAUTIONS.values()],
     }
 

@@ -267,6 +267,6 @@ def _whole(name: str, otherwise: int) -> int:
 def _digest(text: Any) -> str:
     if not isinstance(text, str) or not _DIGEST.fullmatch(text):
         raise UnsuitableRequest(
-            f"“{shown(text)}” is no SHA-256 digest.", "Give 64 hexadecimal digits.", field="photograph", value=text
+            f"“{shown(text)}” is no SHA-256 checksum.", "Give 64 hexadecimal digits.", field="photograph", value=text
         )
     return text

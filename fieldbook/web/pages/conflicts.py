@@ -94,6 +94,4 @@ def _value_of(opened: Book, item: str, field: str, revision: str) -> Any:
         if row["item"] == item and row["field"] == field and revision in {str(row["earlier"]), str(row["later"])}:
             entry = next(entry for entry in opened.history(item) if str(entry["revision"]) == revision)
             return _set_by(entry, field)
-    raise UnknownItem(
-        "That conflict does not wait any more.", "Look at the list again.", field="revision", value=revision
-    )
+    raise UnknownItem("That conflict is settled already.", "Look at the list again.", field="revision", value=revision)

@@ -14,6 +14,7 @@ from ...book.site import Item, Site, gather
 from ...drawing.elevation import PAPER_MM
 from ...errors import FieldbookError
 from ...findings import appraise
+from ...findings.hazards import minded
 from ...findings.place import warnings
 from ...model.kinds import KINDS, Kind, kind_named
 from ..books import book, item_of, site_around
@@ -124,6 +125,7 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
         "around": around,
         "face": face,
         "drawing": drawing,
+        "minded": minded(site) if site and kind.name == "fixing" else (),
     }
     return render_template(template, form=form, **more), status
 

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
-
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from ...book.site import Item, Site
 from ...errors import UnknownItem
-from ...findings import Finding, about, appraise, worst_words
-from ...findings.hazards import cautions_for
+from ...findings import about, appraise, worst_words
+from ...findings.hazards import cautions_of
 from ...model.kinds import KINDS
 from ..books import book, device_names, item_of, site_around
 from ..shown.facts import sheet_of
@@ -23,7 +19,6 @@ from ..shown.revisions import steps_of, undoing
 from .register import register_of
 
 blueprint = Blueprint("items", __name__, url_prefix="/item/<item:item>")
-NO_FITTING: dict[str, Any] = {"cautions": (), "page": None}
 
 
 @blueprint.get("")
@@ -37,14 +32,11 @@ def show(item: str) -> str:
         one=one,
         site=site,
         sheet=sheet,
-        **(_of_fitting(site, one, findings) if one.kind == "fitting" and one.id in site else NO_FITTING),
+        cautions=cautions_of(site, one) if one.id in site else (),
+        page=fitting_page(site, one, findings) if one.kind == "fitting" and one.id in site else None,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
         findings=[(finding, repeated(finding), mending_of(site, finding)) for finding in about(findings, one)],
     )
-
-
-def _of_fitting(site: Site, fitting: Item, findings: Sequence[Finding]) -> dict[str, Any]:
-    return {"cautions": cautions_for(site, fitting), "page": fitting_page(site, fitting, findings)}
 
 
 @blueprint.get("/history")

@@ -64,7 +64,7 @@ def shut_out(device: str) -> Response:
     """Answer a phone no more."""
     devices.shut_out(book(), str(device))
     pieces.forget(book(), str(device))
-    flash("Shut out. It keeps what it has, and can join again with a code made for it.")
+    flash("Removed. It keeps what it has, and can join again with a code made for it.")
     return redirect(url_for(".every"), 303)
 
 

@@ -18,6 +18,7 @@ from ...findings import Finding
 from ...findings.geometry import fitting_stretch, limits_of
 from ...findings.making import layout_of, projection_of, stock_of
 from ...findings.room_to_move import RoomToMove, room_to_move
+from ...model.labels import Label
 from .drawings import WIDE_MM
 
 HIGH_MM = 170.0  # of paper, for the detail
@@ -73,6 +74,9 @@ def _drawings(
     if fitting.parts:
         try:
             layout, stock = layout_of(fitting), stock_of(fitting)
-            yield "Cutting plan", cutting_plan(fitting.title, layout, stock, paper_width_mm=WIDE_MM, interactive=True)
+            yield (
+                Label.CUTTING_PLAN,
+                cutting_plan(fitting.title, layout, stock, paper_width_mm=WIDE_MM, interactive=True),
+            )
         except FieldbookError as error:
             refusals.append(error)

@@ -95,6 +95,6 @@ function lowOverhead(registry, site, face, out, { limitedBy }) {
   }
   if (above - out >= HEADROOM_MM) return null;
   const left = out === Infinity ? "over the floor" : `${figure(Math.max(above - out, 0))} mm above the floor`;
-  const sentence = `It hangs ${left}, and no headroom is set for ${called}. Enter a limit of sort “headroom”.`;
+  const sentence = `It hangs ${left}, and no headroom is set for ${called}. Enter a limit of type “headroom”.`;
   return notKnown("clearance", [], sentence, CLEARANCE_SOURCE);
 }

@@ -136,7 +136,7 @@ function links(field, value) {
 
 function digest(field, value) {
   if (typeof value === "string" && DIGEST.test(value)) return value;
-  throw refuseText(field, value, "which is not a SHA-256 digest", "Add the photograph again.");
+  throw refuseText(field, value, "which is not a SHA-256 checksum", "Add the photograph again.");
 }
 
 function rows(field, value) {

@@ -96,10 +96,10 @@ export function refuseHeights({ values }, what) {
   const { slope_deg: slope } = values;
   const called = values.mark || values.name;
   if (!known(slope)) {
-    const reason = `How far ${called} leans over is not entered, and ${what} is reckoned from heights.`;
+    const reason = `How far ${called} leans over is not entered, and ${what} is worked out from heights.`;
     throw new Refusal("missing", reason, "Measure its slope.", { field: "slope_deg" });
   }
-  const reason = `${called} leans over by ${figure(slope)}°, where z is no height, and ${what} is reckoned from heights.`;
+  const reason = `${called} leans over by ${figure(slope)}°, where z is no height, and ${what} is worked out from heights.`;
   throw new Refusal("out-of-range", reason, "Measure it on the spot, and have it decided there.", { field: "slope_deg", value: slope });
 }
 

@@ -100,7 +100,7 @@ function across(start, end, corners) {
 export function* fixing({ rules }, values, fitting, hold, member) {
   if (hold && hold.face !== values.face) {
     const about = { field: "hold", value: values.hold };
-    yield new Refusal("not-a-choice", "The existing hold is on another face than the fixing.", "Choose a hold of this face.", about);
+    yield new Refusal("not-a-choice", "The existing hole or fixing point is on another face than the fixing.", "Choose one of this face.", about);
   }
   if (member && member.face !== values.face) {
     const about = { field: "member", value: values.member };

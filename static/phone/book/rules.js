@@ -104,7 +104,7 @@ function* onTheFace({ rules }, kind, values, find) {
 function* limit({ rules }, values) {
   for (const name of rules.needed_by_limit[values.sort] ?? []) {
     if (is(values[name])) continue;
-    const reason = `A limit of sort “${values.sort}” needs ${name.replaceAll("_", " ")}.`;
+    const reason = `A limit of type “${values.sort}” needs ${name.replaceAll("_", " ")}.`;
     yield new Refusal("missing", reason, "Fill it in.", { field: name });
   }
   if (is(values.swing_from_deg) && values.swing_from_deg === values.swing_to_deg) {
@@ -123,10 +123,10 @@ function* fixing({ rules }, values) {
   const due = values.hole === "new" ? rules.trace_of_new_hole[values.fabric] : null;
   if (due && is(values.trace) && values.trace !== due) {
     const reason = `A new hole in ${values.fabric} leaves “${due}”, not “${values.trace}”.`;
-    yield new Refusal("unsuitable-shape", reason, "Correct the hole or the trace.", { field: "trace", value: values.trace });
+    yield new Refusal("unsuitable-shape", reason, "Correct the hole or the marks left.", { field: "trace", value: values.trace });
   }
   if (values.hole === "none" && (values.penetration_mm ?? 0) > 0) {
-    const reason = `Penetration is ${figure(values.penetration_mm)} mm, yet there is no hole.`;
+    const reason = `Depth into the wall is ${figure(values.penetration_mm)} mm, yet there is no hole.`;
     const about = { field: "penetration_mm", value: values.penetration_mm };
     yield new Refusal("out-of-range", reason, "Say which hole it goes into, or give 0.", about);
   }

@@ -25,6 +25,7 @@ import { addHelp } from "./form_help.js";
 import { once, thrownAway, wrote } from "../forms/saving.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
+import { addCautions } from "./form_cautions.js";
 import { addVerdict } from "./form_verdict.js";
 import { underThumb, wordsNeeded } from "./verdict_line.js";
 
@@ -59,7 +60,7 @@ export async function mendPage(context, place) {
   const kind = registry.kinds.get(entry.kind);
   const before = notebook.items.get(entry.item)?.values ?? {};
   const values = { ...before, ...entry.set };
-  const about = { kind, id: entry.item, before, values, key: `mend ${place}`, title: `Mend ${kind.label.toLowerCase()}`, mends: row.n, refused: entry };
+  const about = { kind, id: entry.item, before, values, key: `mend ${place}`, title: `Correct ${kind.label.toLowerCase()}`, mends: row.n, refused: entry };
   const view = await formPage(context, about);
   showErrors(view.body, view.body.querySelector("form"), findings);
   return view;
@@ -101,6 +102,7 @@ async function formPage(context, about) {
   if (about.query && !draft.before) addHelp(state);
   if (kind.name === "agreement" && values.items?.length) arrangeSigning(state);
   addVerdict(state);
+  addCautions(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
     event.preventDefault();

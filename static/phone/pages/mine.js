@@ -17,7 +17,7 @@ export function minePage(context) {
   const mine = [...own, ...ahead.map(({ entry }) => entry), ...waiting].filter(({ at }) => at.startsWith(today()));
   const lines = mine.filter(({ item }) => notebook.items.has(item)).map((entry) => lineOfEntry(context, entry, waiting.includes(entry)));
   const body = filled("mine-page", { entries: lines.length ? lines.reverse() : none("None yet.") });
-  return { title: "My entries today", live: () => true, body, actions: [{ words: "What waits", href: "#/waiting" }] };
+  return { title: "My entries today", live: () => true, body, actions: [{ words: "Not sent yet", href: "#/waiting" }] };
 }
 
 function lineOfEntry(context, entry, waits) {

@@ -168,5 +168,5 @@ function stateOf(known) {
   if (!known) return "A smaller copy; the original is on the laptop.";
   if (known.state === "sent") return "On the laptop, and still on this phone.";
   if (known.state === "refused") return known.findings.map(({ reason, remedy }) => `${reason} ${remedy}`).join(" ");
-  return `Waits on this phone since ${momentInWords(known.at)}: ${sizeOf(known.received)} of ${sizeOf(known.size)} are on the laptop.`;
+  return `Not sent yet, on this phone since ${momentInWords(known.at)}: ${sizeOf(known.received)} of ${sizeOf(known.size)} are on the laptop.`;
 }

@@ -22,7 +22,7 @@ export function answerNear({ context, face, body, view }, event) {
   const radius = usualRadius(notebook.site, face);
   view.mark("asked", (drawing, scale) => markPoint(drawing, [x, z], missed, scale));
   const said = answer(registry, notebook.site, face, [x, z], { radius, missed, today: today() });
-  const wide = radius === null ? "" : ` For what touches ${figureOf(radius, "mm")} round its middle.`;
+  const wide = radius === null ? "" : ` For a contact of ${figureOf(radius, "mm")} round its middle.`;
   const quick = filled("quick-answer", {
     at: `About x ${figureOf(x)}, z ${figureOf(z, "mm")}`,
     touched: `Touched, not measured: the answer is for all within ${figureOf(missed, "mm")}.${wide}`,

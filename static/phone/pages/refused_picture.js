@@ -26,7 +26,7 @@ async function reduceAndSend(context, { sha256 }) {
   const changes = itemsOf(context, sha256).map(({ id }) => ({ kind: "photograph", item: id, set: fieldsOf(picture) }));
   await context.notebook.write(changes, { picture: { ...picture, state: "waiting" } });
   await dropPicture(sha256);
-  return done(context, "Reduced; it goes up with the next run.");
+  return done(context, "Reduced; it is sent next time.");
 }
 
 async function saveOut(context, { sha256, mediaType }) {

@@ -39,5 +39,5 @@ function wordsOf({ kind, values }) {
   if (kind === "fitting") return `at ${at}; ${figureOf(values.width_mm)} × ${figureOf(values.height_mm, "mm")}${values.mass_loaded_kg ? `; ${figureOf(values.mass_loaded_kg, "kg")}` : ""}`;
   if (kind !== "fixing") return "";
   const hole = values.hole === "none" ? "no hole" : `${values.hole} hole${values.penetration_mm ? `, ${figureOf(values.penetration_mm, "mm")} deep` : ""}`;
-  return [`${values.sort} at ${at}`, `${hole} in ${values.fabric}`, `leaves ${values.trace === "none" ? "no trace" : values.trace}`].join("; ");
+  return [`${values.sort} at ${at}`, `${hole} in ${values.fabric}`, `leaves ${values.trace === "none" ? "no mark" : values.trace}`].join("; ");
 }

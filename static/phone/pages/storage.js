@@ -46,7 +46,7 @@ export async function storagePage(context) {
     title: "This phone",
     body,
     actions: [
-      { words: "What waits", href: "#/waiting" },
+      { words: "Not sent yet", href: "#/waiting" },
       { words: "Send now", main: true, act: () => runner.run({ byHand: true }) },
     ],
   };
@@ -54,5 +54,5 @@ export async function storagePage(context) {
 
 function warningOf(spare, left) {
   const how = spare ? `Only ${sizeOf(left ?? 0)} are left.` : "This phone is full: photographs are not kept until there is room again.";
-  return `${how} Send what waits, then clear photographs the laptop has.`;
+  return `${how} Send what is not sent yet, then clear photographs the laptop has.`;
 }

@@ -100,7 +100,7 @@ function factsOf({ registry, notebook }, { values }) {
   return rows("fact", [
     ["Hole", values.hole === "existing" && hold ? `existing, ${calledOf(registry, hold)}` : values.hole],
     ["Into", [values.fabric, values.into].filter(Boolean).join(": ")],
-    ["Penetration", figureOf(values.penetration_mm, "mm")],
+    ["Depth into the wall", figureOf(values.penetration_mm, "mm")],
     ["Torque", figureOf(values.torque_nm, "N m")],
   ]);
 }

@@ -1,4 +1,4 @@
-/** Today: what waits, what was begun, what is to be set out, and the rooms. */
+/** The site one is on: what is not sent yet, what was begun, what is to be set out, and the rooms. */
 
 import { countOf, momentInWords, sizeOf } from "../book/wording.js";
 import { OVERDUE, dueOn, stateOf } from "../book/due.js";
@@ -11,17 +11,17 @@ import { shutter } from "./taking.js";
 
 export async function todayPage(context) {
   const { registry, notebook } = context;
-  if (!notebook.site) return { title: "Today", live: () => true, body: made("no-site"), actions: [{ words: "This phone", href: "#/storage" }] };
+  if (!notebook.site) return { title: "On site", live: () => true, body: made("no-site"), actions: [{ words: "This phone", href: "#/storage" }] };
   const drafts = await everyDraft();
   const waits = waitingOf(notebook);
   const now = today();
   const overdue = dueOn(registry, notebook.site, now).filter((one) => stateOf(one, now) === OVERDUE).length;
   const body = filled("today", {
+    site: link(titleOf(registry, notebook.site.item), pageOf(notebook.site.item)),
     date: new Intl.DateTimeFormat("en-GB", { weekday: "long", day: "numeric", month: "long" }).format(new Date()),
-    others: siteLine(context),
     due: overdue ? `Due: ${countOf(overdue, "thing")} by today` : "What is due",
     waits: waits.words,
-    since: waits.oldest ? `The oldest since ${momentInWords(waits.oldest)}.` : null,
+    since: waits.oldest ? `The oldest is from ${momentInWords(waits.oldest)}.` : null,
     rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room)) : [nothing("No rooms yet.")],
   });
   part(body, "drafts", drafts.map((draft) => draftLine(draft)));
@@ -29,7 +29,7 @@ export async function todayPage(context) {
   const site = notebook.site.item;
   const face = notebook.site.get(notebook.facts.face);
   return {
-    title: "Today",
+    title: "On site",
     live: () => true,
     body,
     actions: [
@@ -41,7 +41,7 @@ export async function todayPage(context) {
   };
 }
 
-/** What waits: how much, how large, since when. */
+/** What is not sent yet: how much, how large, since when. */
 export function waitingOf({ outbox, pictures, shelf }) {
   const photographs = pictures.filter(({ state }) => state === "waiting");
   const refused = shelf.length + pictures.filter(({ state }) => state === "refused").length;
@@ -60,13 +60,6 @@ export function waitingOf({ outbox, pictures, shelf }) {
 
 function part(body, name, lines) {
   fill(body, lines.length ? { [name]: lines } : { [`${name}-part`]: null });
-}
-
-function siteLine({ registry, notebook }) {
-  const line = document.createElement("p");
-  line.className = "kind";
-  line.append(link(titleOf(registry, notebook.site.item), pageOf(notebook.site.item)));
-  return line;
 }
 
 function draftLine({ route, title, at }) {

@@ -23,5 +23,5 @@ export function wordsNeeded(found, note) {
   const stop = found.find(({ verdict }) => STOPS.includes(verdict.word));
   if (!stop || note?.trim()) return null;
   const { word, sentence } = stop.verdict;
-  return new Refusal("missing", `This is ${word}: ${sentence}`, "Mend it, or say in the note why it stands all the same.", { field: "note" });
+  return new Refusal("missing", `This is ${word}: ${sentence}`, "Correct it, or say in the note why it stands all the same.", { field: "note" });
 }

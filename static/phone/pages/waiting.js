@@ -29,7 +29,7 @@ export function waitingPage(context) {
   wire(body, { carry: () => carry(context, body), "give-up": (_, pressed) => letGo(context, pressed) });
   slot(body, "carried").addEventListener("change", (event) => take(context, body, event.target));
   return {
-    title: "What waits",
+    title: "Not sent yet",
     // Not while a file is being written, or what was written is still to be handed over.
     live: () => !slot(body, "carried-said").textContent && !slot(body, "parts").childElementCount,
     body,
@@ -53,7 +53,7 @@ function showProgress(body, progress, { oldest }) {
     : progress.at
       ? `The laptop answered at ${momentOf(progress.at).slice(11, 16)}.`
       : "The laptop has not answered since the app was opened.";
-  slot(body, "contact").textContent = oldest ? `${contact} The oldest waits since ${momentInWords(oldest)}.` : contact;
+  slot(body, "contact").textContent = oldest ? `${contact} The oldest is from ${momentInWords(oldest)}.` : contact;
 }
 
 function entryLine(context, { n, entry, findings, returned }) {
@@ -61,7 +61,7 @@ function entryLine(context, { n, entry, findings, returned }) {
   const kind = registry.kinds.get(entry.kind);
   const item = notebook.items.get(entry.item);
   const words = "withdraw" in entry ? (entry.withdraw ? "withdrawn" : "brought back") : countOf(Object.keys(entry.set).length, "field");
-  const held = isUnderstood(registry, entry) ? "" : " · made with a newer version of this app, and waits for it";
+  const held = isUnderstood(registry, entry) ? "" : " · made with a newer version of this app, and sent once this phone has it";
   const whose = returned ? " · made on another device; the laptop may have lost it, and is given it back" : "";
   const why = held || (findings?.length ? ` · ${findings[0].reason}` : "");
   const line = filled("line", { mark: kind?.label ?? entry.kind, name: item ? titleOf(registry, item) : "", aside: `${words} · ${momentInWords(entry.at)}${whose}${why}` });
@@ -105,7 +105,7 @@ async function carry(context, body) {
   try {
     const files = await writeFiles(context.registry, (done, total) => (said.textContent = `Writing photograph ${done + 1} of ${total}…`));
     slot(body, "parts").replaceChildren(...files.map((file, at) => partLine(context, said, file, at)));
-    said.textContent = `${files.length > 1 ? `Written in ${files.length} parts: hand over each` : "Written: hand it over"}. All of it still waits here too.`;
+    said.textContent = `${files.length > 1 ? `Written in ${files.length} parts: hand over each` : "Written: hand it over"}. All of it stays here too.`;
   } catch (error) {
     context.fail(error);
   }
@@ -120,7 +120,7 @@ function partLine(context, said, file, at) {
         await handOver(file);
         slot(line, "part-words").textContent = `Hand over file ${at + 1} again`;
       } catch (error) {
-        if (/** @type {Error} */ (error).name === "AbortError") said.textContent = "Nothing was shared; all of it still waits here.";
+        if (/** @type {Error} */ (error).name === "AbortError") said.textContent = "Nothing was shared; all of it is still here.";
         else context.fail(error);
       }
     },
@@ -137,7 +137,7 @@ async function take(context, body, input) {
   try {
     const { entries, answers, copies } = await takeIn(file);
     await context.notebook.load();
-    context.say(`Taken in: ${countOf(entries, "entry", "entries")}, ${countOf(answers, "answer")}, ${countOf(copies, "picture")}.`);
+    context.say(`Imported: ${countOf(entries, "entry", "entries")}, ${countOf(answers, "answer")}, ${countOf(copies, "picture")}.`);
     context.refresh();
   } catch (error) {
     if (!(error instanceof Refusal)) context.fail(error);

@@ -150,7 +150,7 @@ function lost(error) {
 
 /** What is said where there is no room. */
 export function noRoom() {
-  const remedy = "Send what waits, then clear photographs that are on the laptop already, under This phone.";
+  const remedy = "Send what is not sent yet, then clear photographs that are on the laptop already, under This phone.";
   return new Refusal("storage-full", "This phone has no more room for the book; this was not saved.", remedy);
 }
 

@@ -123,7 +123,7 @@ function refuseAnother(known, entries) {
   if (!known?.revision || !entries.some(({ hash }) => hash)) return;
   const { hash } = entries[known.revision - 1] ?? {};
   if (hash === known.digest) return;
-  if (hash) throw new Refusal("unsuitable-file", "This file is of a book that was put back from a copy and lacks what this phone knows.", "Carry this phone’s own file to the laptop first, then take in a new one; nothing here has changed.");
+  if (hash) throw new Refusal("unsuitable-file", "This file is of a book that was put back from a copy and lacks what this phone knows.", "Carry this phone’s own file to the laptop first, then import a new one; nothing here has changed.");
   throw unsuitable("This file is older than what this phone knows already.");
 }
 
