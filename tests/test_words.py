@@ -1,4 +1,4 @@
-"""Words that are said to nobody: what is not forbidden is not thereby agreed to."""
+"""Words that are said to nobody: what is not forbidden is not thereby agreed to; and words nobody says at work."""
 
 from __future__ import annotations
 
@@ -28,6 +28,40 @@ def said_in(path: Path) -> Iterator[str]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings:
             yield node.value
+
+
+# Words of this house's earlier screens that nobody says at work, and what is said instead.
+RATHER = {
+    r"reckon\w*": "calculate, or work out",
+    r"mend(ed)?": "correct",
+    r"at a glance": "overview",
+    r"existing holds?": "existing hole or fixing point",
+    r"of what touches": "contact radius",
+    r"penetration": "depth into the wall",
+    r"shut out": "remove this phone",
+    r"what waits": "not sent yet",
+    r"tak(e|en) (it )?back": "import",
+    r"lag screws?": "coach screw",
+    r"traces": "marks left",
+}
+QUAINT = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
+SENTENCE = re.compile(r"\s")  # what has none is a name or a key, which stays as it is
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("fieldbook/**/*.py")), ids=lambda path: path.name)
+def test_sentences_of_a_module_are_in_words_of_the_trade(path: Path) -> None:
+    """What a tradesperson or a volunteer would not say has a plain word instead; a former word may be told as such."""
+    said = [text for text in said_in(path) if SENTENCE.search(text) and text != "lag screw"]
+    assert [text for text in said if QUAINT.search(text)] == []
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("templates/**/*.html")), ids=lambda path: path.name)
+def test_pages_are_in_words_of_the_trade(path: Path) -> None:
+    """Tags and what a template computes are no words."""
+    text = re.sub(
+        r"\{%.*?%\}|\{\{.*?\}\}|<[^>]*>", " ", COMMENT.sub("", path.read_text(encoding="utf-8")), flags=re.DOTALL
+    )
+    assert QUAINT.search(text) is None
 
 
 @pytest.mark.parametrize("path", sorted(ROOT.glob("fieldbook/**/*.py")), ids=lambda path: path.name)

@@ -9,7 +9,7 @@ from ..checks import air, light, materials, moisture, movement
 from ..checks.limits import within
 from ..errors import UnknownField, UnsuitableShape, WrongUse
 from ..model.description import choice, line
-from ..model.labels import Label
+from ..model.terms import Term
 from .description import Calculation, Result, missing, mm, number, table, whole, yes_no
 
 
@@ -132,7 +132,7 @@ MOVEMENT = Calculation(
         number("from_c", "Temperature from", "°C", *movement.TEMPERATURE_C, help="of metal, plastic or glass",
                group="Between what"),
         number("to_c", "Temperature to", "°C", *movement.TEMPERATURE_C, group="Between what"),
-        mm("allowance_mm", Label.MOVEMENT_GAP, *movement.ALLOWANCE_MM, group="Between what"),
+        mm("allowance_mm", Term.MOVEMENT_GAP, *movement.ALLOWANCE_MM, group="Between what"),
         table("own_rows", "Materials of your own", line("material", "material", required=True),
               choice("group", "group", *materials.GROUPS, required=True),
               *(number(name, name, unit) for name, (unit, _, _) in materials.PROPERTIES.items()),

@@ -15,7 +15,7 @@ from ..checks.sweep import FARTHEST_MM, Leaf
 from ..errors import FieldbookError
 from ..model.description import choice, line
 from ..model.fields import Field, Type
-from ..model.labels import Label
+from ..model.terms import Term
 from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole
 
 X, Y, Z = column("x", "x"), column("y", "y"), column("z", "z")
@@ -55,11 +55,11 @@ KEEP_OFF = Calculation(
         _outline("zone_mm", "Zone", help=OUTLINE_HELP, required=True),
         mm("margin_mm", "Margin", 0, keep_off.WIDEST_MM),
         row("point_mm", "Middle of the contact", X, Z, help="x z", group="A round footprint"),
-        mm("radius_mm", Label.CONTACT_RADIUS, 0, keep_off.WIDEST_MM, help="to its far corner",
+        mm("radius_mm", Term.CONTACT_RADIUS, 0, keep_off.WIDEST_MM, help="to its far corner",
            group="A round footprint"),
         _outline("footprint_mm", "Outline of the contact", help=OUTLINE_HELP, group="Or a footprint of any shape"),
-        mm("penetration_mm", Label.DEPTH_IN_WALL, 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
-        mm("safe_depth_mm", Label.SAFE_DEPTH, 0, keep_off.WIDEST_MM,
+        mm("penetration_mm", Term.DEPTH_IN_WALL, 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
+        mm("safe_depth_mm", Term.SAFE_DEPTH, 0, keep_off.WIDEST_MM,
            group="Where the zone is about depth"),
     ),
     {"zone_mm": [[500, 1500], [1100, 1500], [1100, 1900], [500, 1900]], "margin_mm": 50, "point_mm": [1180, 1600],

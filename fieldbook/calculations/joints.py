@@ -20,7 +20,7 @@ from ..checks.verdict import Verdict
 from ..errors import WrongUse
 from ..model.description import choice, line
 from ..model.fields import Field
-from ..model.labels import Label
+from ..model.terms import Term
 from .description import Calculation, Result, missing, mm, number, whole, yes_no
 
 DENSITY_HELP = "characteristic, as 350 for C24 of EN 338; see the materials"
@@ -215,7 +215,7 @@ SHEAR = Calculation(
         number("strength_n_mm2", "Tensile strength of the metal", "N/mm²", *STRENGTH, required=True),
         _density(required=True),
         mm("held_mm", "Length in the wood that holds", 1, LENGTH_HIGH_MM, required=True),
-        yes_no("predrilled", Label.PILOT_HOLE, required=True),
+        yes_no("predrilled", Term.PILOT_HOLE, required=True),
         choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
         number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
         mm("front_mm", "Thickness of the wood in front", 1, LENGTH_HIGH_MM, group="What it holds"),
@@ -312,7 +312,7 @@ SPACING = Calculation(
         choice("sort", "Fastener", *(sort for sort in timber_dowel.SORTS if sort != "dowel"), required=True),
         mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, help="of a screw over its thread", required=True),
         _density(required=True),
-        yes_no("predrilled", Label.PILOT_HOLE, required=True),
+        yes_no("predrilled", Term.PILOT_HOLE, required=True),
         number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
         choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
         yes_no("steel_plate", "What it holds is a steel plate"),

@@ -10,7 +10,7 @@ from ..checks import clamp, fixing_group, preload, withdrawal
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
 from ..model.description import choice
-from ..model.labels import Label
+from ..model.terms import Term
 from .description import Calculation, Result, column, listed, missing, mm, number, row, table, whole, worst
 from .face import X, Z
 
@@ -88,9 +88,9 @@ CLAMP = Calculation(
     "clamp",
     "Slip load, N, and with the jaw’s area the pressure, N/mm²; with limits the verdicts.",
     (
-        number("preload_n", Label.BOLT_TENSION, "N", 0, clamp.PRELOAD_HIGH_N, help="of one bolt", required=True),
+        number("preload_n", Term.BOLT_TENSION, "N", 0, clamp.PRELOAD_HIGH_N, help="of one bolt", required=True),
         whole("bolts", "Bolts", 1, clamp.BOLTS_HIGH, required=True),
-        whole("faces", Label.GRIPPING_FACES, 1, clamp.FACES_HIGH, required=True),
+        whole("faces", Term.GRIPPING_FACES, 1, clamp.FACES_HIGH, required=True),
         number("friction", "Friction", "", 0, clamp.FRICTION_HIGH, required=True,
                help="the low end, between lining and fabric"),
         number("jaw_mm2", "Area under the jaw", "mm²", clamp.JAW_LOW_MM2, clamp.JAW_HIGH_MM2),

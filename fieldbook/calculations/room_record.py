@@ -17,7 +17,7 @@ from ..checks.seasonal_level import SOURCE, Band, band, outside
 from ..checks.verdict import Verdict, not_known_because
 from ..errors import FieldbookError, UnsuitableShape, UnsuitableText, WrongUse
 from ..model.description import choice, line, note
-from ..model.labels import Label
+from ..model.terms import Term
 from .description import Calculation, Result, number
 
 YEAR_S = 365 * DAY_S
@@ -137,11 +137,11 @@ HUMIDITY_BAND = Calculation(
     "What a logger’s record says of a room’s humidity.",
     (
         note("csv", "The logger’s file as text", help="or choose the file itself", required=True),
-        line("columns.time", Label.TIME_COLUMN, required=True),
-        line("columns.humidity", Label.HUMIDITY_COLUMN, required=True),
-        line("columns.date", Label.DATE_COLUMN, help="only where date and time stand apart"),
-        line("columns.temperature", Label.TEMPERATURE_COLUMN),
-        choice("date_order", Label.DATE_ORDER, *logger_clock.DATE_ORDERS, help="only where the file leaves it open"),
+        line("columns.time", Term.TIME_COLUMN, required=True),
+        line("columns.humidity", Term.HUMIDITY_COLUMN, required=True),
+        line("columns.date", Term.DATE_COLUMN, help="only where date and time stand apart"),
+        line("columns.temperature", Term.TEMPERATURE_COLUMN),
+        choice("date_order", Term.DATE_ORDER, *logger_clock.DATE_ORDERS, help="only where the file leaves it open"),
         number("temperature_c", "Usual temperature", "°C", *moisture.TEMPERATURE_C,
                help="for days the logger has none"),
     ),

@@ -67,7 +67,7 @@ def _refuse_twice(points: Sequence[Point], least: float, where: str, unit: str) 
         if apart < least:
             raise UnsuitableShape(
                 f"Marks {one + 1} and {other + 1} are the same point {where}: {apart:.1f} {unit} apart.",
-                "Take one of them out, or mend it.",
+                "Take one of them out, or correct it.",
                 field="marks",
                 value=apart,
             )

@@ -15,7 +15,7 @@ from ..checks.limits import rounded_down
 from ..errors import FieldbookError, OutsideTheFace, Refused
 from ..model.choices import FORBIDDEN
 from ..model.fields import Field, Type, accept
-from ..model.labels import Label
+from ..model.terms import Term
 from ..model.typed import from_text
 from . import beyond, geometry
 from .act_here import Act, act_at, deepest
@@ -24,7 +24,7 @@ from .zones_here import PlaceAsked
 ASKED = (
     Field("x_mm", "x", Type.NUMBER, unit="mm", low=-100_000, high=100_000, required=True),
     Field("z_mm", "z", Type.NUMBER, unit="mm", low=-100_000, high=100_000, required=True),
-    Field("radius_mm", Label.CONTACT_RADIUS, Type.NUMBER, unit="mm", low=0, high=2_000),
+    Field("radius_mm", Term.CONTACT_RADIUS, Type.NUMBER, unit="mm", low=0, high=2_000),
     Field("depth_mm", "Depth of a hole", Type.NUMBER, unit="mm", low=0, high=2_000),
 )
 AT_THE_WALL = ("hidden services", "dust", "old lead paint", "asbestos", "electricity", "loads", "overhead work")

@@ -8,6 +8,7 @@ from __future__ import annotations
 from .choices import OUTCOMES, WORKS
 from .description import Kind, choice, line, link, note, number, person, place, rows
 from .fields import Field, Type
+from .terms import Term
 
 STROKES = (
     place("x", "x", required=True),
@@ -20,7 +21,7 @@ BY_FINGER = "drawn with a finger on the phone"
 WORK = Kind("work", "Work done", "Work done", "something done to what is up, or why it was not", "site", (
     link("site", "Site", "site", required=True),
     line("what", "What", required=True, copied=False),
-    choice("sort", "Sort", *WORKS, required=True, listed=True),
+    choice("sort", Term.TYPE, *WORKS, required=True, listed=True),
     link("task", "Task", "task", copied=False),
     link("fitting", "Fitting", "fitting"),
     link("fixing", "Fixing", "fixing", copied=False),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from .choices import FORBIDDEN, SPECIALISTS, TRACES
 from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ANY, Field, Type
-from .labels import Label
 from .surveyed import CORNER, RECTANGLE_HELP
+from .terms import Term
 
 # Pixels of the picture as it is looked at, turned upright, from its upper left corner; the first covers 0 to 1.
 PICTURE_POINT = (
@@ -99,7 +99,7 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
     person("taken_by", "Taken by", help="role"),
     place("x_mm", "x", copied=False),
     place("z_mm", "z", copied=False),
-    Field("sha256", Label.CHECKSUM, Type.DIGEST, required=True, copied=False),
+    Field("sha256", Term.CHECKSUM, Type.DIGEST, required=True, copied=False),
     Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
     choice("media_type", "File type", "image/jpeg", "image/png", "image/webp", "image/heic", copied=False),
     Field("width_px", "Width", Type.WHOLE, unit="px", low=1, high=100_000, copied=False),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .choices import AT_ONCE, CLASSES, FIRE_CLASSES, FORBIDDEN, HAPPENED, HAZARDS, LOOKED_FOR, OCCASIONS
 from .description import Kind, choice, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, Field, Type
-from .labels import Label
+from .terms import Term
 
 CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
 BOX = tuple(place(f"{axis}_mm", axis, required=True) for axis in ("u0", "u1", "v0", "v1"))
@@ -99,7 +99,7 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
     link("room", "Room", "room", required=True),
     line("mark", "Mark", help="short: R1-N", copied=False),
     line("name", "Name", required=True),
-    choice("sort", Label.TYPE, "wall", "reveal", "column side", "ceiling", "soffit", "other", required=True,
+    choice("sort", Term.TYPE, "wall", "reveal", "column side", "ceiling", "soffit", "other", required=True,
            listed=True, foremost=True,
          read_by=("clearance", "projection", "specialist", "load", "pull", "shear", "together", "spacing", "slip",
                   "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "lifting", "glass")),
@@ -159,7 +159,7 @@ ZONE = Kind("zone", "Keep-off zone", "Keep-off zones", "a part of a face where s
          read_by=("keep-off",)),
     length("margin_mm", "Margin", 5_000, required=True, help="kept free all round the outline", listed=True,
          read_by=("keep-off",)),
-    length("safe_depth_mm", Label.SAFE_DEPTH, 2_000,
+    length("safe_depth_mm", Term.SAFE_DEPTH, 2_000,
            help="only where the zone is about depth: how far in it is safe; empty means not at all",
          read_by=("keep-off",)),
     note("reason", "Reason", required=True, read_by=("keep-off",)),
@@ -172,7 +172,7 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     link("face", "Face", "face", required=True),
     line("mark", "Mark", help="short: L2", copied=False),
     line("name", "Name", required=True),
-    choice("sort", Label.TYPE, "leaf", "route", "headroom", "flat", "keep in view", required=True,
+    choice("sort", Term.TYPE, "leaf", "route", "headroom", "flat", "keep in view", required=True,
            help="keep in view: signs, call points, detectors, extinguishers, switches that may not be hidden",
            listed=True, read_by=("clearance", "projection", "specialist")),
     length("margin_mm", "Margin", 5_000, required=True, listed=True, read_by=("clearance", "projection")),
@@ -208,11 +208,11 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     person("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False),
 ))
 
-HOLD = Kind("hold", Label.FIXING_POINT, Label.FIXING_POINTS,
+HOLD = Kind("hold", Term.FIXING_POINT, Term.FIXING_POINTS,
             "a hole, hook, frame, flange or moulding already there that may be used again", "face", (
     link("face", "Face", "face", required=True),
     line("mark", "Mark", help="short: H4", copied=False),
-    choice("sort", Label.TYPE, "hole", "hook", "bolt", "frame", "flange", "moulding", "other", required=True,
+    choice("sort", Term.TYPE, "hole", "hook", "bolt", "frame", "flange", "moulding", "other", required=True,
            listed=True, read_by=("place",)),
     place("x_mm", "x", required=True, listed=True, copied=False, read_by=("place",)),
     place("z_mm", "z", required=True, listed=True, copied=False, read_by=("place",)),
@@ -232,7 +232,7 @@ MEMBER = Kind("member", "Board or timber", "Boards and timbers",
               "a board, stud, joist or rail of a face that fixings may be let into", "face", (
     link("face", "Face", "face", required=True),
     line("mark", "Mark", help="short: B2", copied=False),
-    choice("sort", Label.TYPE, "board", "stud", "joist", "beam", "rail", "other", required=True, listed=True,
+    choice("sort", Term.TYPE, "board", "stud", "joist", "beam", "rail", "other", required=True, listed=True,
          read_by=("carrier",)),
     line("material", "Material", required=True, help="species or class, as in the materials", listed=True,
          read_by=("pull", "shear", "together", "spacing", "one-lost", "touch", "trace")),
@@ -325,16 +325,16 @@ PATCH = Kind("patch", "Test patch", "Test patches", "a lining or finish laid on 
 LOG = Kind("log", "Logger file", "Logger files", "what a logger in a room wrote, kept as it came", "room", (
     link("room", "Room", "room", required=True),
     line("name", "Name", required=True, help="which logger, and where it stands"),
-    line("time_column", Label.TIME_COLUMN, required=True, read_by=("movement", "humidity", "touch")),
-    line("humidity_column", Label.HUMIDITY_COLUMN, required=True,
+    line("time_column", Term.TIME_COLUMN, required=True, read_by=("movement", "humidity", "touch")),
+    line("humidity_column", Term.HUMIDITY_COLUMN, required=True,
          read_by=("movement", "humidity", "touch")),
-    line("temperature_column", Label.TEMPERATURE_COLUMN, read_by=("movement", "humidity", "touch")),
-    line("date_column", Label.DATE_COLUMN, help="only where date and time stand apart",
+    line("temperature_column", Term.TEMPERATURE_COLUMN, read_by=("movement", "humidity", "touch")),
+    line("date_column", Term.DATE_COLUMN, help="only where date and time stand apart",
          read_by=("movement", "humidity", "touch")),
-    choice("date_order", Label.DATE_ORDER, "day first", "month first", help="only where the file leaves it open",
+    choice("date_order", Term.DATE_ORDER, "day first", "month first", help="only where the file leaves it open",
          read_by=("movement", "humidity", "touch")),
     line("instrument", "Instrument", listed=True),
-    Field("sha256", Label.CHECKSUM, Type.DIGEST, required=True, copied=False,
+    Field("sha256", Term.CHECKSUM, Type.DIGEST, required=True, copied=False,
          read_by=("movement", "humidity", "touch")),
     Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
 ))

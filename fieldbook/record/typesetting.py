@@ -26,7 +26,7 @@ from ..findings.questions import AT_STAKE, PEOPLE
 from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
-from ..model.labels import Label
+from ..model.terms import Term
 from .answers import standing
 from .contents import Record
 from .folding import alike, beyond_figures, looked, most_said, when
@@ -215,7 +215,7 @@ def environment(record: Record) -> Environment:
         when=when,
         count=wording.count,
         kinds=KINDS,
-        Label=Label,
+        Term=Term,
         Word=Word,
         most_open=MOST_OPEN,
         ON_LOADS=ON_LOADS,

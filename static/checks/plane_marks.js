@@ -58,7 +58,7 @@ function refuseTwice(points, least, where, unit) {
     const between = apart(points[one], points[other]);
     if (between >= least) continue;
     const reason = `Marks ${one + 1} and ${other + 1} are the same point ${where}: ${figure(Number(between.toFixed(1)))} ${unit} apart.`;
-    throw unsuitable(reason, "Take one of them out, or mend it.", between);
+    throw unsuitable(reason, "Take one of them out, or correct it.", between);
   }
 }
 

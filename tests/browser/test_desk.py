@@ -130,7 +130,7 @@ def test_small_tables_are_typed_cell_by_cell(furnished_desk: tuple[Page, Surveye
     page, surveyed = furnished_desk
     fitting = surveyed.book.items("fitting")[0]["id"]
     visit(page, f"/item/{fitting}/change")
-    table = page.get_by_role("table", name="Projection, layer by layer")
+    table = page.get_by_role("table", name="Layers, from the wall outwards")
     table.locator("xpath=following-sibling::button[1]").click()
     for cell, text in zip(table.locator("tbody tr").nth(1).locator("input").all(), ("lining", "3", ""), strict=True):
         cell.fill(text)

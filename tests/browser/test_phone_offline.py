@@ -188,10 +188,10 @@ def test_day_entered_offline_arrives_once_and_whole(phone_put_away: Phone, lapto
         expect(page.get_by_text("kept on this phone")).to_be_visible()
         page.get_by_role("button", name="Save").click()
         expect(page.locator("#said")).to_contain_text("Photograph saved on this phone.")
-    expect(page.locator("#waits")).to_contain_text("152 wait")  # 2 + 5 + 5 + 60 + 40 entries, and 40 photographs
+    expect(page.locator("#waits")).to_contain_text("152 not sent")  # 2 + 5 + 5 + 60 + 40 entries, and 40 photographs
     phone.close()
     page = phone.open()
-    expect(page.locator("#waits")).to_contain_text("152 wait")
+    expect(page.locator("#waits")).to_contain_text("152 not sent")
     laptop.start()
     phone.send()
     with laptop.book() as book:

@@ -140,7 +140,7 @@ def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(
     expect(page.locator("#waits")).to_contain_text("1 refused")
     with laptop.book() as book:
         assert [row["id"] for row in book.items("zone")] == [item(2)]
-    page.get_by_role("link", name="Mend and send again").click()
+    page.get_by_role("link", name="Correct and send again").click()
     expect(page.locator("#margin_mm")).to_have_attribute("aria-invalid", "true")
     expect(page.locator("#margin_mm-error")).to_contain_text("-5")
     expect(page.locator("#page [data-slot='reasons']")).to_contain_text("-5")  # zones have a field called reason, too

@@ -63,7 +63,7 @@ def enter_site_room_and_face(page: Page) -> None:
         datum="Brass pin, lower left",
     )
     cells(page, "Made of", ("lime plaster", "25", "old"), ("rubble stone", "600", "old"))
-    cells(page, "Looked for", ("keep-off zones", "adviser", "raking light", "2026-05-31"))
+    cells(page, "What was looked for", ("keep-off zones", "adviser", "raking light", "2026-05-31"))
     save(page)
     expect(page.get_by_role("heading", level=1)).to_contain_text("North wall")
 
@@ -97,7 +97,7 @@ def enter_fitting(page: Page) -> None:
     page.get_by_role("link", name="New fitting").click()
     enter(page, mark="D1", name="Map rail", mass_empty_kg="4", mass_loaded_kg="9", care="Dust twice a year")
     drag_over(page, (400, 1800), (2200, 1860))
-    cells(page, "Projection, layer by layer", ("packer", "6", "2"), ("rail", "22", "1"))
+    cells(page, "Layers, from the wall outwards", ("packer", "6", "2"), ("rail", "22", "1"))
     save(page)
 
 

@@ -14,6 +14,7 @@ HARMLESS = {
     "disturbs_old_paint": False,
     "powered": False,
     "on_a_route": False,
+    "uses_solvents": False,
 }
 
 
@@ -45,6 +46,8 @@ def test_cautions_everything_ruled_out_leaves_loads():
         ("disturbs_old_paint", True, ["old lead paint"]),
         ("powered", True, ["electricity"]),
         ("on_a_route", True, ["escape route"]),
+        ("uses_solvents", True, ["solvents and fumes"]),
+        ("uses_solvents", None, ["solvents and fumes"]),
     ],
 )
 def test_cautions_one_fact_adds_its_own(fact, value, expected):

@@ -87,12 +87,12 @@ def test_consents_of_a_row_are_named_once_in_order():
         (
             [Left("F1", "a mark that cleans off", "old fabric", "A1")],
             Word.WITHIN,
-            "Every trace is covered by a consent (1).",
+            "Every mark left is covered by a consent (1).",
         ),
         (
             [Left("F1", "a mark that cleans off", "old fabric"), Left("F2", "a new hole in old fabric", "old fabric")],
             Word.OVER,
-            "2 of 2 traces are covered by no consent: F2, F1.",
+            "2 of 2 marks are covered by no consent: F2, F1.",
         ),
     ],
 )

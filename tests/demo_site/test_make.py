@@ -104,8 +104,8 @@ def test_agreements_and_condition_classes_are_of_every_sort(shed_site: Site) -> 
 OPEN = {
     "stop": ("D9.6: |K17", "D6: |L1", "D6, D6.1|No: A5"),
     "this_walk": (
-        "penetration|D11.3",
-        "projection, layer by layer|D14",
+        "depth into the wall|D11.3",
+        "layers, from the wall outwards|D14",
         "reaction to fire|D14",
         "surface temperature of R1-E|from October to March",  # its one reading may be off
     ),

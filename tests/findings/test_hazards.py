@@ -20,6 +20,7 @@ def test_what_nobody_entered_counts_as_dangerous(surveyed):
     surveyed.fixing(fitting)
     assert keys(surveyed, fitting) == {
         "loads", "overhead work", "leaning or climbing", "lifting", "old lead paint", "escape route",
+        "solvents and fumes",
     }  # fmt: skip
 
 
@@ -27,7 +28,7 @@ def test_what_is_ruled_out_is_left_out(surveyed):
     """Facts that rule a caution out leave it out; loads always stay."""
     surveyed.book.write("room", {"hazards": ["dust"]}, item=surveyed.room)
     fitting = surveyed.fitting(z_mm=900, mass_empty_kg=2, climbable=0)
-    surveyed.fixing(fitting)
+    surveyed.fixing(fitting, adhesive=0)
     assert keys(surveyed, fitting) == {"loads"}
     site = gather(surveyed.book, surveyed.site)
     assert not hazards.engineer_decides(site, site[fitting])
@@ -42,14 +43,32 @@ def test_what_is_ruled_out_is_left_out(surveyed):
         ({"mass_empty_kg": 2, "mass_loaded_kg": 12}, {}, {"lifting"}),
         ({"z_mm": 1800}, {}, {"overhead work"}),
         ({"climbable": 1}, {}, {"leaning or climbing"}),
+        ({}, {"adhesive": 1}, {"solvents and fumes"}),
     ],
 )
 def test_each_fact_brings_its_caution(surveyed, fitting, fixing, expected):
     """What is entered about a fitting or a fixing brings the caution that goes with it."""
     surveyed.book.write("room", {"hazards": ["loads"]}, item=surveyed.room)
     item = surveyed.fitting(**{"z_mm": 900, "mass_empty_kg": 2, "climbable": 0} | fitting)
-    surveyed.fixing(item, **fixing)
+    surveyed.fixing(item, **{"adhesive": 0} | fixing)
     assert keys(surveyed, item) == {"loads"} | expected
+
+
+@pytest.mark.parametrize(
+    ("face", "fixing", "expected"),
+    [
+        ({}, {}, set()),
+        ({}, {"hole": "new", "trace": "a new hole in old fabric"}, set(hazards.MINDED["hole"])),
+        ({"sort": "ceiling"}, {}, {"overhead work"}),
+    ],
+)
+def test_a_hole_and_a_ceiling_bring_their_cautions_to_a_fixing(surveyed, face, fixing, expected):
+    """Whoever enters a fixing that makes a hole, or hangs over heads, is told what to mind."""
+    surveyed.book.write("face", {"name": "North wall"} | face, item=surveyed.face)
+    made = surveyed.fixing(surveyed.fitting(), **fixing)
+    site = gather(surveyed.book, surveyed.site)
+    assert {caution.key for caution in hazards.cautions_of(site, site[made])} == expected
+    assert ("overhead", face and surveyed.face or "") in [(when, of) for when, of, _ in hazards.minded(site)]
 
 
 def test_lamp_over_a_low_floor_hangs_higher(surveyed):

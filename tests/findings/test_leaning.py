@@ -1,4 +1,4 @@
-"""Faces that lean, on which z is no height: what is reckoned from heights is not known there."""
+"""Faces that lean, on which z is no height: what is worked out from heights is not known there."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def test_headroom_on_a_leaning_face_is_not_known(surveyed: Surveyed, more: dict[
     for question in ("clearance", "projection"):
         found = one(surveyed, question, shelf)
         assert found.word is word
-        assert (word is Word.NOT_KNOWN) == ("reckoned from heights" in found.verdict.sentence)
+        assert (word is Word.NOT_KNOWN) == ("worked out from heights" in found.verdict.sentence)
     site = gather(surveyed.book, surveyed.site)
     said = answer(site, site[surveyed.face], 1500, 2100, 5, today=TODAY)
     assert said.clear_mm == (100 if word is Word.NOT_KNOWN else None)

@@ -14,7 +14,7 @@ from ...drawing.signs import hazard, sign
 from ...findings.geometry import place_of
 from ...model.fields import ANY, Field, Type
 from ...model.kinds import KINDS
-from ...model.labels import Label
+from ...model.terms import Term
 
 PAGES = {"site": "sites.show", "room": "rooms.show", "face": "faces.show"}
 EMPTY, WITHDRAWN, IN_THE_BOOK = "(empty)", "withdrawn", "in the book"
@@ -27,7 +27,7 @@ def prepare(app: Flask, *_: object) -> None:
     app.jinja_env.globals.update(
         page_of=page_of, trail=trail, sign=sign, hazard=hazard, place_of=place_of, said=said, held_by=held_by
     )
-    app.jinja_env.globals.update(KINDS=KINDS, Label=Label, Type=Type, Word=Word)
+    app.jinja_env.globals.update(KINDS=KINDS, Term=Term, Type=Type, Word=Word)
 
 
 def page_of(item: Item) -> str:

@@ -18,7 +18,7 @@ from ...findings import Finding
 from ...findings.geometry import fitting_stretch, limits_of
 from ...findings.making import layout_of, projection_of, stock_of
 from ...findings.room_to_move import RoomToMove, room_to_move
-from ...model.labels import Label
+from ...model.terms import Term
 from .drawings import WIDE_MM
 
 HIGH_MM = 170.0  # of paper, for the detail
@@ -75,7 +75,7 @@ def _drawings(
         try:
             layout, stock = layout_of(fitting), stock_of(fitting)
             yield (
-                Label.CUTTING_PLAN,
+                Term.CUTTING_PLAN,
                 cutting_plan(fitting.title, layout, stock, paper_width_mm=WIDE_MM, interactive=True),
             )
         except FieldbookError as error:

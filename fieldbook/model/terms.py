@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Label(StrEnum):
+class Term(StrEnum):
     """A label as it is shown."""
 
     # what pages ask and offer
