@@ -1,6 +1,8 @@
 /** What may be done at a place: the answer is fetched as a page and its parts put in here. */
 
-import { placeUnder } from "./scale.js";
+import { drawn, placeUnder, pointOf } from "./scale.js";
+
+const CROSS_MM = 3; // of the drawing, to either side
 
 /**
  * @param {SVGSVGElement} svg
@@ -13,12 +15,27 @@ export function ask(svg, around) {
     const form = formIn(around);
     form.elements.x_mm.value = place.x;
     form.elements.z_mm.value = place.z;
-    answer(around);
+    tell();
   });
   around.addEventListener("submit", (event) => {
     event.preventDefault();
-    answer(around);
+    tell();
   });
+  async function tell() {
+    markAt(svg, formIn(around));
+    await answer(around);
+    around.scrollIntoView({ block: "nearest" });
+  }
+}
+
+/** A cross on the drawing where it is asked about; none where the figures are no place. */
+function markAt(svg, { elements: { x_mm: x, z_mm: z } }) {
+  svg.querySelector(".asked-at")?.remove();
+  const place = { x: Number(x.value || NaN), z: Number(z.value || NaN) };
+  if (Number.isNaN(place.x + place.z)) return;
+  const { x: across, y: down } = pointOf(svg, place);
+  const d = `M${across - CROSS_MM} ${down}h${2 * CROSS_MM}M${across} ${down - CROSS_MM}v${2 * CROSS_MM}`;
+  svg.append(drawn("path", { class: "asked-at", d }));
 }
 
 /** @param {HTMLElement} around */

@@ -2,6 +2,7 @@
 
 import { ask } from "./asking.js";
 import { pair } from "./pairing.js";
+import { zoom } from "./zooming.js";
 
 document.documentElement.classList.add("scripted");
 const drawing = document.querySelector(".drawing[data-face]");
@@ -13,3 +14,5 @@ if (svg && around) {
   drawing.classList.add("asked");
   ask(svg, around);
 }
+const tools = /** @type {HTMLElement|null} */ (document.querySelector("[data-zooming]"));
+if (svg && tools) zoom(/** @type {HTMLElement} */ (drawing), svg, tools);

@@ -16,7 +16,7 @@ from ...findings import Finding, appraise, worst_words
 from ...findings.at_point import ASKED, answer, asked_in
 from ..books import book, item_of, site_around
 from ..errors import wants_json
-from ..shown.booking import BOOKED, booking_of, without_place
+from ..shown.booking import BOOKED, SHOWN, booking_of, parts_of, without_place
 from ..shown.drawings import WIDE_MM, drawing_of
 from ..shown.facts import sheet_of
 from ..shown.setting_out import setting_out
@@ -44,7 +44,10 @@ def show(item: str) -> tuple[str, int]:
         under=under,
         pictures=pictures,
         bow=bow(site, one, paper_width_mm=WIDE_MM, interactive=True) if one.surface else None,
-        lines=booking_of(site, one),
+        parts=parts_of(site, booking_of(site, one), only, by_fitting=by_fitting),
+        only=only,
+        by_fitting=by_fitting,
+        shown_kinds=[(name, words) for name, (words, _) in SHOWN.items()],
         unplaced=list(without_place(site, one)),
         words=words,
         asked=ASKED,

@@ -12,6 +12,7 @@ from ..books import book, item_of, site_around
 from ..shown.drawings import WIDE_MM
 from ..shown.facts import sheet_of
 from ..shown.glance import faces_of
+from ..shown.looked_at import photographs_in
 from .register import register_of
 
 blueprint = Blueprint("rooms", __name__)
@@ -35,4 +36,21 @@ def show(item: str) -> str:
         cautions=cautions_in(one),
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging if kind != "face"],
         faces=faces_of(site, one, words),
+    )
+
+
+@blueprint.get("/room/<item:item>/photographs")
+def photographs(item: str) -> str:
+    """The photographs of a room wall by wall, with the way to the rooms beside it."""
+    one, site = item_of(item, "room"), site_around(item)
+    rooms = list(site.all("room"))
+    at = next((place for place, room in enumerate(rooms) if room.id == item), None)
+    before, after = ([], []) if at is None else (rooms[:at][-1:], rooms[at + 1 :][:1])
+    return render_template(
+        "rooms/photographs.html",
+        one=one,
+        site=site,
+        shown=list(photographs_in(site, one)),
+        before=next(iter(before), None),
+        after=next(iter(after), None),
     )

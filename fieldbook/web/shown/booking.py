@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ...book.site import Item, Site
@@ -124,3 +124,30 @@ def without_place(site: Site, face: Item) -> Iterator[Item]:
     """Readings and observations on a face that no place was given for."""
     for kind in ("reading", "observation"):
         yield from (one for one in site.all(kind) if one.face == face.id and one.x_mm is None)
+
+
+# Name in the address -> how it is called, and the kinds it shows; the first shows all.
+SHOWN: Mapping[str, tuple[str, tuple[str, ...]]] = {
+    "": ("All", tuple(BOOKED)),
+    "limits": ("Zones and limits", ("zone", "limit")),
+    "work": ("Fittings and fixings", ("fitting", "fixing")),
+    "found": ("Found there", FOUND),
+}
+
+
+def parts_of(
+    site: Site, lines: Sequence[BookingLine], only: str, *, by_fitting: bool
+) -> list[tuple[Item | None, list[BookingLine]]]:
+    """Those lines of a booking that are to be shown, under the fitting each belongs to where that is asked for.
+
+    only  a name of SHOWN; any other shows all
+    """
+    _, kinds = SHOWN.get(only, SHOWN[""])
+    shown = [line for line in lines if line.item.kind in kinds]
+    if not by_fitting:
+        return [(None, shown)] if shown else []
+    parts: dict[str, list[BookingLine]] = {}
+    for line in shown:
+        owner = line.item.id if line.item.kind == "fitting" else line.item.values.get("fitting") or ""
+        parts.setdefault(owner, []).append(line)
+    return [(site.get(owner), those) for owner, those in sorted(parts.items(), key=lambda part: part[0] == "")]

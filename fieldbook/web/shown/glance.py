@@ -1,14 +1,16 @@
-"""A site at a glance: counts, money, what is over and what is missing."""
+"""The overview of a site: counts, money, what is over, due and missing."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from ...book.site import Item, Site
 from ...checks.verdict import PLAINLY_FINE, Word
 from ...findings import WORST_FIRST, Finding, counts, worst_words
+from ...findings.due import OVERDUE, SOON, due_on, state
 from ...model.choices import STATES
 from ...record.gaps import Gap, gaps_of
 
@@ -30,7 +32,12 @@ class AgainstBudget:
 
 @dataclass(frozen=True)
 class Glance:
-    """states: kind -> state -> how many; rooms: each with its faces and the worst word about each."""
+    """What an overview tells.
+
+    states         kind -> state -> how many
+    rooms          each with its faces and the worst word about each
+    overdue, soon  how many things are due by today, and in the next months
+    """
 
     states: Mapping[str, Mapping[str, int]]
     words: Mapping[Word, int]
@@ -38,11 +45,15 @@ class Glance:
     gaps: Sequence[Gap]
     money: Sequence[AgainstBudget]
     rooms: Sequence[tuple[Item, Sequence[tuple[Item, Word | None]]]]
+    overdue: int
+    soon: int
+    next_visit: date | None
 
 
-def glance_at(site: Site, findings: Sequence[Finding], most: int = 8) -> Glance:
-    """The glance, with at most so many of the findings that call for something."""
-    words = worst_words(findings)
+def glance_at(site: Site, findings: Sequence[Finding], today: date, most: int = 8) -> Glance:
+    """The overview, with at most so many of the findings that call for something."""
+    words, due = worst_words(findings), due_on(site, today)
+    states = [state(one, today) for one in due]
     return Glance(
         {kind: _by_state(site.all(kind)) for kind in ("fitting", "fixing")},
         counts(findings),
@@ -50,6 +61,9 @@ def glance_at(site: Site, findings: Sequence[Finding], most: int = 8) -> Glance:
         gaps_of(site),
         money_of(site),
         [(room, faces_of(site, room, words)) for room in site.all("room")],
+        states.count(OVERDUE),
+        states.count(SOON),
+        min((one.on for one in due if one.sort == "visit" and one.on), default=None),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldbook.book.site import gather
 from fieldbook.model.choices import PLACES_AS_FITTED
-from fieldbook.web.shown.booking import booking_of
+from fieldbook.web.shown.booking import booking_of, parts_of
 from tests.cases.shared import cases, shared_site
 from tests.findings.generated import changed
 from tests.sites import Surveyed
@@ -54,3 +54,21 @@ def test_words_for_a_place_that_was_not_measured_anew_are_booked(surveyed: Surve
     site = gather(surveyed.book, surveyed.site)
     found = {line.item.id: line.found for line in booking_of(site, site[surveyed.face])}
     assert [found[one] for one in fixings] == [f"fitted; place {place}" for place in PLACES_AS_FITTED]
+
+
+def test_booking_is_grouped_by_fitting_and_shows_what_is_asked_for(surveyed: Surveyed) -> None:
+    """Fixings stand under their fitting, what belongs to none at the end; a filter leaves the other kinds out."""
+    zone, rail, lamp = surveyed.zone(), surveyed.fitting(mark="D1"), surveyed.fitting(mark="D2", x_mm=3400)
+    fixings = [surveyed.fixing(lamp, x_mm=3460), surveyed.fixing(rail, x_mm=1710)]
+    site = gather(surveyed.book, surveyed.site)
+    lines = booking_of(site, site[surveyed.face])
+
+    def parts(only: str, *, by_fitting: bool) -> list[tuple[str | None, list[str]]]:
+        return [
+            (owner and owner.id, [line.item.id for line in those])
+            for owner, those in parts_of(site, lines, only, by_fitting=by_fitting)
+        ]
+
+    assert parts("", by_fitting=True) == [(rail, [rail, fixings[1]]), (lamp, [lamp, fixings[0]]), (None, [zone])]
+    assert parts("limits", by_fitting=False) == [(None, [zone])]
+    assert parts("found", by_fitting=True) == []
