@@ -65,7 +65,7 @@ def written(file: Named, today: date) -> logger.Log:
     last = datetime.fromtimestamp(log.seconds[-1], UTC).date()
     if last > today + timedelta(days=1):  # a day past any time zone
         reason = f"The record reaches to {day(last.isoformat())}, a day that has not come."
-        raise OutOfRange(reason, "Set the logger’s clock, and mend the times in its file.", field="sha256")
+        raise OutOfRange(reason, "Set the logger’s clock, and correct the times in its file.", field="sha256")
     return log
 
 

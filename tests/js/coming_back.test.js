@@ -92,7 +92,7 @@ test("a thing may be moved and loaded only as far as it was reckoned with", () =
   const said = (more, wanted) => against(registry, made(more), made(more).get("D1"), { x: null, kg: null, ...wanted });
   assert.deepEqual(said({}, { x: 900 }), []);
   assert.deepEqual(said({}, { kg: 6 }), []);
-  assert.match(said({}, { kg: 6.5 })[0], /reckoned with 6 kg/);
+  assert.match(said({}, { kg: 6.5 })[0], /calculated with 6 kg/);
   assert.match(said({ mass_loaded_kg: null }, { kg: 1 })[0], /not entered/);
   assert.match(said({}, { x: 650 })[0], /by 300 mm/);
   assert.match(said({ moves_mm: null }, { x: 990 })[0], /not made to be moved/);

@@ -20,7 +20,7 @@ export function against(registry, site, fitting, { x, kg }) {
   const { x_mm: at, moves_mm: moves, mass_loaded_kg: loaded, hangs_on: carrier } = fitting.values;
   const found = [];
   if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
-  else if (kg !== null && kg > loaded) found.push(`it was reckoned with ${loaded} kg, not ${kg} kg`);
+  else if (kg !== null && kg > loaded) found.push(`it was calculated with ${loaded} kg, not ${kg} kg`);
   const by = x === null ? 0 : x - at;
   if (!by) return found;
   if ((moves ?? null) === null) found.push("it is not made to be moved");

@@ -18,7 +18,7 @@ export function movePage(context, id) {
   const { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } = fitting.values;
   const body = filled("move-page", {
     title: titleOf(registry, fitting),
-    now: [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `reckoned with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; "),
+    now: [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; "),
   });
   const wanted = () => ({ x: figureIn(slot(body, "x")), kg: figureIn(slot(body, "kg")) });
   const reckon = () => {
