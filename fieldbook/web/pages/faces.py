@@ -32,6 +32,7 @@ def show(item: str) -> tuple[str, int]:
     findings = appraise(site)
     out = setting_out(site, one, request.args)
     pictures = photographs_under(site, one)
+    only, by_fitting = request.args.get("only", ""), request.args.get("by") == "fitting"
     under = next((picture for picture in pictures if picture.id == request.args.get("under")), None)
     words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     page = render_template(
