@@ -30,7 +30,7 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from fieldbook.book import ledger, photographs
+from fieldbook.book import accepting, ledger, photographs
 from fieldbook.book.backup import backup, restore
 from fieldbook.book.book import Book, create_book, open_book
 from fieldbook.book.examine import examine
@@ -85,7 +85,7 @@ def full_disk() -> Iterator[None]:
     def no_room(*_: object, **__: object) -> None:
         raise DiskFull("The disk is full.", "Make room.")
 
-    with patch.object(os, "fsync", full), patch.object(ledger, "append", no_room):
+    with patch.object(os, "fsync", full), patch.object(accepting, "append", no_room):
         yield
 
 

@@ -38,7 +38,7 @@ def test_phones_are_listed_with_what_waits_on_them(surveyed: Surveyed, phone: st
     """The desk shows each phone by its name, with what has not come in yet."""
     page = desk(surveyed).get("/phones").text
     assert "fitter &amp; mate" in page
-    assert "7 wait on it" in page
+    assert "7 not sent yet" in page
 
 
 def test_page_to_join_shows_address_fingerprint_and_a_code_that_works(surveyed: Surveyed) -> None:
