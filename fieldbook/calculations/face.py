@@ -59,7 +59,7 @@ KEEP_OFF = Calculation(
            group="A round footprint"),
         _outline("footprint_mm", "Outline of the contact", help=OUTLINE_HELP, group="Or a footprint of any shape"),
         mm("penetration_mm", Term.DEPTH_IN_WALL, 0, keep_off.WIDEST_MM, group="Where the zone is about depth"),
-        mm("safe_depth_mm", Term.SAFE_DEPTH, 0, keep_off.WIDEST_MM,
+        mm("safe_depth_mm", Term.GREATEST_DEPTH, 0, keep_off.WIDEST_MM,
            group="Where the zone is about depth"),
     ),
     {"zone_mm": [[500, 1500], [1100, 1500], [1100, 1900], [500, 1900]], "margin_mm": 50, "point_mm": [1180, 1600],

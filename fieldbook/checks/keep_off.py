@@ -142,11 +142,11 @@ def _depth_verdict(zone: str, margin_mm: float, penetration_mm: float, safe_dept
     left = rounded_down(limit - penetration_mm)
     sentence = (
         f"It goes {penetration_mm:g} mm deep in {zone}, where {safe_depth_mm:g} mm less a margin of {margin_mm:g} mm "
-        f"is safe: {_left(left)}."
+        f"may be penetrated: {_left(left)}."
     )
     working = (
-        ("penetration", f"{penetration_mm:g} mm"),
-        ("safe depth", f"{safe_depth_mm:g} mm"),
+        ("depth into the wall", f"{penetration_mm:g} mm"),
+        ("greatest depth into the wall", f"{safe_depth_mm:g} mm"),
         ("margin to keep", f"{margin_mm:g} mm"),
         ("left", f"{left:g} mm"),
     )

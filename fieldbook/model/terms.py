@@ -30,7 +30,7 @@ class Term(StrEnum):
     FIXING_POINTS = "Existing holes and fixing points"
     CONTACT_RADIUS = "Contact radius"
     DEPTH_IN_WALL = "Depth into the wall"
-    SAFE_DEPTH = "Safe depth"
+    GREATEST_DEPTH = "Greatest depth into the wall"
     MARKS_LEFT = "Marks left"
     LOCKING = "Locking"
     PILOT_HOLE = "Pilot hole drilled"

@@ -92,10 +92,10 @@ function depthVerdict(zone, margin, penetration, safeDepth) {
   const left = roundedDown(limit - penetration);
   const sentence =
     `It goes ${figure(penetration)} mm deep in ${zone}, where ${figure(safeDepth)} mm less a margin of ` +
-    `${figure(margin)} mm is safe: ${leftOver(left)}.`;
+    `${figure(margin)} mm may be penetrated: ${leftOver(left)}.`;
   return verdict("keep-off", wordFor(left, CLOSE_MM), [penetration, limit, left], sentence, KEEP_OFF_SOURCE, [
     ["depth into the wall", `${figure(penetration)} mm`],
-    ["safe depth", `${figure(safeDepth)} mm`],
+    ["greatest depth into the wall", `${figure(safeDepth)} mm`],
     ["margin to keep", `${figure(margin)} mm`],
     ["left", `${figure(left)} mm`],
   ]);

@@ -182,7 +182,7 @@ def test_digest_on_paper_is_held_against_the_chain(whole: Path, capsys: pytest.C
     printed = " ".join(digest[start : start + 8].upper() for start in range(0, 64, 8))
     assert main(["examine", str(whole), "--against", printed]) == 0
     assert main(["examine", str(whole), "--against", "f" * 64]) == 1
-    assert "no entry here has the digest ffffffffffff" in capsys.readouterr().out
+    assert "no entry here has the checksum ffffffffffff" in capsys.readouterr().out
 
 
 def test_record_that_the_book_does_not_know_of_is_told(whole: Path) -> None:

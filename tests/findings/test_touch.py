@@ -124,7 +124,7 @@ def test_what_lies_under_the_head_of_a_screw_is_judged_as_a_lining(
         ({"found": "no trace", "looked_on": "2026-01-01"}, Word.CLOSE, "364 days"),
         ({"found": "no trace", "looked_on": "2025-01-20"}, Word.NOT_KNOWN, "nothing before 28"),
         ({"found": "a mark that cleans off", "looked_on": "2026-01-01"}, Word.CLOSE, "left a mark that cleans off"),
-        ({"found": "a mark that stays", "looked_on": "2026-01-01"}, Word.OVER, "left a trace"),
+        ({"found": "a mark that stays", "looked_on": "2026-01-01"}, Word.OVER, "left a mark"),
         ({}, Word.NOT_KNOWN, "Not entered"),
     ],
 )
