@@ -124,7 +124,7 @@ def test_phone_joins_works_offline_and_sends_an_entry_and_a_photograph(engine: E
     does(engine, "async () => { location.hash = '#/new/room'; }")
     does(engine, FILL, [["name", "Store"], ["mark", "R2"]])
     does(engine, PRESS, "Save")
-    says(engine, "1 wait", "Store")
+    says(engine, "1 not sent", "Store")
     with laptop.book() as book:
         (face,) = book.items("face")
     does(engine, f"async () => {{ location.hash = '#/photograph/{face['id']}'; }}")
@@ -133,9 +133,9 @@ def test_phone_joins_works_offline_and_sends_an_entry_and_a_photograph(engine: E
     says(engine, "64 × 48 px")
     does(engine, FILL, [["purpose", "as found"]])
     does(engine, PRESS, "Save")
-    says(engine, "3 wait")
+    says(engine, "3 not sent")
     engine.open(laptop.address)
-    says(engine, "3 wait")
+    says(engine, "3 not sent")
 
     laptop.start()
     does(engine, "async () => { location.hash = '#/waiting'; }")

@@ -349,7 +349,7 @@ def test_s13_visit_is_carried_back_and_out_by_file(phone: Phone, laptop: Laptop,
         with out.open("wb") as written:
             carried_files.write_out(book, devices.every_device(book)[0].id, written)
     page.locator("#carried").set_input_files(out)
-    expect(page.locator("#said")).to_contain_text("Taken in")
+    expect(page.locator("#said")).to_contain_text("Imported")
     expect(page.locator("#waits")).to_contain_text("all sent")
     expect(phone.go("#/").get_by_role("link", name="From the desk")).to_be_visible()
     phone.switch_network(on=True)
@@ -387,7 +387,7 @@ def test_s13_large_visit_is_carried_in_parts_in_any_order(phone: Phone, laptop: 
         with out.open("wb") as written:
             carried_files.write_out(book, devices.every_device(book)[0].id, written)
     page.locator("#carried").set_input_files(out)
-    expect(page.locator("#said")).to_contain_text("Taken in")
+    expect(page.locator("#said")).to_contain_text("Imported")
     expect(page.locator("#waits")).to_contain_text("all sent")
 
 

@@ -441,7 +441,7 @@ def test_arrow_and_words_go_on_a_copy_of_a_photograph(phone: Phone, laptop: Lapt
     page.mouse.move(box["x"] + 200, box["y"] + 120, steps=6)
     page.mouse.up()
     assert clean(page) == ""
-    page.locator("#trail").get_by_role("link", name="Today").tap()
+    page.locator("#trail").get_by_role("link", name="On site").tap()
     page.get_by_role("link", name="An arrow on it").tap()
     expect(page.locator("#arrow-words")).to_have_value("crack")
     page.get_by_role("button", name="Save", exact=True).tap()
