@@ -22,6 +22,7 @@ from cheroot.connections import ConnectionManager, prevent_socket_inheritance
 from cheroot.server import HTTPConnection
 
 from .pace import make_file
+from .refused_body import Request
 
 HANDSHAKE_S, HEAD_S, IDLE_S = 10.0, 10.0, 30.0
 MOST_HEAD_BYTES = 32_768
@@ -39,6 +40,8 @@ class Guest(HTTPConnection):
     shaken   whether TLS is spoken, where it is to be
     address  whose request it is, as far as counting goes
     """
+
+    RequestHandlerClass = Request
 
     def __init__(self, server: Any, sock: socket.socket, remote: tuple[Any, ...]):
         super().__init__(server, sock, make_file)

@@ -8,6 +8,7 @@ import socket
 import ssl
 import threading
 import time
+import tracemalloc
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -30,7 +31,7 @@ def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
 
 
 @contextlib.contextmanager
-def serving(**options: Any) -> Iterator[int]:
+def serving(app: Callable[..., Any] = app, **options: Any) -> Iterator[int]:
     """A server that runs, and its port."""
     server = prepared(app, 0, **options)
     thread = threading.Thread(target=server.serve)
@@ -81,6 +82,33 @@ def test_silent_connections_keep_no_phone_waiting(secure: int) -> None:
     """Five hundred that say nothing at all under TLS: the next one is answered at once."""
     with connections(secure, IDLE):
         assert asked(secure, tls=True, body=b"1234") == "4 https"
+
+
+def refusing(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
+    """Reads nothing of what is sent."""
+    start("401 Unauthorized", [("Content-Length", "2")])
+    return [b"no"]
+
+
+@pytest.mark.parametrize("megabytes", [8, 100])
+def test_body_that_is_refused_is_never_held(megabytes: int) -> None:
+    """A short one is read off and answered, and the connection stays; a long one is answered or cut, and not kept."""
+    with serving(app=refusing) as port, contextlib.closing(socket.create_connection(("127.0.0.1", port), 20)) as one:
+        tracemalloc.start()
+        try:
+            length = megabytes * 2**20
+            one.sendall(f"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: {length}\r\n\r\n".encode())
+            with contextlib.suppress(ConnectionError):
+                for _ in range(megabytes * 16):
+                    one.sendall(bytes(65_536))
+            most = tracemalloc.get_traced_memory()[1]
+        finally:
+            tracemalloc.stop()
+        if megabytes == 8:
+            one.sendall(b"GET / HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n")
+            answers = b"".join(iter(lambda: one.recv(65_536), b""))
+            assert answers.count(b"HTTP/1.1 401") == 2
+        assert most < 4 * 2**20
 
 
 def test_half_heads_take_no_worker(plain: int) -> None:
