@@ -5,6 +5,8 @@ About half of them are carefully surveyed: little is blank, what belongs togethe
 
 from __future__ import annotations
 
+import hashlib
+import json
 import uuid
 from collections.abc import Iterator, Mapping
 from datetime import timedelta
@@ -234,6 +236,13 @@ class Making:
         if field.type is Type.LINKS:
             return self.chance.sample(known, min(len(known), self.chance.randint(1, 3))) or None
         return self.chance.choice([None, *known])
+
+
+def print_of(site: Site) -> str:
+    """A few letters that tell one made-up site from another, in any process."""
+    told = [[one.kind, one.id, dict(one.values)] for one in (site.item, *every(site))]
+    then = [[*pair, dict(values)] for pair, values in site.then.items()]
+    return hashlib.sha256(json.dumps([told, then]).encode()).hexdigest()[:10]
 
 
 def changed(site: Site, item: Item, **values: Any) -> Site:

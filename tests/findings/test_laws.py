@@ -6,12 +6,16 @@ Making something worse never gives a better word.
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
+from pathlib import Path
 from random import Random
 from typing import Any
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, currently_in_test_context, given, note, settings
 from hypothesis import strategies as st
 
 from fieldbook.book.site import Item, Site
@@ -25,13 +29,22 @@ from fieldbook.findings.touch import WITHOUT_LINING
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.examples import is_long
-from tests.findings.generated import TODAY, Making, changed, could_be_entered, every
+from tests.findings.generated import TODAY, Making, changed, could_be_entered, every, print_of
 
+HERE = Path(__file__).parents[2]
 SEEDS = st.integers(0, 2**40)
 READ = {name for question in QUESTIONS for name in question.reads}
 # As many sites as a release is held to in the long run.
 SITES = 2000 if is_long() else 100
 UNHURRIED = settings(deadline=None, max_examples=SITES, suppress_health_check=[HealthCheck.too_slow])
+
+
+def made(making: Making) -> Site:
+    """The site of a seed; where a law fails of it, what tells whether a repetition has the same site is printed."""
+    site = making.site()
+    if currently_in_test_context():
+        note(f"The site has the print {print_of(site)}: python -m tests.findings.repeat SEED shows it again.")
+    return site
 
 
 def answers(site: Site) -> dict[tuple[str, str], Finding]:
@@ -114,7 +127,7 @@ def fields_of(site: Site, *, blank: bool) -> Iterator[tuple[Item, str]]:
 def test_blank_gives_no_fine_word_that_an_ordinary_value_would_take_away(seed: int) -> None:
     """Whatever is filled into a blank, no finding that was fine without it stops being fine."""
     making = Making(seed)
-    site = making.site()
+    site = made(making)
     before = answers(site)
     chance = Random(seed)  # noqa: S311 - no secret
     blanks = list(fields_of(site, blank=True))
@@ -139,7 +152,7 @@ def badness(word: Word) -> int:
 @given(SEEDS)
 def test_making_something_worse_gives_no_better_word(seed: int) -> None:
     """What a question calls worse when there is more of it is made more, and no word of it is better for that."""
-    site = Making(seed).site()
+    site = made(Making(seed))
     before = answers(site)
     chance = Random(seed)  # noqa: S311 - no secret
     directed = [
@@ -229,7 +242,7 @@ def is_a_link(read: str) -> bool:
 @given(SEEDS)
 def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
     """What a question reads beyond names and links, it says which way is worse."""
-    site = Making(seed).site()
+    site = made(Making(seed))
     decisions = {one.id for one in site.all("decision")}  # what they look back to is read for all questions alike
     then = {key: values for key, values in site.then.items() if key[0] not in decisions}
     for question in QUESTIONS:
@@ -245,6 +258,19 @@ def test_question_reads_no_field_it_does_not_name(seed: int) -> None:
 
 def _watched(item: Item, notes: set[str]) -> Item:
     return Watched(item.kind, item.id, WatchedValues(item.kind, item.values, notes))
+
+
+def test_seed_makes_the_same_site_in_another_process() -> None:
+    """Whatever order another process has its sets in, a seed makes the site there that it makes here."""
+    seeds = range(40, 52)
+    asked = "from tests.findings.generated import Making, print_of\n"
+    asked += f"print(*(print_of(Making(seed).site()) for seed in {seeds}))"
+    for order in ("1", "2"):
+        environment = {**os.environ, "PYTHONHASHSEED": order}
+        run = subprocess.run(  # noqa: S603 - ours
+            [sys.executable, "-c", asked], env=environment, cwd=HERE, capture_output=True, text=True, check=True
+        )
+        assert run.stdout.split() == [print_of(Making(seed).site()) for seed in seeds]
 
 
 def test_every_field_says_which_questions_read_it() -> None:
