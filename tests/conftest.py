@@ -6,11 +6,15 @@ import os
 import tempfile
 import threading
 from collections.abc import Iterator
+from functools import partialmethod
 from pathlib import Path
+from types import CodeType
 
 import pytest
 from hypothesis import settings
 from hypothesis.internal.conjecture import engine
+from jinja2 import BytecodeCache, Environment
+from jinja2.bccache import Bucket
 
 from fieldbook.book.book import Book, create_book
 from tests.examples import LONGER
@@ -27,6 +31,26 @@ engine.MAX_SHRINKING_SECONDS = SHRINKING_S
 settings.register_profile("fixed", deadline=None, print_blob=True, derandomize=True)
 settings.register_profile("long", deadline=None, print_blob=True, max_examples=100 * LONGER)
 settings.load_profile("fixed")
+
+
+class CompiledOnce(BytecodeCache):
+    """Templates compiled once a process: each test has pages of its own, and compiling is most of their cost."""
+
+    def __init__(self) -> None:
+        self.compiled: dict[str, tuple[str, CodeType | None]] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Take what was compiled of the very same words."""
+        checksum, code = self.compiled.get(bucket.key, ("", None))
+        if checksum == bucket.checksum:
+            bucket.code = code
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep what was compiled."""
+        self.compiled[bucket.key] = bucket.checksum, bucket.code
+
+
+Environment.__init__ = partialmethod(Environment.__init__, bytecode_cache=CompiledOnce())
 
 # What is costly to make and shared by a session: those who use it run in one process.
 SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout")
