@@ -53,7 +53,7 @@ class CompiledOnce(BytecodeCache):
 Environment.__init__ = partialmethod(Environment.__init__, bytecode_cache=CompiledOnce())
 
 # What is costly to make and shared by a session: those who use it run in one process.
-SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout")
+SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout", "random_cameras")
 # Whoever uses one of these is slow.
 COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel"}
 

@@ -5,17 +5,24 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
-
-import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
 NEVER_SAID = re.compile(r"\ballowed\b", re.IGNORECASE)
-SHOWN = [*ROOT.glob("templates/**/*.html"), *ROOT.glob("static/**/*.js")]
+MODULES = sorted(ROOT.glob("fieldbook/**/*.py"))
+PAGES, SCRIPTS = sorted(ROOT.glob("templates/**/*.html")), sorted(ROOT.glob("static/**/*.js"))
+TAG = re.compile(r"\{%.*?%\}|\{\{.*?\}\}|<[^>]*>", re.DOTALL)
 COMMENT = re.compile(r"/\*.*?\*/|^\s*//.*?$|\{#.*?#\}", re.DOTALL | re.MULTILINE)
 
 
-def said_in(path: Path) -> Iterator[str]:
+def shown_in(path: Path) -> str:
+    """A page or a script without its comments."""
+    return COMMENT.sub("", path.read_text(encoding="utf-8"))
+
+
+@cache
+def said_in(path: Path) -> list[str]:
     """The texts of a module that somebody may read: all strings but docstrings and names of fields and keys."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     docstrings = {
@@ -25,9 +32,11 @@ def said_in(path: Path) -> Iterator[str]:
         and node.body
         and isinstance(node.body[0], ast.Expr)
     }
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings:
-            yield node.value
+    return [
+        node.value
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in docstrings
+    ]
 
 
 # Words of this house's earlier screens that nobody says at work, and what is said instead.
@@ -45,32 +54,33 @@ RATHER = {
     r"traces": "marks left",
 }
 QUAINT = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
+FORMER = "lag screw"  # a former word, told as such
 SENTENCE = re.compile(r"\s")  # what has none is a name or a key, which stays as it is
 
 
-@pytest.mark.parametrize("path", sorted(ROOT.glob("fieldbook/**/*.py")), ids=lambda path: path.name)
-def test_sentences_of_a_module_are_in_words_of_the_trade(path: Path) -> None:
-    """What a tradesperson or a volunteer would not say has a plain word instead; a former word may be told as such."""
-    said = [text for text in said_in(path) if SENTENCE.search(text) and text != "lag screw"]
-    assert [text for text in said if QUAINT.search(text)] == []
+def sentences() -> Iterator[tuple[str, str]]:
+    """Module and text of each string that is more than a name or a key."""
+    for path in MODULES:
+        yield from ((path.name, text) for text in said_in(path) if SENTENCE.search(text))
 
 
-@pytest.mark.parametrize("path", sorted(ROOT.glob("templates/**/*.html")), ids=lambda path: path.name)
-def test_pages_are_in_words_of_the_trade(path: Path) -> None:
+def test_sentences_of_the_modules_are_in_words_of_the_trade() -> None:
+    """What a tradesperson or a volunteer would not say has a plain word instead."""
+    assert [(module, text) for module, text in sentences() if QUAINT.search(text) and text != FORMER] == []
+
+
+def test_pages_are_in_words_of_the_trade() -> None:
     """Tags and what a template computes are no words."""
-    text = re.sub(
-        r"\{%.*?%\}|\{\{.*?\}\}|<[^>]*>", " ", COMMENT.sub("", path.read_text(encoding="utf-8")), flags=re.DOTALL
-    )
-    assert QUAINT.search(text) is None
+    pages = {path.name: re.sub(TAG, " ", shown_in(path)) for path in PAGES}
+    assert pages
+    assert {name: found[0] for name, text in pages.items() if (found := QUAINT.search(text))} == {}
 
 
-@pytest.mark.parametrize("path", sorted(ROOT.glob("fieldbook/**/*.py")), ids=lambda path: path.name)
-def test_no_sentence_of_a_module_says_that_something_is_allowed(path: Path) -> None:
+def test_no_sentence_of_a_module_says_that_something_is_allowed() -> None:
     """Old fabric is agreed, not agreed or not known; a limit is a limit."""
-    assert [text for text in said_in(path) if NEVER_SAID.search(text)] == []
+    assert [(path.name, text) for path in MODULES for text in said_in(path) if NEVER_SAID.search(text)] == []
 
 
-@pytest.mark.parametrize("path", sorted(SHOWN), ids=lambda path: path.name)
-def test_no_page_says_that_something_is_allowed(path: Path) -> None:
+def test_no_page_says_that_something_is_allowed() -> None:
     """Neither at the desk nor on the phone."""
-    assert NEVER_SAID.search(COMMENT.sub("", path.read_text(encoding="utf-8"))) is None
+    assert [path.name for path in [*PAGES, *SCRIPTS] if NEVER_SAID.search(shown_in(path))] == []

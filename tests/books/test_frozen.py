@@ -36,6 +36,8 @@ from tests.books.frozen import (
     without,
 )
 
+pytestmark = pytest.mark.slow  # opens, rebuilds and prints whole books
+
 
 @pytest.fixture(params=VERSIONS)
 def version(request: pytest.FixtureRequest) -> str:

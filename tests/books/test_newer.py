@@ -31,6 +31,8 @@ from tests.sites import Surveyed
 from tests.sync.conftest import Phone
 from tests.web.conftest import Desk
 
+pytestmark = pytest.mark.slow  # opens, rebuilds and prints whole books
+
 IDS = ids_by_kind("0.1.0")
 PLACES = iter(range(1, 10_000))
 

@@ -103,7 +103,7 @@ def _scenes(rng: Random) -> Iterator[tuple[Camera, list[Point], list[Point]]]:
 
 
 @pytest.fixture(scope="module")
-def tried() -> list[tuple[float, float, float]]:
+def random_cameras() -> list[tuple[float, float, float]]:
     """Of places in many photographs: the error, the error stated, and the standard error of a perfect solver, mm."""
     rng, found = Random(8479), []
     for camera, marked, others in (scene for scene, _ in zip(_scenes(rng), range(CAMERAS), strict=False)):
@@ -149,19 +149,21 @@ def _steps(steps: np.ndarray) -> Iterator[np.ndarray]:
         yield one
 
 
-def test_places_lie_within_what_is_stated_in_95_of_100_cases(tried: list[tuple[float, float, float]]) -> None:
+def test_places_lie_within_what_is_stated_in_95_of_100_cases(random_cameras: list[tuple[float, float, float]]) -> None:
     """Over random cameras, distances and marking errors of one to two pixels."""
-    covered = sum(error <= within for error, within, _ in tried) / len(tried)
-    assert len(tried) > 1500
+    covered = sum(error <= within for error, within, _ in random_cameras) / len(random_cameras)
+    assert len(random_cameras) > 1500
     assert covered >= 0.95
-    assert statistics.median(error for error, *_ in tried) < 10  # 6.8 mm when this was written
+    assert statistics.median(error for error, *_ in random_cameras) < 10  # 6.8 mm when this was written
 
 
-def test_stated_error_is_at_most_twice_that_of_a_perfect_solver(tried: list[tuple[float, float, float]]) -> None:
+def test_stated_error_is_at_most_twice_that_of_a_perfect_solver(
+    random_cameras: list[tuple[float, float, float]],
+) -> None:
     """Case by case but for one in a hundred, where chance made the marks contradict each other; and over all."""
-    ratios = sorted(within / perfect for _, within, perfect in tried)
+    ratios = sorted(within / perfect for _, within, perfect in random_cameras)
     assert ratios[int(0.99 * len(ratios))] <= 2
-    stated, least = (math.sqrt(sum(row[k] ** 2 for row in tried)) for k in (1, 2))
+    stated, least = (math.sqrt(sum(row[k] ** 2 for row in random_cameras)) for k in (1, 2))
     assert stated <= 2 * least
 
 

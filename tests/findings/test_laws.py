@@ -15,6 +15,7 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+import pytest
 from hypothesis import HealthCheck, currently_in_test_context, given, note, settings
 from hypothesis import strategies as st
 
@@ -30,6 +31,8 @@ from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.examples import is_long
 from tests.findings.generated import TODAY, Making, changed, could_be_entered, every, print_of
+
+pytestmark = pytest.mark.slow  # plays long games
 
 HERE = Path(__file__).parents[2]
 SEEDS = st.integers(0, 2**40)
