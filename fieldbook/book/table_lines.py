@@ -23,6 +23,7 @@ from .site import Item, Site
 
 COUNTING = {Type.NUMBER, Type.WHOLE, Type.DATE, Type.MOMENT}
 SPANS = {"min": timedelta(minutes=1), "h": timedelta(hours=1), "d": timedelta(days=1), "w": timedelta(weeks=1)}
+_CORNERS = re.compile(r"\s*/\s*")  # in a cell, corners and rows of figures are parted by a stroke
 _SPAN = re.compile(r"([+-]?\d+(?:[.,]\d+)?)\s*(min|h|d|w)[a-z]*")
 
 
@@ -47,7 +48,7 @@ def lines_of(
     lines: list[Line] = []
     for number, row in enumerate(rows, 1):
         try:
-            own = dict(_cells(site, columns, row, above, go_on))
+            own = dict(_cells(site, columns, row, above, go_on, common))
         except FieldbookError as error:
             lines.append(error)
             continue
@@ -66,39 +67,51 @@ def _cells(
     row: Sequence[str],
     above: Mapping[str, Any],
     go_on: Mapping[str, Callable[[Any], Any]],
+    common: Mapping[str, Any],
 ) -> Iterator[tuple[str, Any]]:
     if len(row) > len(columns):
         reason = f"It has {len(row)} cells."
         raise NotAChoice(reason, f"Give: {', '.join(column.label for column in columns)}.", value="; ".join(row))
+    said = dict(common)
     for column, cell in zip(columns, [*row, *[""] * (len(columns) - len(row))], strict=True):
         text, last = cell.strip(), above.get(column.name)
         if text in DITTO:
             if last is None:
                 reason = f"{column.label} is a ditto mark with nothing above it."
                 raise Missing(reason, "Write out the first.", field=column.name, value=text)
-            yield column.name, last
+            value = last
         elif not text and column.name in go_on and last is not None:
-            yield column.name, go_on[column.name](last)
+            value = go_on[column.name](last)
         else:
-            yield column.name, value_of(site, column, text)
+            value = value_of(site, column, text, said)
+        said[column.name] = value
+        yield column.name, value
 
 
-def value_of(site: Site, field: Field, text: str) -> Any:
-    """What a cell's text means; of a link the id of the item that has this mark or name. Raises NotAChoice."""
+def value_of(site: Site, field: Field, text: str, said: Mapping[str, Any] | None = None) -> Any:
+    """What a cell's text means; of a link the id of the item that has this mark or name. Raises NotAChoice.
+
+    said  what else the row says: of two items that are called alike, the one on the same face or in the same room
+    """
     if field.type is Type.LINK:
-        return _item_called(site, field, text).id if text else None
+        return _item_called(site, field, text, said or {}).id if text else None
+    if field.type in {Type.OUTLINE, Type.ROWS}:
+        return from_text(field, _CORNERS.sub("\n", text))
     words = [word.strip() for word in text.split(",") if word.strip()]
     if field.type is Type.LINKS:
-        return [_item_called(site, field, word).id for word in words]
+        return [_item_called(site, field, word, said or {}).id for word in words]
     return words if field.type is Type.CHOICES else from_text(field, text)
 
 
-def _item_called(site: Site, field: Field, text: str) -> Item:
+def _item_called(site: Site, field: Field, text: str, said: Mapping[str, Any]) -> Item:
     if (known := site.get(text)) is not None:
         return known
     kinds = [kind.name for kind in KINDS.values() if kind.pointed_to] if field.to == ANY else [field.to]
     items = [site.item] if kinds == ["site"] else [one for kind in kinds for one in site.all(kind)]
     found = [one for one in items if taken_for(one.mark_or_name) == taken_for(text)]
+    for around in ("face", "room"):
+        here = [one for one in found if said.get(around) and one.values.get(around) == said[around]]
+        found = here or found
     if len(found) == 1:
         return found[0]
     what = "anything" if field.to == ANY else f"{KINDS[field.to].label.lower()}"

@@ -13,17 +13,41 @@ from fieldbook.model.kinds import Kind
 from tests.bench.by_forms import NOT_TYPED, ByForms, Entry
 from tests.bench.typist import Count, typed
 
-BY_THE_ROW = {"hold", "fixing", "reading", "observation", "cost", "member", "task", "visit", "decision", "material"}
-SHARED = {"fixing": ("fitting",), "reading": ("room", "face", "quantity", "instrument"), "observation": ("room",)}
+BY_THE_ROW = {
+    "hold",
+    "fixing",
+    "reading",
+    "observation",
+    "cost",
+    "member",
+    "task",
+    "visit",
+    "decision",
+    "material",
+    "zone",
+}
+SHARED = {
+    "zone": (),
+    "hold": (),
+    "fixing": ("fitting",),
+    "reading": ("room", "face", "quantity", "instrument"),
+    "observation": ("room",),
+}
 FEWEST = 3
 DITTO = '"'
+OF_A_CORNER = {"start_x_mm": 100, "start_y_mm": 100, "bearing_deg": 3}
 
 
 class AtOnce(ByForms):
     """By the row where there are three of a kind; what is left as with forms alone."""
 
+    by_keys = True
+
     def enter(self, kind: Kind, entries: list[Entry]) -> None:
         """New items of one kind."""
+        if kind.name == "face":
+            self._from_the_plan(kind, entries)
+            return
         if kind.name not in BY_THE_ROW:
             super().enter(kind, entries)
             return
@@ -39,7 +63,7 @@ class AtOnce(ByForms):
     def _by_the_row(self, kind: Kind, group: list[Entry]) -> None:
         values = [self.meant(entry) for entry in group]
         differ = [one for one in kind.asked if len({str(row.get(one.name)) for row in values}) > 1]
-        columns = [one.name for one in differ if one.type not in {Type.ROWS, Type.OUTLINE}]
+        columns = [one.name for one in differ if one.type is not Type.ROWS]
         assert len(columns) == len(differ), "a table in a cell"
         common = {name: value for name, value in values[0].items() if name not in columns}
         self._begin(kind, values[0])
@@ -58,12 +82,15 @@ class AtOnce(ByForms):
         self.typist.cells(self.page.locator("#rows"), lines)
         for name, step in steps.items():
             self.typist.write(self.page.locator(f"[name=step-{name}]"), step)
-        self.typist.press("Save all")
-        if refused := self.page.locator(".not-taken").all():
-            raise AssertionError(f"{kind.name}: {refused[0].inner_text()}")
+        self._save_all(kind)
         with open_book(self.folder) as book:
             made = sorted(item["id"] for item in book.items(kind.name))[-len(group) :]
         self.ids |= {entry["item"]: item for entry, item in zip(group, made, strict=True)}
+
+    def _save_all(self, kind: Kind) -> None:
+        self.typist.press("Save all")
+        if refused := self.page.locator(".not-taken").all():
+            raise AssertionError(f"{kind.name}: {refused[0].inner_text()}")
 
     @staticmethod
     def _steps(kind: Kind, columns: list[str], values: list[dict[str, Any]]) -> dict[str, str]:
@@ -90,7 +117,36 @@ class AtOnce(ByForms):
         if field.type is Type.LINKS:
             with open_book(self.folder) as book:
                 return ", ".join(str(book.item(one)[1].get("mark") or one) for one in value)
-        return ", ".join(value) if field.type is Type.CHOICES else typed(field, value).replace(";", ",")
+        if field.type is Type.CHOICES:
+            return ", ".join(value)
+        return typed(field, value).replace("\n", " / ").replace(";", ",")
+
+    def _from_the_plan(self, kind: Kind, entries: list[Entry]) -> None:
+        """The walls of each room in one act, and what each is made of on its own form; what is no wall by itself."""
+        left = []
+        for room, found in groupby(entries, key=lambda entry: entry["set"]["room"]):
+            group = list(found)
+            self.typist.go(self.page_of(self.ids[room]))
+            with self.page.expect_navigation():
+                self.typist.click(self.page.get_by_role("link", name="Walls from the plan"))
+            columns = self.page.locator("input[name=columns]:checked").evaluate_all("all => all.map(box => box.value)")
+            shown = [line.split("; ") for line in self.page.locator("#rows").input_value().splitlines()]
+            rows, walls = [], []
+            for line in shown:
+                there = dict(zip(columns, line, strict=True))
+                wall = next((one for one in group if one not in walls and _starts_there(one["set"], there)), None)
+                if wall is not None:
+                    walls.append(wall)
+                    rows.append([typed(kind.by_name[name], wall["set"].get(name)) for name in columns])
+            left += [one for one in group if one not in walls]
+            self.typist.cells(self.page.locator("#rows"), rows)
+            self._save_all(kind)
+            with open_book(self.folder) as book:
+                made = sorted(item["id"] for item in book.items(kind.name))[-len(walls) :]
+            self.ids |= {entry["item"]: item for entry, item in zip(walls, made, strict=True)}
+            for entry in walls:
+                self._change_one(kind, self.ids[entry["item"]], self.meant(entry))
+        super().enter(kind, left)
 
     def change(self, kind: Kind, entries: list[Entry]) -> None:
         """A fitting with its fixings in one act; what came down by a field set for all; the rest by its form."""
@@ -141,6 +197,13 @@ class AtOnce(ByForms):
         self.typist.press("Set a field for all")
         self.typist.fill(kind, self.meant(entries[0]))
         self.typist.press("Set for all")
+
+
+def _starts_there(values: Mapping[str, Any], row: Mapping[str, str]) -> bool:
+    """Whether a face is the wall that a row of the plan's walls is about."""
+    return values["sort"] == "wall" and all(
+        abs(values[name] - float(row[name].replace(",", ""))) <= OF_A_CORNER[name] for name in OF_A_CORNER
+    )
 
 
 def _goes_on(last: Any, mark: Any) -> bool:

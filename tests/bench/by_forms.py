@@ -24,11 +24,13 @@ NOT_TYPED = ("signature", "fitter_signature", "sha256", "size_bytes", "media_typ
 class ByForms:
     """One form after the other, each begun like the last one where that spares something."""
 
+    by_keys = False
+
     def __init__(self, page: Page, folder: Path):
         self.folder = folder
         self.ids: dict[str, str] = {}
         self.site = ""
-        self.typist = Typist(page, lambda: self.ids[self.site])
+        self.typist = Typist(page, lambda: self.ids[self.site], self.by_keys)
         self.page = page
 
     def enter(self, kind: Kind, entries: list[Entry]) -> None:

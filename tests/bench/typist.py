@@ -30,11 +30,14 @@ STANDS = """form => {
   return stands;
 }"""
 # Cell by cell as keys would do it, in one go: a large table takes minutes otherwise.
-FILL_CELLS = """(text, lines) => {
+FILL_CELLS = """(text, [lines, byEnter]) => {
   let [clicks, fields, characters] = [0, 0, 0];
   const body = text.nextElementSibling.tBodies[0], more = text.nextElementSibling.nextElementSibling;
   lines.forEach((line, at) => {
-    if (body.rows.length <= at) { more.click(); clicks += 1; }
+    if (body.rows.length <= at && byEnter) {
+      const cell = [...body.rows[at - 1].querySelectorAll("input")].at(-1);
+      cell.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
+    } else if (body.rows.length <= at) { more.click(); clicks += 1; }
     line.forEach((words, place) => {
       const cell = body.rows[at].querySelectorAll("input")[place];
       if (cell.value === words) return;
@@ -52,6 +55,18 @@ FILL_CELLS = """(text, lines) => {
     cell.value = ""; cell.dispatchEvent(new Event("input", { bubbles: true })); fields += 1;
   }
   return [clicks, fields, characters];
+}"""
+FILL_GRID = """(text, lines) => {
+  let [fields, characters] = [0, 0];
+  lines.forEach((line, down) => line.forEach((words, across) => {
+    if (!words) return;
+    const cell = text.nextElementSibling.rows[down].querySelectorAll("input")[across];
+    cell.value = words;
+    cell.dispatchEvent(new Event("input", { bubbles: true }));
+    fields += 1;
+    characters += words.length;
+  }));
+  return [0, fields, characters];
 }"""
 
 
@@ -71,10 +86,13 @@ class Count:
 
 
 class Typist:
-    """Works at one page of a browser, and counts."""
+    """Works at one page of a browser, and counts.
 
-    def __init__(self, page: Page, site: Callable[[], str]):
-        self.page, self.site, self.count = page, site, Count()
+    by_keys  whether Enter leads to the next row, and readings of a surface are entered as a grid
+    """
+
+    def __init__(self, page: Page, site: Callable[[], str], by_keys: bool = False):
+        self.page, self.site, self.count, self.by_keys = page, site, Count(), by_keys
 
     def click(self, place: Locator) -> None:
         """Press something."""
@@ -145,7 +163,12 @@ class Typist:
             self.write(text, "\n".join("; ".join(line) for line in lines))
             return
         self._in_sight(table)
-        self.count += Count(*text.evaluate(FILL_CELLS, [list(line) for line in lines]))
+        begin = text.locator("xpath=following-sibling::button").filter(has_text="Enter as a grid")
+        if self.by_keys and begin.count() and (grid := as_grid(lines)):
+            self.click(begin)
+            self.count += Count(*text.evaluate(FILL_GRID, grid))
+        else:
+            self.count += Count(*text.evaluate(FILL_CELLS, [[list(line) for line in lines], self.by_keys]))
 
     def fill(self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry") -> None:
         """Let a form show these values, and nothing in the other fields that it shows in the open."""
@@ -165,6 +188,15 @@ class Typist:
             self.cells(inputs.first, [[to_text(one, cell) for one, cell in pairs(field, row)] for row in value or []])
         else:
             self.write(inputs.first, typed(field, value))
+
+
+def as_grid(lines: Sequence[Sequence[str]]) -> list[list[str]]:
+    """Readings as they are booked, the places along the top and the heights at the side; [] where one is lacking."""
+    along, up = (list(dict.fromkeys(line[at] for line in lines)) for at in (0, 1))
+    read = {(x, z): figure for x, z, figure in lines}
+    if len(read) != len(along) * len(up) or len(up) < 2:
+        return []
+    return [["", *along], *([z, *(read[x, z] for x in along)] for z in up)]
 
 
 def _as_it_would_stand(field: Field, value: Any) -> Any:

@@ -93,3 +93,26 @@ def test_step_that_cannot_be_read_is_refused_at_its_input(surveyed: Surveyed, co
     with pytest.raises(FieldbookError) as refused:
         lines_of(site, READING, {}, [READING.by_name[column]], [["1"]], {column: step})
     assert refused.value.field == f"step-{column}"
+
+
+def test_of_two_that_are_called_alike_the_one_on_the_same_face_is_meant(surveyed: Surveyed) -> None:
+    """As marks of holes go on from one on each wall."""
+    wall = {"room": surveyed.room, "name": "Far wall", "sort": "wall", "width_mm": 2350, "height_mm": 2480}
+    other = surveyed.book.write("face", wall)
+    hole = {"mark": "H3", "sort": "hook", "may_be_used": "yes", "x_mm": 470, "z_mm": 1310}
+    here, there = (surveyed.book.write("hold", hole | {"face": face}) for face in (surveyed.face, other))
+    site = gather(surveyed.book, surveyed.site)
+    columns = [FIXING.by_name["mark"], FIXING.by_name["hold"]]
+    for face, hold in ((surveyed.face, here), (other, there)):
+        (line,) = lines_of(site, FIXING, {"face": face}, columns, [["F1", "H3"]])
+        assert isinstance(line, dict) and line["set"]["hold"] == hold
+    (refused,) = lines_of(site, FIXING, {}, columns, [["F1", "H3"]])
+    assert isinstance(refused, FieldbookError)
+
+
+def test_outline_stands_in_one_cell(surveyed: Surveyed) -> None:
+    """Its corners parted by strokes, or as a rectangle."""
+    site = gather(surveyed.book, surveyed.site)
+    first, second = set_by(site, "zone", ["outline"], [["310 640 / 720 640 / 720 910"], ["rectangle 310 640 410 270"]])
+    assert first["outline"] == [[310, 640], [720, 640], [720, 910]]
+    assert second["outline"] == [[310, 640], [720, 640], [720, 910], [310, 910]]

@@ -7,15 +7,19 @@ from typing import Any
 
 from flask import request
 
-from ...book.site import Site
+from ...book.site import Item, Site
 from ...book.table_lines import COUNTING
+from ...book.walls import Wall, walls_lacking
 from ...model.fields import Field, Type
-from ...model.kinds import Kind
-from ...model.typed import row_cells
+from ...model.kinds import KINDS, Kind
+from ...model.typed import row_cells, to_text
 from .of_kind import MendableForm, fields_of, inputs_of
 from .presets import usual
 
 ROWS, COLUMNS, STEP = "rows", "columns", "step-"
+WALLS = "walls"  # of faces: whether the rows begin with the walls of the room's plan
+_OF_A_WALL = {"mark", "name", "width_mm", "height_mm", "datum", *Wall._fields}
+WALL_COLUMNS = {field.name: field for field in fields_of(KINDS["face"]) if field.name in _OF_A_WALL}
 
 
 def columns_of(kind: Kind, site: Site) -> list[Field]:
@@ -29,7 +33,21 @@ def columns_of(kind: Kind, site: Site) -> list[Field]:
 
 def may_be_columns(kind: Kind) -> list[str]:
     """What fits into a cell."""
-    return [field.name for field in fields_of(kind) if field.type not in {Type.ROWS, Type.OUTLINE}]
+    return [field.name for field in fields_of(kind) if field.type is not Type.ROWS]
+
+
+def walls_rows(site: Site, room: Item | None) -> str:
+    """The walls that a room's plan has and the book has not, as rows of WALL_COLUMNS; names and data are left to say.
+
+    "" where there is no plan.
+    """
+    height = to_text(WALL_COLUMNS["height_mm"], room.ceiling_mm) if room else ""
+    rows = []
+    for mark, wall in walls_lacking(site, room) if room else ():
+        told = {"mark": mark, "height_mm": height}
+        told |= {name: to_text(WALL_COLUMNS[name], value) for name, value in wall._asdict().items()}
+        rows.append("; ".join(told.get(name, "") for name in WALL_COLUMNS))
+    return "\n".join(rows)
 
 
 class RowsForm(MendableForm):
@@ -51,11 +69,11 @@ class RowsForm(MendableForm):
         return [row_cells(line) for line in (self[ROWS].data or "").splitlines() if line.strip()]
 
 
-def rows_form(columns: Sequence[Field]) -> RowsForm:
-    """The table for these columns, as sent if it was."""
+def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
+    """The table for these columns: as sent if it was, else with these rows."""
     # Cells are text here: what they mean is told only where a ditto mark and a link are understood.
     texts = tuple(Field(one.name, one.heading, Type.LINE) for one in columns)
     asked: list[Field] = [Field(ROWS, "Rows", Type.ROWS, columns=texts)]
     asked += [Field(f"{STEP}{one.name}", one.heading) for one in columns if one.type in COUNTING]
     made: type[RowsForm] = type("RowsOfKind", (RowsForm,), dict[str, Any](inputs_of(asked)))
-    return made(meta={"csrf": False})
+    return made(meta={"csrf": False}, data={ROWS: shown})

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template
 
+from ...book.walls import walls_lacking
 from ...drawing.diagrams import humidity_of, light_of
 from ...drawing.room_plan import room_plan
 from ...findings import appraise, worst_words
 from ...findings.hazards import cautions_in
 from ..books import book, item_of, site_around
+from ..forms.of_rows import COLUMNS, WALL_COLUMNS, WALLS
 from ..shown.drawings import WIDE_MM
 from ..shown.facts import sheet_of
 from ..shown.glance import faces_of
@@ -36,6 +38,7 @@ def show(item: str) -> str:
         cautions=cautions_in(one),
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging if kind != "face"],
         faces=faces_of(site, one, words),
+        walls={WALLS: "plan", COLUMNS: list(WALL_COLUMNS)} if walls_lacking(site, one) else None,
     )
 
 

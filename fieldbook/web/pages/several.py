@@ -17,7 +17,7 @@ from ..all_or_nothing import page_around, written
 from ..books import book
 from ..errors import findings_of
 from ..forms.of_kind import EntryForm, entry_form, fields_of
-from ..forms.of_rows import ROWS, RowsForm, columns_of, may_be_columns, rows_form
+from ..forms.of_rows import ROWS, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
 from ..forms.presets import presets
 from ..security import csrf
 
@@ -34,7 +34,8 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
         raise UnknownKind(f"{known.plural} are not entered by the row.", "Enter each by itself.", field="kind")
     columns = columns_of(known, site)
     form = entry_form(known, site, presets(known, site, request.args), book().revision())
-    table = rows_form(columns)
+    walls = walls_rows(site, site.get(request.args.get("room"))) if WALLS in request.args else ""
+    table = rows_form(columns, walls)
     sent = form.is_submitted() and SHOW not in request.form
     if sent and form.validate() and (made := _entered(site, known, form, table, columns)):
         flash(f"{count(len(made), known.label.lower(), known.plural.lower())} entered.")

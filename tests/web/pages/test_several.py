@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from html import unescape
+
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, messages, shown
 
@@ -117,3 +120,23 @@ def test_what_was_not_fitted_is_left_planned(surveyed: Surveyed, desk: Desk) -> 
     assert list(messages(answer)) == [f"fitted_x_mm-{fixing}"]
     assert desk.post(page, form | {"items": [fitting], f"fitted_x_mm-{fixing}": ""}).status_code == 303
     assert [surveyed.book.item(one)[1]["state"] for one in (fitting, fixing)] == ["fitted", "planned"]
+
+
+def test_walls_of_a_room_are_entered_from_its_plan(surveyed: Surveyed, desk: Desk) -> None:
+    """In one act: their places come of the corners, their names are told."""
+    plan = [[0, 0], [0, 3140], [5230, 3140], [5230, 0]]
+    surveyed.book.write("room", {"plan": plan, "mark": "R7", "ceiling_mm": 2760}, surveyed.room)
+    link = unescape(next(iter(re.findall(r'href="([^"]*walls=plan[^"]*)"', desk.get(f"/room/{surveyed.room}").text))))
+    form = shown(desk.get(link).text)
+    names = iter(("Shore wall", "Gable", "Yard wall", "Store wall"))
+    rows = "\n".join(
+        "; ".join([(cells := line.split("; "))[0], next(names), *cells[2:]]) for line in form["rows"].splitlines()
+    )
+    assert desk.post(link, form | {"rows": rows}).status_code == 303
+    found = surveyed.book.items("face")[-4:]
+    assert [(one["mark"], one["sort"], one["height_mm"], one["width_mm"]) for one in found] == [
+        ("R7-A", "wall", 2760, 3140), ("R7-B", "wall", 2760, 5230), ("R7-C", "wall", 2760, 3140),
+        ("R7-D", "wall", 2760, 5230),
+    ]  # fmt: skip
+    assert [one["bearing_deg"] for one in found] == [90, 0, -90, 180]
+    assert "walls=plan" not in desk.get(f"/room/{surveyed.room}").text
