@@ -66,6 +66,26 @@ def enter(
     return entering.write(device, at or ledger.now(), base)
 
 
+def looked_over(
+    book: Book, lines: Iterable[Line], folder: Path, *, called: Callable[[int, str | None], str] | None = None
+) -> list[FieldbookError]:
+    """What `enter` would refuse of these lines, each with its line and field; nothing is written."""
+    entering = _Entering(book, folder, {}, called or _numbered)
+    for number, line in enumerate(lines, 1):
+        entering.prepare(number, line)
+    try:
+        entering.write(DESK, ledger.now(), None, trial=True)
+    except Refused as refused:
+        return list(refused.findings)
+    except _Trial:
+        pass
+    return []
+
+
+class _Trial(Exception):  # noqa: N818 - no error: what a trial ends in, so that nothing of it stays
+    """All lines would have been accepted."""
+
+
 @dataclass
 class _Prepared:
     """One line that could be read: its change, the ids it links to, and the file it brings."""
@@ -178,8 +198,8 @@ class _Entering:
                 raise UnsuitableText(reason, f"Leave “{name}” out.", field=name, value=values[name])
         return known
 
-    def write(self, device: str, at: str, base: int | None) -> Entered:
-        """Enter what was prepared, unless any line is refused."""
+    def write(self, device: str, at: str, base: int | None, *, trial: bool = False) -> Entered:
+        """Enter what was prepared, unless any line is refused; as a trial, raise _Trial instead of it."""
         if not self.prepared and not self.refused:
             raise Refused([Missing("The file holds no entries.", "Write one JSON object a line.", field="file")])
         kept: list[Path] = []
@@ -189,6 +209,8 @@ class _Entering:
                 self._append({"device": device, "at": at, "base": seen})
                 if self.refused:
                     raise Refused(self._findings())
+                if trial:
+                    raise _Trial
                 warnings = [*self._files_twice(), *self._marks_twice()]
                 for number, one in self.prepared.items():
                     self._keep(number, one, kept)

@@ -6,13 +6,14 @@ the cell above; an empty cell of a column that counts on is the one above and a 
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from ..errors import FieldbookError, Missing, NotAChoice, NotANumber
-from ..model.fields import ANY, Field, Type
+from ..errors import FieldbookError, Missing, NotAChoice, NotANumber, UnsuitableText
+from ..model.fields import ANY, STRUCTURED, Field, Type
 from ..model.figures import number_from
 from ..model.kinds import KINDS, Kind
 from ..model.order import taken_for
@@ -95,12 +96,23 @@ def value_of(site: Site, field: Field, text: str, said: Mapping[str, Any] | None
     """
     if field.type is Type.LINK:
         return _item_called(site, field, text, said or {}).id if text else None
+    if field.type in STRUCTURED and text.startswith("["):
+        return _listed(field, text)
     if field.type in {Type.OUTLINE, Type.ROWS}:
         return from_text(field, _CORNERS.sub("\n", text))
     words = [word.strip() for word in text.split(",") if word.strip()]
     if field.type is Type.LINKS:
         return [_item_called(site, field, word, said or {}).id for word in words]
     return words if field.type is Type.CHOICES else from_text(field, text)
+
+
+def _listed(field: Field, text: str) -> Any:
+    """A list as tables are handed over: JSON."""
+    try:
+        return json.loads(text)
+    except (ValueError, RecursionError) as error:
+        reason = f"{field.label} begins like a list of JSON and is none."
+        raise UnsuitableText(reason, "Write it as its input takes it.", field=field.name, value=text) from error
 
 
 def _item_called(site: Site, field: Field, text: str, said: Mapping[str, Any]) -> Item:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 from string import ascii_uppercase
 from typing import NamedTuple
@@ -21,7 +22,7 @@ class Wall(NamedTuple):
     width_mm: float
 
 
-def walls_in(plan: list[list[float]]) -> list[Wall]:
+def walls_in(plan: Sequence[Sequence[float]]) -> list[Wall]:
     """A wall for each side, clockwise seen from above: the room lies on the right hand of whoever follows them.
 
     plan  corners x, y in mm, either way round; fewer than three make no wall

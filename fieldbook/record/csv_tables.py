@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from io import StringIO
 from typing import Any
 
+from ..book.csv_lines import FORMULA_BEGINS, IN_WORDS
 from ..book.site import Item, Site
 from ..book.wording import Titles, joined
 from ..findings import Finding
@@ -19,10 +20,6 @@ from ..findings.plain import as_plain
 from ..model.fields import ANY, STRUCTURED, TEXTS, Field, Type
 from ..model.kinds import KINDS, Kind
 from ..model.typed import NO, YES
-
-IN_WORDS = "_in_words"
-FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r", "'")
-"""A text that begins so is written with an apostrophe before it, lest a spreadsheet take it for a formula."""
 
 FINDING = ("question", "of_id", "of", "against", "word", "figure", "unit", "limit", "margin", "sentence", "source")
 

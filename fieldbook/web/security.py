@@ -50,7 +50,7 @@ DEFAULTS = {
     "MAX_FORM_MEMORY_SIZE": 5_000_000,  # the longest notes and tables of a form
     "WTF_CSRF_TIME_LIMIT": None,  # a form may lie open over lunch; its token lasts as long as the session
 }
-TAKING_FILES = {"photographs", "loggers", "calculations", "carrying"}  # blueprints
+TAKING_FILES = {"photographs", "loggers", "documents", "importing", "calculations", "carrying"}  # blueprints
 MOST_WITHOUT_FILES = 6_000_000
 KEY_BYTES = 32
 _KEY = re.compile(rb"[0-9a-f]{%d}" % (2 * KEY_BYTES))

@@ -1,0 +1,125 @@
+"""A list from a spreadsheet: shown first with what is wrong in it, then entered together or not at all."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+from wtforms import HiddenField, TextAreaField
+
+from ...book.csv_lines import CsvTable, csv_lines, table_in
+from ...book.entering import looked_over
+from ...book.entry_lines import Line
+from ...book.site import gather
+from ...book.wording import count
+from ...errors import FieldbookError, Refused, UnknownKind, UnsuitableText
+from ...model.kinds import Kind, kind_named
+from ..all_or_nothing import written
+from ..books import book
+from ..forms.of_kind import MendableForm
+from ..security import csrf
+
+blueprint = Blueprint("importing", __name__)
+ENTER = "enter"  # the button that enters what was shown
+MOST_SHOWN = 200
+NEW, CHANGED, AS_IT_IS, WRONG = "new", "changed", "as it is", "to be corrected"
+
+
+class ListForm(MendableForm):
+    """The text of a table, however it came."""
+
+    text = TextAreaField("Or paste it here, with its row of heads", render_kw={"rows": 8})
+    base = HiddenField()
+
+
+@dataclass(frozen=True)
+class ShownRow:
+    """A row as it would be entered: what becomes of it, its cells, and what is wrong by the name of the field."""
+
+    number: int
+    becomes: str
+    cells: Sequence[str]
+    faults: Mapping[str | None, Sequence[FieldbookError]]
+
+
+@dataclass(frozen=True)
+class Preview:
+    """What a table would enter."""
+
+    table: CsvTable
+    rows: Sequence[ShownRow]
+
+    @property
+    def shown(self) -> list[ShownRow]:
+        """The rows with something wrong first, then the others, as many as a page bears."""
+        return sorted(self.rows, key=lambda row: row.becomes != WRONG)[:MOST_SHOWN]
+
+    def number(self, becomes: str) -> int:
+        """How many rows come to this."""
+        return sum(row.becomes == becomes for row in self.rows)
+
+
+@blueprint.route("/site/<item:item>/list/<kind>", methods=["GET", "POST"])
+@csrf.exempt
+def new(item: str, kind: str) -> Response | tuple[str, int]:
+    """Ask for a table, show what would be entered, and enter it."""
+    site, known = gather(book(), item), kind_named(kind)
+    if known.with_a_file or known.name == "site":
+        raise UnknownKind(f"{known.plural} are not entered from a list.", "Enter each by itself.", field="kind")
+    form, preview = ListForm(data={"base": str(book().revision())}), None
+    if form.is_submitted():
+        try:
+            form.text.data = _sent(form)
+            table = table_in(known, form.text.data or "")
+            lines = csv_lines(site, known, table)
+            preview = _preview(table, lines)
+            if ENTER in request.form and not preview.number(WRONG) and form.validate() and _entered(known, form, lines):
+                return redirect(url_for("register.every", item=item, kind=known.name), 303)
+        except Refused as refused:
+            form.add_errors(refused.findings)
+    wrong = form.is_submitted() and (preview is None or preview.number(WRONG) or form.errors or form.unplaced)
+    page = render_template("importing/new.html", one=site.item, site=site, kind=known, form=form, preview=preview)
+    return page, 422 if wrong else 200
+
+
+def _sent(form: ListForm) -> str:
+    """The text of the file that was chosen, else what was pasted."""
+    file = request.files.get("files")
+    content = file.stream.read() if file else b""
+    try:
+        return content.decode("utf-8-sig") if content else form.text.data or ""
+    except UnicodeDecodeError as error:
+        remedy = "Save it as CSV in UTF-8, or paste the cells."
+        raise Refused([UnsuitableText("The file is no text in UTF-8.", remedy, field="files")]) from error
+
+
+def _preview(table: CsvTable, lines: Sequence[Line]) -> Preview:
+    faults: dict[int, dict[str | None, list[FieldbookError]]] = defaultdict(lambda: defaultdict(list))
+    for error in looked_over(book(), lines, book().folder, called=_called) if any(lines) else ():
+        faults[error.line or 0][error.field].append(error)
+    rows = [
+        ShownRow(number, WRONG if number in faults else _becomes(line), cells, faults.get(number, {}))
+        for number, (line, cells) in enumerate(zip(lines, table.rows, strict=True), 1)
+    ]
+    return Preview(table, rows)
+
+
+def _called(number: int, _: str | None) -> str:
+    return f"Row {number}"
+
+
+def _becomes(line: Line) -> str:
+    if line is None:
+        return AS_IT_IS
+    return NEW if isinstance(line, Mapping) and str(line["item"]).startswith("row ") else CHANGED
+
+
+def _entered(kind: Kind, form: ListForm, lines: Sequence[Line]) -> bool:
+    number = sum(line is not None for line in lines)
+    if number and written(lines, form.base.data, "Row {}".format, lambda error: form.add_errors([error])) is None:
+        return False
+    flash(f"{count(number, kind.label.lower(), kind.plural.lower())} entered." if number else "Nothing was changed.")
+    return True
