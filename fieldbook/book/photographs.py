@@ -101,6 +101,7 @@ def opened(file: IO[bytes]) -> Iterator[Image.Image]:
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
+            warnings.filterwarnings("ignore", module="PIL")  # of a camera's notes that make no sense
             warnings.simplefilter("error", Image.DecompressionBombWarning)
             with Image.open(file, formats=_READ) as image:
                 if image.width * image.height > MOST_PIXELS:

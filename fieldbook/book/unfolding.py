@@ -65,13 +65,26 @@ def reduced_here(image: Image.Image, longest_px: int) -> bytes:
     buffer = BytesIO()
     image.draft("RGB", (longest_px, longest_px))
     image.load()
-    if image.mode in {"P", "PA", "1"}:  # a palette's numbers cannot be mixed
-        image = image.convert("RGBA" if "transparency" in image.info else "RGB")
+    image = _mixable(image)
     image.thumbnail((longest_px, longest_px))
-    copy = ImageOps.exif_transpose(image).convert("RGB")
+    copy = ImageOps.exif_transpose(image)
+    if copy.mode == "RGBA":
+        copy = Image.alpha_composite(Image.new("RGBA", copy.size, "white"), copy)
+    copy = copy.convert("RGB")
     copy.info.clear()  # comments and descriptions would go along
     copy.save(buffer, "JPEG", quality=COPY_QUALITY)
     return buffer.getvalue()
+
+
+def _mixable(image: Image.Image) -> Image.Image:
+    """The picture in a mode whose pixels can be averaged and printed; what shows through, as such."""
+    if "transparency" in image.info or image.mode in {"PA", "LA", "La", "RGBa"}:
+        return image.convert("RGBA")
+    if image.mode in {"P", "1"}:  # a palette's numbers cannot be mixed
+        return image.convert("RGB")
+    if image.mode.startswith("I"):  # 16 bits a channel, which a JPEG does not have
+        return image.convert("I").point([level >> 8 for level in range(1 << 16)], "L")
+    return image
 
 
 def _reduced_apart(content: IO[bytes], longest_px: int) -> bytes:

@@ -11,6 +11,8 @@ from typing import Any
 
 from PIL import Image
 
+from ..book.book import Book
+from ..book.photographs import small_copy
 from ..book.site import Item
 from ..checks.clearance import Stretch
 from ..checks.picture_plane import Plane, plane_of
@@ -40,20 +42,40 @@ def plane_or_none(photograph: Item) -> Plane | None:
         return None
 
 
-def rectified(copy: bytes, width_px: int | None, plane: Plane, part: Stretch, *, faint: bool = False) -> bytes:
+def laid_flat(
+    book: Book, photograph: Item, part: Stretch, *, faint: bool = False, longest_px: int = LONGEST_PX
+) -> bytes:
+    """A part of the face a photograph of the book measures, as `rectified` gives it.
+
+    Raises what `plane_in` and `small_copy` raise.
+    """
+    copy = small_copy(book, photograph.sha256, LONGEST_PX).read_bytes()
+    return rectified(copy, photograph.width_px, plane_in(photograph), part, faint=faint, longest_px=longest_px)
+
+
+def rectified(
+    copy: bytes,
+    width_px: int | None,
+    plane: Plane,
+    part: Stretch,
+    *,
+    faint: bool = False,
+    longest_px: int = LONGEST_PX,
+) -> bytes:
     """A JPEG of a part of a face, seen squarely; white where the photograph does not reach.
 
-    copy      a copy of the photograph, upright, of any size
-    width_px  the width of the photograph the plane's marks were set on; None: as the copy has it
-    part      the part of the face, mm; it fills the picture
-    faint     whether it is paled to lie under a drawing
+    copy        a copy of the photograph, upright, of any size
+    width_px    the width of the photograph the plane's marks were set on; None: as the copy has it
+    part        the part of the face, mm; it fills the picture
+    faint       whether it is paled to lie under a drawing
+    longest_px  the longer side of what it becomes
     """
     with Image.open(BytesIO(copy)) as opened:
         picture = opened.convert("RGB")
     picture.thumbnail((LONGEST_PX, LONGEST_PX))
     share = picture.width / width_px if width_px else 1.0
     wide, high = part.x_to - part.x_from, part.z_to - part.z_from
-    px_per_mm = LONGEST_PX / max(wide, high)
+    px_per_mm = longest_px / max(wide, high)
     size = max(1, round(wide * px_per_mm)), max(1, round(high * px_per_mm))
     step = wide / size[0], high / size[1]
     rows = [

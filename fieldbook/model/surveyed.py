@@ -145,6 +145,8 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          "Or a grid: a line of the word grid and all x, then a line for each z with its figures",
          copied=False, read_by=("clearance", "projection")),
     Field("outer_wall", "Outer wall", Type.YES_NO, group="Survey", read_by=("touch",)),
+    choice("picture_under", "Photograph under the printed drawing", "shown", "left out", copied=False,
+           help="empty: shown, where a photograph measures on the face"),
     LOOKED,
     note("note", "Note", foremost=True),
 ))

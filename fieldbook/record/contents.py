@@ -12,6 +12,7 @@ from ..book.site import Item
 from ..book.wording import Titles
 from ..checks.cautions import Caution
 from ..checks.verdict import Word
+from ..drawing.before_after import BeforeAfter
 from ..drawing.swatch import Swatch
 from ..model.choices import FITTED, TAKEN_DOWN
 from .answers import AnswerRow
@@ -26,11 +27,17 @@ from .touched import RoomTouch
 
 @dataclass(frozen=True)
 class FaceSheet:
-    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed."""
+    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed.
+
+    under  the photograph that lies faintly under the drawing
+    pair   its first and its last photograph that measure, in the part both show
+    """
 
     face: Item
     wide: bool
     drawing: str
+    under: Item | None
+    pair: BeforeAfter | None
     bow: str
     zones: tuple[Item, ...]
     limits: tuple[Item, ...]

@@ -7,10 +7,12 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from ..book.site import Item, Site, by_mark
+from ..drawing.before_after import BeforeAfter, before_after, first_and_last
 from ..drawing.bow import bow
 from ..drawing.diagrams import humidity_of, light_of
 from ..drawing.elevation import elevation, scale_on
 from ..drawing.room_plan import room_plan
+from ..drawing.underlay import photographs_under
 from ..findings import Finding, hazards
 from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
@@ -66,6 +68,8 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
         face=face,
         wide=not beside,
         drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
+        under=next(iter(photographs_under(site, face)), None) if face.picture_under != "left out" else None,
+        pair=_pair(site, face),
         bow=bow(site, face, paper_width_mm=BOW_MM[0], paper_height_mm=BOW_MM[1]) if face.surface else "",
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
@@ -74,6 +78,11 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
         patches=tuple(site.of(face, "patch")),
         fittings=tuple(site.of(face, "fitting")),
     )
+
+
+def _pair(site: Site, face: Item) -> BeforeAfter | None:
+    two = first_and_last(site, face)
+    return before_after(site, face, *two) if two else None
 
 
 def _readings(site: Site, room: Item) -> tuple[ReadingSummary, ...]:

@@ -22,6 +22,7 @@ from ..book.storage import StorageFailed
 from ..checks.verdict import Word
 from ..drawing import signs
 from ..drawing.signature import signature
+from ..drawing.underlay import box_under
 from ..findings.questions import AT_STAKE, PEOPLE
 from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
@@ -29,6 +30,7 @@ from ..model.kinds import KINDS
 from ..model.terms import Term
 from .answers import standing
 from .contents import Record
+from .flat_pictures import flat_pictures, pair_scale
 from .folding import alike, beyond_figures, looked, most_said, when
 
 PHOTOGRAPH_PX = 660
@@ -101,6 +103,10 @@ def typeset(
         with suppress(UnsuitablePhotograph, StorageFailed):  # the page says that it is missing or damaged
             show(f"app:photograph/{photograph.id}", small_copy(book, photograph.sha256, PHOTOGRAPH_PX), JPEG)
         photographed(done, len(shown))
+    for address, content in flat_pictures(record, book):
+        path = folder / f"{len(files)}.jpg"
+        path.write_bytes(content)
+        show(address, path, JPEG)
     parts = chapters(record)
     names: dict[str, Any] = {"record": record, "chapters": parts, "numbers": numbers_of(parts), "files": files}
     names["letters_pt"] = LARGE_LETTERS_PT if large else LETTERS_PT
@@ -203,6 +209,8 @@ def environment(record: Record) -> Environment:
         mark=partial(_mark, record),
         facts=partial(_facts, record),
         others=partial(_others, record),
+        box_under=box_under,
+        pair_scale=pair_scale,
         measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
         place=wording.place,

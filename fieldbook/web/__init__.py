@@ -16,6 +16,7 @@ from .. import folders
 from . import access, books, errors, security
 from .app import shell, sync
 from .pages import (
+    before_after,
     calculations,
     carrying,
     conflicts,
@@ -54,6 +55,7 @@ BLUEPRINTS = (
     rooms.blueprint,
     faces.blueprint,
     importing.blueprint,
+    before_after.blueprint,
     items.blueprint,
     entries.blueprint,
     several.blueprint,

@@ -10,6 +10,7 @@ import sys
 import zlib
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image, ImageFile
@@ -45,6 +46,60 @@ def test_keep_same_photograph_twice_is_once(empty_book: Book) -> None:
     """The same bytes are kept once."""
     assert keep(empty_book, picture()) == keep(empty_book, picture())
     assert len([path for path in (empty_book.folder / "photographs").rglob("*") if path.is_file()]) == 1
+
+
+def odd(form: str, mode: str = "RGB", colour: Any = (120, 90, 60), **more: Any) -> bytes:
+    """A picture of one colour in a mode no phone writes."""
+    buffer = BytesIO()
+    Image.new(mode, (64, 48), colour).save(buffer, form, **more)
+    return buffer.getvalue()
+
+
+def half_clear() -> bytes:
+    """A PNG of a palette whose second colour, black on the left, is transparent."""
+    image, buffer = Image.new("P", (64, 48), 0), BytesIO()
+    image.putpalette([120, 90, 60, 0, 0, 0])
+    image.paste(1, (0, 0, 20, 48))
+    image.save(buffer, "PNG", transparency=1)
+    return buffer.getvalue()
+
+
+TURNED_BY_99 = bytes.fromhex("457869660000 4d4d002a00000008 0001 0112 0003 00000001 0063 0000 00000000")
+GREEN = Image.new("RGB", (64, 48), (0, 200, 0))
+BROWN, GREY, PAPER = (120, 90, 60), (120, 120, 120), (255, 255, 255)
+
+
+@pytest.mark.parametrize(
+    ("content", "left"),
+    [
+        (odd("JPEG", "CMYK", (135, 165, 195, 0)), BROWN),
+        (odd("PNG", "I;16", 120 * 257), GREY),
+        (odd("PNG", "LA", (120, 255)), GREY),
+        (odd("PNG", "RGBA", (0, 0, 0, 0)), PAPER),
+        (half_clear(), PAPER),
+        (odd("PNG", save_all=True, append_images=[GREEN]), BROWN),
+        (odd("WEBP", save_all=True, append_images=[GREEN]), BROWN),
+        (odd("JPEG", exif=b"Exif\0\0" + bytes(range(256)) * 20), BROWN),
+        (odd("JPEG", exif=b"Exif\0\0II*\0\x08\0\0\0" + b"\xff" * 4000), BROWN),
+        (odd("JPEG", exif=TURNED_BY_99), BROWN),
+    ],
+    ids=["cmyk", "16-bit", "grey-and-clear", "clear", "palette-and-clear", "moving-png", "moving-webp", "exif-rubbish",
+         "exif-endless", "exif-turned-by-99"],
+)  # fmt: skip
+def test_odd_picture_shows_its_first_look_on_paper(empty_book: Book, content: bytes, left: tuple[int, ...]) -> None:
+    """Inks, sixteen bits, what shows through, what moves, and notes that make no sense: taken, and shown rightly."""
+    kept = keep(empty_book, content)
+    assert (kept.width_px, kept.height_px) == (64, 48)
+    with Image.open(small_copy(empty_book, kept.sha256, 64)) as copy:
+        assert copy.getpixel((5, 20)) == pytest.approx(left, abs=5)
+
+
+def test_two_hundred_million_pixels_are_refused_by_their_head(empty_book: Book) -> None:
+    """A JPEG of 200 megapixels is told what it is too large by, without being unfolded."""
+    head = bytes.fromhex("ffd8 ffc0 000b 08 2710 4e20 01 01 11 00")  # 10,000 by 20,000, one channel
+    with pytest.raises(UnsuitablePhotograph) as refusal:
+        keep(empty_book, head + bytes.fromhex("ffda 0008 01 01 00 00 3f 00") + b"\0" * 64)
+    assert "80 million pixels" in refusal.value.reason
 
 
 @pytest.mark.parametrize("form", ["PNG", "WEBP"])

@@ -12,13 +12,13 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, s
 from werkzeug.wrappers import Response
 
 from ...book.card_in_photograph import colour_in
-from ...book.photographs import small_copy
 from ...book.site import Item, Site
 from ...checks.card_colour import FULL_CARD, Correction, Matched
 from ...checks.picture_plane import Plane, Spot
+from ...drawing.before_after import shared_part
 from ...drawing.elevation import drawn_part
 from ...drawing.over_photograph import over_photograph
-from ...drawing.rectified import LONGEST_PX, plane_in, plane_or_none, rectified
+from ...drawing.rectified import laid_flat, plane_in, plane_or_none
 from ...errors import FieldbookError
 from ...model.description import number
 from ...model.fields import Field, accept_all
@@ -140,15 +140,11 @@ def _in_words(matched: Matched, correction: Correction) -> str:
 
 @blueprint.get("/flat.jpg")
 def flat(item: str) -> Response:
-    """The face of a photograph laid flat and to scale, paled where it is to lie under a drawing."""
+    """The face of a photograph laid flat and to scale: all of it, or the part another photograph shows as well."""
     one, site = item_of(item, "photograph"), site_around(item)
-    plane, face = plane_or_none(one), site.get(one.plane_face)
-    if plane is None or face is None:
+    face = site.get(one.plane_face)
+    if plane_or_none(one) is None or face is None:
         abort(404)
-    return send_file(BytesIO(flattened(one, plane, face, faint="faint" in request.args)), "image/jpeg")
-
-
-def flattened(photograph: Item, plane: Plane, face: Item, *, faint: bool) -> bytes:
-    """All of a face's drawn part, from a copy of the photograph."""
-    copy: Any = small_copy(book(), photograph.sha256, LONGEST_PX).read_bytes()
-    return rectified(copy, photograph.width_px, plane, drawn_part(face), faint=faint)
+    other = site.get(request.args.get("with"))
+    part = shared_part(face, one, other) if other and plane_or_none(other) else drawn_part(face)
+    return send_file(BytesIO(laid_flat(book(), one, part, faint="faint" in request.args)), "image/jpeg")

@@ -30,6 +30,11 @@ def photograph(surveyed: Surveyed) -> str:
     )
 
 
+def marks(camera: Camera = CAMERA) -> list[list[float | None]]:
+    """The marks of the taped corners as they are entered."""
+    return [[*camera.seen((x, 0, z))[:2], x, z, None] for x, z in TAPED]
+
+
 def lines(places: tuple[tuple[float, float], ...] = TAPED) -> str:
     """Marks as they are typed, where the camera shows the places."""
     return "\n".join("{:.2f} {:.2f} {} {}".format(*CAMERA.seen((x, 0, z))[:2], x, z) for x, z in places)
@@ -124,3 +129,57 @@ def test_photograph_that_measures_lies_under_the_drawing_when_asked(
     assert (x + left, top - y, width, height) == pytest.approx((0, 3000, 5000, 3000), abs=1)
     with Image.open(BytesIO(desk.get(found[1].replace("&amp;", "&")).data)) as flat:
         assert flat.getpixel((600, 480)) == pytest.approx((214, 206, 196), abs=5)  # seven tenths of the way to white
+
+
+NEARER = Camera((1300, 3000, 1500), (1700, 0, 1500), 1250, -1)
+
+
+def test_two_photographs_of_a_face_lie_side_by_side_at_one_scale(
+    desk: Desk, surveyed: Surveyed, photograph: str
+) -> None:
+    """Without a script both show the same part of the face; what was seen since is listed, and nothing is guessed."""
+    address = f"/face/{surveyed.face}/before-after"
+    assert "there is none" in desk.get(address).text
+    measured = {"plane_face": surveyed.face, "mark_px": 1}
+    surveyed.book.write(
+        "photograph", measured | {"plane_marks": marks(), "taken_at": "2026-03-01T10:00:00Z"}, photograph
+    )
+    assert "there is one" in desk.get(address).text
+    kept = asdict(keep(surveyed.book, picture(1600, 1201)))
+    later = {
+        "site": surveyed.site,
+        "subject": surveyed.face,
+        "purpose": "inspection",
+        "taken_at": "2027-05-01T10:00:00Z",
+    }
+    after = surveyed.book.write("photograph", later | kept | measured | {"plane_marks": marks(NEARER)})
+    page = desk.get(address).text
+    assert "Nobody has entered a change" in page
+    sizes = set()
+    for picked in re.findall(r'<img src="([^"]+flat[^"]+)"', page):
+        with Image.open(BytesIO(desk.get(picked.replace("&amp;", "&")).data)) as flat:
+            sizes.add(flat.size)
+            within = [(flat.width * x // 8, flat.height * y // 8) for x in (1, 4, 7) for y in (1, 4, 7)]
+            assert all(flat.getpixel(point) == pytest.approx((120, 90, 60), abs=6) for point in within)
+    assert len(sizes) == 1
+    seen = {
+        "room": surveyed.room,
+        "face": surveyed.face,
+        "what": "Plaster gone by the door",
+        "at": "2027-05-02T09:00:00Z",
+    }
+    surveyed.book.write("observation", seen)
+    assert "Plaster gone by the door" in desk.get(f"{address}?before={after}&after={photograph}").text
+
+
+def test_photographs_of_different_parts_are_refused_in_words(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """Two that share no part of the face cannot be laid over each other."""
+    measured = {"plane_face": surveyed.face, "mark_px": 1}
+    left, right = ([[*point, x * 0.4 + begin, z, None] for *point, x, z, _ in marks()] for begin in (0, 3000))
+    surveyed.book.write("photograph", measured | {"plane_marks": left}, photograph)
+    kept = asdict(keep(surveyed.book, picture(1600, 1201)))
+    other = {"site": surveyed.site, "subject": surveyed.face, "purpose": "inspection"}
+    surveyed.book.write("photograph", other | kept | measured | {"plane_marks": right})
+    page = desk.get(f"/face/{surveyed.face}/before-after")
+    assert page.status_code == 422
+    assert "no part of the face in common" in page.text
