@@ -1,19 +1,17 @@
 """How proud a face stands at a place between the places where it was measured.
 
 Between three neighbouring readings the face is taken for flat. It does not cover high spots between
-readings, nor places away from them: those are refused.
+readings, nor places away from them: those are refused. static/checks/triangles.js does the same sums in the same order,
+so that desk and phone call for the same packers.
 """
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-
-from shapely import MultiPoint, Point, Polygon, STRtree, delaunay_triangles
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import nearest_points
 
 from ..errors import Missing, OutOfRange
 from .limits import finite
@@ -22,17 +20,22 @@ SOURCE = "Linear interpolation in the triangles of Delaunay between the readings
 # How far beside the readings the nearest of what was measured still stands for a place: common practice, no source.
 REACH_MM = 150.0
 
+# Four readings on one circle have two triangulations: squares are leant on so little that one of them is nearer.
+LEAN = 1e-5
+FLAT_MM2, LEVEL_MM2 = 1e-6, 1e-6  # no more than arithmetic noise
+MOST_TURNS = 4
+
 Reading = tuple[float, float, float]
+Place = tuple[float, float]
+Shares = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
 class _Surface:
-    """What was measured: proud by place, the outline of all places, and the triangles between them."""
+    """What was measured: proud by place, and the corners round all places; two of them, or one, on a line."""
 
-    proud: dict[tuple[float, float], float]
-    hull: BaseGeometry
-    triangles: tuple[Polygon, ...]
-    tree: STRtree
+    proud: dict[Place, float]
+    corners: list[Place]
 
 
 def proud_mm(readings_mm: Sequence[Sequence[float]], x_mm: float, z_mm: float) -> float:
@@ -52,10 +55,12 @@ def proud_mm(readings_mm: Sequence[Sequence[float]], x_mm: float, z_mm: float) -
         raise Missing(
             "The surface of the face was not measured.", "Enter surface readings of the face.", field="surface"
         )
-    place = Point(finite("x_mm", x_mm, "mm"), finite("z_mm", z_mm, "mm"))
+    place = (finite("x_mm", x_mm, "mm"), finite("z_mm", z_mm, "mm"))
     surface = _surface(tuple(tuple(finite("readings_mm", number, "mm") for number in row) for row in readings_mm))
-    nearest = nearest_points(surface.hull, place)[0]
-    off = nearest.distance(place)
+    if place in surface.proud:
+        return surface.proud[place]
+    nearest = _nearest(surface.corners, place)
+    off = math.sqrt(_squared(nearest, place))
     if off > REACH_MM:
         raise OutOfRange(
             f"The surface at x {x_mm:g}, z {z_mm:g} mm lies {off:.0f} mm beside what was measured.",
@@ -63,9 +68,10 @@ def proud_mm(readings_mm: Sequence[Sequence[float]], x_mm: float, z_mm: float) -
             field="surface",
             value=off,
         )
-    if not surface.triangles:
+    if len(surface.corners) < 3:
         return _on_the_line(surface, nearest)
-    return _in_the_triangle(surface, nearest)
+    (one, other, third), (first, second, last) = _triangle_at(surface, nearest)
+    return first * surface.proud[one] + second * surface.proud[other] + last * surface.proud[third]
 
 
 def worst_proud_mm(
@@ -101,32 +107,115 @@ def worst_proud_mm(
 
 @lru_cache(maxsize=64)
 def _surface(readings: tuple[Reading, ...]) -> _Surface:
-    places: dict[tuple[float, float], list[float]] = defaultdict(list)
+    prouds: dict[Place, list[float]] = defaultdict(list)
     for x, z, proud in readings:
-        places[x, z].append(proud)
-    points = MultiPoint(list(places))
-    triangles = tuple(delaunay_triangles(points).geoms)
-    averaged = {place: sum(prouds) / len(prouds) for place, prouds in places.items()}
-    return _Surface(averaged, points.convex_hull, triangles, STRtree(triangles))
+        prouds[x, z].append(proud)
+    averaged = {place: _total(those) / len(those) for place, those in prouds.items()}
+    return _Surface(averaged, _hull(sorted(averaged)))
 
 
-def _in_the_triangle(surface: _Surface, place: Point) -> float:
-    triangle = surface.triangles[surface.tree.nearest(place)]
-    (x0, z0), (x1, z1), (x2, z2) = corners = list(triangle.exterior.coords)[:3]
-    area = (x1 - x0) * (z2 - z0) - (x2 - x0) * (z1 - z0)
-    first = ((x1 - place.x) * (z2 - place.y) - (x2 - place.x) * (z1 - place.y)) / area
-    second = ((x2 - place.x) * (z0 - place.y) - (x0 - place.x) * (z2 - place.y)) / area
-    shares = (first, second, 1 - first - second)
-    return sum(share * surface.proud[corner] for share, corner in zip(shares, corners, strict=True))
+def _total(numbers: Sequence[float]) -> float:
+    """Their sum as every language has it; `sum` mends the last digit."""
+    total = 0.0
+    for number in numbers:
+        total += number
+    return total
 
 
-def _on_the_line(surface: _Surface, place: Point) -> float:
+def _hull(places: list[Place]) -> list[Place]:
+    """The corners round all places, by Andrew's monotone chain; the two ends where all lie on one line."""
+    if len(places) < 2:
+        return places
+    sides: list[list[Place]] = []
+    for those in (places, places[::-1]):
+        side: list[Place] = []
+        for place in those:
+            while len(side) > 1 and _twice_area(side[-2], side[-1], place) <= FLAT_MM2:
+                side.pop()
+            side.append(place)
+        sides.append(side[:-1])
+    return [*sides[0], *sides[1]]
+
+
+def _twice_area(one: Place, other: Place, third: Place) -> float:
+    return (other[0] - one[0]) * (third[1] - one[1]) - (third[0] - one[0]) * (other[1] - one[1])
+
+
+def _nearest(corners: list[Place], place: Place) -> Place:
+    """The place itself where it lies inside, else the nearest on the way round."""
+    pairs = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    if len(corners) > 2 and all(_twice_area(one, other, place) >= 0 for one, other in pairs):
+        return place
+    nearest, least = corners[0], math.inf
+    for (x, z), (end_x, end_z) in pairs:
+        along_x, along_z = end_x - x, end_z - z
+        length = along_x * along_x + along_z * along_z
+        share = ((place[0] - x) * along_x + (place[1] - z) * along_z) / length if length else 0.0
+        share = min(max(share, 0.0), 1.0)
+        on = (x + share * along_x, z + share * along_z)
+        far = _squared(place, on)
+        if far < least:
+            nearest, least = on, far
+    return nearest
+
+
+def _triangle_at(surface: _Surface, place: Place) -> tuple[list[Place], Shares]:
+    """The triangle of Delaunay that holds a place, and how much of each corner is in it.
+
+    A triangle is one of Delaunay where no reading lies below the plane of its corners, each raised by the square of
+    its distance. It begins with one between corners of the hull, and takes in what lies farthest below its plane.
+    """
+    lifted = {one: _height(one, place) for one in surface.proud}
+    first, *rest = surface.corners
+    triangle, shares = _holding(([first, one, other] for one, other in zip(rest, rest[1:], strict=False)), place)
+    for _ in range(len(lifted) * MOST_TURNS):
+        lowest, most = None, -LEVEL_MM2
+        for one, height in lifted.items():
+            a, b, c = _shares(triangle, one)
+            below = height - (a * lifted[triangle[0]] + b * lifted[triangle[1]] + c * lifted[triangle[2]])
+            if below < most:
+                lowest, most = one, below
+        if lowest is None:
+            break
+        one, other, third = triangle
+        triangle, shares = _holding(([lowest, other, third], [one, lowest, third], [one, other, lowest]), place)
+    return triangle, shares
+
+
+def _height(one: Place, place: Place) -> float:
+    x, z = one[0] - place[0], one[1] - place[1]
+    return x * x + z * z + LEAN * x * z
+
+
+def _holding(triangles: Iterable[list[Place]], place: Place) -> tuple[list[Place], Shares]:
+    """The triangle a place lies deepest in, the first of those alike."""
+    found, deepest, least = [], (0.0, 0.0, 0.0), -math.inf
+    for triangle in triangles:
+        if abs(_twice_area(triangle[0], triangle[1], triangle[2])) > FLAT_MM2:
+            shares = _shares(triangle, place)
+            if min(shares) > least:
+                found, deepest, least = triangle, shares, min(shares)
+    return found, deepest
+
+
+def _shares(triangle: list[Place], place: Place) -> Shares:
+    one, other, third = triangle
+    area = _twice_area(one, other, third)
+    first, second = _twice_area(place, other, third) / area, _twice_area(one, place, third) / area
+    return first, second, 1 - first - second
+
+
+def _on_the_line(surface: _Surface, place: Place) -> float:
     """Between readings on one line, or at the one there is."""
-    if len(surface.proud) == 1:
-        return next(iter(surface.proud.values()))
-    along = sorted((surface.hull.project(Point(at)), proud) for at, proud in surface.proud.items())
-    wanted = surface.hull.project(place)
+    along = sorted((_squared(surface.corners[0], at), proud) for at, proud in surface.proud.items())
+    wanted = math.sqrt(_squared(surface.corners[0], place))
     for (before, low), (after, high) in zip(along, along[1:], strict=False):
-        if before <= wanted <= after:
-            return low + (high - low) * (wanted - before) / (after - before)
+        start, end = math.sqrt(before), math.sqrt(after)
+        if start <= wanted <= end and end > start:
+            return low + (high - low) * (wanted - start) / (end - start)
     return along[-1][1]
+
+
+def _squared(one: Place, other: Place) -> float:
+    x, z = other[0] - one[0], other[1] - one[1]
+    return x * x + z * z

@@ -80,7 +80,7 @@ def packers_differ(site: Site, fitting: Item) -> str:
     worst = max(off, key=lambda row: abs((row.difference_mm or 0) - max(thicker, 0)))
     return (
         f"{worst.fixing.called} has packers of {worst.fixing.packers_mm:g} mm, and the wall calls for "
-        f"{round(worst.packer_mm + max(thicker, 0), 1):g} mm there. Change them, or measure again."
+        f"{rounded_up(worst.packer_mm + max(thicker, 0)):g} mm there. Change them, or measure again."
     )
 
 

@@ -165,6 +165,26 @@ def bands_case(
     }
 
 
+def proud_by_hand() -> Iterator[Case]:
+    """A triangle, a square, of whose two diagonals the falling one counts, a line, and readings of one place."""
+    about = {"tolerance": 1e-9, "source": "worked by hand: the mean of the corners, or along the edge between two"}
+    square = [[0, 0, 8], [300, 0, 2], [0, 300, 4], [300, 300, 20]]
+    line = [[1000, 500, 9], [0, 500, 3], [2000, 500, 5]]
+    for readings, place, out in (
+        ([[0, 0, 3], [900, 0, 0], [0, 900, 6]], [300, 300], 3),
+        (square, [150, 150], 3),  # half-way from 2 to 4
+        (square, [100, 100], 14 / 3),
+        (square, [150, 0], 5),
+        (square, [450, 300], 20),  # the nearest of what was measured
+        (line, [500, 500], 6),
+        (line, [1500, 600], 7),
+        ([[100, 100, 4], [100, 100, 6]], [100, 100], 5),
+        ([[100, 100, 4]], [150, 100], 4),
+    ):
+        given = {"readings_mm": readings, "place_mm": place}
+        yield {"check": "proud", "given": given, "expect": {"proud_mm": out}} | about
+
+
 def packers_by_hand() -> Iterator[Case]:
     """Gaps from a straightedge 6, 3.5, 1, 2, 4.5, 8, 7 mm every 300 mm: line of least total, by hand and by linprog."""
     points = [[300 * at, 0, -gap] for at, gap in enumerate((6, 3.5, 1, 2, 4.5, 8, 7))]
@@ -259,6 +279,8 @@ def refusals() -> Iterator[Case]:
         ("clear_depth", with_leaf(to_deg=800), "out-of-range", "to_deg"),
         ("clear_depth", with_leaf(hinge_mm=[0, 2e6]), "out-of-range", "hinge_mm[1]"),
         ("clear_depth", with_leaf() | {"stretch_mm": [2e5, 2e5, 0, 0]}, "out-of-range", "x_mm"),
+        ("proud", {"readings_mm": [], "place_mm": [0, 0]}, "missing", "surface"),
+        ("proud", {"readings_mm": [[0, 0, 1], [0, 900, 1]], "place_mm": [151, 0]}, "out-of-range", "surface"),
         ("packers", points | {"plane": "level"}, "not-a-choice", "plane"),
         ("packers", points | {"points_mm": []}, "out-of-range", "points_mm"),
         ("packers", points | {"points_mm": [[0, 0, 2e5]]}, "out-of-range", "points_mm[0]"),

@@ -10,7 +10,7 @@ import random
 from collections.abc import Iterator
 from pathlib import Path
 
-from .by_hand import Case, doors, handles, packers_by_hand, refusals, routes_and_bands, worked_by_hand
+from .by_hand import Case, doors, handles, packers_by_hand, proud_by_hand, refusals, routes_and_bands, worked_by_hand
 from .edges import at_the_edges
 from .reckoned import GENERATED
 
@@ -26,6 +26,7 @@ def every_case() -> Iterator[Case]:
         handles(),
         routes_and_bands(),
         packers_by_hand(),
+        proud_by_hand(),
         at_the_edges(),
         refusals(),
     ):

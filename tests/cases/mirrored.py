@@ -38,7 +38,7 @@ GONE = str(uuid.UUID(int=7))  # of an item that was withdrawn
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 TODAY = date(2026, 6, 1)
-AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "before-hole")
+AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "projection", "before-hole")
 
 TEXTS = (
     "Dado rail",
@@ -413,7 +413,7 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     made = rng.choice((None, later, old, [["stone", 500, None]]))
     return {
         "layers": made,
-        "surface": rng.choice((None, grid, line)),
+        "surface": rng.choice((None, grid, grid, line)),
         "sort": sort,
         "slope_deg": rng.choice((None, None, 0.5, 30.0)),
         "above_floor_mm": rng.choice((None, 2600.0)),
@@ -473,7 +473,11 @@ def limit(rng: random.Random, number: int) -> dict[str, Any]:
 
 def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, Any]:
     thick = rng.choice(
-        ([["rail", 22.0, 1.0]], [["back", 12.0, None], ["case", 120.0, 2.0]], [["Packers", 8, 2], ["D0", 9, 0]])
+        (
+            [["rail", 22.0, 1.0]],
+            [["back", 12.0, None], ["case", 120.0, 2.0]],
+            [["Packers", rng.choice((3, 8)), 2], ["D0", 9, 0]],
+        )
     )
     place = {
         "x_mm": float(rng.randrange(-100, 4200)),
@@ -513,7 +517,7 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[It
         "other_fitting": rng.choice([None, None, *(one.id for one in fittings if one.id != held.id)]),
         "hold": rng.choice([None, GONE, *(one.id for one in holds)]),
         "member": rng.choice((None, None, None, GONE)),
-        "packers_mm": rng.choice((None, 0.0, 6.0)),
+        "packers_mm": rng.choice((None, 0.0, 6.0, 11.0)),
         "adhesive": rng.choice((None, 0, 1)),
         "stands_out_mm": rng.choice((None, 70.0)),
     }

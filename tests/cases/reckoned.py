@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import numpy as np
+from scipy.interpolate import LinearNDInterpolator
 from scipy.optimize import linprog
 from shapely import Polygon
 
@@ -252,6 +253,18 @@ def rest(points: np.ndarray, plane: str) -> tuple[float, float]:
     return total, float(second.fun)
 
 
+def proud_cases(rng: random.Random) -> Iterator[Case]:
+    while True:
+        readings = [
+            [round(rng.uniform(0, hi), 1) for hi in (4000, 2500)] + [round(rng.gauss(0, 8), 1)] for _ in range(12)
+        ]
+        place = [round(rng.uniform(0, 4000), 1), round(rng.uniform(0, 2500), 1)]
+        out = float(LinearNDInterpolator([row[:2] for row in readings], [row[2] for row in readings])(*place))
+        if out == out:  # it lies between the readings
+            given = {"readings_mm": readings, "place_mm": place}
+            yield {"check": "proud", "given": given, "expect": {"proud_mm": round(out, 6)}}
+
+
 GENERATED: tuple[tuple[Callable[[random.Random], Iterator[Case]], int, float, str], ...] = (
     (keep_off_cases, 130, 1e-5, "sides one by one and winding number, numpy; 6 decimals are written"),
     (
@@ -272,4 +285,5 @@ GENERATED: tuple[tuple[Callable[[random.Random], Iterator[Case]], int, float, st
         1e-4,
         "linear programming in floating point, HiGHS by scipy; its feasibility tolerance is 1e-7 a point",
     ),
+    (proud_cases, 60, 1e-5, "triangles of Delaunay by Qhull, scipy's LinearNDInterpolator; 6 decimals"),
 )

@@ -13,6 +13,7 @@ import pytest
 from fieldbook.checks.clearance import Limit, Stretch, clear_depth, projection_verdict
 from fieldbook.checks.keep_off import area_distance, disc_distance, keep_off_verdict, outline_of
 from fieldbook.checks.packers import from_box, packers_mm
+from fieldbook.checks.surface import proud_mm
 from fieldbook.checks.sweep import Leaf
 from fieldbook.errors import FieldbookError
 
@@ -65,7 +66,18 @@ def packers(given: Given) -> dict[str, Any]:
     return {"packers_mm": found, "sum_mm": sum(found), "thickest_mm": max(found), "thinnest_mm": min(found)}
 
 
-ANSWERS = {"keep_off": keep_off, "keep_off_area": keep_off_area, "clear_depth": clear_depth_of, "packers": packers}
+def proud(given: Given) -> dict[str, Any]:
+    """How proud a face stands at a place between its readings."""
+    return {"proud_mm": proud_mm(given["readings_mm"], *given["place_mm"])}
+
+
+ANSWERS = {
+    "proud": proud,
+    "keep_off": keep_off,
+    "keep_off_area": keep_off_area,
+    "clear_depth": clear_depth_of,
+    "packers": packers,
+}
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["check"])

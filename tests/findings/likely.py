@@ -46,6 +46,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "zone.safe_depth_mm": (None, None, 15.0, 60.0),
     "zone.reason": ("painted scheme below", "a cable behind"),
     "hold.may_be_used": ("yes", "yes", "yes", "no", "not known"),
+    "hold.said_on": EARLIER,  # a word dated ahead is no ordinary one
     "hold.sort": ("hole", "hook", "bolt", "flange", "frame"),
     "member.material": ("oak", "C24", "larch"),
     "member.sort": ("board", "stud", "joist"),

@@ -7,6 +7,7 @@ import { test } from "node:test";
 import { clearDepth, projectionVerdict, stretch } from "../../static/checks/clearance.js";
 import { areaDistance, discDistance, keepOffVerdict } from "../../static/checks/keep_off.js";
 import { fromBox, packers } from "../../static/checks/packers.js";
+import { proud } from "../../static/checks/surface.js";
 import { leaf } from "../../static/checks/sweep.js";
 
 const { cases } = JSON.parse(readFileSync(new URL("../cases/at_the_wall.json", import.meta.url), "utf-8"));
@@ -28,6 +29,7 @@ const ANSWERS = {
     const { word, sentence } = projectionVerdict(projection_mm, held, part);
     return { clear_mm: depth, limited_by: limitedBy?.name ?? null, word, sentence };
   },
+  proud: ({ readings_mm, place_mm }) => ({ proud_mm: proud(readings_mm, place_mm) }),
   packers({ points_mm, plane, least_mm, stock_mm }) {
     if (stock_mm) {
       const { stacks, off } = fromBox(points_mm, plane, stock_mm, least_mm);

@@ -1,4 +1,4 @@
-/** What is answered about the things on a face, at the wall as at the desk: place, mark, keep-off, clearance and what is looked for before a hole. */
+/** What is answered about the things on a face, at the wall as at the desk: place, mark, keep-off, clearance, standing out and what is looked for before a hole. */
 
 import { WORDS } from "../../checks/verdict.js";
 import { find } from "./answering.js";
@@ -9,12 +9,13 @@ import { today } from "./moments.js";
 import { ownMark } from "./own_mark.js";
 import { placeOfFitting, placeOfFixing } from "./place.js";
 import { stands } from "./site.js";
+import { standsOut } from "./standing_out.js";
 
 /** @typedef {{subject: import("./site.js").Item, against: import("./site.js").Item|null, verdict: import("../../checks/verdict.js").Verdict}} Finding */
 
 const QUESTIONS = {
   fixing: [["place", placeOfFixing], ["mark", ownMark], ["keep-off", keepOffOfFixing], ["clearance", clearanceOfFixing], ["before-hole", beforeHole]],
-  fitting: [["place", placeOfFitting], ["mark", ownMark], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting]],
+  fitting: [["place", placeOfFitting], ["mark", ownMark], ["keep-off", keepOffOfFitting], ["clearance", clearanceOfFitting], ["projection", standsOut]],
 };
 
 /**

@@ -72,15 +72,22 @@ function amongLayers(carrier, fitting) {
   return words.includes(carrier.values.mark.toLowerCase());
 }
 
-function fixedToFace(site, fitting) {
+/** The fixings that bear on the face itself, not on another fitting. */
+export function fixedToFace(site, fitting) {
   return site
     .of(fitting, "fixing")
     .filter((one) => one.values.face === fitting.values.face && stands(one) && one.values.fabric !== "another fitting");
 }
 
-function packingLayer(fitting) {
-  const layer = fitting.values.build_up.find(([name]) => PACKING.some((word) => name.toLowerCase().includes(word)));
-  return layer ? layer[1] + (layer[2] ?? 0) : null;
+/** Thickness and tolerance of the layer that stands for packers; null where there is none. */
+export function packingLayer({ values }) {
+  const layer = (values.build_up ?? []).find(([name]) => PACKING.some((word) => name.toLowerCase().includes(word)));
+  return layer ? [layer[1], layer[2] ?? 0] : null;
+}
+
+/** The fixings that are in already and of which nobody entered the packers: what is planned gets those called for. */
+export function packersUnseen(fixings) {
+  return fixings.filter(({ values }) => !known(values.packers_mm) && values.state === "fitted");
 }
 
 function backOf(site, fitting) {
@@ -91,10 +98,10 @@ function backOf(site, fitting) {
   const blank = fixings.filter(({ values }) => !known(values.packers_mm));
   const thickest = Math.max(0, ...fixings.map(({ values }) => values.packers_mm ?? 0));
   // What is fitted already stands on packers that may be any; what is planned gets those the wall calls for.
-  const unseen = blank.filter(({ values }) => values.state === "fitted");
+  const unseen = packersUnseen(fixings);
   const missing = unseen.map((item) => ({ item, field: "packers_mm" }));
   const most = unseen.length ? Math.max(thickest, WALL_MM) : thickest;
-  const [beyond, atMost] = [thickest, most].map((out) => Math.max(out - (layer ?? 0), 0));
+  const [beyond, atMost] = [thickest, most].map((out) => Math.max(out - (layer ? layer[0] + layer[1] : 0), 0));
   if (wall === null) {
     const steps = [UNMEASURED, ["packers beyond its layers", `${figure(beyond)} mm`]];
     return { low: beyond, high: atMost + WALL_MM, missing: [{ item: face, field: "surface" }, ...missing], steps };
