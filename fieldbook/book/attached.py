@@ -36,15 +36,19 @@ def known_of(kind: str, content: bytes, values: Mapping[str, Any]) -> dict[str, 
         return asdict(photographs.examine_bytes(content))
     if kind == "document":
         return asdict(documents.examine_bytes(content))
-    _read_log(content, values)
+    log_in(content, values)
     return {"sha256": hashlib.sha256(content).hexdigest(), "size_bytes": len(content)}
 
 
-def _read_log(content: bytes, values: Mapping[str, Any]) -> None:
+def log_in(content: bytes, values: Mapping[str, Any]) -> logger.Log:
+    """What a logger's file says by the headings that its item names.
+
+    Raises what reading a logger's file raises, about the item's field or about "file".
+    """
     headings = {what: values.get(f"{what}_column") for what in logger.COLUMNS}
     columns = {what: heading for what, heading in headings.items() if heading and isinstance(heading, str)}
     try:
-        logger.read(logger.lines_of(content), columns, values.get("date_order"))
+        return logger.read(logger.lines_of(content), columns, values.get("date_order"))
     except FieldbookError as error:
         named = [f"{what}_column" for what in logger.COLUMNS if error.field == f"columns.{what}"]
         error.field = named[0] if named else "file"

@@ -171,6 +171,12 @@ def _logged(site: Site, log: Item, days: Sequence[Day], name: str) -> Iterator[S
         yield Series(name, [(_moment(day[0]), day[place]) for day in band], WHOLE, line)
 
 
+def logger_plot(name: str, days: Sequence[Day]) -> d.Drawn:
+    """What a logger's file says of each day, before it is in the book: mean, least and greatest."""
+    noon = [(_moment(day.start_s + DAY_S / 2), day.mean_pct) for day in days]
+    return climate_plot(f"Relative humidity, {name}", "%", [Series("daily mean", noon, WHOLE)], (), [_range(days)])
+
+
 def _range(days: Sequence[Day]) -> Area:
     spans = [(_moment(day.start_s + DAY_S / 2), day.lowest_pct, day.highest_pct) for day in days]
     return Area("daily range", spans, WHOLE)

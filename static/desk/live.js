@@ -9,7 +9,8 @@ async function look() {
   const typed = new FormData(form);
   typed.set("show", "yes");
   try {
-    const answer = await fetch(form.action || location.href, { method: "POST", body: new URLSearchParams(/** @type {any} */ (typed)) });
+    const body = form.enctype === "multipart/form-data" ? typed : new URLSearchParams(/** @type {any} */ (typed));
+    const answer = await fetch(form.action || location.href, { method: "POST", body });
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const plan = page.querySelector("[data-plan]");
     if (answer.ok && plan) document.querySelector("[data-plan]").replaceChildren(...plan.childNodes);

@@ -10,6 +10,7 @@ from ...findings import about, appraise, worst_words
 from ...findings.hazards import cautions_of
 from ...model.kinds import KINDS
 from ..books import book, device_names, item_of, site_around
+from ..forms.of_lacking import lacking
 from ..shown.facts import sheet_of
 from ..shown.filters import page_of, titles_of
 from ..shown.fitting_page import fitting_page
@@ -35,6 +36,7 @@ def show(item: str) -> str:
         cautions=cautions_of(site, one) if one.id in site else (),
         page=fitting_page(site, one, findings) if one.kind == "fitting" and one.id in site else None,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
+        lacking=len(lacking(about(findings, one))),
         findings=[(finding, repeated(finding), mending_of(site, finding)) for finding in about(findings, one)],
     )
 

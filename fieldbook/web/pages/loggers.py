@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -9,19 +12,35 @@ from werkzeug.datastructures import FileStorage
 from werkzeug.wrappers import Response
 
 from ...book import evidence
-from ...book.attached import MOST_BYTES, known_of
+from ...book.attached import MOST_BYTES, known_of, log_in
 from ...book.book import Book
 from ...book.site import gather
+from ...book.wording import moment
+from ...checks.humidity_record import by_day
+from ...checks.logger import COLUMNS
+from ...drawing.diagrams import logger_plot
+from ...drawing.drafting import Drawn
 from ...errors import FieldbookError, Missing, Refused
 from ...model.kinds import KINDS
 from ..books import book
 from ..errors import findings_of
-from ..forms.of_kind import entry_form, fields_of
+from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.presets import presets
 from ..security import csrf
 
 blueprint = Blueprint("loggers", __name__)
 LOG = KINDS["log"]
+SHOW = "show"  # what asks for a look alone
+READ_BY = (*(f"{what}_column" for what in COLUMNS), "date_order")
+
+
+@dataclass(frozen=True)
+class Look:
+    """What a file says before it is taken: facts and plot, or in words what is lacking or wrong."""
+
+    facts: Sequence[tuple[str, str]] = ()
+    plot: Drawn | None = None
+    words: str = ""
 
 
 @blueprint.route("/site/<item:item>/logger-files/new", methods=["GET", "POST"])
@@ -30,7 +49,9 @@ def new(item: str) -> Response | tuple[str, int]:
     """Add a logger's file to a room."""
     around = gather(book(), item)
     form = entry_form(LOG, around, presets(LOG, around, request.args), book().revision())
-    if form.validate_on_submit():
+    sent = form.is_submitted() and SHOW not in request.form
+    look = _look(form) if form.is_submitted() and not sent else None
+    if sent and form.validate():
         try:
             log = add(book(), form.accepted(), request.files.get("files"))
         except FieldbookError as error:
@@ -38,8 +59,29 @@ def new(item: str) -> Response | tuple[str, int]:
         else:
             flash("The logger's file is in the book.")
             return redirect(url_for("items.show", item=log), 303)
-    page = render_template("loggers/new.html", form=form, site=around, kind=LOG, fields=fields_of(LOG))
-    return page, 422 if form.is_submitted() else 200
+    page = render_template("loggers/new.html", form=form, site=around, kind=LOG, fields=fields_of(LOG), look=look)
+    return page, 422 if sent else 200
+
+
+def _look(form: EntryForm) -> Look:
+    """What the chosen file says with the columns that are named so far; nothing is kept of it."""
+    file = request.files.get("files")
+    content = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
+    if not content or not form["time_column"].data or not form["humidity_column"].data:
+        return Look(words="Choose the file, and the columns of time and humidity: what was read stands here then.")
+    try:
+        log = log_in(content, {name: form[name].data or None for name in READ_BY})
+    except FieldbookError as error:
+        return Look(words=f"{error.reason} {error.remedy}")
+    first, last = (datetime.fromtimestamp(at, UTC).isoformat(timespec="minutes") for at in _ends(log.seconds))
+    facts = [("Readings", f"{len(log.seconds):,}"), ("From", moment(first)), ("To", moment(last))]
+    facts += [("Lines without a reading", f"{log.empty:,}")] if log.empty else []
+    facts += [("Clock put back", f"{log.clock_put_back} times")] if log.clock_put_back else []
+    return Look(facts, logger_plot(form["name"].data or "as read", by_day(log)))
+
+
+def _ends(seconds: Sequence[float]) -> tuple[float, float]:
+    return seconds[0], seconds[-1]
 
 
 def add(opened: Book, values: dict[str, Any], file: FileStorage | None) -> str:

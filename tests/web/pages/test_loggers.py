@@ -34,6 +34,20 @@ def test_file_is_kept_as_it_came_and_plotted_in_its_room(surveyed: Surveyed, des
     assert "By the door" in desk.get(f"/room/{surveyed.room}").text
 
 
+def test_what_a_file_says_is_seen_before_it_is_taken(surveyed: Surveyed, desk: Desk) -> None:
+    """How many readings, from when to when, and a plot; or why it cannot be read. Nothing is kept."""
+    before = surveyed.book.revision()
+    answer = send(desk, surveyed, show="yes")
+    assert answer.status_code == 200 and "<dd>11</dd>" in answer.text and "<svg" in answer.text
+    words = answer.text.replace("\xa0", " ")
+    assert "1 May 2026" in words and "11 May 2026" in words
+    wrong = send(desk, surveyed, FILE.replace(b"51,5", b"dry"), show="yes")
+    assert wrong.status_code == 200 and "<dd>11</dd>" not in wrong.text and "dry" in wrong.text
+    assert shown(wrong.text)["name"] == "By the door"
+    assert surveyed.book.revision() == before
+    assert not (surveyed.book.folder / "logs").exists()
+
+
 @pytest.mark.parametrize(
     ("content", "typed", "field"),
     [
