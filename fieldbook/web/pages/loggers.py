@@ -35,7 +35,7 @@ READ_BY = (*(f"{what}_column" for what in COLUMNS), "date_order")
 
 
 @dataclass(frozen=True)
-class Look:
+class LoggerPreview:
     """What a file says before it is taken: facts and plot, or in words what is lacking or wrong."""
 
     facts: Sequence[tuple[str, str]] = ()
@@ -63,21 +63,23 @@ def new(item: str) -> Response | tuple[str, int]:
     return page, 422 if sent else 200
 
 
-def _look(form: EntryForm) -> Look:
+def _look(form: EntryForm) -> LoggerPreview:
     """What the chosen file says with the columns that are named so far; nothing is kept of it."""
     file = request.files.get("files")
     content = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
     if not content or not form["time_column"].data or not form["humidity_column"].data:
-        return Look(words="Choose the file, and the columns of time and humidity: what was read stands here then.")
+        return LoggerPreview(
+            words="Choose the file, and the columns of time and humidity: what was read stands here then."
+        )
     try:
         log = log_in(content, {name: form[name].data or None for name in READ_BY})
     except FieldbookError as error:
-        return Look(words=f"{error.reason} {error.remedy}")
+        return LoggerPreview(words=f"{error.reason} {error.remedy}")
     first, last = (datetime.fromtimestamp(at, UTC).isoformat(timespec="minutes") for at in _ends(log.seconds))
     facts = [("Readings", f"{len(log.seconds):,}"), ("From", moment(first)), ("To", moment(last))]
     facts += [("Lines without a reading", f"{log.empty:,}")] if log.empty else []
     facts += [("Clock put back", f"{log.clock_put_back} times")] if log.clock_put_back else []
-    return Look(facts, logger_plot(form["name"].data or "as read", by_day(log)))
+    return LoggerPreview(facts, logger_plot(form["name"].data or "as read", by_day(log)))
 
 
 def _ends(seconds: Sequence[float]) -> tuple[float, float]:
