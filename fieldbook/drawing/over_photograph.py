@@ -38,7 +38,7 @@ def over_photograph(site: Site, photograph: Item, plane: Plane | None) -> str:
 
 def _marks(photograph: Item, size: float) -> Iterator[str]:
     for number, row in enumerate(photograph.plane_marks or (), 1):
-        yield from _cross((row[0], row[1]), str(number), size)
+        yield d.element("g", *_cross((row[0], row[1]), str(number), size), data_mark=number - 1)
 
 
 def _cross(at: d.Point, words: str, size: float) -> Iterator[str]:

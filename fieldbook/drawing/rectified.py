@@ -5,6 +5,7 @@ What stands out of the face, or lies behind it, is in the wrong place in it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
@@ -20,6 +21,8 @@ from ..errors import FieldbookError
 
 MARK_PX = 2.0
 """How well a mark is set where nothing is entered, px: a fingertip on a phone, common practice, no source."""
+EDGE, NEAR = 0.75, 0.15
+"""Share of half the diagonal from which a lens is minded, and of the diagonal within which a mark holds: practice."""
 LONGEST_PX = 1600  # what it is made from and what it becomes are never larger: memory stays within some 20 MB
 FAINT = 0.7  # share of white, for what lies under a drawing
 PAPER = (255, 255, 255)
@@ -30,6 +33,17 @@ def plane_in(photograph: Item) -> Plane:
     rows: Sequence[Sequence[Any]] = photograph.plane_marks or ()
     pairs = [(*row[:4], row[4] or 0.0) for row in rows]
     return plane_of(pairs, photograph.mark_px or MARK_PX)
+
+
+def bent_there(photograph: Item, plane: Plane, across_px: float, down_px: float) -> bool:
+    """Whether a wide lens may bend lines at a point of a photograph: near its edge, and no mark is near to hold it."""
+    width, height = photograph.width_px, photograph.height_px
+    if not width or not height:
+        return False
+    diagonal = math.hypot(width, height)
+    out = math.hypot(across_px - width / 2, down_px - height / 2) / (diagonal / 2)
+    near = min(math.hypot(mark.across_px - across_px, mark.down_px - down_px) for mark in plane.pairs)
+    return out > EDGE and near >= NEAR * diagonal
 
 
 def plane_or_none(photograph: Item) -> Plane | None:

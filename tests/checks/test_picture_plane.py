@@ -229,3 +229,17 @@ def test_small_systems_are_solved_and_singular_ones_refused() -> None:
     assert np.array(covariance) == pytest.approx(np.linalg.inv(rows.T @ rows))
     with pytest.raises(UnsuitableShape):
         solved([[1, 2], [2, 4]], [[1], [2]])
+
+
+def test_more_marks_lower_the_stated_error() -> None:
+    """Each further mark that fits narrows how far a place beside them may be off."""
+    four = [
+        (100.0, 900.0, 0.0, 0.0),
+        (1300.0, 900.0, 2400.0, 0.0),
+        (1300.0, 150.0, 2400.0, 1500.0),
+        (100.0, 150.0, 0.0, 1500.0),
+    ]
+    more = [(700.0, 525.0, 1200.0, 750.0), (1450.0, 525.0, 2700.0, 750.0), (700.0, 50.0, 1200.0, 1700.0)]
+    within = [plane_of(four + more[:count], 2.0).place(1500, 80).within_mm for count in range(len(more) + 1)]
+    assert within == sorted(within, reverse=True)
+    assert within[-1] < 0.9 * within[0]

@@ -18,11 +18,12 @@ from ...checks.picture_plane import Plane, Spot
 from ...drawing.before_after import shared_part
 from ...drawing.elevation import drawn_part
 from ...drawing.over_photograph import over_photograph
-from ...drawing.rectified import laid_flat, plane_in, plane_or_none
-from ...errors import FieldbookError
-from ...model.description import number
+from ...drawing.rectified import bent_there, laid_flat, plane_in, plane_or_none
+from ...errors import FieldbookError, Missing
+from ...model.description import number, rows
 from ...model.fields import Field, accept_all
 from ...model.kinds import KINDS
+from ...model.settled import PICTURE_POINT
 from ...model.typed import from_text, to_text
 from ..books import book, item_of, site_around
 from ..errors import findings_of
@@ -30,6 +31,9 @@ from ..errors import findings_of
 blueprint = Blueprint("measuring", __name__, url_prefix="/item/<item:item>")
 FIELDS = [KINDS["photograph"].by_name[name] for name in ("plane_face", "plane_marks", "mark_px")]
 ASKED = ("across_px", "down_px")
+CORNERS = rows("corners", "Corners of a zone", *PICTURE_POINT,
+               help="one a line: across and down the picture in px")  # fmt: skip
+LEAST_CORNERS = 3
 PLACES = (
     number("across_px", "Across", "px", 0, 100_000, required=True),
     number("down_px", "Down", "px", 0, 100_000, required=True),
@@ -54,15 +58,19 @@ def measure(item: str) -> tuple[str, int]:
     elif not typed["plane_face"]:
         typed["plane_face"] = _face_of(site, one)
     plane, refusal = _plane(one)
-    spot = None
-    if plane and not errors and all(request.args.get(name) for name in ASKED):
-        try:
-            spot = _spot(plane)
-        except FieldbookError as error:
-            refusal = error
+    spot, bent, corners = None, False, []
+    try:
+        if plane and not errors and all(request.args.get(name) for name in ASKED):
+            point = _asked()
+            spot, bent = plane.place(*point), bent_there(one, plane, *point)
+        if plane and not errors and request.args.get(CORNERS.name):
+            corners = _corners(plane)
+    except FieldbookError as error:
+        refusal = findings_of(error)[0]
     page = render_template(
         "measuring/show.html", one=one, site=site, fields=FIELDS, typed=typed, errors=errors, plane=plane,
-        refusal=refusal, spot=spot, over=over_photograph(site, one, plane),
+        refusal=refusal, spot=spot, bent=bent, corners=corners, asked_corners=CORNERS,
+        over=over_photograph(site, one, plane),
         missed=[math.hypot(*part) for part in plane.residuals_mm] if plane else [],
     )  # fmt: skip
     return page, 422 if errors else 200
@@ -85,11 +93,20 @@ def _plane(photograph: Item) -> tuple[Plane | None, FieldbookError | None]:
         return None, error
 
 
-def _spot(plane: Plane) -> Spot:
+def _asked() -> tuple[float, float]:
+    """The point of the photograph an address asks for, px."""
     fields = KINDS["pointer"].by_name
-    asked = {name: from_text(fields[name], request.args[name]) for name in ASKED}
-    at = accept_all(fields, asked)
-    return plane.place(at["across_px"], at["down_px"])
+    at = accept_all(fields, {name: from_text(fields[name], request.args[name]) for name in ASKED})
+    return at["across_px"], at["down_px"]
+
+
+def _corners(plane: Plane) -> list[Spot]:
+    asked = accept_all({CORNERS.name: CORNERS}, {CORNERS.name: from_text(CORNERS, request.args[CORNERS.name])})
+    points = asked[CORNERS.name] or []
+    if len(points) < LEAST_CORNERS:
+        reason = f"There are {len(points)} corners; a zone has {LEAST_CORNERS} at least."
+        raise Missing(reason, "Set more on the photograph.", field=CORNERS.name)
+    return [plane.place(*point) for point in points]
 
 
 @blueprint.route("/colour", methods=["GET", "POST"])

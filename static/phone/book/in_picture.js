@@ -45,13 +45,13 @@ export function saidOf(plane) {
 
 /**
  * A place, how far it may be off, and what is to be said of it.
- * @returns {{x: number, z: number, words: string}|{refusal: Refusal}}
+ * @returns {{x: number, z: number, within: number, words: string}|{refusal: Refusal}}
  */
 export function asked(plane, point, { width, height }) {
   try {
     const { x, z, within } = placeSeen(plane, point);
     const words = `x ${x.toFixed(0)}, z ${z.toFixed(0)} mm; within ${Math.ceil(within * 10) / 10} mm in 95 cases of 100.`;
-    return { x, z, words: `${words} ${lensWarning(plane, point, width, height)}`.trim() };
+    return { x, z, within, words: `${words} ${lensWarning(plane, point, width, height)}`.trim() };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { refusal: error };

@@ -3,6 +3,7 @@
 import { seenAt } from "../../checks/picture_plane.js";
 import { element, letters, path, through } from "./svg.js";
 
+const STILL = 4; // of the screen: what a finger shakes while it only touches
 const STEPS = 12; // parts a side of an outline is drawn in, so that one that leaves the picture still shows its rest
 
 /**
@@ -31,6 +32,41 @@ export function cross([x, y], words, u, className = "mark") {
   const [near, far] = [3 * u, 14 * u];
   const d = [[1, 0], [-1, 0], [0, 1], [0, -1]].map(([a, b]) => `M${x + a * near} ${y + b * near}L${x + a * far} ${y + b * far}`).join("");
   return element("g", { class: className }, path(d, "cross-edge"), path(d, "cross"), letters(words, [x + 7 * u, y - 6 * u], 16 * u, className));
+}
+
+/** Where a mark may be taken hold of: as large as a finger's tip. */
+export function grip([x, y], at, u) {
+  return element("circle", { cx: x, cy: y, r: 22 * u, class: "grip", "data-mark": String(at) });
+}
+
+/**
+ * Hears what is done on a photograph, with a pointer or a finger: marks are moved by their grips, all else is touched.
+ * @param {any} svg
+ * @param {{touched: (point: [number, number]) => void, chosen: (at: number) => void, moved: (at: number, point: [number, number]) => void, ended: () => void}} to
+ */
+export function hearTouches(svg, to) {
+  let held = null;
+  let dragged = false;
+  let from = { clientX: 0, clientY: 0 };
+  svg.addEventListener("pointerdown", (event) => {
+    const mark = event.target.closest("[data-mark].grip");
+    held = mark ? Number(mark.dataset.mark) : null;
+    dragged = false;
+    from = event;
+    if (mark) svg.setPointerCapture(event.pointerId);
+  });
+  svg.addEventListener("pointermove", (event) => {
+    if (held === null || !svg.hasPointerCapture(event.pointerId)) return;
+    dragged ||= Math.hypot(event.clientX - from.clientX, event.clientY - from.clientY) > STILL;
+    if (dragged) to.moved(held, pointUnder(svg, event));
+  });
+  svg.addEventListener("lostpointercapture", () => dragged && to.ended());
+  svg.addEventListener("click", (event) => {
+    if (dragged) dragged = false;
+    else if (held !== null) to.chosen(held);
+    else to.touched(pointUnder(svg, event));
+    held = null;
+  });
 }
 
 /**

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import asdict
 from io import BytesIO
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -58,6 +59,65 @@ def test_typed_marks_make_a_photograph_measure(desk: Desk, surveyed: Surveyed, p
         assert flat.size == (1600, 960)  # 5000 by 3000 mm
         assert flat.getpixel((600, 480)) == pytest.approx((120, 90, 60), abs=4)
         assert flat.getpixel((1590, 480)) == pytest.approx((255, 255, 255), abs=4)
+
+
+def test_zone_set_on_the_photograph_keeps_off_by_how_far_it_may_be_off(
+    desk: Desk, surveyed: Surveyed, photograph: str
+) -> None:
+    """Its corners are placed together, and the worst of their errors is the margin of the zone that is begun."""
+    measured = {"plane_face": surveyed.face, "mark_px": 1, "plane_marks": marks()}
+    surveyed.book.write("photograph", measured, photograph)
+    wanted = ((1000, 1000), (2000, 1000), (2000, 1800))
+    corners = "\n".join("{:.2f} {:.2f}".format(*CAMERA.seen((x, 0, z))[:2]) for x, z in wanted)
+    page = desk.get(f"/item/{photograph}/measure", query_string={"corners": corners})
+    link = re.search(r'href="([^"]+/new/zone[^"]+)"', page.text)[1].replace("&amp;", "&")
+    form = desk.get(link).text
+    assert "1000 1000\n2000 1000\n2000 1800" in form.replace("\r", "")
+    margin = re.search(r'name="margin_mm"[^>]*value="(\d+)"', form)[1]
+    assert 3 <= int(margin) <= 20
+    assert f"within {margin} mm in 95 cases of 100" in form
+    for few in (corners.splitlines()[0], "12 left", "900000 3\n1 2\n3 4"):
+        refused = desk.get(f"/item/{photograph}/measure", query_string={"corners": few})
+        assert refused.status_code == 200
+        assert "/new/zone" not in refused.text
+
+
+def test_edge_of_a_wide_shot_is_warned_of_where_no_mark_is_near(
+    desk: Desk, surveyed: Surveyed, photograph: str
+) -> None:
+    """What a lens may bend is told with the place, and not in the middle of the picture."""
+    measured = {"plane_face": surveyed.face, "mark_px": 1, "plane_marks": marks()}
+    surveyed.book.write("photograph", measured, photograph)
+    asked = f"/item/{photograph}/measure?across_px={{}}&down_px={{}}"
+    assert "wide lens bends straight lines" in desk.get(asked.format(1590, 1190)).text
+    assert "wide lens bends straight lines" not in desk.get(asked.format(800, 600)).text
+
+
+@pytest.mark.parametrize(
+    ("marked", "words"),
+    [
+        (lambda row: [*row[:3], [*(sum(two) / 2 for two in zip(*row[:2], strict=True))]], "nearly on one line"),
+        (lambda row: row[:3] + [row[0]], "same point"),
+        (lambda row: [[*row[0][:2], *row[1][2:]], [*row[1][:2], *row[0][2:]], *row[2:]], "crossing order"),
+    ],
+    ids=["three-on-a-line", "twice", "crossing"],
+)  # fmt: skip
+def test_marks_that_fix_no_plane_are_told_beside_their_field(
+    desk: Desk, surveyed: Surveyed, photograph: str, marked: Any, words: str
+) -> None:
+    """They are kept as they were set, with the reason where they are corrected; nothing is measured by them."""
+    given = marked([row[:4] for row in marks()])
+    typed = "\n".join(" ".join(f"{figure:.2f}" for figure in row) for row in given)
+    address = f"/item/{photograph}/measure"
+    page = desk.post(address, {"plane_face": surveyed.face, "plane_marks": typed, "mark_px": "1"}).text
+    warning = re.search(r'id="marks-warning">([^<]+)<', page)
+    assert words in warning[1]
+    assert "wide lens" not in warning[1]
+    assert (
+        "within"
+        not in desk.get(f"{address}?across_px=800&down_px=600").text.split("data-said", 1)[1].split("</p>", 1)[0]
+    )
+    assert desk.get(f"/face/{surveyed.face}/before-after").status_code == 200
 
 
 def test_marks_that_make_no_plane_are_kept_and_told(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
