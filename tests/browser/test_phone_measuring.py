@@ -95,6 +95,12 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
         expect(page.get_by_role("heading", name=f"D1.{number}", exact=True)).to_be_visible()
         phone.go(measuring)
         expect(page.locator(".over-picture")).to_contain_text(f"D1.{number}")
+    with laptop.book() as book:
+        (wall,) = book.items("face")
+    phone.go(f"#/face/{wall['id']}").get_by_role("button", name="Photograph under it").tap()
+    expect(page.locator(".drawing image.under")).to_have_attribute("href", re.compile("^data:image/"))
+    page.get_by_role("button", name="Photograph under it").tap()
+    expect(page.locator(".drawing image.under")).to_have_count(0)
     phone.switch_network(on=True)
     laptop.start()
     phone.send()

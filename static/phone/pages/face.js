@@ -13,6 +13,7 @@ import { listsOf, nothing, pageOf, picturesOf, trailOf, wordOf } from "./parts.j
 import { factsOf } from "./places.js";
 import { answerNear } from "./quick.js";
 import { shutter } from "./taking.js";
+import { measuringOn, turnUnder } from "./under.js";
 
 export function facePage(context, id) {
   const { registry, notebook } = context;
@@ -36,7 +37,13 @@ export function facePage(context, id) {
   slot(body, "all").href = `#/item/${id}`;
   const view = viewing(slot(body, "drawing"), (scale) => elevation(registry, site, face, words, scale), faceStretch(face));
   const shown = { context, face, body, view };
+  const under = { body, view, face, taken: measuringOn(site, face)[0], button: slot(body, "under") };
+  under.button.hidden = !under.taken;
   wire(body, {
+    under: async () => {
+      const words = await turnUnder(under);
+      if (words) context.say(words);
+    },
     larger: () => view.enlarge(1),
     smaller: () => view.enlarge(-1),
     find: (_, pressed) => pick(shown, pressed.closest("tr").dataset.item, "drawing"),

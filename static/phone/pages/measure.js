@@ -3,7 +3,7 @@
 import { asked, faceOf, missedBy, planeFrom, recordedOn, saidOf } from "../book/in_picture.js";
 import { numberFrom, numberTo } from "../book/typed.js";
 import { titleOf } from "../book/site.js";
-import { cross, overPicture, pointUnder, recordedOver } from "../drawing/over_picture.js";
+import { cross, grip, hearTouches, overPicture, recordedOver } from "../drawing/over_picture.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
 import { once, wrote } from "../forms/saving.js";
@@ -31,7 +31,12 @@ export async function measurePage(context, id) {
   const { marks, markPx } = draft.before?.typed ?? { marks: (values.plane_marks ?? []).map((row) => row.map(told)), markPx: told(values.mark_px) };
   slot(body, "mark-px").value = markPx ?? "";
   for (const row of marks) addMark(state, row);
-  state.svg.addEventListener("click", (event) => touched(state, pointUnder(state.svg, event)));
+  hearTouches(state.svg, {
+    touched: (point) => touched(state, point),
+    chosen: (at) => inputOf(slot(body, "marks").children[at], "x").focus(),
+    moved: (at, point) => moved(state, at, point),
+    ended: () => changed(state),
+  });
   slot(body, "form").addEventListener("input", () => changed(state));
   slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
   wire(body, {
@@ -69,6 +74,11 @@ function touched(state, point) {
   if (!state.marking) return ask(state, point);
   inputOf(addMark(state, point.map(numberTo)), "x").focus();
   return changed(state);
+}
+
+function moved(state, at, point) {
+  ["across", "down"].forEach((name, k) => (inputOf(slot(state.body, "marks").children[at], name).value = numberTo(point[k])));
+  show(state);
 }
 
 function addMark({ body }, row) {
@@ -118,29 +128,36 @@ function show(state) {
   });
   fill(body, { said: plane ? saidOf(plane) : `${refusal.reason} ${refusal.remedy}` });
   const found = plane && state.point ? asked(plane, state.point, size) : null;
-  state.at = found && "x" in found ? [Math.round(found.x), Math.round(found.z)] : null;
+  state.at = found && "x" in found ? { place: [Math.round(found.x), Math.round(found.z)], within: Math.ceil(found.within) } : null;
   const words = found && "refusal" in found ? `${found.refusal.reason} ${found.refusal.remedy}` : found && "words" in found ? found.words : "";
   fill(body, { place: words || (state.marking ? "" : "Touch the photograph.") });
   offerPlaces(state);
   const u = size.width / Math.max(320, svg.clientWidth);
   const face = context.notebook.items.get(slot(body, "face").value);
   const over = plane && face ? recordedOver(plane, recordedOn(context.registry, context.notebook.site, face), u) : [];
-  const crosses = marks.flatMap(([across, down], at) => (typeof across === "number" && typeof down === "number" ? [cross([across, down], String(at + 1), u)] : []));
+  const crosses = marks.flatMap(([across, down], at) => {
+    if (typeof across !== "number" || typeof down !== "number") return [];
+    return [cross([across, down], String(at + 1), u), ...(state.marking ? [grip([across, down], at, u)] : [])];
+  });
   svg.replaceChildren(...over, ...crosses, ...(state.point ? [cross(state.point, "", u, "asked")] : []));
 }
 
 /** What may be entered at the place that was touched. */
-function offerPlaces({ context: { notebook }, body, at, corners }) {
+function offerPlaces({ context: { notebook }, item, body, at, corners }) {
+  const how = (within) => `from photograph ${item.values.sha256.slice(0, 8)}, within ${within} mm in 95 cases of 100`;
   const face = slot(body, "face").value;
   const last = notebook.site.fixingsOn(notebook.items.get(face)).at(-1);
   slot(body, "at-place").hidden = !at;
   if (at) {
-    const place = `x_mm=${at[0]}&z_mm=${at[1]}`;
-    slot(body, "fixing").href = `#/new/fixing?face=${face}&${place}${last ? `&like=${last.id}` : ""}`;
+    const place = `x_mm=${at.place[0]}&z_mm=${at.place[1]}`;
+    const noted = `note=${encodeURIComponent(`Place ${how(at.within)}.`)}`;
+    slot(body, "fixing").href = `#/new/fixing?face=${face}&${place}&${noted}${last ? `&like=${last.id}` : ""}`;
     slot(body, "may-i").href = `#/here/${face}?${place}`;
   }
   slot(body, "zone").hidden = corners.length < 3;
-  slot(body, "zone").href = `#/new/zone?face=${face}&outline=${encodeURIComponent(corners.map((corner) => corner.join(" ")).join("\n"))}`;
+  const within = Math.max(0, ...corners.map((corner) => corner.within));
+  const outline = corners.map((corner) => corner.place.join(" ")).join("\n");
+  slot(body, "zone").href = `#/new/zone?${new URLSearchParams({ face, outline, margin_mm: String(within), evidence: `Corners ${how(within)}; the margin allows for it.` })}`;
   slot(body, "corners").textContent = corners.length ? `${corners.length} kept` : "";
 }
 
