@@ -1,4 +1,4 @@
-"""Workshop sheets of a phase: what is cut, drilled, bought and finished."""
+"""Workshop sheets of a phase: what is cut, drilled, bought and finished, and by when."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from ...model.fields import Field, Type, accept
 from ...model.typed import from_text
 from ..books import book
 from ..shown.drawings import WIDE_MM
+from ..shown.glance import money_of
+from ..shown.planning import ASKED, planning
 
 blueprint = Blueprint("workshop", __name__)
 SPARE = Field("spare", "More of each part, for mistakes", Type.NUMBER, unit="%", low=0, high=100)
@@ -28,11 +30,13 @@ def sheets(item: str) -> tuple[str, int]:
     except FieldbookError as refused:
         spare, error = 0, refused
     made = workshop_of(site, phase, spare)
+    planned = planning(request.args, made.fittings, made.finishes)
     page = render_template(
         "workshop/sheets.html", site=site, one=site.item, phases=phases, phase=phase, made=made, typed=typed,
         spare=SPARE, error=error, plans=[_plan(lot) for lot in made.lots],
+        asked=ASKED, planned=planned, given=request.args, money=money_of(site),
     )  # fmt: skip
-    return page, 422 if error else 200
+    return page, 422 if error or planned.wrong else 200
 
 
 def _plan(lot: Lot) -> str:

@@ -19,3 +19,45 @@ def test_sheets_tell_what_is_cut_drilled_and_bought(surveyed: Surveyed, desk: De
     assert "Sign" not in told
     assert "Sign" in desk.get(f"{page}?phase=3").text
     assert desk.get(f"{page}?spare=some").status_code == 422
+
+
+PLAN = "stands_on=2027-09-06&hours_a_day=8&delivery=5&cut_h=8&make_h=4&coat_h=2&dry=1&fit_h=6"
+
+
+def test_plan_goes_back_from_the_day_through_each_coat(surveyed: Surveyed, desk: Desk) -> None:
+    """Hand count: fit on Friday 3, coats on 1 and 30 August, put together 27, cut 26, order five days before."""
+    book, site = surveyed.book, surveyed.site
+    finish = book.write("finish", {"site": site, "mark": "P1", "name": "Green", "sort": "oil paint"})
+    for number in (1, 2):
+        surveyed.fitting(mark=f"D{number}", finishes=[finish], x_mm=1200 * number)
+    page = f"/site/{site}/workshop?{PLAN}"
+    assert "Coats of P1" in desk.get(page).text  # not entered: no plan, rather than one without drying
+    book.write("finish", {"coats": 2}, finish)
+    told = desk.get(page).text
+    plan = told[told.index('id="plan"') :]
+    days = [
+        "21\u00a0August",
+        "26\u00a0August",
+        "27\u00a0August",
+        "30\u00a0August",
+        "1\u00a0September",
+        "3\u00a0September",
+    ]
+    places = [plan.index(f">{day} 2027<") for day in days]
+    assert places == sorted(places)
+    both = desk.get(f"{page}&first_on=2027-08-23&first_lot=1").text
+    assert "First lot, 1 of 2" in both
+    assert "The rest, 1 of 2" in both
+    assert desk.get(f"{page}&first_on=2027-08-23").text.count("Fittings in the first lot") > 1
+    assert desk.get(page.replace("hours_a_day=8", "hours_a_day=80")).status_code == 422
+
+
+def test_costs_stand_against_the_budget(surveyed: Surveyed, desk: Desk) -> None:
+    """What is expected and paid, and by how much the budget falls short."""
+    book, site = surveyed.book, surveyed.site
+    book.write("site", {"budget": 300, "currency": "EUR"}, site)
+    rail = surveyed.fitting()
+    cost = {"site": site, "fitting": rail, "what": "boards", "sort": "material", "currency": "EUR"}
+    book.write("cost", cost | {"amount": 280, "state": "expected"})
+    book.write("cost", cost | {"amount": 57.5, "state": "paid"})
+    assert "short by 37.50" in desk.get(f"/site/{site}/workshop").text
