@@ -1,19 +1,21 @@
 """What is due on a site: when, by whom, where. Desk, phone, diary and record all tell of it from here.
 
-Mirrored by static/phone/book/due.js. What is dated after today counts only when its day has come: a clock that runs
-ahead may hide nothing, and `dated_ahead` names what it has touched.
+Mirrored by static/phone/book/due.js, which is told by the desk what it cannot answer itself. What is dated after today
+counts only when its day has come: a clock that runs ahead may hide nothing; `dated_ahead` names what it has touched.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from typing import NamedTuple
 from uuid import UUID, uuid5
 
 from ..book.site import Item, Site
 from ..checks.rounds import months_after, next_round
-from ..model.choices import DONE
+from ..checks.verdict import STOP
+from ..model.choices import DONE, PLANNED
+from .appraisal import appraise
 
 PATCH_MONTHS = {3: "three", 12: "twelve"}
 """When a test patch is looked at: common practice, no source."""
@@ -22,6 +24,7 @@ URGENT_MONTHS = {"3": 0, "2": 1, "1": 12}
 EARLY_DAYS = 14
 SOON_MONTHS = 3
 DATED = {"work": "on", "visit": "on", "observation": "at", "patch": "looked_on"}
+ANSWERS = "answers"
 OVERDUE, SOON, LATER, UNDATED = STATES = ("overdue", "soon", "later", "no day entered")
 
 
@@ -30,7 +33,7 @@ class Due(NamedTuple):
 
     uid    by which it is told apart for good
     on     the day; None where none is entered
-    sort   care, visit, agreement, condition, test patch, tightness, finding
+    sort   care, visit, agreement, condition, test patch, tightness, finding, answer
     what   in words; `why_not` why it was not done when it was to be
     item   what says so; `about` the thing it is at, None for the whole site; `room` where that is
     by     role; "" where nobody is named
@@ -74,6 +77,7 @@ def all_due(site: Site, today: date) -> Iterator[Due]:
     yield from _patches(site, today)
     yield from _tightness(site, today)
     yield from _findings(site, today)
+    yield from _answers(site, today)
 
 
 def dated_ahead(site: Site, today: date) -> list[Item]:
@@ -82,9 +86,19 @@ def dated_ahead(site: Site, today: date) -> list[Item]:
 
 
 def done_on(site: Site, task: Item, today: date) -> list[date]:
-    """The days on which a task was done."""
-    works = site.pointing_at(task, "work", "task")
-    return [on for one in works if one.outcome == DONE and (on := _day(one.on)) <= today]
+    """The days on which a task was done: by an entry of it, or at a visit that says what was done and names the task.
+
+    Books are older than entries of work: until there were such, a visit was where it could be written down.
+    """
+    works = [one.on for one in site.pointing_at(task, "work", "task") if one.outcome == DONE]
+    visits = [one.on for one in site.all("visit") if _names(one.done or "", task.what)]
+    return [on for text in (*works, *visits) if (on := _day(text)) <= today]
+
+
+def _names(words: str, what: str) -> bool:
+    """Whether words name a thing whole, whatever the case of their letters and the spaces between."""
+    said, sought = (" ".join("".join(x if x.isalnum() else " " for x in one.lower()).split()) for one in (words, what))
+    return bool(sought) and f" {sought} " in f" {said} "
 
 
 def room_of(site: Site, about: Item | None) -> Item | None:
@@ -188,6 +202,35 @@ def _findings(site: Site, today: date) -> Iterator[Due]:
             on = months_after(_day(seen.at), months)
             needed = (about is None or about.stands) and not _seen_to(site, seen, today)
             yield Due(seen.id, on, "finding", seen.what, seen, about, site.item.fitter or "", open=needed)
+
+
+def _answers(site: Site, today: date) -> Iterator[Due]:
+    """What stands and is refused or over: one entry a fitting, to be seen to on the day it is asked."""
+    told = stopping(site, today)
+    for fitting in site.all("fitting"):
+        if fitting.state != PLANNED:
+            found = told.get(fitting.id, []) if fitting.stands else []
+            what = answered_in_words(fitting.called, found)
+            by, uid = site.item.fitter or "", uid_of(fitting, ANSWERS)
+            on = today if found else None
+            yield Due(uid, on, "answer", what, fitting, fitting, by, open=bool(found))
+
+
+def answered_in_words(called: str, sentences: Sequence[str]) -> str:
+    """A fitting with the first of what is wrong with it, and how much more there is."""
+    more = f" And {len(sentences) - 1} more." if len(sentences) > 1 else ""
+    return f"{called} is not as it may be: {sentences[0] if sentences else 'nothing now.'}{more}"
+
+
+def stopping(site: Site, today: date) -> dict[str, list[str]]:
+    """Id of a fitting that stands -> what is refused or over about it and its fixings, gravest first."""
+    told: dict[str, list[str]] = {}
+    for finding in appraise(site, today):
+        one = finding.subject
+        fitting = site.get(one.fitting) if one.kind == "fixing" else one if one.kind == "fitting" else None
+        if finding.word in STOP and fitting is not None and fitting.state != PLANNED and one.state != PLANNED:
+            told.setdefault(fitting.id, []).append(f"{one.called}: {finding.verdict.sentence}")
+    return told
 
 
 def _seen_to(site: Site, seen: Item, today: date) -> bool:

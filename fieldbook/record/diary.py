@@ -18,12 +18,14 @@ from ..book import one_site
 from ..book.book import Book
 from ..book.site import Item, Site
 from ..book.wording import figure
-from ..findings.due import PATCH_MONTHS, Due, all_due, room_of, uid_of
+from ..findings.due import ANSWERS, PATCH_MONTHS, Due, all_due, room_of, uid_of
 
 MOST_OCTETS = 75
 LAST_IN_EVERY_MONTH = 28
 
-IN_DIARY = ("task", "visit", "agreement", "patch", "fixing", "observation")
+IN_DIARY = ("task", "visit", "agreement", "patch", "fitting", "fixing", "observation")
+# Of several entries that one item brings, what tells them apart.
+PARTS = {"patch": [f"{months} months" for months in PATCH_MONTHS], "agreement": ["conditions"], "fitting": [ANSWERS]}
 Lines = list[tuple[str, str]]
 
 
@@ -47,13 +49,18 @@ def diary_of(site: Site, gone: Iterable[Item], revision: int, made_at: str) -> s
     stamp = datetime.fromisoformat(made_at).astimezone(UTC).strftime("%Y%m%dT%H%M%SZ")
     about = [("DTSTAMP", stamp), ("SEQUENCE", str(revision))]
     today = date.fromisoformat(made_at[:10])
-    entries = [*(_entry(site, one) for one in all_due(site, today) if one.on or one.open), *_gone(gone)]
+    entries = [*(_entry(site, one) for one in all_due(site, today) if _was_told(one)), *_gone(gone)]
     lines = [("BEGIN", "VCALENDAR"), ("VERSION", "2.0"), ("PRODID", f"-//Fieldbook//Fieldbook {__version__}//EN")]
     lines += [("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH"), ("NAME", _text(f"Care of {site.item.name}"))]
     for component, its_own in entries:
         place = [("LOCATION", _text(site.item.name))] if not any(name == "LOCATION" for name, _ in its_own) else []
         lines += [("BEGIN", component), *its_own, *place, *about, ("END", component)]
     return "".join(_folded(f"{name}:{value}") for name, value in [*lines, ("END", "VCALENDAR")])
+
+
+def _was_told(one: Due) -> bool:
+    """Whether a diary tells of it, or one before may have: what was over is told to be over no more."""
+    return one.on is not None or one.open or one.sort == "answer"
 
 
 def _text(words: str) -> str:
@@ -141,7 +148,8 @@ def _gone(gone: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
             item.values.get("first_on") or item.values.get("on") or item.values.get("laid_on") or item.values.get("at")
         )
         on = date.fromisoformat(said[:10]) if said else date(1970, 1, 1)
-        uids = [uid_of(item, f"{months} months") for months in PATCH_MONTHS] if item.kind == "patch" else [item.id]
+        parts = [uid_of(item, part) for part in PARTS.get(item.kind, ())]
+        uids = parts if item.kind in PARTS and item.kind != "agreement" else [item.id, *parts]
         yield from (_cancelled(uid, item.title, on) for uid in uids)
 
 

@@ -97,8 +97,14 @@ class Notebook {
   get site() {
     const sites = sitesOf(this.items);
     const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
-    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer);
+    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id));
     return this.#site;
+  }
+
+  /** What the desk last answered about a site; fresh while nothing has been entered here or there since. */
+  #answered(id) {
+    const { answers } = this.facts;
+    return answers?.sites[id] ? { ...answers.sites[id], day: answers.day, fresh: answers.revision === this.cursor && !this.outbox.length } : null;
   }
 
   get sites() {

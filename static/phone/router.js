@@ -7,6 +7,7 @@ import { changePage, mendPage, newPage } from "./pages/form.js";
 import { choosePage, roomPage, sitePage } from "./pages/places.js";
 import { facePage } from "./pages/face.js";
 import { happenedPage } from "./pages/happened.js";
+import { phasesPage } from "./pages/phases.js";
 import { herePage } from "./pages/here.js";
 import { inspectPage } from "./pages/inspect.js";
 import { leftPage } from "./pages/left.js";
@@ -51,6 +52,7 @@ const PAGES = {
   inspect: inspectPage,
   happened: happenedPage,
   move: movePage,
+  phases: phasesPage,
   down: downPage,
   off: offPage,
   left: leftPage,
@@ -61,7 +63,7 @@ const PAGES = {
   join: joinPage,
 };
 
-const ALONE = ["", "due", "round", "happened", "down", "left", "mine", "search", "waiting", "storage", "join"];
+const ALONE = ["", "due", "round", "happened", "phases", "down", "left", "mine", "search", "waiting", "storage", "join"];
 
 /**
  * The view of an address; null when there is none.

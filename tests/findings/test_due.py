@@ -7,7 +7,7 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.findings.due import all_due, dated_ahead, due_on, room_of, state
+from fieldbook.findings.due import all_due, dated_ahead, done_on, due_on, room_of, state, stopping
 from tests.cases.shared import cases, site_of_cases
 
 DUE = cases("due")
@@ -24,6 +24,16 @@ def test_what_is_due_is_what_the_phone_says():
     ]
     assert told == DUE["due"]
     assert [one.id for one in dated_ahead(SITE, TODAY)] == DUE["ahead"]
+    assert stopping(SITE, TODAY) == DUE["open"]
+
+
+def test_a_visit_counts_as_care_only_where_its_words_name_the_task():
+    """In any case and across lines, but not by a part of a word, nor before its day."""
+    tasks = {one.what: one for one in SITE.all("task")}
+    assert [str(on) for on in done_on(SITE, tasks["Wash the sill"], TODAY)] == ["2026-11-20"]
+    assert [str(on) for on in done_on(SITE, tasks["Dust"], TODAY)] == ["2026-11-20"]  # its own entry, not “Dustcloths”
+    assert done_on(SITE, tasks["Oil the hinge"], TODAY) == []
+    assert done_on(SITE, tasks["Wash the sill"], date(2026, 11, 19)) == []
 
 
 def test_each_is_known_by_one_name_for_good():

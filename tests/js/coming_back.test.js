@@ -6,11 +6,13 @@ import { existsSync, readFileSync } from "node:fs";
 import { test } from "node:test";
 import { fileURLToPath } from "node:url";
 
+import { ciede2000 } from "../../static/checks/colour_difference.js";
 import { drift, driftWords } from "../../static/checks/drift.js";
 import { missed, nextRound } from "../../static/checks/rounds.js";
 import { datedAhead, dueOn, roomOf, stateOf } from "../../static/phone/book/due.js";
+import { faded } from "../../static/phone/book/fading.js";
 import { registryOf } from "../../static/phone/book/registry.js";
-import { LEAVE, MAKE_SAFE, TAKE_OFF, whatToDo } from "../../static/phone/book/happened.js";
+import { whatToDo } from "../../static/phone/book/happened.js";
 import { against, movedBy } from "../../static/phone/book/moving.js";
 import { calledOf, gather } from "../../static/phone/book/site.js";
 import { stages, stepsOff } from "../../static/phone/book/taking_down.js";
@@ -35,9 +37,19 @@ for (const { what, readings, words } of cases("drift")) {
   });
 }
 
+test("a colour difference is that of the published pairs, and told as at the desk", () => {
+  const lines = readFileSync(new URL("../checks/data/ciede2000_pairs.csv", import.meta.url), "utf-8").split("\n").filter((line) => /^-?\d/.test(line));
+  assert.equal(lines.length, 34);
+  for (const [l1, a1, b1, l2, a2, b2, difference] of lines.map((line) => line.split(",").map(Number))) assert.ok(Math.abs(ciede2000([l1, a1, b1], [l2, a2, b2]) - difference) < 0.0001);
+  const card = { lab_l: 50, lab_a: 2.6772, lab_b: -79.7751, lab_white: "D50" };
+  assert.equal(faded(card, { lab_l: 50, lab_a: 0, lab_b: -82.7485, lab_white: "D50" }), "difference 2.0 (CIEDE2000): seen by whoever looks for it");
+  assert.match(faded(card, { ...card, lab_white: "D65" }), /^not known: the card is for D50, this for D65$/);
+  assert.match(faded({ ...card, lab_a: null }, card), /the card has no colour/);
+});
+
 test("what is due is what the desk says", () => {
-  const { items, today, due, ahead } = cases("due");
-  const site = gather(registry, new Map(items.map((item) => [item.id, { ...item, withdrawn: false }])), items[0].id);
+  const { items, today, due, ahead, open } = cases("due");
+  const site = gather(registry, new Map(items.map((item) => [item.id, { ...item, withdrawn: false }])), items[0].id, false, { open });
   const called = (item) => (item ? calledOf(registry, item) : "");
   const told = dueOn(registry, site, today).map((one) => [stateOf(one, today), one.on ?? "", one.sort, one.what, one.by, called(one.about), called(roomOf(site, one.about)), one.whyNot]);
   assert.deepEqual(told, due);
@@ -75,28 +87,37 @@ test("steps of coming off are sentences, then fixings, then what is made good", 
 
 const LIGHT = { mass_loaded_kg: 3, people_to_remove: 1, removal: "Lift it off." };
 
-test("only what is light, low, alone and known may be taken off by whoever stands there", () => {
-  const asked = (more, happened = "loose", others = []) => whatToDo(siteOf([["D1", { ...LIGHT, ...more }], ...others], [], { call: "gate lodge" }), siteOf([["D1", { ...LIGHT, ...more }], ...others]).get("D1"), happened);
-  assert.equal(asked({}).act, TAKE_OFF);
-  for (const more of [{ mass_loaded_kg: 5.1 }, { mass_loaded_kg: null }, { z_mm: 1600 }, { glass: "toughened" }, { people_to_remove: 2 }, { people_to_remove: null }, { removal: null }]) assert.equal(asked(more).act, MAKE_SAFE, JSON.stringify(more));
-  assert.equal(asked({}, "loose", [["D2", { hangs_on: "D1" }]]).act, MAKE_SAFE);
-  assert.equal(asked({}, "damp").act, LEAVE);
-  assert.equal(asked({}, "damp").urgency, "3");
-  assert.match(asked({ gives: ["light"] }, "damp").words[0], /touch no metal/);
-  assert.equal(asked({}).call, "gate lodge");
-  assert.equal(whatToDo(siteOf([]), null, "fallen").act, MAKE_SAFE);
-});
+const KNOWN = { call: "gate lodge", isolators: "cupboard by the stair" };
 
-test("a thing may be moved and loaded only as far as it was reckoned with", () => {
+for (const { what, fitting, hung, happened, act, urgency, says, call } of cases("happened")) {
+  test(`what to do now is what the desk says: ${what}`, () => {
+    const other = hung && ["D2", { ...LIGHT, ...(hung.hangs_on ? { hangs_on: "D1" } : { covers: ["D1"] }) }];
+    const site = siteOf([...(fitting ? [["D1", { ...LIGHT, ...fitting }]] : []), ...(other ? [other] : [])], [], KNOWN);
+    const told = whatToDo(site, site.get("D1") ?? null, happened);
+    assert.deepEqual([told.act, told.urgency, told.call], [act, urgency, call]);
+    assert.ok(told.words.join(" ").includes(says), told.words.join(" "));
+  });
+}
+
+test("a thing may be moved and loaded as far as the desk calculated, and not at all where something was entered since", () => {
   const made = (more) => siteOf([["D1", { moves_mm: 300, mass_loaded_kg: 6, ...more }], ["D2", { x_mm: 1600 }]]);
-  const said = (more, wanted) => against(registry, made(more), made(more).get("D1"), { x: null, kg: null, ...wanted });
+  const room = { D1: { along_mm: [[700, 1100], [1500, 1600]], more_kg: 2.5, set_by: "pull of D1.1" } };
+  const said = (more, wanted, desk = { fresh: true, room }) => against(registry, { ...made(more), desk }, made(more).get("D1"), { x: null, kg: null, ...wanted });
   assert.deepEqual(said({}, { x: 900 }), []);
-  assert.deepEqual(said({}, { kg: 6 }), []);
-  assert.match(said({}, { kg: 6.5 })[0], /calculated with 6 kg/);
+  assert.deepEqual(said({}, { x: 900, kg: 6 }), []);
+  assert.deepEqual(said({}, { kg: 8.5 }), []);
+  assert.match(said({}, { kg: 8.6 })[0], /at most 8.5 kg with all on it: pull of D1.1/);
+  assert.match(said({}, { x: 900, kg: 7 })[0], /at once are calculated at the desk/);
+  assert.match(said({}, { x: 1150 })[0], /x 700 to 1100 mm or x 1500 to 1600 mm: pull/);
+  for (const desk of [null, { fresh: false, room }, { fresh: true, room: {} }]) {
+    assert.deepEqual(said({}, { kg: 6 }, desk), []);
+    assert.match(said({}, { kg: 6.5 }, desk)[0], /calculated with 6 kg/);
+    assert.match(said({}, { x: 900 }, desk)[0], /calculated at the desk/);
+  }
   assert.match(said({ mass_loaded_kg: null }, { kg: 1 })[0], /not entered/);
-  assert.match(said({}, { x: 650 })[0], /by 300 mm/);
+  assert.match(said({}, { x: 650 }).join(), /by 300 mm/);
   assert.match(said({ moves_mm: null }, { x: 990 })[0], /not made to be moved/);
-  assert.match(said({}, { x: 1250 })[0], /over D2/);
+  assert.match(said({}, { x: 1250 }).join(), /over D2/);
   assert.match(said({ moves_mm: 5000 }, { x: -200 }).join(), /beyond the edge of North/);
 });
 

@@ -11,6 +11,7 @@ import recurring_ical_events
 
 from fieldbook.book.book import Book
 from fieldbook.book.site import Item, Site, gather
+from fieldbook.findings.due import ANSWERS, uid_of
 from fieldbook.record.diary import diary_of
 from tests.record.conftest import HandedOver
 from tests.record.furnished import furnish
@@ -95,10 +96,30 @@ def test_later_diary_updates_and_doubles_nothing(surveyed: Surveyed) -> None:
     book.write("fitting", {"state": "taken down", "taken_down_on": "2026-05-01"}, rail)
     withdrawn = Item("task", gone, book.item(gone)[1])
     after = entries(diary(gather(book, site), withdrawn, revision=book.revision()))
-    assert after.keys() == before.keys() == {kept, gone, of_rail}
+    answers = answers_in(gather(book, site))
+    assert after.keys() == before.keys() == {kept, gone, of_rail, *answers}
     assert all(int(after[uid]["SEQUENCE"]) > int(before[uid]["SEQUENCE"]) for uid in before)
     assert str(after[kept]["SUMMARY"]) == "Dust with a soft brush"
-    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {gone, of_rail}
+    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {gone, of_rail, *answers}
+
+
+def test_what_is_over_stands_in_it_until_it_is_not(surveyed: Surveyed) -> None:
+    """A fitting that stands where it may not is one entry of its day; settled, the same entry is cancelled."""
+    book, site = surveyed.book, surveyed.site
+    zone = surveyed.zone()
+    surveyed.fixing(surveyed.fitting(state="fitted", x_mm=0, z_mm=20), state="fitted", x_mm=60, z_mm=60)
+    before = entries(diary(gather(book, site)))
+    (uid,) = answers_in(gather(book, site))
+    assert before[uid].get("STATUS") is None
+    assert "inside K1" in str(before[uid]["SUMMARY"])
+    book.write("zone", {"forbids": ["heat"]}, zone)
+    after = entries(diary(gather(book, site), revision=book.revision()))
+    assert (after.keys(), after[uid]["STATUS"]) == (before.keys(), "CANCELLED")
+
+
+def answers_in(site: Site) -> set[str]:
+    """The ids of what is told of fittings that are up or were, one each."""
+    return {uid_of(one, ANSWERS) for one in site.all("fitting") if one.state != "planned"}
 
 
 def test_task_without_a_first_day_is_something_to_do_without_a_date(surveyed: Surveyed) -> None:
@@ -136,7 +157,8 @@ def test_diary_in_the_folder_has_the_dates_of_the_tables(handed_over: HandedOver
     """First days of tasks and days of next visits are those the record was made of; a condition that is met is off."""
     text = (handed_over.folder / "data" / "diary.ics").read_bytes().decode()
     made = {uid: entry for uid, entry in entries(read(text)).items() if entry.get("STATUS") != "CANCELLED"}
-    told = {uid: entry["DTSTART"].dt.isoformat() for uid, entry in made.items()}
+    entered = {uid: entry for uid, entry in made.items() if "is not as it may be" not in str(entry["SUMMARY"])}
+    told = {uid: entry["DTSTART"].dt.isoformat() for uid, entry in entered.items()}
     expected = {task.id: task.first_on for task in handed_over.record.tasks}
     assert told == expected | {visit.id: visit.next_on for visit in handed_over.record.visits}
 
@@ -161,6 +183,9 @@ def test_what_was_done_moves_on_and_nothing_is_doubled(surveyed: Surveyed) -> No
         "2025-11-30",
         "2026-05-30",
     ]
-    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {rust}
+    assert {uid for uid, one in after.items() if one.get("STATUS") == "CANCELLED"} == {
+        rust,
+        *answers_in(gather(book, site)),
+    }
     found = [day.isoformat() for day in days(made, "2025-12-01", "2026-12-01")]
     assert found == ["2026-02-28", "2026-05-30", "2026-06-01", "2026-08-30", "2026-11-30", "2026-11-30"]

@@ -19,7 +19,7 @@ from PIL import Image
 
 from fieldbook.book import apart, evidence, forgetting, one_site
 from fieldbook.book.book import Book, NewerBook, NotABook, create_book, open_book
-from fieldbook.book.examine import examine
+from fieldbook.book.examine import examine, examine_folder
 from fieldbook.book.one_site import UnsuitableLedger
 from fieldbook.book.site import gather
 from fieldbook.errors import Refused
@@ -184,6 +184,9 @@ def test_book_made_of_it_is_equal_and_so_is_its_folder(handed_over: HandedOver, 
         assert again.revision() == revision + 1
         assert edition_of_now(again, site) is None
         assert examine(again) == []
+    # The next fitter goes on, and what was handed over can still be proved by the digest printed on its title page.
+    assert examine_folder(tmp_path / "again", against=book.digest()).damages == ()
+    assert examine_folder(tmp_path / "again", against="e" * 64).damages != ()
 
 
 def test_phone_gets_every_revision_of_such_a_book(handed_over: HandedOver, tmp_path: Path) -> None:

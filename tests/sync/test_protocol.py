@@ -374,3 +374,18 @@ def test_s18_what_was_taken_out_is_told_and_answered_no_more(phone: Phone, surve
     pulled = client.get("/phone/entries?since=0", headers=header)
     assert b"A. Nother" not in pulled.data
     assert phone.send(sent).get_json()["answers"][0]["status"] == "repeated"
+
+
+def test_what_only_the_desk_can_answer_is_told_with_its_day(phone: Phone, surveyed: Surveyed) -> None:
+    """What is over about a thing that stands, and the room it has; nothing of what is planned."""
+    up = surveyed.fitting(state="fitted", mass_loaded_kg=4, x_mm=50, z_mm=50, phase="1")
+    surveyed.fixing(up, state="fitted", x_mm=60, z_mm=60)
+    later = surveyed.fitting(mark="D2", phase="2", covers=[up])
+    surveyed.zone()
+    said = phone.ask("GET", "answers").get_json()
+    told = said["sites"][surveyed.site]
+    assert (said["revision"], set(told["open"]), set(told["room"])) == (surveyed.book.revision(), {up}, {up})
+    assert any("inside K1" in sentence for sentence in told["open"][up])
+    assert set(told["room"][up]) == {"along_mm", "more_kg", "set_by"}
+    assert [(one["name"], one["brings"]) for one in told["phases"]] == [("1", [up]), ("2", [later])]
+    assert told["phases"][1]["meets"] == [[later, "covers", up]]

@@ -9,13 +9,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from contextlib import suppress
+from datetime import date
+from functools import lru_cache
 from typing import Any
 
 from flask import Blueprint, Response, current_app, g, jsonify, request, send_file
 from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
 from ...book import accepting, ledger, photographs
+from ...book.book import Book
+from ...book.site import gather
 from ...errors import UnknownItem, shown
+from ...findings.told_phones import told_phones
 from ...phones import devices, messages, pieces, put_back, taken_out
 from ...phones.devices import Device, UnknownToken
 from ...phones.messages import UnsuitableRequest
@@ -134,6 +139,18 @@ def part() -> Response:
     (last,) = _hashes({"hashes": [sent.get("shared")]})
     put_back.part(book(), device(), sent.get("epoch"), put_back.known_from(sent.get("known")), last)
     return _answer({})
+
+
+@blueprint.get("/answers")
+def answers() -> Response:
+    """Step 9: what only the desk can answer, as it is now."""
+    return _answer({"day": date.today().isoformat(), "sites": _told(book(), book().revision(), date.today())})
+
+
+@lru_cache(maxsize=8)
+def _told(of: Book, _revision: int, today: date) -> dict[str, Any]:
+    """By id of a site; asked again when the book has changed, not by each phone."""
+    return {site["id"]: told_phones(gather(of, site["id"]), today) for site in of.items("site")}
 
 
 def _hashes(sent: dict[str, Any]) -> list[KnownRevision]:

@@ -53,6 +53,7 @@ function* allDue(registry, site, today) {
   yield* patches(registry, site, today);
   yield* tightness(registry, site, today);
   yield* seen(registry, site, today);
+  yield* answers(registry, site, today);
 }
 
 const dayOf = (text) => (text ?? "").slice(0, 10);
@@ -69,12 +70,19 @@ function* tasks(site, today) {
     const { fitting, room, first_on: first, every_months: every, what, who } = task.values;
     const about = site.get(fitting) ?? site.get(room) ?? null;
     const works = naming(site, "work", "task", task);
-    const done = works.filter(wasDone(today)).map(({ values }) => values.on);
+    const visits = site.all("visit").filter(({ values }) => values.on <= today && names(values.done ?? "", what));
+    const done = [...works.filter(wasDone(today)), ...visits].map(({ values }) => values.on);
     const on = nextRound(first ?? null, every ?? null, done);
     const tried = works.filter(({ values }) => values.outcome !== "done" && values.on <= today).sort(byText(({ id, values }) => `${values.on} ${id}`)).at(-1);
     const whyNot = tried && on && tried.values.on >= on ? tried.values.reason : "";
     yield due("", on, "care", what, task, { about, by: who ?? "", every: every ?? null, whyNot, open: (!about || stands(about)) && !(done.length && !on) });
   }
+}
+
+/** Whether words name a thing whole, whatever the case of their letters and the spaces between. */
+function names(words, what) {
+  const [said, sought] = [words, what].map((one) => one.toLowerCase().split(/[^\p{L}\p{N}]+/u).filter(Boolean).join(" "));
+  return Boolean(sought) && ` ${said} `.includes(` ${sought} `);
 }
 
 function* visits(site, today) {
@@ -133,6 +141,16 @@ function* seen(registry, site, today) {
     const about = site.get(fitting) ?? site.get(face) ?? site.get(room) ?? null;
     const open = (!about || stands(about)) && !isSeenTo(site, one, today);
     yield due("", monthsAfter(dayOf(at), months), "finding", what ?? titleOf(registry, one), one, { about, by: fitterOf(site), open });
+  }
+}
+
+/** What stands and is refused or over, as the desk last answered: the phone alone knows no loads. */
+function* answers(registry, site, today) {
+  for (const fitting of site.all("fitting")) {
+    const sentences = (stands(fitting) && site.desk?.open?.[fitting.id]) || [];
+    if (!sentences.length) continue;
+    const more = sentences.length > 1 ? ` And ${sentences.length - 1} more.` : "";
+    yield due("answers", today, "answer", `${calledOf(registry, fitting)} is not as it may be: ${sentences[0]}${more}`, fitting, { about: fitting, by: fitterOf(site) });
   }
 }
 

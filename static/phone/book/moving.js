@@ -1,6 +1,7 @@
 /**
  * Whether a fitting may be moved along, or carry so much, without asking: what was agreed and reckoned with holds, and
- * no answer at the wall becomes worse. What only the desk can reckon is asked there; the phone never says more than it knows.
+ * no answer at the wall becomes worse. What only the desk can calculate the phone has with it, as it was when they last
+ * met; where something was entered since, it is asked first.
  */
 
 import { WORDS } from "../../checks/verdict.js";
@@ -17,11 +18,9 @@ import { offBefore } from "./taking_down.js";
  * @returns {string[]} what speaks against it; empty: it is within its room
  */
 export function against(registry, site, fitting, { x, kg }) {
-  const { x_mm: at, moves_mm: moves, mass_loaded_kg: loaded, hangs_on: carrier } = fitting.values;
-  const found = [];
-  if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
-  else if (kg !== null && kg > loaded) found.push(`it was calculated with ${loaded} kg, not ${kg} kg`);
+  const { x_mm: at, moves_mm: moves, hangs_on: carrier } = fitting.values;
   const by = x === null ? 0 : x - at;
+  const found = atTheDesk(site, fitting, by, kg);
   if (!by) return found;
   if ((moves ?? null) === null) found.push("it is not made to be moved");
   else if (Math.abs(by) > moves) found.push(`it is made to be moved by ${moves} mm, not ${Math.abs(by)} mm`);
@@ -35,6 +34,22 @@ export function against(registry, site, fitting, { x, kg }) {
     const [was, is] = [worst(registry, site, site.get(one.id)), worst(registry, then, one)];
     if (WORDS.indexOf(is.verdict.word) < WORDS.indexOf(was.verdict.word)) found.push(is.verdict.sentence);
   }
+  return found;
+}
+
+/** What speaks against it by what the desk calculated: room along and room for more, while nothing has changed since. */
+function atTheDesk(site, fitting, by, kg) {
+  const { id, values: { x_mm: at, mass_loaded_kg: loaded } } = fitting;
+  const room = site.desk?.fresh ? site.desk.room?.[id] : null;
+  const since = site.desk ? "something was entered since the desk calculated it" : "the desk has not calculated it yet";
+  const found = [];
+  const more = kg !== null && (loaded ?? null) !== null && kg > loaded;
+  if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
+  else if (more && !room) found.push(`it was calculated with ${loaded} kg, not ${kg} kg; ${since}`);
+  else if (more && by) found.push("another place and more on it at once are calculated at the desk");
+  else if (more && kg > loaded + (room.more_kg ?? 0)) found.push(`it may weigh at most ${(loaded + (room.more_kg ?? 0)).toFixed(1)} kg with all on it${room.set_by ? `: ${room.set_by}` : ""}`);
+  if (by && !room) found.push(`what it comes to there is calculated at the desk: ${since}`);
+  else if (by && !room.along_mm.some(([from, to]) => from <= at + by && at + by <= to)) found.push(`its left edge may stand at ${room.along_mm.map(([from, to]) => `x ${from} to ${to} mm`).join(" or ") || "no other place"}${room.set_by ? `: ${room.set_by}` : ""}`);
   return found;
 }
 

@@ -24,8 +24,9 @@ function byName(one, other) {
  * @param {Map<string, Item>} items  everything in the book
  * @param {string} siteId
  * @param {boolean} beyond  whether the book holds what only a newer version knows, and answers may lack
+ * @param {{day?: string, fresh?: boolean, open?: Record<string, string[]>, room?: Record<string, any>, phases?: any[]}|null} desk  what the desk last answered, and whether nothing has changed since
  */
-export function gather(registry, items, siteId, beyond = false) {
+export function gather(registry, items, siteId, beyond = false, desk = null) {
   const byId = new Map([[siteId, items.get(siteId)]]);
   const byParent = new Map();
   const byFace = new Map();
@@ -50,6 +51,7 @@ export function gather(registry, items, siteId, beyond = false) {
   return {
     item: items.get(siteId),
     beyond,
+    desk,
     /** Every item of a kind, by mark. */
     all: (kind) => byKind.get(kind) ?? [],
     /** The items of a kind that belong to another item, by mark. */

@@ -20,11 +20,17 @@ export function duePage(context) {
   const parts = Object.keys(HEADINGS).map((state) => partOf(context, state, found.filter((one) => stateOf(one, now) === state))).filter(Boolean);
   const body = filled("due-page", {
     parts: parts.length ? parts : [nothing("Nothing is due: no care, no visit and no patch is entered.")],
+    desk: deskWords(notebook.site.desk),
     ahead: ahead.length ? `Dated after today, and not counted until then: ${ahead.map((one) => titleOf(registry, one)).join(", ")}. A clock was wrong, or this phone’s is: it says ${dayOf(now)}.` : null,
   });
   wire(body, { done: (_, pressed) => done(context, found[Number(pressed.dataset.at)]) });
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (body.querySelectorAll("[data-uid]"))) button.dataset.at = String(found.findIndex((one) => keyOf(one) === button.dataset.uid));
   return { title: "Due", live: () => true, body, actions: [{ words: "Something happened", href: "#/happened" }, { words: "Inspection round", href: "#/round", main: true }] };
+}
+
+function deskWords(desk) {
+  if (!desk) return "What is refused or over is not known here yet: the desk answers it when they next meet.";
+  return desk.fresh ? null : `What is refused or over is as the desk answered on ${dayOf(desk.day)}; something was entered since.`;
 }
 
 const keyOf = ({ item, part }) => `${item.id} ${part}`;
@@ -47,6 +53,12 @@ function lineOf({ registry, notebook }, one) {
   const { about, item, on, by, whyNot, sort } = one;
   const words = [on ? dayOf(on) : "", by || "nobody is named", whyNot && `not done: ${whyNot}`].filter(Boolean).join(" · ");
   const line = filled("due-line", { what: link(`${one.what}${about && !one.what.includes(calledOf(registry, about)) ? `, ${calledOf(registry, about)}` : ""}`, pageOf(about ?? item)), words });
+  if (sort === "answer") {
+    slot(line, "done").remove();
+    slot(line, "not-done").replaceChildren("See it");
+    slot(line, "not-done").href = pageOf(item);
+    return line;
+  }
   if (!(sort in SORTS)) {
     slot(line, "done").remove();
     slot(line, "not-done").replaceChildren("Enter it");

@@ -26,6 +26,7 @@ import { once, thrownAway, wrote } from "../forms/saving.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
 import { addCautions } from "./form_cautions.js";
+import { addFaded } from "./form_colour.js";
 import { addVerdict } from "./form_verdict.js";
 import { underThumb, wordsNeeded } from "./verdict_line.js";
 
@@ -102,6 +103,7 @@ async function formPage(context, about) {
   if (about.query && !draft.before) addHelp(state);
   if (kind.name === "agreement" && values.items?.length) arrangeSigning(state);
   addVerdict(state);
+  addFaded(state);
   addCautions(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {

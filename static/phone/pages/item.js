@@ -2,6 +2,7 @@
 
 import { shown } from "../../checks/refusal.js";
 import { appraise } from "../book/appraisal.js";
+import { faded } from "../book/fading.js";
 import { stands, titleOf } from "../book/site.js";
 import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
@@ -60,6 +61,8 @@ function groupsOf(context, kind, item) {
     if (words) groups.get(field.group).push([labelOf(field), words]);
   }
   const made = [...groups].filter(([, pairs]) => pairs.length).map(([heading, pairs]) => filled("group", { heading: heading || null, facts: rows("fact", pairs) }));
+  const card = item.kind === "colour" ? context.notebook.site?.get(item.values.finish) : null;
+  if (card) made.push(filled("group", { heading: null, facts: rows("fact", [["Against its card", faded(card.values, item.values)]]) }));
   const newer = Object.entries(item.newer ?? {}).map(([name, value]) => [name, shown(value)]);
   if (newer.length) made.push(filled("group", { heading: "From a newer Fieldbook", facts: rows("fact", newer) }));
   for (const name of DRAWN) if (item.values[name]?.length) made.push(filled("signature", { drawn: drawingOf(item.values[name]) }));

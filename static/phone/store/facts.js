@@ -14,6 +14,7 @@ import { asked, transact } from "./database.js";
  * @property {string} [takenOut]  what the laptop last said was taken out of its book, as one digest
  * @property {boolean} [letGo]  that some of it went from this phone, until it was read
  * @property {number} [cursor]  revision up to which it has pulled
+ * @property {{revision: number, day: string, sites: Record<string, any>}} [answers]  what the desk last answered about what stands
  * @property {string} [site]  the one the pages show
  * @property {number} [longest_px]  size photographs are reduced to; 0 or none: as taken
  */

@@ -1,7 +1,7 @@
 /** Asking the laptop: one request of the protocol (DEVELOPERS.md), answered or not, in a form that cannot be mistaken. */
 
 const PROTOCOL = 1;
-const PATIENCE_MS = { hello: 4_000, shared: 10_000, epoch: 10_000, entries: 30_000, photographs: 60_000, "taken-out": 30_000, join: 10_000 };
+const PATIENCE_MS = { hello: 4_000, shared: 10_000, epoch: 10_000, entries: 30_000, photographs: 60_000, "taken-out": 30_000, answers: 60_000, join: 10_000 };
 
 /** There was no answer of the protocol: no network, a time-out, a page of something else, a fault. Nothing changes. */
 export class NoAnswer extends Error {
@@ -75,6 +75,11 @@ export function part(/** @type {import("../store/facts.js").Facts} */ { token, e
 /** Step 8: what was taken out of the book, and the entries as they are without it. */
 export function askTakenOut(/** @type {import("../store/facts.js").Facts} */ { token }) {
   return ask("taken-out", { token });
+}
+
+/** What only the desk can answer about what stands, as it is now. */
+export function askAnswers(/** @type {import("../store/facts.js").Facts} */ { token }) {
+  return ask("answers", { token });
 }
 
 /** How far each of these photographs has come, and whether its pixels were looked at; from level 2. */

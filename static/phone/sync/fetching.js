@@ -1,9 +1,9 @@
 /** Fetching what is new at the laptop: entries in their order, then small copies of photographs for reading offline. */
 
-import { readFacts } from "../store/facts.js";
+import { readFacts, writeFacts } from "../store/facts.js";
 import { storePulled } from "../store/ledger.js";
 import { copiesHere, keepCopies } from "../store/photographs.js";
-import { NoAnswer, fetchCopy, pullEntries } from "./channel.js";
+import { ErrorAnswer, NoAnswer, askAnswers, fetchCopy, pullEntries } from "./channel.js";
 
 export const COPY_PX = 800;
 const TIGHT_SHARE = 0.9; // of the room there is: from here on copies stay at the laptop
@@ -24,6 +24,22 @@ export async function pullAll(taken, tell) {
     await taken(answer.entries);
     tell(cursor, answer.revision);
     if (cursor >= answer.revision || !answer.entries.length) return;
+  }
+}
+
+/**
+ * Fetch what only the desk can answer, where it is of another revision or day than what is here.
+ * A laptop that is older, or slow at it, holds nothing else up: what is here stays, with its day.
+ */
+export async function fetchAnswers(today) {
+  const facts = await readFacts();
+  if (facts.answers?.revision === facts.cursor && facts.answers?.day === today) return;
+  try {
+    const { revision, day, sites } = await askAnswers(facts);
+    if (sites) await writeFacts({ answers: { revision, day, sites } });
+  } catch (error) {
+    const isOld = error instanceof NoAnswer || (error instanceof ErrorAnswer && error.status !== 401);
+    if (!isOld) throw error;
   }
 }
 

@@ -3,9 +3,10 @@
  * A run asks whether the laptop is there, sends what waits, pulls what is new, then moves photographs.
  */
 
+import { today } from "../book/moments.js";
 import { pauseAfter } from "./backoff.js";
 import { ErrorAnswer, NoAnswer, hello } from "./channel.js";
-import { EpochMoved, fetchCopies, pullAll } from "./fetching.js";
+import { EpochMoved, fetchAnswers, fetchCopies, pullAll } from "./fetching.js";
 import { followEpoch } from "./parting.js";
 import { askWhichAreLacking, sendPhotographs } from "./photographs.js";
 import { sendOutbox } from "./sending.js";
@@ -99,6 +100,7 @@ export class Runner {
       digests.map(({ values }) => values.sha256).filter(Boolean),
       (done, total) => this.#tell({ words: `Fetching pictures: ${done} of ${total}`, share: done / total }),
     );
+    await fetchAnswers(today());
     if (level > 1) await askWhichAreLacking(notebook.facts);
     await notebook.readStored();
     return undefined;

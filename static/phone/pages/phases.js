@@ -1,0 +1,37 @@
+/** The phases of the site as the desk answered: what each brings, what it does to earlier ones, and what it makes worse. */
+
+import { dayOf } from "../book/wording.js";
+import { titleOf } from "../book/site.js";
+import { filled, link } from "./markup.js";
+import { nothing, pageOf, wordOf } from "./parts.js";
+
+export function phasesPage(context) {
+  const { notebook } = context;
+  if (!notebook.site) return null;
+  const { desk } = notebook.site;
+  const told = desk?.phases ?? [];
+  const body = filled("phases-page", {
+    desk: !desk ? "The desk answers this when phone and desk next meet." : desk.fresh ? null : `As the desk answered on ${dayOf(desk.day)}; something was entered since.`,
+    phases: told.length ? told.map((phase, place) => phaseOf(context, phase, place)) : [nothing("No phase is known here yet.")],
+  });
+  return { title: "Phases", live: () => true, body, actions: [{ words: "Due", href: "#/due" }, { words: "Taking down", href: "#/down" }] };
+}
+
+function phaseOf(context, { name, brings, ends, meets, worse }, place) {
+  const listed = (nodes) => nodes.map((parts) => filled("phases-line", { words: parts }));
+  const named = (id) => nameOf(context, id);
+  const joined = (ids) => ids.flatMap((id, at) => [...(at ? [document.createTextNode(", ")] : []), named(id)]);
+  return filled("phases-part", {
+    name: name || "No phase entered",
+    brings: brings.length ? joined(brings) : "It brings nothing.",
+    ends: ends.length ? [document.createTextNode("Comes down for it: "), ...joined(ends)] : null,
+    meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), document.createTextNode(` ${does} `), named(earlier)])) : null,
+    worse: worse.length ? listed(worse.map(({ subject, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), document.createTextNode(" "), named(subject), document.createTextNode(` (was ${was}): ${sentence}`)])) : null,
+    fine: place && !worse.length ? "It makes no answer about what stood before worse." : null,
+  });
+}
+
+function nameOf({ registry, notebook }, id) {
+  const item = notebook.items.get(id);
+  return item ? link(titleOf(registry, item), pageOf(item)) : document.createTextNode("something no longer there");
+}
