@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from .limits import within
 
-SOURCE = "Reckoned backwards stage by stage, working days Monday to Friday: common practice, no source"
+SOURCE = "Calculated backwards stage by stage, working days Monday to Friday: common practice, no source"
 SATURDAY = 5
 HOURS_HIGH, DAYS_HIGH, A_DAY_HIGH = 10_000.0, 1_000.0, 24.0
 

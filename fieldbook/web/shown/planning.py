@@ -36,7 +36,7 @@ ASKED = (
 NEEDED = ("stands_on", "hours_a_day", "delivery", "cut_h", "make_h", "coat_h", "dry", "fit_h")
 
 
-class Plan(NamedTuple):
+class LotPlan(NamedTuple):
     """What of it is planned, in words, and its stages."""
 
     of: str
@@ -46,7 +46,7 @@ class Plan(NamedTuple):
 class Planning(NamedTuple):
     """The plans, what was refused by field, and the labels of what is still to be told before there is a plan."""
 
-    plans: Sequence[Plan]
+    plans: Sequence[LotPlan]
     wrong: Mapping[str, FieldbookError]
     lacking: Sequence[str]
 
@@ -76,7 +76,7 @@ def planning(given: Mapping[str, str], fittings: Sequence[Item], finishes: Itera
     return Planning(plans, {}, [])
 
 
-def _plan(of: str, on: str, values: Mapping[str, Any], coats: int, number: int, fittings: Sequence[Item]) -> Plan:
+def _plan(of: str, on: str, values: Mapping[str, Any], coats: int, number: int, fittings: Sequence[Item]) -> LotPlan:
     share = number / len(fittings)
     stages = [
         Stage("Order stock and hardware", 0, values["delivery"]),
@@ -85,7 +85,7 @@ def _plan(of: str, on: str, values: Mapping[str, Any], coats: int, number: int, 
         *(Stage(f"Coat {place} of {coats}", values["coat_h"] * share, values["dry"]) for place in range(1, coats + 1)),
         Stage("Fit", values["fit_h"] * share, 0),
     ]
-    return Plan(of, plan_back(date.fromisoformat(on), stages, values["hours_a_day"]))
+    return LotPlan(of, plan_back(date.fromisoformat(on), stages, values["hours_a_day"]))
 
 
 def _accepted(given: Mapping[str, str]) -> tuple[dict[str, Any], dict[str, FieldbookError]]:
