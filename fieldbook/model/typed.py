@@ -55,7 +55,9 @@ def to_text(field: Field, value: Any) -> str:
         return typed_number(value)
     if field.type in {Type.ROWS, Type.OUTLINE}:
         between = " " if all(column.type is Type.NUMBER for column in field.columns) else "; "
-        return "\n".join(between.join(_cell_to(cell) for cell in row) for row in value)
+        rows = [[_cell_to(cell) for cell in row] for row in value]
+        # A semicolon within a cell parts nothing: such a row stands with tabs.
+        return "\n".join(("\t" if any(";" in cell for cell in row) else between).join(row) for row in rows)
     if isinstance(value, list):
         return ", ".join(value)
     return str(value)

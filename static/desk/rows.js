@@ -89,7 +89,8 @@ function pasteBlock(event, body, add, write) {
 
 function textFrom(body, numeric) {
   const rows = [...body.rows].map((row) => [...row.querySelectorAll("input")].map((input) => input.value.trim()));
-  const between = (row) => (numeric && row.every(Boolean) && row.length > 1 ? " " : "; ");
+  const plain = (row) => (row.some((cell) => cell.includes(";")) ? "\t" : "; "); // a semicolon within a cell parts nothing
+  const between = (row) => (numeric && row.every(Boolean) && row.length > 1 ? " " : plain(row));
   return rows.filter((row) => row.some(Boolean)).map((row) => row.join(between(row))).join("\n");
 }
 

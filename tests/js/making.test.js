@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
 import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
-import { fromText } from "../../static/phone/book/typed.js";
+import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { blockFrom, rowsFrom } from "../../static/desk/rows.js";
 import { dragOf } from "../../static/desk/shape.js";
@@ -60,4 +60,12 @@ test("a ditto mark says what stands above, as at the desk", () => {
   const field = /** @type {any} */ ({ name: "layers", label: "Layers", type: "rows", columns });
   const rows = [["limewash", 1, "old"], ["lime plaster", 22, "old"], ["lime plaster", 9, "old"]];
   assert.deepEqual(fromText(field, 'limewash; 1; old\nlime plaster; 22; "\n"; 9; ”').map((row) => row.map((cell) => (typeof cell === "string" ? cell.trim() : cell))), rows);
+});
+
+test("a semicolon within a cell parts nothing", () => {
+  const columns = [{ name: "what", type: "line" }, { name: "age", type: "line" }];
+  const field = /** @type {any} */ ({ name: "layers", type: "rows", columns });
+  const rows = [["lime plaster; two coats", "old"], ["rubble", "old"]];
+  assert.deepEqual(fromText(field, toText(field, rows)), rows);
+  assert.deepEqual(rowsFrom(toText(field, rows), false), rows);
 });

@@ -105,6 +105,12 @@ def test_from_text_layers_keep_commas_in_words() -> None:
     assert from_text(LAYERS, "lime plaster, two coats; 25; old") == [["lime plaster, two coats", 25, "old"]]
 
 
+def test_to_text_semicolon_within_a_cell_parts_nothing() -> None:
+    """The row is read back the same, beside one without."""
+    rows = [["lime plaster; two coats", 23, "old"], ["rubble", None, "old"]]
+    assert from_text(LAYERS, to_text(LAYERS, rows)) == rows
+
+
 @given(SIZE, SIZE, st.floats(1, 5000))
 def test_circle_polygon_never_cuts_the_circle(x: float, z: float, radius: float) -> None:
     """A circle entered as a zone is never smaller than the circle, and at most half a percent larger."""

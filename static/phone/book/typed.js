@@ -44,7 +44,8 @@ export function toText(field, value) {
   if (field.type === "number" || field.type === "whole") return typedNumber(value);
   if (field.type === "rows" || field.type === "outline") {
     const between = numeric(field) ? " " : "; ";
-    return value.map((row) => row.map(cellTo).join(between)).join("\n");
+    // A semicolon within a cell parts nothing: such a row stands with tabs.
+    return value.map((row) => row.map(cellTo)).map((cells) => cells.join(cells.some((cell) => cell.includes(";")) ? "\t" : between)).join("\n");
   }
   return Array.isArray(value) ? value.join(", ") : String(value);
 }
