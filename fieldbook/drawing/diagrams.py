@@ -10,6 +10,7 @@ from ..book.site import Item, Site
 from ..book.wording import figure, marks
 from ..checks.humidity_record import DAY_S, Day
 from ..checks.limits import rounded_up
+from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..findings import Finding, about, logs, readings, worst
 from ..findings.asking import Asked, NotEntered
@@ -62,13 +63,23 @@ def _where(weight: Weight) -> str:
 
 
 def _fixings(shares: Sequence[Share], findings: Sequence[Finding]) -> Iterator[Carrier]:
-    """Each fixing with what it carries; where they are many, those that carry most."""
+    """The fixings with what each carries, those of one sort and word together; where many, those that carry most."""
     shown = shares if len(shares) <= MOST_FIXINGS else sorted(shares, key=_along, reverse=True)[:MOST_FIXINGS]
+    alike: dict[tuple[str, Word | None], list[Share]] = defaultdict(list)
     for share in shown:
-        figures = f"{_force(share.whole_shear_n)} shear, {_force(share.whole_pull_n)} pull"
-        yield Carrier(f"{share.fixing.called} {share.fixing.sort}", figures, worst(about(findings, share.fixing)))
+        alike[share.fixing.sort, worst(about(findings, share.fixing))].append(share)
+    for (sort, word), group in alike.items():
+        figures = f"{_forces([one.whole_shear_n for one in group])} shear, "
+        figures += f"{_forces([one.whole_pull_n for one in group])} pull"
+        yield Carrier(f"{marks([one.fixing.called for one in group])} {sort}", figures, word)
     if len(shares) > len(shown):
         yield Carrier(f"and {len(shares) - len(shown)} more, none of which carries more than these")
+
+
+def _forces(newtons: Sequence[float]) -> str:
+    """Forces in their order: 30, 28, 29 N; once, where all are the same."""
+    told = [figure(rounded_up(each, STEP_N)) for each in newtons]
+    return figure(rounded_up(newtons[0], STEP_N), "N") if len(set(told)) == 1 else f"{', '.join(told)} N"
 
 
 def _along(share: Share) -> float:
@@ -88,15 +99,20 @@ def _fabric(site: Site, fixings: Sequence[Item]) -> Iterator[Carrier]:
         groups[f"{fixing.fabric}{f': {fixing.into}' if fixing.into else ''}"].append(fixing.called)
     for words, names in groups.items():
         yield Carrier(f"{words} ({marks(names)})")
-    held: dict[str, list[str]] = defaultdict(list)
+    held: dict[tuple[str, str], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
     for fixing in fixings:
         for carrier in (fixing.hold, fixing.member):
             if carrier in site:
-                held[carrier].append(fixing.called)
-    for carrier, names in held.items():
-        limit, sort = site[carrier].load_limit_n, "hold" if site[carrier].kind == "hold" else site[carrier].sort
-        agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
-        yield Carrier(f"{sort} {site[carrier].called}, for {marks(names)}", agreed)
+                held[_sort_and_limit(site[carrier])][site[carrier].called].append(fixing.called)
+    for (sort, agreed), users in held.items():
+        used = marks(list(dict.fromkeys(name for names in users.values() for name in names)))
+        yield Carrier(f"{sort} {marks(list(users))}, for {used}", f"{agreed} each" if len(users) > 1 else agreed)
+
+
+def _sort_and_limit(carrier: Item) -> tuple[str, str]:
+    limit = carrier.load_limit_n
+    agreed = "no load agreed" if limit is None else f"{figure(limit, 'N')} agreed"
+    return "hold" if carrier.kind == "hold" else carrier.sort, agreed
 
 
 def _force(newtons: float) -> str:

@@ -17,7 +17,7 @@ WIDTH_MM = 120.0
 LINE_MM, HEAD_MM, FOOT_MM = 4.4, 5.2, 2.2  # in a frame: a part, its heading, below the last part
 ARROW_MM = 11.0  # between frames
 INSET_MM = 2.5
-FIGURES_AT, VERDICT_AT = 0.38, 0.8  # shares of the width at which the columns begin
+FIGURES_AT, VERDICT_AT = 0.36, 0.8  # shares of the width at which the columns begin
 FABRIC_MM = 3.0
 
 
