@@ -16,6 +16,7 @@ from ..book.site import Item, Site, gather
 from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key
+from ..drawing.key_plan import key_plan
 from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..findings.change import faded
 from ..model.choices import STATES, TRACES
@@ -35,6 +36,9 @@ from .touched import touched
 
 PAGE_MM = 172.0
 """Width of what is printed on an upright page."""
+
+KEY_PLAN_MM = 110.0
+"""Height there is for the plan of all rooms, under the contents."""
 
 FROM_MEMORY = "(from memory, not seen in a readable copy)"
 
@@ -85,6 +89,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         gaps=gaps_of(site),
         sources=_sources(site, findings),
         key=key(paper_width_mm=PAGE_MM),
+        key_plan=key_plan(site, paper_width_mm=PAGE_MM, paper_height_mm=KEY_PLAN_MM) or "",
         materials=tuple(site.all("material")),
         glossary=glossary(),
         **_pictured(site, costs=costs),

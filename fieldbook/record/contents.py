@@ -27,14 +27,14 @@ from .touched import RoomTouch
 
 @dataclass(frozen=True)
 class FaceSheet:
-    """One face: its drawing (SVG, at a scale that fits the paper), its bow where that was read, and what is agreed.
+    """One face: its drawing (SVG, `width_mm` wide on paper), its bow where that was read, and what is agreed.
 
     under  the photograph that lies faintly under the drawing
     pair   its first and its last photograph that measure, in the part both show
     """
 
     face: Item
-    wide: bool
+    width_mm: float
     drawing: str
     under: Item | None
     pair: BeforeAfter | None
@@ -82,10 +82,11 @@ class RoomSheet:
 
 @dataclass(frozen=True)
 class Make:
-    """How some fixings of a fitting are made: `fixing` is one of them, and speaks for all of these marks."""
+    """How some fixings of a fitting are made: `fixing` is one of them, and speaks for all of these."""
 
     marks: str
     fixing: Item
+    fixings: tuple[Item, ...]
 
 
 @dataclass(frozen=True)
@@ -188,6 +189,7 @@ class Record:
     consent      how many things the keeper has agreed to, and which not, in words; "" where nothing was asked
     standing     id of an agreement -> what became of its yes; "" while it counts
     counts       how many findings have each word
+    key_plan     SVG of all rooms at one scale; "" where no outline was surveyed
     photographs  id of the sheet they stand on -> photographs, in order; "" for those that stand at the end
     numbers      id of a photograph -> its number in this record
     titles       id -> mark and name of an item, as a heading shows it; `called` the mark alone, where there is one
@@ -231,6 +233,7 @@ class Record:
     gaps: tuple[Gap, ...]
     sources: tuple[Source, ...]
     key: str
+    key_plan: str
     materials: tuple[Item, ...]
     glossary: tuple[tuple[str, str], ...]
     photographs: Mapping[str, tuple[Item, ...]]

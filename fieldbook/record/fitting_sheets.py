@@ -76,7 +76,7 @@ def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
     made = [field.name for field in KINDS["fixing"].fields if not field.separate]
     for fixing in fixings:
         alike[tuple(fixing.values[name] for name in made)].append(fixing)
-    return tuple(Make(marks([fixing.called for fixing in group]), group[0]) for group in alike.values())
+    return tuple(Make(marks([fixing.called for fixing in group]), group[0], tuple(group)) for group in alike.values())
 
 
 def _takedowns(

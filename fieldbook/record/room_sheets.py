@@ -17,17 +17,17 @@ from ..findings import Finding, hazards
 from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 
-DRAWING_MM, BESIDE_MM = (172.0, 165.0), (112.0, 150.0)
-"""Room for the drawing of a face, width and height, mm; and with photographs beside it."""
+DRAWING_MM = tuple((width, 165.0 if width > 150 else 150.0) for width in (94.0, 112.0, 172.0))
+"""Room for the drawing of a face, width and height, mm: the narrower, the more stands beside it."""
 
 SMALLEST_SCALE = 100
-"""1 to so much: what would be drawn smaller with photographs beside it takes the whole width."""
+"""1 to so much: what would be drawn smaller gets more of the page's width."""
 
-PLAN_MM, PLOT_MM = (112.0, 100.0), (84.0, 44.0)
+PLAN_MM, PLOT_MM = (112.0, 100.0), (84.0, 40.0)
 """Room for a room's plan, and for a plot of what was read in it, two side by side."""
 
-BOW_MM = (112.0, 80.0)
-"""Room for the bow of a face, beside a photograph."""
+BOW_MM = (74.0, 62.0)
+"""Room for the bow of a face, beside its drawing or its photographs."""
 
 
 def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet:
@@ -62,11 +62,11 @@ def room_of(site: Site, item: Item) -> Item | None:
 
 def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet:
     """One face, drawn at the largest standard scale that fits."""
-    beside = scale_on(site, face, *BESIDE_MM) <= max(SMALLEST_SCALE, scale_on(site, face, *DRAWING_MM))
-    width_mm, height_mm = BESIDE_MM if beside else DRAWING_MM
+    least = max(SMALLEST_SCALE, scale_on(site, face, *DRAWING_MM[-1]))
+    width_mm, height_mm = next(paper for paper in DRAWING_MM if scale_on(site, face, *paper) <= least)
     return FaceSheet(
         face=face,
-        wide=not beside,
+        width_mm=width_mm,
         drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
         under=next(iter(photographs_under(site, face)), None) if face.picture_under != "left out" else None,
         pair=_pair(site, face),

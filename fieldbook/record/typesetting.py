@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import partial
@@ -32,6 +32,7 @@ from .answers import standing
 from .contents import Record
 from .flat_pictures import flat_pictures, pair_scale
 from .folding import alike, beyond_figures, looked, most_said, when
+from .workings import worked
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
@@ -118,6 +119,8 @@ def _drawings(record: Record) -> Iterator[tuple[str, str]]:
     for word in Word:
         yield f"app:sign/{word.name.lower()}", signs.sign(word)
     yield "app:key", record.key
+    if record.key_plan:
+        yield "app:key-plan", record.key_plan
     for note in record.cautions:
         yield f"app:hazard/{note.caution.key.replace(' ', '-')}", signs.hazard(note.caution.key, note.caution.title)
     for agreement in record.agreements:
@@ -211,6 +214,7 @@ def environment(record: Record) -> Environment:
         others=partial(_others, record),
         box_under=box_under,
         pair_scale=pair_scale,
+        papers=partial(_papers, record),
         measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
         place=wording.place,
@@ -221,6 +225,7 @@ def environment(record: Record) -> Environment:
         looked=looked,
         most_said=most_said,
         when=when,
+        worked=worked,
         count=wording.count,
         kinds=KINDS,
         Term=Term,
@@ -249,3 +254,9 @@ def _others(record: Record, item: Item, *shown: str) -> list[tuple[str, str]]:
     """Every filled field that is not shown elsewhere: one that nobody thought of here is printed all the same."""
     kind = KINDS[item.kind]
     return wording.facts(item, [name for name in kind.by_name if name not in {kind.parent, *shown}], record.titles)
+
+
+def _papers(record: Record, items: Iterable[Item]) -> str:
+    """The documents about any of these, by reference and sort: a fixing's data sheet, a letter about its fitting."""
+    ids = {item.id for item in items}
+    return ", ".join(f"{one.reference} ({one.sort})" for one in record.documents if ids & set(one.items or ()))

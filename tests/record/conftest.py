@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.phones import codes, devices
 from fieldbook.record.compile import compile_record
 from fieldbook.record.contents import Record
 from fieldbook.record.editions import issue_edition
@@ -23,6 +24,10 @@ from tests.record.furnished import Furnished, furnish
 def furnished(empty_book: Book) -> Furnished:
     """A book whose site has something for every chapter of a record."""
     return furnish(empty_book)
+
+
+PHONE = "telephone of the youngest volunteer"
+"""What a phone is called that has joined the book."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +47,7 @@ def on_paper(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OnPaper]:
     with create_book(folder / "book") as book:
         site = furnish(book).site
         book.write("site", {"name": "Tide mill"})
+        devices.join(book, codes.new_join_code(book), PHONE)
         record = compile_record(book, site, costs=True)
         printed = write_pdf(record, book, folder / "record.pdf", lambda *_: None)
     yield OnPaper(record, folder / "book", folder / "record.pdf", printed)

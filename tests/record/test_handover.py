@@ -23,12 +23,13 @@ from fieldbook.book.examine import examine, examine_folder
 from fieldbook.book.one_site import UnsuitableLedger
 from fieldbook.book.site import gather
 from fieldbook.errors import Refused
+from fieldbook.phones import devices
 from fieldbook.record import bag
 from fieldbook.record.handover import EDITIONS, LEDGER, FolderNotMade, edition_of_now, handover
 from fieldbook.record.reopening import UnsuitableFolder, open_folder, verify
 from fieldbook.record.zipped import as_folder
 from fieldbook.web import create_app
-from tests.record.conftest import HandedOver
+from tests.record.conftest import PHONE, HandedOver
 from tests.web.conftest import Desk
 
 
@@ -100,6 +101,14 @@ def test_tables_and_json_hold_what_the_book_holds(handed_over: HandedOver, book:
             assert {name for name, cell in table[one["id"]].items() if cell and not name.endswith("_in_words")} == set(
                 one
             )
+
+
+def test_what_phones_are_called_stays_in_the_book(handed_over: HandedOver, book: Book) -> None:
+    """A phone is somebody's own thing: no file of the folder tells its name, and README.txt says so."""
+    assert PHONE in {device.name for device in devices.every_device(book)}
+    files = [path for path in handed_over.folder.rglob("*") if path.is_file()]
+    assert not [path.name for path in files if PHONE.encode() in path.read_bytes()]
+    assert "What\n    these are called" in (handed_over.folder / "README.txt").read_text(encoding="utf-8")
 
 
 def test_each_output_tells_the_same_findings(handed_over: HandedOver) -> None:

@@ -141,6 +141,14 @@ def test_every_field_that_is_entered_is_on_the_page(furnished, pages, kind):
         assert re.sub(r"\s+", " ", looked_for) in words, f"{name}: {looked_for}"
 
 
+def test_data_sheet_is_cited_by_the_fixings_it_is_about(furnished, pages):
+    """A document about one fixing stands with it in the annex, beside what it is about in the list of documents."""
+    sheet = {"site": furnished.site, "reference": "N7", "name": "Clamp", "sort": "data sheet", "sha256": "cd" * 32}
+    furnished.book.write("document", sheet | {"items": [furnished.ids["D1.1"]]})
+    _, words = pages()
+    assert "Documents N7 (data sheet)" in words
+
+
 @pytest.mark.parametrize("place", PLACES_AS_FITTED)
 def test_place_without_figures_is_told_from_a_measured_one(furnished, pages, place):
     """As planned and checked, and not measured, stand where the figures of a measured place stand."""

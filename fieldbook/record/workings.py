@@ -1,0 +1,90 @@
+"""Findings as the annex tells them: question by question, so that what many workings share stands once."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from ..book import wording
+from ..findings import WORST_FIRST
+from .answers import AnswerRow, standing
+from .folding import beyond_figures
+
+Working = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class WorkedRow:
+    """One row of findings.
+
+    says      what it says beyond its figures
+    working   label and figure of all that is neither `WorkedQuestion.common` nor the figure, limit or margin itself
+    as_for    name of the question above that worked the same out of the same things; "" for none
+    """
+
+    answer: AnswerRow
+    says: str
+    working: Working
+    as_for: str = ""
+
+
+@dataclass(frozen=True)
+class WorkedQuestion:
+    """All findings of one question by one method, worst first; `common` is what all their workings share."""
+
+    name: str
+    source: str
+    common: Working
+    rows: tuple[WorkedRow, ...]
+
+
+def worked(answers: Sequence[AnswerRow]) -> tuple[WorkedQuestion, ...]:
+    """Findings by question and method, in the order of the alphabet; rows that differ in their marks alone are one."""
+    by_method: dict[tuple[str, str], list[AnswerRow]] = defaultdict(list)
+    for answer in answers:
+        by_method[answer.verdict.check, answer.verdict.source].append(answer)
+    said, seen = standing(answers), dict[tuple[str, Working], str]()
+    told = []
+    for (check, source), group in sorted(by_method.items()):
+        rows = sorted(_merged(group), key=lambda row: WORST_FIRST.index(row.verdict.word))
+        common = _common([row.verdict.working for row in rows])
+        name = check.replace("-", " ")
+        told.append(WorkedQuestion(name, source, common, tuple(_row(row, said, common, name, seen) for row in rows)))
+    return tuple(told)
+
+
+def _row(
+    answer: AnswerRow, said: Sequence[str], common: Working, name: str, seen: dict[tuple[str, Working], str]
+) -> WorkedRow:
+    working = answer.verdict.working
+    first = seen.setdefault((answer.about, working), name) if working else name
+    beside = _beside(answer)
+    left = tuple(pair for pair in working if pair not in common and pair[1] not in beside) if first == name else ()
+    return WorkedRow(answer, beyond_figures(answer, said), left, "" if first == name else first)
+
+
+def _beside(answer: AnswerRow) -> set[str]:
+    """Figure, limit and margin as a working writes them: they stand beside the word already."""
+    verdict = answer.verdict
+    told = [wording.figure(one, verdict.unit) for one in (verdict.figure, verdict.limit, verdict.margin)]
+    return {words.replace("\u00a0", " ").replace("−", "-") for words in told if words}
+
+
+def _common(workings: Sequence[Working]) -> Working:
+    return tuple(pair for pair in workings[0] if len(workings) > 1 and all(pair in one for one in workings))
+
+
+def _merged(answers: Iterable[AnswerRow]) -> list[AnswerRow]:
+    """What several things answer with the very same figures, once; the first of them goes on being the tightest."""
+    alike: dict[tuple[object, ...], list[AnswerRow]] = defaultdict(list)
+    for answer in answers:
+        verdict = answer.verdict
+        figures = (verdict.word, verdict.figure, verdict.limit, verdict.margin, verdict.unit, verdict.working)
+        alike[*figures, answer.sentence, answer.against].append(answer)
+    return [_together(group) for group in alike.values()]
+
+
+def _together(group: Sequence[AnswerRow]) -> AnswerRow:
+    about = ", ".join(dict.fromkeys(row.about for row in group))
+    return replace(group[0], about=about, alike=sum(row.alike for row in group))

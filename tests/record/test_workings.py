@@ -1,0 +1,57 @@
+"""The annex tells findings question by question: nothing of a working is lost by being told once."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fieldbook.checks.verdict import Verdict, Word
+from fieldbook.record.answers import AnswerRow
+from fieldbook.record.workings import worked
+
+SHEAR = Verdict(
+    "shear", Word.WITHIN, 40.0, 7700.0, 7660.0, "N", "", "EN 1993", working=(("thread", "M6"), ("hangs", "11 N"))
+)
+
+
+def row(about: str, **changed: object) -> AnswerRow:
+    """A finding about some marks, changed from the shear of a screw."""
+    return AnswerRow(replace(SHEAR, **changed), about, "", "", alike=2, tightest=about)  # type: ignore[arg-type]
+
+
+def test_what_all_workings_share_stands_once_and_the_rest_with_each() -> None:
+    """Common figures are told of the question, and each row keeps those in which it differs."""
+    other = (("thread", "M6"), ("hangs", "15 N"))
+    (shear,) = worked([row("D2.1"), row("D3.1", figure=45.0, working=other)])
+    assert shear.common == (("thread", "M6"),)
+    assert [one.working for one in shear.rows] == [(("hangs", "11 N"),), (("hangs", "15 N"),)]
+
+
+def test_rows_that_differ_in_their_marks_alone_are_one() -> None:
+    """Two fittings with the very same figures make one row, which speaks for as many findings as both."""
+    (shear,) = worked([row("D2.1, D2.2"), row("D3.1, D3.2")])
+    (only,) = shear.rows
+    assert (only.answer.about, only.answer.alike) == ("D2.1, D2.2, D3.1, D3.2", 4)
+    assert only.working == SHEAR.working
+
+
+def test_worst_stands_first_and_methods_stay_apart() -> None:
+    """Within a question what is over comes before what is within; another source is another group."""
+    told = worked([row("D2.1"), row("D3.1", word=Word.OVER), row("D4.1", source="EN 1995")])
+    assert [(one.source, [each.answer.about for each in one.rows]) for one in told] == [
+        ("EN 1993", ["D3.1", "D2.1"]),
+        ("EN 1995", ["D4.1"]),
+    ]
+
+
+def test_working_that_another_question_told_of_the_same_thing_is_referred_to() -> None:
+    """What stands under another question already is named, not told again."""
+    pull, shear = worked([row("D2.1", check="pull"), row("D2.1")])
+    assert (pull.rows[0].as_for, pull.rows[0].working) == ("", SHEAR.working)
+    assert (shear.rows[0].as_for, shear.rows[0].working) == ("pull", ())
+
+
+def test_figure_that_stands_beside_the_word_is_not_said_again() -> None:
+    """Of a working what is the figure, the limit or the margin itself is left out, and nothing else."""
+    working = (("edge to edge", "38 mm"), ("margin to keep", "40 mm"), ("left", "-2 mm"), ("rim", "4 mm"))
+    (near,) = worked([row("D9.6", figure=38.0, limit=40.0, margin=-2.0, unit="mm", working=working)])
+    assert near.rows[0].working == (("rim", "4 mm"),)
