@@ -38,7 +38,7 @@ PAGE_MM = 172.0
 """Width of what is printed on an upright page."""
 
 KEY_PLAN_MM = 110.0
-"""Height there is for the plan of all rooms, under the contents."""
+"""Height there is for the plan of all rooms, before the first of them."""
 
 FROM_MEMORY = "(from memory, not seen in a readable copy)"
 
