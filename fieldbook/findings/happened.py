@@ -35,7 +35,7 @@ def what_to_do(site: Site, fitting: Item | None, happened: str) -> WhatToDo:
     words = []
     live = fitting is not None and any(one != "nothing" for one in fitting.gives or ())
     if live and (damp or happened in HANGS_LOOSE):
-        where = site.item.isolators or "where is not entered"
+        where = (site.item.isolators or "where is not entered").rstrip(". ")
         words.append(f"It is lit or heated: touch no metal of it. Switch it off where it is shut off: {where}.")
     if damp:
         words.append(

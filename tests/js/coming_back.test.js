@@ -87,7 +87,7 @@ test("steps of coming off are sentences, then fixings, then what is made good", 
 
 const LIGHT = { mass_loaded_kg: 3, people_to_remove: 1, removal: "Lift it off." };
 
-const KNOWN = { call: "gate lodge", isolators: "cupboard by the stair" };
+const KNOWN = { call: "gate lodge", isolators: "cupboard by the stair." };
 
 for (const { what, fitting, hung, happened, act, urgency, says, call } of cases("happened")) {
   test(`what to do now is what the desk says: ${what}`, () => {

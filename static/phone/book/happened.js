@@ -22,7 +22,7 @@ export function whatToDo(site, fitting, happened) {
   const damp = happened === "damp";
   const words = [];
   const live = fitting && (fitting.values.gives ?? []).some((one) => one !== "nothing");
-  if (live && (damp || HANGS_LOOSE.includes(happened))) words.push(`It is lit or heated: touch no metal of it. Switch it off where it is shut off: ${site.item.values.isolators || "where is not entered"}.`);
+  if (live && (damp || HANGS_LOOSE.includes(happened))) words.push(`It is lit or heated: touch no metal of it. Switch it off where it is shut off: ${(site.item.values.isolators || "where is not entered").replace(/[. ]+$/, "")}.`);
   if (damp) words.push("Where the water comes from is the first question. Move nothing that is wet and swollen; note how far it reaches.");
   if (!HANGS_LOOSE.includes(happened)) return { act: LEAVE, words: [...words, "Leave it as it is, photograph it from where you stand, and tell."], call, urgency: damp ? "3" : "2" };
   const reason = fitting ? notByHand(site, fitting) : "what it is, is not known";
