@@ -1,15 +1,60 @@
-/** The page of a colour from a photograph: a click gives the middle of what is to be measured. */
+/** The page of a colour from a photograph: a click sets the finish, or the next patch of the card; what is set is shown. */
 
-import { numberTo } from "../phone/book/typed.js";
+import { numberFrom, numberTo } from "../phone/book/typed.js";
+import { cross, overPicture, pointUnder } from "../phone/drawing/over_picture.js";
+import { element } from "../phone/drawing/svg.js";
 
+const WAYS = { finish: "A click sets the finish", patch: "A click adds a patch of the card" };
 document.documentElement.classList.add("scripted");
 const around = /** @type {HTMLElement} */ (document.querySelector("[data-colour]"));
-const image = around.querySelector("img");
 const input = (name) => /** @type {HTMLInputElement} */ (document.getElementById(name));
+const card = /** @type {any} */ (document.getElementById("card_patches"));
+const width = Number(around.dataset.width) || 1600;
+const svg = /** @type {any} */ (overPicture(width, Number(around.dataset.height) || 1200));
+around.append(svg);
+const usualReach = numberTo(Math.round(width / 80));
 
-image.addEventListener("click", ({ offsetX, offsetY }) => {
-  const share = Number(around.dataset.width) / image.clientWidth;
-  input("across_px").value = numberTo(Math.round(offsetX * share));
-  input("down_px").value = numberTo(Math.round(offsetY * share));
-  input("reach_px").value ||= numberTo(Math.round(Number(around.dataset.width) / 80));
+const choosing = document.createElement("p");
+choosing.className = "choosing";
+choosing.append(...Object.entries(WAYS).map(([way, words]) => {
+  const label = Object.assign(document.createElement("label"), { className: "box" });
+  label.append(Object.assign(document.createElement("input"), { type: "radio", name: "way", value: way, checked: way === "finish" }), ` ${words}`);
+  return label;
+}));
+around.before(choosing);
+
+svg.addEventListener("click", (event) => {
+  const [across, down] = pointUnder(svg, event).map((part) => numberTo(Math.round(part)));
+  if (/** @type {HTMLInputElement} */ (choosing.querySelector(":checked")).value === "finish") setFinish(across, down);
+  else addPatch(across, down);
+  draw();
 });
+for (const field of [card, input("across_px"), input("down_px"), input("reach_px")]) field.addEventListener("input", draw);
+draw();
+
+function setFinish(across, down) {
+  input("across_px").value = across;
+  input("down_px").value = down;
+  input("reach_px").value ||= usualReach;
+}
+
+/** A new line, its known colour still to be typed. */
+function addPatch(across, down) {
+  const before = card.value.trimEnd();
+  card.value = `${before}${before ? "\n" : ""}${across} ${down} ${input("reach_px").value || usualReach} `;
+  card.focus(); // the page goes there: its known colour is typed
+}
+
+/** A square where each colour is taken, and the number of its patch. */
+function draw() {
+  const patches = card.value.split("\n").filter((line) => line.trim()).map((line) => line.trim().split(/[;\s]+/).slice(0, 3));
+  const finish = ["across_px", "down_px", "reach_px"].map((name) => input(name).value);
+  const squares = [...patches.map((row, at) => [row, String(at + 1)]), [finish, ""]];
+  svg.replaceChildren(...squares.flatMap(([row, words]) => square(row.map(numberFrom), words)));
+}
+
+function square([across, down, reach], words) {
+  if (![across, down, reach].every((part) => typeof part === "number")) return [];
+  const box = { x: across - reach, y: down - reach, width: 2 * reach, height: 2 * reach, class: "square" };
+  return [element("rect", box), cross([across, down], words, width / Math.max(320, svg.clientWidth))];
+}
