@@ -107,7 +107,12 @@ class AtOnce(ByForms):
         self, kind: Kind, name: str, row: Mapping[str, Any], above: Mapping[str, Any], steps: Mapping[str, str]
     ) -> str:
         field, value, last = kind.by_name[name], row.get(name), above.get(name)
-        if value is None or (above and name in steps) or (above and name == "mark" and _goes_on(last, value)):
+        # Marks of holes go on from the highest of the site, which a table of all faces does not follow.
+        if (
+            value is None
+            or (above and name in steps)
+            or (above and name == "mark" and kind.name != "hold" and _goes_on(last, value))
+        ):
             return ""
         if value == last:
             return DITTO
@@ -119,7 +124,7 @@ class AtOnce(ByForms):
                 return ", ".join(str(book.item(one)[1].get("mark") or one) for one in value)
         if field.type is Type.CHOICES:
             return ", ".join(value)
-        return typed(field, value).replace("\n", " / ").replace(";", ",")
+        return typed(field, value).replace("\n", " / ")
 
     def _from_the_plan(self, kind: Kind, entries: list[Entry]) -> None:
         """The walls of each room in one act, and what each is made of on its own form; what is no wall by itself."""
