@@ -1,5 +1,6 @@
 /** The book as it lies open on the phone: what was pulled, with what waits laid over it. Pages read it and write in it. */
 
+import { agreedState } from "./book/agreed.js";
 import { acceptAll } from "./book/fields.js";
 import { uuid7 } from "./book/identity.js";
 import { momentOf } from "./book/moments.js";
@@ -97,7 +98,7 @@ class Notebook {
   get site() {
     const sites = sitesOf(this.items);
     const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
-    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id));
+    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id), this.#agreed());
     return this.#site;
   }
 
@@ -105,6 +106,23 @@ class Notebook {
   #answered(id) {
     const { answers } = this.facts;
     return answers?.sites[id] ? { ...answers.sites[id], day: answers.day, fresh: answers.revision === this.cursor && !this.outbox.length } : null;
+  }
+
+  /** What things were like when they were agreed to; what waits comes after all that has a revision, in the order made. */
+  #agreed() {
+    let about = null;
+    const byItem = () => {
+      const rows = [...this.acknowledged.filter(({ revision }) => revision > this.cursor), ...this.outbox];
+      const waiting = rows.map(({ entry }, at) => ({ ...entry, revision: this.cursor + 1 + at }));
+      const all = new Map();
+      for (const entry of [...this.entries, ...waiting]) all.set(entry.item, [...(all.get(entry.item) ?? []), entry]);
+      return all;
+    };
+    return (ruling, thing) => {
+      about ??= byItem();
+      const of = ({ id }) => this.#understood(about.get(id) ?? []);
+      return agreedState(ruling, of(ruling), of(thing));
+    };
   }
 
   get sites() {

@@ -38,7 +38,7 @@ GONE = str(uuid.UUID(int=7))  # of an item that was withdrawn
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 TODAY = date(2026, 6, 1)
-AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "projection", "before-hole")
+AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "projection", "before-hole", "consent")
 
 TEXTS = (
     "Dado rail",
@@ -340,10 +340,13 @@ def scene(rng: random.Random) -> Case:
         fittings.append(thing("fitting", fitting(rng, len(fittings), fittings)))
     items += [*holds, *fittings]
     items += [thing("member", member(rng, number)) for number in range(rng.randint(0, 2))]
-    items += [thing("agreement", agreement(rng, number)) for number in range(rng.randint(0, 3))]
-    items += [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
+    fixings = [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
+    rulings = [thing("agreement", agreement(rng, number, [*fittings, *fixings])) for number in range(rng.randint(0, 5))]
+    items += [*rulings, *fixings]
+    then = agreed_to(rng, rulings, [*fittings, *fixings])
     beyond = rng.random() < 0.1
-    site = Site(thing("site", {"name": "Customs shed"}, SITE), items, Path(), 1, "", beyond=beyond)
+    about = {"name": "Customs shed", "asks_about_later_work": rng.choice((None, 0, 1))}
+    site = Site(thing("site", about, SITE), items, Path(), 1, "", then, beyond=beyond)
     asked = [question for question in QUESTIONS if question.name in AT_THE_WALL]
     found = [find(question, one, site, TODAY) for question in asked for one in site.all(question.kind) if one.stands]
     points = [
@@ -354,6 +357,7 @@ def scene(rng: random.Random) -> Case:
     return {
         "beyond": beyond,
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
+        "then": {" ".join(pair): values for pair, values in then.items()},
         "findings": sorted([said(one.subject, one.against, one.verdict) for one in found], key=str),
         "answers": [[*point, answer(site, site[FACE], *point, TODAY).as_dict()] for point in points],
     }
@@ -428,19 +432,36 @@ def member(rng: random.Random, number: int) -> dict[str, Any]:
     )
 
 
-def agreement(rng: random.Random, number: int) -> dict[str, Any]:
+def agreed_to(rng: random.Random, rulings: list[Item], things: list[Item]) -> dict[tuple[str, str], dict[str, Any]]:
+    """How things stood when they were agreed to: mostly as now, here and there otherwise, or not there yet."""
+    then: dict[tuple[str, str], dict[str, Any]] = {}
+    for ruling, one in ((ruling, one) for ruling in rulings for one in things if rng.random() < 0.9):
+        other = rng.choice(({}, {}, {"x_mm": one.x_mm - 12}, {"face": ROOM}, {"adhesive": 0}, {"hole": "none"}))
+        size = rng.choice(({}, {"width_mm": 700.0})) if one.kind == "fitting" else {"penetration_mm": 20.0}
+        then[ruling.id, one.id] = known(one.values) | other | size
+    return then
+
+
+def agreement(rng: random.Random, number: int, things: list[Item]) -> dict[str, Any]:
     x, z = rng.randrange(0, 3000), rng.randrange(0, 1500)
     area = [[x, z], [x + 2000, z], [x + 2000, z + 1500], [x, z + 1500]]
-    about = {"items": rng.choice(([FACE], [FACE, ROOM], [ROOM])), "outline": rng.choice((None, area))}
-    said_ = {"answer": rng.choice(("yes", "yes, with conditions", "no")), "words": "as drawn", "said_by": "the keeper"}
+    some = [one.id for one in rng.sample(things, min(3, len(things)))]
+    about = {"items": rng.choice(([FACE], [FACE, ROOM], [ROOM], some, some)), "outline": rng.choice((None, area))}
+    said_ = {
+        "answer": rng.choice(("yes", "yes", "yes", "yes, with conditions", "no")),
+        "words": "as drawn",
+        "said_by": "the keeper",
+    }
     more = {
-        "acts": rng.choice((None, ["drilling", "contact"], ["contact", "load", "light"])),
+        "acts": rng.choice((None, None, ["drilling", "contact", "load", "adhesive"], ["contact", "load", "light"])),
         "depth_mm": rng.choice((None, 30.0)),
+        "trace": rng.choice((None, None, "none", "a new hole in later work")),
+        "play_mm": rng.choice((None, 20.0)),
         "holes": rng.choice((None, 1, 2)),
         "conditions": rng.choice((None, "by hand.")),
-        "conditions_met": rng.choice((None, "yes", "not yet", "no")),
-        "until": rng.choice((None, "2026-01-01", "2027-01-01")),
-        "on": rng.choice(("2025-03-01", "2025-04-01", "2027-02-01")),
+        "conditions_met": rng.choice((None, "yes", "yes", "yes", "not yet", "no")),
+        "until": rng.choice((None, None, "2026-01-01", "2027-01-01")),
+        "on": rng.choice(("2025-03-01", "2025-04-01", "2025-05-01", "2027-02-01")),
     }
     return {"site": SITE, "reference": f"A{number}"} | about | said_ | more
 
@@ -518,7 +539,9 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[It
         "hold": rng.choice([None, GONE, *(one.id for one in holds)]),
         "member": rng.choice((None, None, None, GONE)),
         "packers_mm": rng.choice((None, 0.0, 6.0, 11.0)),
-        "adhesive": rng.choice((None, 0, 1)),
+        "trace": rng.choice(("none", "none", "an old hole used again", "a new hole in old fabric")),
+        "consent": rng.choice((None, None, "as said on the stairs")),
+        "adhesive": rng.choice((None, 0, 0, 1)),
         "stands_out_mm": rng.choice((None, 70.0)),
     }
     return FIXING | {"fitting": held.id, "state": rng.choice(STATES)} | place | fitted | makes | does

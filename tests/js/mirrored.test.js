@@ -8,9 +8,9 @@ import { fileURLToPath } from "node:url";
 
 import { worst } from "../../static/checks/verdict.js";
 import { Refusal } from "../../static/checks/refusal.js";
-import { appraise } from "../../static/phone/book/appraisal.js";
+import { appraise, consentOf } from "../../static/phone/book/appraisal.js";
 import { answer } from "../../static/phone/book/here.js";
-import { gather } from "../../static/phone/book/site.js";
+import { gather, stands } from "../../static/phone/book/site.js";
 import { accept, acceptChange } from "../../static/phone/book/fields.js";
 import { inPresentWords, readyToGo } from "../../static/phone/book/versions.js";
 import { fieldOf, registryOf } from "../../static/phone/book/registry.js";
@@ -131,13 +131,15 @@ test("entries laid over a state leave the state as it was", () => {
   }
 });
 
-for (const [place, { beyond, items, findings: expected, answers }] of cases.scenes.entries()) {
+for (const [place, { beyond, items, then, findings: expected, answers }] of cases.scenes.entries()) {
   const all = new Map(items.map((item) => [item.id, { ...item, withdrawn: false }]));
-  const site = gather(registry, all, items[0].id, beyond);
+  const site = gather(registry, all, items[0].id, beyond, null, (ruling, thing) => then[`${ruling.id} ${thing.id}`] ?? null);
   const face = site.all("face")[0];
 
   test(`scene ${place} is found fault with at the wall as at the desk, word for word`, () => {
-    const found = appraise(registry, site, face, "2026-06-01").map(({ subject, against, verdict }) => {
+    const things = [...site.fixingsOn(face), ...site.of(face, "fitting")].filter(stands);
+    const agreed = things.map((one) => consentOf(registry, site, one, "2026-06-01"));
+    const found = [...appraise(registry, site, face, "2026-06-01"), ...agreed].map(({ subject, against, verdict }) => {
       const { figure, limit, margin, word, sentence, missing, working } = verdict;
       return [subject.id, against?.id ?? null, figure, limit, margin, word, sentence, missing, working];
     });

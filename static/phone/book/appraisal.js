@@ -4,6 +4,7 @@ import { WORDS } from "../../checks/verdict.js";
 import { find } from "./answering.js";
 import { beforeHole } from "./before_hole.js";
 import { clearanceOfFitting, clearanceOfFixing } from "./clearance.js";
+import { consentOfFitting, consentOfFixing } from "./consent.js";
 import { keepOffOfFitting, keepOffOfFixing } from "./keep_off.js";
 import { today } from "./moments.js";
 import { ownMark } from "./own_mark.js";
@@ -43,6 +44,12 @@ function worstFirst(found) {
 function answers(registry, site, subject, day) {
   const asked = { registry, site, today: day };
   return QUESTIONS[subject.kind].map(([check, ask]) => find(check, ask, asked, subject));
+}
+
+/** Whether the keeper has agreed to a fixing or a fitting as it is: told by itself, since it is not about the place. */
+export function consentOf(registry, site, item, day = today()) {
+  const ask = item.kind === "fixing" ? consentOfFixing : consentOfFitting;
+  return find("consent", ask, { registry, site, today: day }, item);
 }
 
 /** The worst word found about each item, by its id. */

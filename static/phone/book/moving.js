@@ -5,7 +5,7 @@
  */
 
 import { WORDS } from "../../checks/verdict.js";
-import { appraiseOne } from "./appraisal.js";
+import { appraiseOne, consentOf } from "./appraisal.js";
 import { stands } from "./site.js";
 import { supposing } from "./supposing.js";
 import { offBefore } from "./taking_down.js";
@@ -31,8 +31,10 @@ export function against(registry, site, fitting, { x, kg }) {
   for (const one of site.all("fitting")) if (!along.has(one.id) && overlaps(one, fitting, x) && !overlaps(one, fitting, at)) found.push(`it would stand over ${one.values.mark}`);
   const then = moved.reduce((state, one) => supposing(registry, state, one), site);
   for (const one of moved) {
-    const [was, is] = [worst(registry, site, site.get(one.id)), worst(registry, then, one)];
-    if (WORDS.indexOf(is.verdict.word) < WORDS.indexOf(was.verdict.word)) found.push(is.verdict.sentence);
+    const was = new Map(all(registry, site, site.get(one.id)).map(({ verdict }) => [verdict.check, verdict.word]));
+    for (const { verdict } of all(registry, then, one)) {
+      if (WORDS.indexOf(verdict.word) < WORDS.indexOf(was.get(verdict.check))) found.push(verdict.sentence);
+    }
   }
   return found;
 }
@@ -78,6 +80,7 @@ function overlaps(one, { id, values }, x) {
   return left < x + values.width_mm && x < left + width && low < values.z_mm + values.height_mm && values.z_mm < low + height;
 }
 
-function worst(registry, site, item) {
-  return appraiseOne(registry, site, item)[0];
+/** Each question's finding; the worst alone would hide what became worse behind it. */
+function all(registry, site, item) {
+  return [...appraiseOne(registry, site, item), consentOf(registry, site, item)];
 }

@@ -1,10 +1,10 @@
-/** What was agreed for a face or an area of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
+/** What was agreed for a thing, a face or an area of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
 
 import { discDistance } from "../../checks/keep_off.js";
 import { figure } from "../../checks/refusal.js";
 import { makesHole } from "./acts.js";
 import { come } from "./moments.js";
-import { known, placeOf } from "./places.js";
+import { fittingStretch, known, outlineOf, placeOf } from "./places.js";
 import { stands } from "./site.js";
 import { dayOf } from "./wording.js";
 
@@ -12,8 +12,24 @@ const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to;
 
 /** The agreement about the face that rules an act at a place. */
 export function rulingAt(place, act) {
-  const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && does(place.registry, one, act) && reaches(one, place));
+  const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && does(place.registry, one, [act]) && reaches(one, place));
   return latestOf(about, place.today);
+}
+
+/** The agreement that rules a thing: about one of these things, or about their face with all these acts. */
+export function rulingOn({ registry, site, today }, things, acts) {
+  const [{ values }] = things;
+  const names = (one, id) => (one.values.items ?? []).includes(id);
+  const own = (one) => things.some((thing) => names(one, thing.id) || (thing.kind === "fixing" && thing.values.agreement === one.id));
+  const ofFace = (one) => names(one, values.face) && does(registry, one, acts) && covers(one, things[0]);
+  return latestOf(site.all("agreement").filter((one) => own(one) || ofFace(one)), today);
+}
+
+function covers(ruling, thing) {
+  if (!known(ruling.values.outline)) return true;
+  if (thing.kind === "fixing") return reaches(ruling, { at: placeOf(thing), radius: thing.values.contact_radius_mm });
+  const inside = outlineOf(fittingStretch(thing)).map((at) => reaches(ruling, { at, radius: 0 }));
+  return ruling.values.answer === "no" ? inside.some(Boolean) : inside.every(Boolean);
 }
 
 /** The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there. */
@@ -28,9 +44,10 @@ function later(one, other) {
   return at >= 0 && one[at] > other[at];
 }
 
-/** Whether what is agreed for a face is about an act; a no without acts is to all. */
-function does({ forbidden }, { values }, act) {
-  return (values.acts ?? (values.answer === "no" ? forbidden : [])).includes(act);
+/** Whether what is agreed for a face is about these acts: all of a yes, one of a no; a no without acts is to all. */
+function does({ forbidden }, { values }, acts) {
+  if (values.answer === "no") return acts.some((act) => (values.acts ?? forbidden).includes(act));
+  return acts.every((act) => (values.acts ?? []).includes(act));
 }
 
 function reaches({ values }, { at, radius }) {
@@ -69,10 +86,9 @@ export function notToThisHole(place, ruling) {
 }
 
 /** The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or in its area. */
-function holesUnder({ registry, site }, ruling) {
+export function holesUnder({ registry, site }, ruling) {
   const named = ruling.values.items ?? [];
-  const area = (one) => reaches(ruling, { at: placeOf(one), radius: one.values.contact_radius_mm });
-  const onFace = (one) => named.includes(one.values.face) && does(registry, ruling, "drilling") && area(one);
+  const onFace = (one) => named.includes(one.values.face) && does(registry, ruling, ["drilling"]) && covers(ruling, one);
   const own = ({ id, values }) => named.includes(id) || named.includes(values.fitting) || values.agreement === ruling.id;
   return site.all("fixing").filter((one) => (own(one) || onFace(one)) && stands(one) && makesHole(site, one));
 }

@@ -25,8 +25,9 @@ function byName(one, other) {
  * @param {string} siteId
  * @param {boolean} beyond  whether the book holds what only a newer version knows, and answers may lack
  * @param {{day?: string, fresh?: boolean, open?: Record<string, string[]>, room?: Record<string, any>, phases?: any[]}|null} desk  what the desk last answered, and whether nothing has changed since
+ * @param {(ruling: Item, thing: Item) => Record<string, any>|null} then  the fields of a thing in the state that was agreed to
  */
-export function gather(registry, items, siteId, beyond = false, desk = null) {
+export function gather(registry, items, siteId, beyond = false, desk = null, then = () => null) {
   const byId = new Map([[siteId, items.get(siteId)]]);
   const byParent = new Map();
   const byFace = new Map();
@@ -52,6 +53,7 @@ export function gather(registry, items, siteId, beyond = false, desk = null) {
     item: items.get(siteId),
     beyond,
     desk,
+    then,
     /** Every item of a kind, by mark. */
     all: (kind) => byKind.get(kind) ?? [],
     /** The items of a kind that belong to another item, by mark. */

@@ -1,7 +1,7 @@
 /** One item of any kind: what is entered, whether it keeps to its limits, how it comes down, and its history. */
 
 import { shown } from "../../checks/refusal.js";
-import { appraise } from "../book/appraisal.js";
+import { appraise, consentOf } from "../book/appraisal.js";
 import { faded } from "../book/fading.js";
 import { stands, titleOf } from "../book/site.js";
 import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
@@ -78,6 +78,7 @@ function addFindings(context, item, body) {
   const { registry, notebook } = context;
   const face = notebook.site?.get(item.kind === "fixing" || item.kind === "fitting" ? item.values.face : null);
   const found = face ? appraise(registry, notebook.site, face).filter(({ subject }) => subject.id === item.id) : [];
+  if (face && stands(item)) found.unshift(consentOf(registry, notebook.site, item));
   fill(body, found.length ? { findings: found.map((one) => findingOf(context, one)) } : { "findings-part": null });
 }
 

@@ -1,0 +1,126 @@
+/** Who agreed to what: whether a fixing or a fitting may do to the fabric what it does. Mirrors fieldbook/findings/consent.py. */
+
+import { figure } from "../../checks/refusal.js";
+import { notKnown, verdict } from "../../checks/verdict.js";
+import { makesHole, mayDeepen } from "./acts.js";
+import { need } from "./asking.js";
+import { known, placeOf } from "./places.js";
+import { givenBy, holesUnder, lapsed, mayBeUsed, rulingOn, saidBy, unsaid } from "./rulings.js";
+import { calledOf } from "./site.js";
+import { dayOf, joined } from "./wording.js";
+
+const SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source";
+const PLAY_MM = 5;
+const OWN_WORK = "It joins our own work; the fabric is not touched.";
+const ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves.";
+const LATER_WORK = "It touches later work, about which the keeper need not be asked.";
+const TRACES = ["none", "a mark that cleans off", "an old hole used again", "a new hole in later work", "a new hole in old fabric"];
+const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hold is a yes
+
+/** Whether the keeper has agreed to a fixing, in the state it is in now. */
+export function consentOfFixing(asked, fixing) {
+  const { registry, site, today } = asked;
+  if (fixing.values.fabric === "another fitting") return outcome("does not apply", OWN_WORK, null, "");
+  const acts = actsOf(asked, fixing);
+  const fitting = site.get(fixing.values.fitting);
+  const latest = rulingOn(asked, fitting ? [fixing, fitting] : [fixing], acts);
+  if (latest?.values.answer === "no") return judged(asked, latest, fixing);
+  const hold = site.get(fixing.values.hold);
+  const said = hold && `${calledOf(registry, hold)} may be used again${saidBy(hold)}`;
+  if (hold?.values.may_be_used === "no") return outcome("refused", `${calledOf(registry, hold)} may not be used${saidBy(hold)}.`, hold);
+  if (latest) return judged(asked, latest, fixing);
+  if (!hold || !mayBeUsed(hold, today)) return unasked(asked, fixing, fixing.values.fabric === "old fabric");
+  needDepth(asked, fixing);
+  const more = acts.filter((act) => !BY_HOLD.includes(act)).sort();
+  return more.length ? outcome("not agreed", `${said}, without ${joined(more)}. Ask.`, hold) : outcome("agreed", `${said}.`, hold);
+}
+
+/** Whether the keeper has agreed that a fitting itself bears on the face. */
+export function consentOfFitting(asked, fitting) {
+  const { gives, face } = fitting.values;
+  const latest = rulingOn(asked, [fitting], ["contact", "load", ...(gives ?? []).filter((one) => one !== "nothing")]);
+  if (latest?.values.answer === "no") return judged(asked, latest, fitting);
+  if (!need(asked, fitting, "touches_face")) return outcome("does not apply", ONLY_FIXINGS, null, "");
+  if (latest?.values.items?.includes(face)) need(asked, fitting, "gives"); // a yes to a face is to acts; what it gives off is one
+  const [surface] = asked.site.get(face).values.layers ?? [];
+  return latest ? judged(asked, latest, fitting) : unasked(asked, fitting, surface?.[2] !== "later");
+}
+
+/** What a fixing does to the fabric, in the words an agreement is about. */
+function actsOf(asked, fixing) {
+  const glued = fixing.values.sort === "adhesive pad" || need(asked, fixing, "adhesive");
+  return ["contact", "load", ...(makesHole(asked.site, fixing) ? ["drilling"] : []), ...(glued ? ["adhesive"] : [])];
+}
+
+/** What an agreement that is about a thing comes to for it today. */
+function judged(asked, ruling, thing) {
+  const { answer, words, conditions, until } = ruling.values;
+  const by = givenBy(ruling);
+  if (answer === "no") return outcome("refused", `No: ${by}. ${words}`, ruling);
+  const why = lapsed(ruling, asked.today);
+  if (why) return outcome("not agreed", `${by}${why} Ask again.`, ruling);
+  const changes = changesOf(asked, ruling, thing);
+  if (changes.length) return outcome("not agreed", `It has changed since ${by}: ${changes.join("; ")}. Ask again.`, ruling);
+  if (unsaid(ruling)) return { against: ruling, verdict: notKnown("consent", ["conditions_met"], `${by}${unsaid(ruling)}`, SOURCE) };
+  const met = conditions ? ` On condition: ${conditions.replace(/\.+$/, "")}; met.` : "";
+  return outcome("agreed", `Agreed: ${by}.${met}${until ? ` Until ${dayOf(until)}.` : ""}`, ruling);
+}
+
+/** How a thing has gone past what was agreed, in words. */
+function changesOf(asked, ruling, thing) {
+  const { items, acts } = ruling.values;
+  const about = (items ?? []).includes(thing.values.face) && acts?.length; // a yes to a face is about acts and depth, not about one state
+  const then = about ? null : asked.site.then(ruling, thing);
+  if (!about && !then) return ["it was not there yet"];
+  return [...(then ? moved(ruling, thing, then) : []), ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then) : [])];
+}
+
+function* moved(ruling, thing, then) {
+  const play = ruling.values.play_mm ?? PLAY_MM;
+  if (!known(then.x_mm)) return;
+  if (then.face !== thing.values.face) yield "it is on another face";
+  const place = ({ values }) => (thing.kind === "fixing" ? placeOf({ values }) : [values.x_mm, values.z_mm]);
+  const [now, before] = [place(thing), place({ values: then })];
+  for (const [at, axis] of ["x", "z"].entries()) {
+    if (Math.abs(now[at] - before[at]) > play) yield `${axis} is ${figure(now[at])} mm, not ${figure(before[at])} ± ${figure(play)} mm`;
+  }
+  for (const [name, words] of thing.kind === "fitting" ? [["width_mm", "width"], ["height_mm", "height"]] : []) {
+    if (thing.values[name] > then[name] + play) yield `its ${words} is ${figure(thing.values[name])} mm, not ${figure(then[name])}`;
+  }
+}
+
+function* doneToFabric(asked, ruling, fixing, then) {
+  needDepth(asked, fixing);
+  const { acts, holes } = ruling.values;
+  const more = acts?.length ? actsOf(asked, fixing).filter((act) => !acts.includes(act)).sort() : [];
+  if (more.length) yield `nothing was agreed of ${joined(more)}`;
+  if (makesHole(asked.site, fixing)) {
+    const depth = need(asked, fixing, "penetration_mm");
+    const most = ruling.values.depth_mm ?? then?.penetration_mm ?? null;
+    if (most === null) yield `how deep it may go is not agreed; it goes ${figure(depth)} mm deep`;
+    else if (depth > most) yield `it goes ${figure(depth)} mm deep, not ${figure(most)}`;
+    if (then && (then.hole ?? null) !== fixing.values.hole) yield "it needs another hole now";
+    const drilled = known(holes) ? holesUnder(asked, ruling).length : 0;
+    if (known(holes) && drilled > holes) yield `${drilled} new holes are planned or made, not ${holes}`;
+  }
+  const worst = ruling.values.trace ?? then?.trace ?? null;
+  if (worst !== null && TRACES.indexOf(fixing.values.trace) > TRACES.indexOf(worst)) yield `it leaves ${fixing.values.trace}, not ${worst}`;
+  if (then && need(asked, fixing, "adhesive") && !then.adhesive) yield "it is glued now";
+}
+
+/** Ask how deep it goes where a hole that is there already may have to be made deeper. */
+function needDepth(asked, fixing) {
+  if (mayDeepen(asked.site, fixing)) need(asked, fixing, "penetration_mm");
+}
+
+/** Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked. */
+function unasked(asked, thing, old) {
+  if (!old && !need(asked, asked.site.item, "asks_about_later_work")) return outcome("does not apply", LATER_WORK, null, "");
+  const fabric = old ? "old fabric" : "later work, about which the keeper is asked";
+  const noted = thing.values.consent ? ` “${thing.values.consent}” stands with it as free text, which no one signed.` : "";
+  return outcome("not agreed", `Nobody has agreed to what it does to ${fabric}. Ask the keeper.${noted}`, null);
+}
+
+function outcome(word, sentence, against, source = SOURCE) {
+  return { against, verdict: verdict("consent", word, [null, null, null], sentence, source) };
+}
