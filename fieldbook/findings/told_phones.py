@@ -15,12 +15,17 @@ from .room_to_move import room_to_move
 def told_phones(site: Site, today: date) -> dict[str, Any]:
     """The answers about the fittings of a site that stand, by id.
 
-    returns  open: what is refused or over, in sentences, gravest first; room: stretches of the left edge, mm, how much
-             more each may carry, kg (None: not known), and what sets that; phases: each with what it brings, what
-             comes down for it, what it does to earlier ones and what it makes worse
+    returns  open: what is refused or over, in sentences, gravest first; room, of what is made to be moved or to carry:
+             stretches of the left edge, mm, how much more it may carry, kg (None: not known), and what sets that;
+             phases: each with what it brings, what comes down for it, what it does to earlier ones and what it makes
+             worse
     """
-    up = [one for one in site.all("fitting") if one.state == FITTED]
-    rooms = {one.id: room_to_move(site, one, today)._asdict() for one in up}
+    made_for_it = [
+        one
+        for one in site.all("fitting")
+        if one.state == FITTED and (one.moves_mm is not None or one.carries_kg is not None)
+    ]
+    rooms = {one.id: room_to_move(site, one, today)._asdict() for one in made_for_it}
     return {"open": stopping(site, today), "room": rooms, "phases": [_phase(site, one, today) for one in phases(site)]}
 
 

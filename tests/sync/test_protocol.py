@@ -377,9 +377,10 @@ def test_s18_what_was_taken_out_is_told_and_answered_no_more(phone: Phone, surve
 
 
 def test_what_only_the_desk_can_answer_is_told_with_its_day(phone: Phone, surveyed: Surveyed) -> None:
-    """What is over about a thing that stands, and the room it has; nothing of what is planned."""
-    up = surveyed.fitting(state="fitted", mass_loaded_kg=4, x_mm=50, z_mm=50, phase="1")
+    """What is over about a thing that stands, and the room of one made to be moved or to carry; nothing of a plan."""
+    up = surveyed.fitting(state="fitted", mass_loaded_kg=4, carries_kg=9, x_mm=50, z_mm=50, phase="1")
     surveyed.fixing(up, state="fitted", x_mm=60, z_mm=60)
+    other = surveyed.fitting(mark="D3", state="fitted", x_mm=700, z_mm=50, phase="1")
     later = surveyed.fitting(mark="D2", phase="2", covers=[up])
     surveyed.zone()
     said = phone.ask("GET", "answers").get_json()
@@ -387,5 +388,5 @@ def test_what_only_the_desk_can_answer_is_told_with_its_day(phone: Phone, survey
     assert (said["revision"], set(told["open"]), set(told["room"])) == (surveyed.book.revision(), {up}, {up})
     assert any("inside K1" in sentence for sentence in told["open"][up])
     assert set(told["room"][up]) == {"along_mm", "more_kg", "set_by"}
-    assert [(one["name"], one["brings"]) for one in told["phases"]] == [("1", [up]), ("2", [later])]
+    assert [(one["name"], one["brings"]) for one in told["phases"]] == [("1", [up, other]), ("2", [later])]
     assert told["phases"][1]["meets"] == [[later, "covers", up]]

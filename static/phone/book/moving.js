@@ -43,7 +43,7 @@ export function against(registry, site, fitting, { x, kg }) {
 function atTheDesk(site, fitting, by, kg) {
   const { id, values: { x_mm: at, mass_loaded_kg: loaded } } = fitting;
   const room = site.desk?.fresh ? site.desk.room?.[id] : null;
-  const since = site.desk ? "something was entered since the desk calculated it" : "the desk has not calculated it yet";
+  const since = site.desk?.fresh ? "it is entered neither as made to be moved nor as made to carry things" : site.desk ? "something was entered since the desk calculated it" : "the desk has not calculated it yet";
   const found = [];
   const more = kg !== null && (loaded ?? null) !== null && kg > loaded;
   if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
