@@ -38,13 +38,14 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
 
 
 def _record(given: argparse.Namespace) -> int:
+    from ..record.editions import becomes_edition
     from ..record.pdf import make_record
 
     with opened_to_read(given.book) as book:
         site = site_named(book, given.site)
         edition = make_record(book, site, given.output, costs=given.costs, large=given.large, progress=bar)
         say_newer(book)
-        numbered = "no edition" if book.is_only_read else f"edition {edition.number}"
+        numbered = f"edition {edition.number}" if becomes_edition(book, edition) else "no edition"
     print(f"{given.output}: {numbered}.")
     return 0
 

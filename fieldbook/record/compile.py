@@ -25,7 +25,7 @@ from .album import album, numbered, pointers
 from .answers import answers, answers_in_common, in_common
 from .care import care_of
 from .contents import CautionNote, FinishCard, FittingSheet, Money, Record, Source, TraceCount
-from .editions import changes_since, edition_due
+from .editions import becomes_edition, changes_since, edition_due
 from .first_pages import first_off, may_carry, open_matters
 from .fitting_sheets import fitting_sheet
 from .gaps import gaps_of
@@ -61,6 +61,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     titles = {item.id: item.title for item in items}
     return Record(
         edition=edition,
+        is_issued=becomes_edition(book, edition),
         newer=(*book.newer, *(f"left out: {KINDS[kind].title(values)}" for kind, values in _left_out(book))),
         previous=previous,
         program=__version__,

@@ -182,6 +182,7 @@ class Record:
     open_matters what stops or is not known, thing by thing
     may_carry    what may be put on what is up, and where it may be set
     first_off    what comes off first in a hurry
+    is_issued    whether this is an edition, of which the book keeps a note
     care         what falls due in the twelve months from the edition on; `works` what was done
     touched      what touches the fabric, room by room and in all
     site_answers what was found about the site and what is of no room, such as a finish
@@ -197,6 +198,7 @@ class Record:
     """
 
     edition: Edition
+    is_issued: bool
     newer: tuple[str, ...]
     previous: Edition | None
     program: str

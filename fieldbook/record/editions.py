@@ -77,6 +77,11 @@ def edition_due(book: Book, site: Site, now: datetime | None = None) -> tuple[Ed
     return Edition(site.item.id, before.number + 1 if before else 1, site.revision, site.digest, made_at), before
 
 
+def becomes_edition(book: Book, edition: Edition) -> bool:
+    """Whether what is printed of this state is an edition: the book keeps a note of it, and nothing was left out."""
+    return not book.newer and (not book.is_only_read or edition in editions(book, edition.site))
+
+
 def issue_edition(book: Book, edition: Edition) -> None:
     """Note that an edition was issued. Once more is no change.
 

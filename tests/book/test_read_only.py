@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from fieldbook.book.backup import restore
 from fieldbook.book.book import FILE, create_book
@@ -73,6 +74,14 @@ def test_sealed_book_is_examined_and_backed_up(sealed: Path, tmp_path: Path) -> 
     assert done.returncode == 0, done.stderr
     with restore(tmp_path / "saved", tmp_path / "again") as again:
         assert again.revision() == 4
+
+
+def test_sealed_book_is_printed_and_becomes_no_edition(sealed: Path, tmp_path: Path) -> None:
+    """Its record says so, since the book cannot keep what was issued."""
+    done = run("-m", "fieldbook", "record", str(sealed), "Customs shed", "-o", str(tmp_path / "record.pdf"))
+    assert (done.returncode, "no edition" in done.stdout) == (0, True), done.stderr
+    printed = " ".join(page.extract_text() for page in PdfReader(tmp_path / "record.pdf").pages)
+    assert "Not an edition" in printed and "Edition 1" not in printed
 
 
 def test_sealed_book_is_read_at_the_desk_and_takes_no_entry(sealed: Path) -> None:
