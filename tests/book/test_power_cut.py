@@ -10,14 +10,12 @@ from pathlib import Path
 
 import pytest
 
-from tests.examples import is_long
-
 ROOT = Path(__file__).resolve().parents[2]
 MAY = os.geteuid() == 0 and Path("/dev/loop-control").exists() and bool(shutil.which("mkfs.ext4"))
 
 
 @pytest.mark.slow
-@pytest.mark.skipif(not MAY or not is_long(), reason="in the longer run, by root, where there are loop devices")
+@pytest.mark.skipif(not MAY, reason="takes root, loop devices and mkfs.ext4")
 def test_acknowledged_is_there_after_a_power_cut() -> None:
     """Entries, photographs and backups are in an image of the disk that was taken with nothing flushed for it."""
     command = [sys.executable, "-m", "tests.book.power_cut", "20"]
