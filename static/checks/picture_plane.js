@@ -1,18 +1,17 @@
 /** A photograph that measures: any place on a flat face from marks on it. Mirrors fieldbook/checks/picture_plane.py. */
 
+import { back, byElements, byPlace, depth, frameOf, into, linear, placeOf, refined, seen } from "./homography.js";
 import { within } from "./limits.js";
-import { leastSquares } from "./linear.js";
 import { refuseUnsuitable } from "./plane_marks.js";
 import { Refusal } from "./refusal.js";
 
 const MOST_TIMES = 8;
-const [ROUNDS, SETTLED] = [25, 1e-10];
 const WIDER = 1.02;
 const LEAST_DEPTH = 0.05;
 const SELDOM = 3.0902; // one case in a thousand of a normal distribution, one-sided
 
 /** @typedef {import("./plane_marks.js").Pair} Pair */
-/** @typedef {{middle: number[], scale: number}} Frame */
+/** @typedef {import("./homography.js").Frame} Frame */
 /** @typedef {{pairs: Pair[], markPx: number, times: number, face: Frame, picture: Frame, h: number[], covariance: number[][]}} Plane */
 
 /**
@@ -25,8 +24,8 @@ const SELDOM = 3.0902; // one case in a thousand of a normal distribution, one-s
 export function planeOf(pairs, markPx = 1) {
   within("mark_px", markPx, 0.1, 100, "px");
   refuseUnsuitable(pairs, markPx);
-  const face = frame(pairs.map(([, , x, z]) => [x, z]));
-  const picture = frame(pairs.map(([across, down]) => [across, down]));
+  const face = frameOf(pairs.map(([, , x, z]) => [x, z]));
+  const picture = frameOf(pairs.map(([across, down]) => [across, down]));
   const known = pairs.map(([across, down, x, z]) => ({ place: into(face, [x, z]), point: into(picture, [across, down]) }));
   const first = linear(known);
   if (Math.min(...known.map(({ place }) => depth(first, place))) <= 0) {
@@ -48,7 +47,7 @@ export function planeOf(pairs, markPx = 1) {
  * @throws {Refusal} out-of-range at the horizon and beyond it
  */
 export function placeSeen(plane, point) {
-  const [x, z] = placeOf(plane, point);
+  const [x, z] = onFace(plane, point);
   return { x, z, within: WIDER * radius95(spread(plane, [x, z])) };
 }
 
@@ -70,17 +69,14 @@ export function seenAt({ face, picture, h }, place) {
  */
 export function residuals(plane) {
   return plane.pairs.map(([across, down, x, z]) => {
-    const found = placeOf(plane, [across, down]);
+    const found = onFace(plane, [across, down]);
     return [found[0] - x, found[1] - z];
   });
 }
 
-function placeOf({ face, picture, h }, point) {
-  const [u, v] = into(picture, point);
-  const [p, q, r, s] = [h[0] - u * h[6], h[1] - u * h[7], h[3] - v * h[6], h[4] - v * h[7]];
-  const turn = p * s - q * r;
-  const place = [(s * (u - h[2]) - q * (v - h[5])) / turn, (p * (v - h[5]) - r * (u - h[2])) / turn];
-  if (!turn || !(depth(h, place) >= LEAST_DEPTH)) {
+function onFace({ face, picture, h }, point) {
+  const place = placeOf(h, into(picture, point));
+  if (!place || !(depth(h, place) >= LEAST_DEPTH)) {
     const reason = "The photograph shows no place of this face there: it lies at the face’s horizon or beyond it.";
     throw new Refusal("out-of-range", reason, "Choose a point on the face, nearer to the marks.", { field: "place", value: point });
   }
@@ -91,7 +87,7 @@ function placeOf({ face, picture, h }, point) {
 function spread({ face, picture, h, covariance, markPx, times }, placeMm) {
   const place = into(face, placeMm);
   const [across, down] = byPlace(h, place);
-  const byElement = byH(h, place);
+  const byElement = byElements(h, place);
   const mark = (markPx * picture.scale) ** 2;
   const all = [0, 1].map((i) => [0, 1].map((j) => through(byElement[i], covariance, byElement[j]) + mark * Number(i === j)));
   const turn = across[0] * down[1] - across[1] * down[0];
@@ -106,77 +102,6 @@ function radius95([xx, xz, zz]) {
   const [longer, shorter] = [Math.sqrt(middle + off), Math.sqrt(Math.max(0, middle - off))];
   const c = longer ? shorter / longer : 0;
   return longer * (1.96079 + 0.004071 * c + 0.114276 * c ** 2 + 0.371625 * c ** 3);
-}
-
-function frame(points) {
-  const middle = [0, 1].map((k) => points.reduce((sum, point) => sum + point[k], 0) / points.length);
-  const mean = points.reduce((sum, [x, y]) => sum + Math.hypot(x - middle[0], y - middle[1]), 0) / points.length;
-  return { middle, scale: Math.SQRT2 / mean };
-}
-
-/** @type {(of: Frame, point: number[]) => number[]} */
-const into = ({ middle, scale }, [x, y]) => [(x - middle[0]) * scale, (y - middle[1]) * scale];
-/** @type {(of: Frame, point: number[]) => number[]} */
-const back = ({ middle, scale }, [x, y]) => [x / scale + middle[0], y / scale + middle[1]];
-/** @type {(h: number[], place: number[]) => number} */
-const depth = (h, [x, z]) => h[6] * x + h[7] * z + 1;
-
-function linear(known) {
-  const rows = known.flatMap(({ place: [x, z], point: [u, v] }) => [[x, z, 1, 0, 0, 0, -u * x, -u * z], [0, 0, 0, x, z, 1, -v * x, -v * z]]);
-  return leastSquares(rows, known.flatMap(({ point }) => point)).found;
-}
-
-function refined(first, known, errors) {
-  let [h, covariance, right] = [first, null, []];
-  for (let round = 0; round < ROUNDS; round += 1) {
-    const rows = [];
-    right = [];
-    known.forEach(({ place, point }, at) => {
-      const [u, v] = seen(h, place);
-      const [one, other] = byH(h, place);
-      const columns = [...one.map((entry, k) => [entry, other[k]]), [point[0] - u, point[1] - v]];
-      for (const row of whitened(columns, byPlace(h, place), errors[at])) {
-        rows.push(row.slice(0, -1));
-        right.push(row.at(-1));
-      }
-    });
-    const step = leastSquares(rows, right);
-    covariance = step.covariance;
-    h = h.map((entry, at) => entry + step.found[at]);
-    if (Math.max(...step.found.map(Math.abs)) < SETTLED) break;
-  }
-  return { h, covariance, missed: right.reduce((sum, one) => sum + one ** 2, 0) };
-}
-
-/**
- * Two equations of a mark, across and down, divided by its standard error, which the face's own may turn aside.
- * @param {number[][]} columns @param {number[][]} byPlace @param {number[]} errors
- */
-function whitened(columns, [[a, b], [c, d]], [mark, off]) {
-  const first = Math.sqrt(mark ** 2 + off ** 2 * (a * a + b * b));
-  const share = (off ** 2 * (a * c + b * d)) / first;
-  const second = Math.sqrt(mark ** 2 + off ** 2 * (c * c + d * d) - share ** 2);
-  const one = columns.map(([across]) => across / first);
-  return [one, columns.map(([, down], at) => (down - share * one[at]) / second)];
-}
-
-/** @param {number[]} h @param {number[]} place */
-function seen(h, place) {
-  const [[x, z], deep] = [place, depth(h, place)];
-  return [(h[0] * x + h[1] * z + h[2]) / deep, (h[3] * x + h[4] * z + h[5]) / deep];
-}
-
-/** @param {number[]} h @param {number[]} place */
-function byPlace(h, place) {
-  const [[u, v], deep] = [seen(h, place), depth(h, place)];
-  return [[(h[0] - u * h[6]) / deep, (h[1] - u * h[7]) / deep], [(h[3] - v * h[6]) / deep, (h[4] - v * h[7]) / deep]];
-}
-
-/** @param {number[]} h @param {number[]} place */
-function byH(h, place) {
-  const [[u, v], deep] = [seen(h, place), depth(h, place)];
-  const [x, z, one] = [place[0] / deep, place[1] / deep, 1 / deep];
-  return [[x, z, one, 0, 0, 0, -u * x, -u * z], [0, 0, 0, x, z, one, -v * x, -v * z]];
 }
 
 function through(left, matrix, right) {
