@@ -69,6 +69,7 @@ def run_checks(python: str, root: Path) -> int:
     def outcome(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
         return run(command, root)
 
+    os.environ["PYTHON_OF_TESTS"] = python  # the scripts' tests ask it what the desk says
     layers = checks(python, root)
     with ThreadPoolExecutor() as pool:
         done = dict(zip(layers, pool.map(outcome, layers.values()), strict=True))

@@ -1,10 +1,8 @@
 /** What is due, and what was measured again, on the phone: the cases that pytest runs at the desk. */
 
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { fileURLToPath } from "node:url";
 
 import { ciede2000 } from "../../static/checks/colour_difference.js";
 import { drift, driftWords } from "../../static/checks/drift.js";
@@ -16,11 +14,10 @@ import { whatToDo } from "../../static/phone/book/happened.js";
 import { against, movedBy } from "../../static/phone/book/moving.js";
 import { calledOf, gather } from "../../static/phone/book/site.js";
 import { stages, stepsOff } from "../../static/phone/book/taking_down.js";
+import { printedBy } from "./python.js";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
-const own = `${root}.venv/bin/python`;
 const PRINT = "import json; from fieldbook.web.app.kinds_for_phones import registry; print(json.dumps(registry()))";
-const registry = registryOf(JSON.parse(execFileSync(existsSync(own) ? own : "python3", ["-c", PRINT], { cwd: root, maxBuffer: 1 << 28 }).toString()));
+const registry = registryOf(printedBy("-c", PRINT));
 const cases = (name) => JSON.parse(readFileSync(new URL(`../cases/${name}.json`, import.meta.url), "utf-8"));
 
 for (const { what, first, every, done, today, due, missed: rounds } of cases("rounds")) {

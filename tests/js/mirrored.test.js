@@ -1,10 +1,7 @@
 /** What the phone has to do exactly as the desk does: the cases come from the desk's own code, made anew each time. */
 
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { existsSync } from "node:fs";
 import { test } from "node:test";
-import { fileURLToPath } from "node:url";
 
 import { worst } from "../../static/checks/verdict.js";
 import { Refusal } from "../../static/checks/refusal.js";
@@ -17,14 +14,9 @@ import { fieldOf, registryOf } from "../../static/phone/book/registry.js";
 import { findings } from "../../static/phone/book/rules.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { apply, emptyState, laidOver } from "../../static/phone/projection.js";
+import { printedBy } from "./python.js";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
-const own = `${root}.venv/bin/python`;
-const printed = execFileSync(existsSync(own) ? own : "python3", ["-m", "tests.cases.mirrored"], {
-  cwd: root,
-  maxBuffer: 1 << 28,
-});
-const cases = JSON.parse(printed);
+const cases = printedBy("-m", "tests.cases.mirrored");
 const registry = registryOf(cases.registry);
 
 function outcome(reckon) {

@@ -1,10 +1,8 @@
 /** What desk and phone both say, on the phone: the files of tests/cases, which pytest runs at the desk. */
 
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { fileURLToPath } from "node:url";
 
 import { appraise } from "../../static/phone/book/appraisal.js";
 import { linesOf } from "../../static/phone/book/booking.js";
@@ -18,12 +16,10 @@ import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../sta
 import { groupsOf } from "../../static/phone/forms/options.js";
 import { presets } from "../../static/phone/forms/presets.js";
 import { wordsBeside } from "../../static/phone/drawing/labels.js";
+import { printedBy } from "./python.js";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
-const own = `${root}.venv/bin/python`;
 const PRINT = "import json; from fieldbook.web.app.kinds_for_phones import registry; print(json.dumps(registry()))";
-const printed = execFileSync(existsSync(own) ? own : "python3", ["-c", PRINT], { cwd: root, maxBuffer: 1 << 28 });
-const registry = registryOf(JSON.parse(printed));
+const registry = registryOf(printedBy("-c", PRINT));
 const items = itemsOf(cases("site"));
 const site = gather(registry, items, items.keys().next().value);
 const FACE = "00000000-0000-7000-8000-000000000004";
