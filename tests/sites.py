@@ -7,8 +7,10 @@ from io import BytesIO
 from typing import Any
 
 from PIL import Image
+from PIL.ImageCms import ImageCmsProfile, createProfile
 
 from fieldbook.book.book import Book
+from fieldbook.checks.card_colour import light_of_lab
 from fieldbook.model.choices import LOOKED_FOR
 
 SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]
@@ -68,9 +70,30 @@ def survey(book: Book) -> Surveyed:
 
 def picture(width: int = 64, height: int = 48, form: str = "JPEG", **more: Any) -> bytes:
     """The bytes of a small picture."""
+    return saved(Image.new("RGB", (width, height), (120, 90, 60)), form, **more)
+
+
+def saved(image: Image.Image, form: str = "PNG", **more: Any) -> bytes:
+    """The bytes of a picture's file."""
     buffer = BytesIO()
-    Image.new("RGB", (width, height), (120, 90, 60)).save(buffer, form, **more)
+    image.save(buffer, form, **more)
     return buffer.getvalue()
+
+
+def carded() -> Image.Image:
+    """A picture under a warm, dim light: a grey of L* 70 on its left, a finish of (62, 8, 20) on its right."""
+    image = Image.new("RGB", (400, 200))
+    for left, lab in ((0, (70, 0, 0)), (200, (62, 8, 20))):
+        light = [part * gain for part, gain in zip(light_of_lab(lab), (0.7, 0.55, 0.4), strict=True)]
+        levels = tuple(round(255 * (1.055 * part ** (1 / 2.4) - 0.055)) for part in light)
+        image.paste(levels, (left, 0, left + 200, 200))
+    return image
+
+
+def exchanged() -> bytes:
+    """A colour profile that is sRGB with red and blue exchanged, by the tags of their colourants (ICC.1:2010, 9.2)."""
+    profile = ImageCmsProfile(createProfile("sRGB")).tobytes()
+    return profile.replace(b"rXYZ", b"____", 1).replace(b"bXYZ", b"rXYZ", 1).replace(b"____", b"bXYZ", 1)
 
 
 def two_in_one(width: int = 64, height: int = 48) -> bytes:

@@ -9,10 +9,11 @@ from __future__ import annotations
 import subprocess
 import sys
 import threading
+from contextlib import suppress
 from io import BytesIO
 from typing import IO
 
-from PIL import Image, ImageOps
+from PIL import Image, ImageCms, ImageOps
 
 from ..folders import environment_of_a_child
 
@@ -67,7 +68,7 @@ def reduced_here(image: Image.Image, longest_px: int) -> bytes:
     image.load()
     image = _mixable(image)
     image.thumbnail((longest_px, longest_px))
-    copy = ImageOps.exif_transpose(image)
+    copy = _in_usual_colours(ImageOps.exif_transpose(image))
     if copy.mode == "RGBA":
         copy = Image.alpha_composite(Image.new("RGBA", copy.size, "white"), copy)
     copy = copy.convert("RGB")
@@ -84,6 +85,26 @@ def _mixable(image: Image.Image) -> Image.Image:
         return image.convert("RGB")
     if image.mode.startswith("I"):  # 16 bits a channel, which a JPEG does not have
         return image.convert("I").point([level >> 8 for level in range(1 << 16)], "L")
+    return image
+
+
+def _in_usual_colours(image: Image.Image) -> Image.Image:
+    """The picture in sRGB, where it says that its numbers mean other colours; a profile that does not fit says nothing.
+
+    Half of all phones write a wider gamut: its numbers taken for sRGB would show every colour paler than it is.
+    """
+    if profile := image.info.get("icc_profile"):
+        with suppress(ImageCms.PyCMSError, OSError):
+            return (
+                ImageCms.profileToProfile(
+                    image,
+                    ImageCms.ImageCmsProfile(BytesIO(profile)),
+                    ImageCms.createProfile("sRGB"),
+                    ImageCms.Intent.RELATIVE_COLORIMETRIC,
+                    "RGBA" if image.mode == "RGBA" else "RGB",
+                )
+                or image
+            )
     return image
 
 

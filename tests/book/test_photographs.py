@@ -19,7 +19,7 @@ from PIL.PngImagePlugin import PngInfo
 from fieldbook.book import evidence, photographs
 from fieldbook.book.book import Book
 from fieldbook.book.photographs import UnsuitablePhotograph, keep, original, small_copy
-from tests.sites import picture, two_in_one
+from tests.sites import exchanged, picture, two_in_one
 
 
 def bomb() -> bytes:
@@ -82,9 +82,13 @@ BROWN, GREY, PAPER = (120, 90, 60), (120, 120, 120), (255, 255, 255)
         (odd("JPEG", exif=b"Exif\0\0" + bytes(range(256)) * 20), BROWN),
         (odd("JPEG", exif=b"Exif\0\0II*\0\x08\0\0\0" + b"\xff" * 4000), BROWN),
         (odd("JPEG", exif=TURNED_BY_99), BROWN),
+        (odd("PNG", icc_profile=exchanged()), (60, 90, 120)),
+        (odd("PNG", "RGBA", (120, 90, 60, 255), icc_profile=exchanged()), (60, 90, 120)),
+        (odd("PNG", "L", 120, icc_profile=exchanged()), GREY),
+        (odd("PNG", icc_profile=b"no profile at all " * 9), BROWN),
     ],
     ids=["cmyk", "16-bit", "grey-and-clear", "clear", "palette-and-clear", "moving-png", "moving-webp", "exif-rubbish",
-         "exif-endless", "exif-turned-by-99"],
+         "exif-endless", "exif-turned-by-99", "profile", "profile-and-clear", "profile-of-others", "profile-rubbish"],
 )  # fmt: skip
 def test_odd_picture_shows_its_first_look_on_paper(empty_book: Book, content: bytes, left: tuple[int, ...]) -> None:
     """Inks, sixteen bits, what shows through, what moves, and notes that make no sense: taken, and shown rightly."""

@@ -12,8 +12,7 @@ from PIL import Image
 
 from demo_site.photographs.camera import Camera
 from fieldbook.book.photographs import keep
-from fieldbook.checks.card_colour import light_of_lab
-from tests.sites import Surveyed, picture
+from tests.sites import Surveyed, carded, picture, saved
 from tests.web.conftest import Desk
 
 CAMERA = Camera((1500, 3400, 1700), (1900, 0, 1400), 1250, 2)
@@ -143,23 +142,10 @@ def test_marks_that_are_no_figures_are_given_back_as_typed(desk: Desk, surveyed:
     assert surveyed.book.item(photograph)[1]["plane_marks"] is None
 
 
-def carded() -> bytes:
-    """A picture under a warm, dim light: a grey of L* 70 on its left, a finish of (62, 8, 20) on its right."""
-    image = Image.new("RGB", (400, 200))
-    for left, lab in ((0, (70, 0, 0)), (200, (62, 8, 20))):
-        light = [part * gain for part, gain in zip(light_of_lab(lab), (0.7, 0.55, 0.4), strict=True)]
-        image.paste(
-            tuple(round(255 * (1.055 * part ** (1 / 2.4) - 0.055)) for part in light), (left, 0, left + 200, 200)
-        )
-    buffer = BytesIO()
-    image.save(buffer, "PNG")
-    return buffer.getvalue()
-
-
 def test_finish_beside_a_grey_is_entered_as_measured_again(desk: Desk, surveyed: Surveyed) -> None:
     """Light and exposure go out by the grey; how it was got and how sure it is stand with it."""
     finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Dado drab", "sort": "oil paint"})
-    kept = asdict(keep(surveyed.book, carded()))
+    kept = asdict(keep(surveyed.book, saved(carded())))
     of = {"site": surveyed.site, "subject": finish, "purpose": "evidence"}
     address = f"/item/{surveyed.book.write('photograph', of | kept)}/colour"
     asked = {"finish": finish, "across_px": "300", "down_px": "100", "reach_px": "40"}
