@@ -204,6 +204,22 @@ def test_pieces_of_the_house_stay_small():
     assert not findings, "\n".join(findings)
 
 
+def asks_the_day(text: str) -> list[int]:
+    """Lines that ask which day it is, or have things asked without telling the day."""
+    calls = [node for node in nodes_of(text) if isinstance(node, ast.Call)]
+    names = [(node, getattr(node.func, "attr", getattr(node.func, "id", ""))) for node in calls]
+    silent = [node for node, name in names if name == "appraise" and len(node.args) + len(node.keywords) < 2]
+    return sorted(node.lineno for node in [*silent, *(node for node, name in names if name == "today")])
+
+
+def test_what_is_drawn_and_handed_over_asks_no_calendar():
+    """An edition speaks of its own day, however much later it is made again; so the day is told, never asked for."""
+    modules = {name: path for name, path in modules_below(ROOT).items() if part_of(name) in {"drawing", "record"}}
+    found = {name: asks_the_day(path.read_text(encoding="utf-8")) for name, path in modules.items()}
+    assert {name: lines for name, lines in found.items() if lines} == {}
+    assert asks_the_day("a = date.today()\nb = appraise(site)\nc = appraise(site, day)") == [1, 2]
+
+
 def test_imports_of_scripts_resolve():
     """Every import in a script names a script that is there, by a relative path."""
     graph = script_graph(ROOT / "static")

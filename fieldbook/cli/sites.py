@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -111,7 +112,7 @@ def _range(given: argparse.Namespace) -> int:
     with opened_to_read(given.book) as book:
         fitting = named(book, "fitting", given.fitting)
         site = gather(book, site_of(book, fitting))
-    room = room_to_move(site, site[fitting])
+    room = room_to_move(site, site[fitting], date.today())
     if given.json:
         print(json.dumps(room._asdict(), ensure_ascii=False))
         return 0

@@ -30,12 +30,12 @@ SHORT_LETTERS = 18  # of a logger's name, beside its line
 
 
 def load_path_of(
-    site: Site, fitting: Item, findings: Iterable[Finding], *, paper_width_mm: float = PATH_WIDTH_MM
+    site: Site, fitting: Item, findings: Iterable[Finding], today: date, *, paper_width_mm: float = PATH_WIDTH_MM
 ) -> d.Drawn | None:
     """From what weighs on a fitting's fixings down to the fabric; None where something for it is not entered."""
     # Where nobody said whether people can lean on it, the figures are without them.
     nobody = {(one.id, "climbable"): 0 for one in site.all("fitting")}
-    asked = Asked(site, date.today(), nobody)
+    asked = Asked(site, today, nobody)
     try:
         parts, shares = weights(asked, fitting), list(shares_of(asked, fitting).values())
         pull = sum(people_pull_n(asked, part.part) for part in parts)

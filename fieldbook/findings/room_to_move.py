@@ -37,22 +37,21 @@ class RoomToMove(NamedTuple):
     set_by: str
 
 
-def room_to_move(site: Site, fitting: Item, today: date | None = None) -> RoomToMove:
+def room_to_move(site: Site, fitting: Item, today: date) -> RoomToMove:
     """The room a fitting has. One that is not made to be moved stays where it is."""
-    day = today or date.today()
     try:
         parts = carried(site, fitting)
     except FieldbookError:
         parts = [fitting]
-    asked = _Asking(site, fitting, parts, day)
+    asked = _Asking(site, fitting, parts, today)
     along, beside = asked.along()
     more, above = asked.more()
     return RoomToMove(along, more, above or beside)
 
 
-def moved_to(site: Site, fitting: Item, x_mm: float, today: date | None = None) -> tuple[Site, Finding | None]:
+def moved_to(site: Site, fitting: Item, x_mm: float, today: date) -> tuple[Site, Finding | None]:
     """The site with a fitting, and what hangs on it, set so that its left edge is there; and what is worse there."""
-    asking = _Asking(site, fitting, [fitting, *site.all_hung_on(fitting)], today or date.today())
+    asking = _Asking(site, fitting, [fitting, *site.all_hung_on(fitting)], today)
     there = asking.at(x_mm)
     still = dict(there[fitting.id].values) | {"moves_mm": fitting.moves_mm}
     return there.with_changed(Item("fitting", fitting.id, still)), asking.worse(there)

@@ -52,11 +52,11 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
     """
     site = gather(book, site_id)
     edition, previous = edition_due(book, site, now)
-    findings = appraise(site)
+    findings = appraise(site, edition.day)
     by_subject = _by_subject(findings)
     removal = removal_of(site)
     steps = {step.fitting.id: step for step in removal.steps}
-    sheets = tuple(fitting_sheet(site, one, by_subject, steps.get(one.id)) for one in site.all("fitting"))
+    sheets = tuple(fitting_sheet(site, one, by_subject, steps.get(one.id), edition.day) for one in site.all("fitting"))
     items = [item for kind in KINDS for item in _all(site, kind)]
     titles = {item.id: item.title for item in items}
     return Record(
@@ -69,9 +69,9 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         fittings=_states(site.all("fitting")),
         fixings=_states(site.all("fixing")),
         traces=_traces(site.all("fixing")),
-        may_carry=may_carry(site),
+        may_carry=may_carry(site, edition.day),
         first_off=first_off(removal),
-        care=care_of(site, date.fromisoformat(edition.made_at[:10])),
+        care=care_of(site, edition.day),
         touched=touched(site),
         **_found(site, findings),
         cautions=_caution_notes(site, sheets),
@@ -80,7 +80,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         finishes=tuple(_finish_card(site, finish) for finish in site.all("finish")),
         tasks=tuple(site.all("task")),
         removal=removal,
-        **_settled(site),
+        **_settled(site, edition.day),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         works=tuple(sorted(site.all("work"), key=lambda work: work.on)),
         statements=tuple(site.all("statement")),
@@ -118,12 +118,12 @@ def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:
     }
 
 
-def _settled(site: Site) -> dict[str, Any]:
+def _settled(site: Site, today: date) -> dict[str, Any]:
     """The parts of a record that tell what was agreed and decided, and by which documents."""
     documents = tuple(site.all("document"))
     return {
         "agreements": tuple(site.all("agreement")),
-        "standing": {one.id: rulings.standing(one, date.today()) for one in site.all("agreement")},
+        "standing": {one.id: rulings.standing(one, today) for one in site.all("agreement")},
         "decisions": tuple(site.all("decision")),
         "documents": documents,
         "citing": {one.id: tuple(by.called for by in citing(site, one)) for one in documents},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from sqlite_utils import Database
@@ -41,6 +41,11 @@ class Edition:
     revision: int
     digest: str
     made_at: str
+
+    @property
+    def day(self) -> date:
+        """The one day all of its record speaks of, however much later it is printed again."""
+        return date.fromisoformat(self.made_at[:10])
 
 
 @dataclass(frozen=True)

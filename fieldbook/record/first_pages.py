@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from ..book.site import Item, Site
 from ..checks.verdict import STOP, UNKNOWN, Word
@@ -95,11 +96,11 @@ def _matter(site: Site, home: Item, findings: Sequence[Finding]) -> OpenMatter:
     return OpenMatter(home, where, worst.word, worst.verdict.own_sentence, len(findings) - 1, decides)
 
 
-def may_carry(site: Site) -> tuple[MayCarry, ...]:
+def may_carry(site: Site, today: date) -> tuple[MayCarry, ...]:
     """The fittings that are up and made to be loaded or moved."""
     up = [one for one in site.all("fitting") if one.state == FITTED]
     return tuple(
-        MayCarry(one, load, room_to_move(site, one))
+        MayCarry(one, load, room_to_move(site, one, today))
         for one in up
         if (load := _load_kg(one)) is not None or one.moves_mm is not None
     )

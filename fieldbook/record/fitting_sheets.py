@@ -29,19 +29,20 @@ SMALLEST_BESIDE = 50
 
 
 def fitting_sheet(
-    site: Site, fitting: Item, by_subject: Mapping[str, Sequence[Finding]], step: RemovalStep | None
+    site: Site, fitting: Item, by_subject: Mapping[str, Sequence[Finding]], step: RemovalStep | None, today: date
 ) -> FittingSheet:
     """One fitting with its fixings and what was found about them.
 
     by_subject  item's id -> findings, worst first
     step        when it comes down; None where there is no order, or it is down already
+    today       the day it is told of: its edition's
     """
     fixings = site.of(fitting, "fixing")
     own = {fitting.id, *(fixing.id for fixing in fixings)}
     own_findings = [finding for item in [fitting, *fixings] for finding in by_subject.get(item.id, ())]
     others = [other for other in site.all("fitting") if other.id != fitting.id and other.stands]
     face = site[fitting.face]
-    takedowns = _takedowns(site, fixings, by_subject)
+    takedowns = _takedowns(site, fixings, by_subject, today)
     wide = detail_scale(site, fitting, *BESIDE_MM) > SMALLEST_BESIDE
     paper_mm = WHOLE_MM if wide else BESIDE_MM
     return FittingSheet(
@@ -50,7 +51,7 @@ def fitting_sheet(
         face=face,
         wide=wide,
         detail=detail(site, fitting, own_findings, paper_width_mm=paper_mm[0], paper_height_mm=paper_mm[1]),
-        load_path=load_path_of(site, fitting, own_findings, paper_width_mm=BESIDE_MM[0]) or "",
+        load_path=load_path_of(site, fitting, own_findings, today, paper_width_mm=BESIDE_MM[0]) or "",
         projection_mm=geometry.projection_of(fitting),
         fixings=tuple(fixings),
         makes=_makes(fixings),
@@ -80,18 +81,18 @@ def _makes(fixings: Iterable[Item]) -> tuple[Make, ...]:
 
 
 def _takedowns(
-    site: Site, fixings: Iterable[Item], by_subject: Mapping[str, Sequence[Finding]]
+    site: Site, fixings: Iterable[Item], by_subject: Mapping[str, Sequence[Finding]], today: date
 ) -> tuple[Takedown, ...]:
     alike: dict[tuple[bool, tuple[str, ...]], list[str]] = defaultdict(list)
     for fixing in fixings:
         words = [one.word for one in by_subject.get(fixing.id, ()) if one.question == "consent"]
-        agreed = _consent(site, fixing, next(iter(words), None))
+        agreed = _consent(site, fixing, next(iter(words), None), today)
         how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, agreed)
         alike[not fixing.stands, tuple(text or "" for text in how)].append(fixing.called)
     return tuple(Takedown(marks(names), down, *how) for (down, how), names in alike.items())
 
 
-def _consent(site: Site, fixing: Item, found: Word | None) -> str:
+def _consent(site: Site, fixing: Item, found: Word | None, today: date) -> str:
     """The agreement that rules a fixing, and what older books have as free text."""
     noted = f"“{fixing.consent}” (not an agreement)" if fixing.consent else ""
-    return ", ".join(filter(None, (consent.reference(site, fixing, found, date.today()), noted)))
+    return ", ".join(filter(None, (consent.reference(site, fixing, found, today), noted)))

@@ -10,7 +10,6 @@ import shutil
 import tempfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -125,7 +124,7 @@ class _Folder:
 
     def write(self) -> None:
         """Write all of it, and seal it."""
-        on = date.fromisoformat(self.edition.made_at[:10])
+        on = self.edition.day
         findings = appraise(self.site, on)
         self._copy(file_of(self.book, self.site.item.id, str(self.edition.number), False), RECORD)
         self._data(findings)

@@ -60,7 +60,7 @@ def _looked_at(folder: Path, today: date) -> OnTheShelf | None:
 
 def _of_book(name: str, book: Book, today: date) -> OnTheShelf:
     sites = [gather(book, site["id"]) for site in book.items("site")]
-    points = [open_points(site, appraise(site)) for site in sites]
+    points = [open_points(site, appraise(site, today)) for site in sites]
     return OnTheShelf(
         name,
         tuple(site.item.title for site in sites),

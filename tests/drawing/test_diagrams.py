@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 from fieldbook.book import evidence
 from fieldbook.book.site import Item, Site, gather
@@ -13,6 +13,7 @@ from fieldbook.findings import appraise
 from tests.drawing.drawn import SVG, read, words_of
 from tests.sites import Surveyed
 
+DAY = date(2026, 5, 30)
 AT = "2026-05-{day:02}T10:00:00+01:00"
 
 
@@ -32,7 +33,7 @@ def test_load_path_shows_the_shares_that_add_up_to_the_weight(surveyed: Surveyed
     for mark, x in (("D1.1", 1100), ("D1.2", 1900)):
         surveyed.fixing(fitting, mark=mark, x_mm=x, into="dado board, 22 mm")
     site = gathered(surveyed)
-    drawing = load_path_of(site, site[fitting], appraise(site))
+    drawing = load_path_of(site, site[fitting], appraise(site, DAY), DAY)
     assert drawing is not None
     said = " ".join(words_of(drawing)).replace("\u00a0", " ")
     assert "99 N down" in said
@@ -45,7 +46,7 @@ def test_load_path_of_what_is_not_weighed_is_not_drawn(surveyed: Surveyed) -> No
     fitting = surveyed.fitting()
     surveyed.fixing(fitting)
     site = gathered(surveyed)
-    assert load_path_of(site, site[fitting], appraise(site)) is None
+    assert load_path_of(site, site[fitting], appraise(site, DAY), DAY) is None
 
 
 def test_humidity_is_plotted_with_the_limits_of_the_room(surveyed: Surveyed) -> None:
@@ -104,7 +105,7 @@ def test_load_path_names_what_hangs_on_the_fitting_and_the_hold_it_hangs_on(surv
     surveyed.fixing(rail, hold=hook)
     surveyed.fixing(rail, mark="D1.2", x_mm=1900)
     site = gathered(surveyed)
-    words = " ".join(words_of(load_path_of(site, site[rail], appraise(site)) or "")).replace("\u00a0", " ")
+    words = " ".join(words_of(load_path_of(site, site[rail], appraise(site, DAY), DAY) or "")).replace("\u00a0", " ")
     for part in ("D1 Rail", "10 kg", "D2 Panel", "4 kg", "14 kg in all", "hold H1, for D1.1", "150 N agreed"):
         assert part in words, part
 
@@ -115,7 +116,7 @@ def test_load_path_of_hundreds_of_fixings_shows_those_that_carry_most(surveyed: 
     for number in range(60):
         surveyed.fixing(rail, mark=f"D1.{number + 1}", x_mm=1000 + 15 * number)
     site = gathered(surveyed)
-    words = words_of(load_path_of(site, site[rail], appraise(site)) or "")
+    words = words_of(load_path_of(site, site[rail], appraise(site, DAY), DAY) or "")
     shears, pulls = re.fullmatch(r".* clamp ([\d, N]*) shear, ([\d, N]*) pull .*", " ".join(words)).groups()
     assert len(shears.split(",")) == len(pulls.split(",")) == 24
     assert any(word.startswith("and 36 more") for word in words)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 
 import pytest
 
@@ -11,6 +12,8 @@ from fieldbook.cli import main
 from fieldbook.findings.room_to_move import room_to_move
 from tests.findings.hung import HUNG, STATED
 from tests.sites import Surveyed
+
+DAY = date(2026, 5, 30)
 
 
 def hung(surveyed: Surveyed, stated_n: float = 250, **more: object) -> str:
@@ -25,7 +28,7 @@ def test_more_is_carried_until_the_first_word_would_be_worse(surveyed: Surveyed)
     """Of 250 N a fifth must be left to be within: 200 N. 20 kg weigh 196.2 N, 0.3 kg more 199.2 N, 0.4 kg 200.2 N."""
     rail = hung(surveyed)
     site = gather(surveyed.book, surveyed.site)
-    room = room_to_move(site, site[rail])
+    room = room_to_move(site, site[rail], DAY)
     assert (room.more_kg, room.set_by) == (0.3, "shear of D1.1")
 
 
@@ -39,7 +42,7 @@ def test_no_more_is_carried_than_a_fitting_is_made_for(
         lamp = {"mark": "D2", "x_mm": 1100, "z_mm": 600, "width_mm": 200, "height_mm": 400, "climbable": 0}
         surveyed.fitting(**lamp, hangs_on=rail, mass_loaded_kg=lamp_kg or None)
     site = gather(surveyed.book, surveyed.site)
-    room = room_to_move(site, site[rail])
+    room = room_to_move(site, site[rail], DAY)
     if lamp_kg == "":
         assert room.more_kg in (0, None)  # how much hangs there already is not known
     else:
@@ -50,7 +53,7 @@ def test_fitting_that_does_not_move_stays_and_one_without_a_mass_says_nothing(su
     """Its place alone, and no figure for more."""
     rail = hung(surveyed, moves_mm=None, mass_loaded_kg=None)
     site = gather(surveyed.book, surveyed.site)
-    assert room_to_move(site, site[rail]) == (((1000, 1000),), None, "")
+    assert room_to_move(site, site[rail], DAY) == (((1000, 1000),), None, "")
 
 
 def test_fitting_may_be_set_where_every_word_stays_as_good(surveyed: Surveyed) -> None:
@@ -64,7 +67,7 @@ def test_fitting_may_be_set_where_every_word_stays_as_good(surveyed: Surveyed) -
     surveyed.zone(outline=outline, forbids=["load"])
     rail = hung(surveyed, touches_face=0)
     site = gather(surveyed.book, surveyed.site)
-    room = room_to_move(site, site[rail])
+    room = room_to_move(site, site[rail], DAY)
     assert room.along_mm[0][1] == pytest.approx(1118, abs=6)
     assert "D1" in room.set_by
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
+from pathlib import Path
 
 import pytest
 
 from fieldbook.book.site import gather
 from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import EditionTaken, changes_since, edition_due, editions, issue_edition
+from fieldbook.record.typesetting import typeset
 
 MAY, JUNE = datetime(2026, 5, 1, tzinfo=UTC), datetime(2026, 6, 1, tzinfo=UTC)
 
@@ -50,6 +53,43 @@ def test_edition_printed_again_is_the_same_edition(issued):
     assert (record.edition.number, record.edition.made_at[:10], record.previous) == (1, "2026-05-01", None)
     issue_edition(issued.book, record.edition)
     assert len(editions(issued.book, issued.site)) == 1
+
+
+class YearsLater(date):
+    """A calendar on which four more years have gone by."""
+
+    @classmethod
+    def today(cls) -> date:
+        """A day on which all that was to end has ended, and all that was to be done is overdue."""
+        return date(2030, 6, 1)
+
+
+def printed(record, book, folder):
+    """All that goes to print: the pages, and what is drawn on them."""
+    pages = typeset(record, book, folder)
+    return pages.html, {address: Path(file["path"]).read_bytes() for address, file in pages.files.items()}
+
+
+def test_edition_made_again_years_later_says_the_same(issued, tmp_path, monkeypatch):
+    """An agreement that has ended since, and a word given until a day, stand in it as on the edition's own day."""
+    book, ids = issued.book, issued.ids
+    book.write("agreement", {"until": "2027-06-01"}, item=ids["A1"])
+    book.write("fitting", {"moves_mm": 300}, item=ids["D1"])
+    decided = {"question": "specialist", "role": "structural engineer", "answer": "yes", "words": "It holds."}
+    about = {"site": issued.site, "items": [ids["D1"]], "reference": "E1", "document": "E1"}
+    book.write("decision", decided | about | {"on": "2026-05-01", "until": "2027-06-01"})
+    first = compile_record(book, issued.site, now=JUNE)
+    issue_edition(book, first.edition)
+    for module in [one for name, one in sys.modules.items() if name.startswith("fieldbook")]:
+        if getattr(module, "date", None) is date:
+            monkeypatch.setattr(module, "date", YearsLater)
+    again = compile_record(book, issued.site)
+    assert (again.standing, again.counts, again.consent) == (first.standing, first.counts, first.consent)
+    assert printed(again, book, tmp_path) == printed(first, book, tmp_path)
+    book.write("fitting", {"note": "looked at"}, item=ids["D1"])
+    later = compile_record(book, issued.site, now=datetime(2030, 6, 1, tzinfo=UTC))
+    assert later.standing[ids["A1"]] == "not agreed: it has ended"
+    assert later.counts != first.counts
 
 
 def test_edition_issued_meanwhile_is_not_overwritten(issued):

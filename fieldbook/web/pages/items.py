@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
@@ -26,7 +28,8 @@ blueprint = Blueprint("items", __name__, url_prefix="/item/<item:item>")
 def show(item: str) -> str:
     """Every field, finding, photograph and link of an item."""
     one, site = item_of(item), site_around(item)
-    findings = appraise(site)
+    today = date.today()
+    findings = appraise(site, today)
     words, sheet = worst_words(findings), sheet_of(site, one, book().not_known_of(item))
     return render_template(
         "items/show.html",
@@ -34,7 +37,7 @@ def show(item: str) -> str:
         site=site,
         sheet=sheet,
         cautions=cautions_of(site, one) if one.id in site else (),
-        page=fitting_page(site, one, findings) if one.kind == "fitting" and one.id in site else None,
+        page=fitting_page(site, one, findings, today) if one.kind == "fitting" and one.id in site else None,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],
         lacking=len(lacking(about(findings, one))),
         findings=[(finding, repeated(finding), mending_of(site, finding)) for finding in about(findings, one)],

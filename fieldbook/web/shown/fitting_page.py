@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from ...book.site import Item, Site
 from ...checks.clearance import ClearDepth, clear_depth
@@ -41,7 +42,7 @@ class FittingPage:
     room: RoomToMove | None
 
 
-def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding]) -> FittingPage:
+def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding], today: date) -> FittingPage:
     """What is shown of a fitting that is on the site."""
     refusals: list[FieldbookError] = []
     fixings = [fixing for fixing in site.of(fitting, "fixing") if fixing.stands]
@@ -52,8 +53,8 @@ def fitting_page(site: Site, fitting: Item, findings: Sequence[Finding]) -> Fitt
             projection, clear = projection_of(fitting), _clear(site, fitting)
         except FieldbookError as error:
             refusals.append(error)
-    drawings = list(_drawings(site, fitting, findings, refusals))
-    room = None if fitting.moves_mm is None else room_to_move(site, fitting)
+    drawings = list(_drawings(site, fitting, findings, today, refusals))
+    room = None if fitting.moves_mm is None else room_to_move(site, fitting, today)
     return FittingPage(drawings, projection, clear, max(packers, default=None), refusals, room)
 
 
@@ -63,13 +64,13 @@ def _clear(site: Site, fitting: Item) -> ClearDepth:
 
 
 def _drawings(
-    site: Site, fitting: Item, findings: Sequence[Finding], refusals: list[FieldbookError]
+    site: Site, fitting: Item, findings: Sequence[Finding], today: date, refusals: list[FieldbookError]
 ) -> Iterator[tuple[str, Drawn]]:
     yield (
         "Place on the face",
         detail(site, fitting, findings, paper_width_mm=WIDE_MM, paper_height_mm=HIGH_MM, interactive=True),
     )
-    if load_path := load_path_of(site, fitting, findings):
+    if load_path := load_path_of(site, fitting, findings, today):
         yield "Load path", load_path
     if fitting.parts:
         try:
