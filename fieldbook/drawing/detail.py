@@ -12,7 +12,7 @@ from .captions import LEAST_MM, caption
 from .dimensions import SCALES
 from .elevation import PAPER_MM, SIGNS_NOTE, words_of_place
 from .face_items import draw_face_items
-from .running import dimensions_round, room_mm
+from .running import dimensions_round, left_out, room_mm
 from .sheet import Sheet
 
 HEIGHT_MM = 130.0  # of paper
@@ -38,6 +38,7 @@ def detail(
     notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE}"]
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    notes += left_out(sheet, xs, zs)
     foot = sheet.bottom_mm + BELOW_MM
     under, foot = caption(fitting.title, f"Part of {face.called}", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(

@@ -18,7 +18,7 @@ from .captions import LEAST_MM, caption
 from .clear_depth import Strip
 from .dimensions import SCALES, said
 from .face_items import draw_face_items
-from .running import dimensions_round, room_mm
+from .running import dimensions_round, left_out, room_mm
 from .section import Section, section
 from .sheet import Sheet
 
@@ -57,7 +57,7 @@ def elevation(
     if not cut.is_empty:
         drawn += strip.drawn()
         foot = strip.foot_mm
-    notes = _notes(face, cut, sheet)
+    notes = [*_notes(face, cut, sheet), *left_out(sheet, *edges)]
     under, foot = caption(face.title, "Elevation", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",

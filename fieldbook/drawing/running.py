@@ -40,14 +40,28 @@ def dimensions_round(sheet: Sheet, whole: Stretch, x_edges: Iterable[float], z_e
     ]
 
 
+def left_out(sheet: Sheet, x_edges: Iterable[float], z_edges: Iterable[float]) -> list[str]:
+    """In words, how many figures there is no room to write; nothing where all are written."""
+    sides = (
+        ([(sheet.x(edge), edge) for edge in x_edges], sheet.left_mm, sheet.right_mm),
+        ([(sheet.y(edge), edge) for edge in z_edges], sheet.top_mm, sheet.bottom_mm),
+    )
+    lacking = sum(len(_on(*side)) - len(_shown(*side)) for side in sides)
+    return [f"Running dimensions there is no room for: {lacking}; take them from the lists."] if lacking else []
+
+
 Edge = tuple[float, float]  # where it lies on the paper, along the side; and its figure
 
 
 def _shown(edges: list[Edge], low: float, high: float) -> list[Edge]:
     """The edges there is room to write at, of those that lie on the drawing."""
-    figures = {paper: edge for paper, edge in edges if low - 0.01 <= paper <= high + 0.01}
+    figures = _on(edges, low, high)
     places = fitting_places(sorted(figures), high - low + 2 * OVER_MM)
     return [(paper, figures[paper]) for paper in places]
+
+
+def _on(edges: list[Edge], low: float, high: float) -> dict[float, float]:
+    return {paper: edge for paper, edge in edges if low - 0.01 <= paper <= high + 0.01}
 
 
 def _running(edges: list[Edge], low: float, high: float, side: float, *, level: bool) -> list[d.Drawn]:

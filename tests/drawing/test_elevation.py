@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import combinations
 from typing import Any
 
@@ -174,6 +175,22 @@ def test_no_two_pieces_of_lettering_overlap(data: st.DataObject) -> None:
         if room.intersection(other_room).area > 0.01
     ]
     assert overlapping == []
+
+
+def test_running_dimensions_without_room_are_counted() -> None:
+    """None is dropped without a word: those written and those that the note counts are all there are."""
+    wall = Wall()
+    rail = wall.fitting(mark="D1", x_mm=0, width_mm=4000)
+    places = range(21, 4000, 40)
+    for number, x in enumerate(places):
+        wall.fixing(rail, mark=f"D1.{number}", x_mm=x)
+    drawing = elevation_of(wall, to_fixings=True)
+    words = words_of(drawing)
+    written = sum(str(x) in words for x in places)
+    (lacking,) = re.findall(r"no room for: (\d+);", " ".join(words))
+    assert 0 < written < len(places)
+    assert written + int(lacking) == len(places)
+    assert "no room for" not in " ".join(words_of(elevation_of(Wall(), to_fixings=True)))
 
 
 @pytest.mark.parametrize("word", [Word.OVER, Word.CLOSE, Word.NOT_KNOWN])
