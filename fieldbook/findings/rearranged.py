@@ -19,9 +19,7 @@ class Rearranged(NamedTuple):
     against: tuple[str, ...]
 
 
-def rearranged(
-    site: Site, fitting: Item, x_mm: float | None, mass_kg: float | None, today: date | None = None
-) -> Rearranged:
+def rearranged(site: Site, fitting: Item, x_mm: float | None, mass_kg: float | None, today: date) -> Rearranged:
     """What a place along the face and a mass in all come to.
 
     x_mm     of its left edge, mm; None: it stays
@@ -47,7 +45,7 @@ def rearranged(
     return Rearranged(tuple(changed), tuple(against))
 
 
-def _load(site: Site, fitting: Item, mass_kg: float, today: date | None) -> list[str]:
+def _load(site: Site, fitting: Item, mass_kg: float, today: date) -> list[str]:
     loaded = fitting.mass_loaded_kg
     if loaded is None:
         return ["What it may carry is not known: its loaded mass is not entered."]
