@@ -33,3 +33,9 @@ def next_mark(kind: Kind, site: Site, values: Mapping[str, Any], more: Iterable[
         return f"{fitting.mark}.1" if fitting and fitting.mark else ""
     before, number = last.groups()
     return f"{before}{str(int(number) + 1).zfill(len(number))}"
+
+
+def next_number(site: Site, photograph: str | None) -> int:
+    """The number a new mark on a photograph would have: one more than the highest there."""
+    one = site.get(photograph)
+    return 1 + max((mark.number for mark in (site.of(one, "pointer") if one else ())), default=0)

@@ -36,6 +36,27 @@ def over_photograph(site: Site, photograph: Item, plane: Plane | None) -> str:
     )
 
 
+def numbered_marks(site: Site, photograph: Item, but: str = "") -> str:
+    """An SVG in the photograph's pixels: the numbers of its marks in rings, but for one by its id."""
+    width, height = photograph.width_px or 1600, photograph.height_px or 1200
+    size, marks = width / LETTERS, site.of(photograph, "pointer")
+    return d.element(
+        "svg",
+        d.element("title", "Numbered marks on the photograph"),
+        *(part for mark in marks if mark.id != but for part in _ring(mark, size)),
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {width} {height}",
+        role="img",
+        font_family=d.FAMILY,
+    )
+
+
+def _ring(mark: Item, size: float) -> Iterator[str]:
+    x, y = mark.across_px, mark.down_px
+    yield d.element("circle", cx=x, cy=y, r=size, fill=INK, stroke=HALO, stroke_width=size / 9)
+    yield d.element("text", str(mark.number), x=x, y=y + size * 0.35, font_size=size, text_anchor="middle", fill=HALO)
+
+
 def _marks(photograph: Item, size: float) -> Iterator[str]:
     for number, row in enumerate(photograph.plane_marks or (), 1):
         yield d.element("g", *_cross((row[0], row[1]), str(number), size), data_mark=number - 1)

@@ -1,5 +1,6 @@
 /** A page with a form: what a pointer can enter, and care not to lose what was typed. */
 
+import { setByTouch } from "../phone/forms/numbering.js";
 import { showOfSort } from "../phone/forms/of_sort.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
@@ -17,6 +18,8 @@ document.documentElement.classList.add("scripted");
 const form = /** @type {HTMLFormElement} */ (document.querySelector("form.entry"));
 const drawing = /** @type {HTMLElement|null} */ (document.querySelector(".drawing[data-face]"));
 const svg = drawing?.querySelector("svg");
+/** @type {HTMLElement|null} */
+const photograph = document.querySelector("[data-photograph]");
 warnBeforeLeaving(form);
 mindWhileTyping(form);
 if (form.dataset.marked) warnOfSameMark(form);
@@ -33,16 +36,20 @@ if (svg) {
   if (outline) drawOutline(svg, outline, tools);
   else if (BOXES[kind]) placeBox(svg, form, BOXES[kind]);
   else placePoint(svg, form, tools);
-  otherFace(form, drawing);
+  otherChosen(form, drawing, "face");
+}
+if (photograph) {
+  setByTouch(photograph.querySelector("svg"), form);
+  otherChosen(form, photograph, "photograph");
 }
 
-/** Say so when another face is chosen than the one that is drawn. */
-function otherFace(entry, shown) {
+/** Say so when another face or photograph is chosen than the one that is shown. */
+function otherChosen(entry, shown, name) {
   const note = Object.assign(document.createElement("p"), { className: "notice", hidden: true });
-  note.textContent = "Another face is chosen than the one drawn here; save to see it.";
+  note.textContent = `Another ${name} is chosen than the one shown here; save to see it.`;
   shown.before(note);
-  entry.elements.face?.addEventListener("change", (event) => {
-    const other = event.target.value !== shown.dataset.face;
+  entry.elements[name]?.addEventListener("change", (event) => {
+    const other = event.target.value !== shown.dataset[name];
     note.hidden = !other;
     shown.hidden = other;
   });

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
-import { lastLike, nextMark } from "../../static/phone/book/next_mark.js";
+import { lastLike, nextMark, nextNumber } from "../../static/phone/book/next_mark.js";
 import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
 import { takenBack } from "../../static/phone/book/undoing.js";
 import { found } from "../../static/phone/pages/search.js";
@@ -47,6 +47,13 @@ for (const { what, kind, fitting, marks, more, next } of JSON.parse(readFileSync
     assert.equal(nextMark({ name: kind, numbered_by: kind === "task" ? "" : "mark" }, site, { fitting }, more), next);
   });
 }
+
+test("a mark on a photograph is numbered one higher than the highest there", () => {
+  const site = { get: (id) => (id === "p" ? { id } : undefined), of: () => [1, 7, 3].map((number) => ({ values: { number } })) };
+  assert.equal(nextNumber(site, "p"), 8);
+  assert.equal(nextNumber({ ...site, of: () => [] }, "p"), 1);
+  assert.equal(nextNumber(site, undefined), 1);
+});
 
 test("the last one is that which was made last on the same face", () => {
   const elsewhere = { ...fixing("z", "D1", 1), values: { face: "other" } };

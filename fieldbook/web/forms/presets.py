@@ -9,6 +9,7 @@ from typing import Any
 from werkzeug.datastructures import MultiDict
 
 from ...book.ledger import now
+from ...book.next_mark import next_number
 from ...book.site import Site
 from ...errors import FieldbookError
 from ...model.choices import PLANNED, STATES
@@ -26,6 +27,8 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
         values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
     values |= dict(given(kind, address))
+    if site and kind.name == "pointer":
+        values.setdefault("number", next_number(site, values.get("photograph")))
     return _with_surroundings(kind, site, values) if site else values
 
 

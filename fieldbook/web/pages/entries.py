@@ -12,6 +12,7 @@ from werkzeug.wrappers import Response
 from ...book.same_mark import same_mark_warning
 from ...book.site import Item, Site, gather
 from ...drawing.elevation import PAPER_MM
+from ...drawing.over_photograph import numbered_marks
 from ...errors import FieldbookError
 from ...findings import appraise
 from ...findings.hazards import minded
@@ -111,11 +112,12 @@ def marked(item: str, kind: str) -> Response:
 
 def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more: Any) -> tuple[str, int]:
     status = _status(form) if form.is_submitted() else 200
+    own = more["one"].id if "one" in more else ""
     if site and kind.numbered_by:
-        own = more["one"].id if "one" in more else ""
         form[kind.numbered_by].warning = same_mark_warning(site, kind.name, form[kind.numbered_by].data, own)
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
+    photograph = around if kind.name == "pointer" and around and around.kind == "photograph" else None
     given = {name: request.args.getlist(name) for name in kind.by_name if name in request.args}
     more |= {
         "kind": kind,
@@ -125,6 +127,8 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
         "around": around,
         "face": face,
         "drawing": drawing,
+        "photograph": photograph,
+        "numbered": numbered_marks(site, photograph, own) if site and photograph else "",
         "minded": minded(site) if site and kind.name == "fixing" else (),
     }
     return render_template(template, form=form, **more), status

@@ -7,6 +7,7 @@ from datetime import date
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from ...drawing.over_photograph import numbered_marks
 from ...errors import UnknownItem
 from ...findings import about, appraise, worst_words
 from ...findings.hazards import cautions_of
@@ -36,6 +37,7 @@ def show(item: str) -> str:
         one=one,
         site=site,
         sheet=sheet,
+        numbered=numbered_marks(site, one) if one.kind == "photograph" else "",
         cautions=cautions_of(site, one) if one.id in site else (),
         page=fitting_page(site, one, findings, today) if one.kind == "fitting" and one.id in site else None,
         registers=[register_of(site, kind, items, words) for kind, items in sheet.belonging],

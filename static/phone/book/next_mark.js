@@ -25,6 +25,12 @@ export function nextMark(kind, site, values, more = []) {
   return `${before}${next}`;
 }
 
+/** The number a new mark on a photograph would have: one more than the highest there. */
+export function nextNumber(site, photograph) {
+  const one = site.get(photograph);
+  return 1 + Math.max(0, ...(one ? site.of(one, "pointer") : []).map(({ values }) => values.number));
+}
+
 /** What was entered last of a kind, on a face where it has one: what the next is likely to be like. */
 export function lastLike(kind, site, values) {
   const face = values.face ?? site.get(values.fitting)?.values.face;

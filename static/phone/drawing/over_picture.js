@@ -10,9 +10,9 @@ const STEPS = 12; // parts a side of an outline is drawn in, so that one that le
  * An empty drawing that lies over a photograph, in its pixels.
  * @param {number} width  px
  * @param {number} height  px
+ * @param {string} [label]
  */
-export function overPicture(width, height) {
-  const label = "The photograph: touch a point to mark it, or to measure it";
+export function overPicture(width, height, label = "The photograph: touch a point to mark it, or to measure it") {
   return element("svg", { viewBox: `0 0 ${width} ${height}`, class: "over-picture", role: "img", "aria-label": label });
 }
 
@@ -32,6 +32,11 @@ export function cross([x, y], words, u, className = "mark") {
   const [near, far] = [3 * u, 14 * u];
   const d = [[1, 0], [-1, 0], [0, 1], [0, -1]].map(([a, b]) => `M${x + a * near} ${y + b * near}L${x + a * far} ${y + b * far}`).join("");
   return element("g", { class: className }, path(d, "cross-edge"), path(d, "cross"), letters(words, [x + 7 * u, y - 6 * u], 16 * u, className));
+}
+
+/** A number in a ring, which points at something. */
+export function ring([x, y], number, u, className = "numbered") {
+  return element("g", { class: className }, element("circle", { cx: x, cy: y, r: 12 * u }), letters(number, [x, y + 5 * u], 14 * u, "number", "middle"));
 }
 
 /** Where a mark may be taken hold of: as large as a finger's tip. */

@@ -2,6 +2,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { accept } from "../book/fields.js";
+import { nextNumber } from "../book/next_mark.js";
 import { momentOf, today } from "../book/moments.js";
 import { fromText } from "../book/typed.js";
 
@@ -27,6 +28,7 @@ export function presets({ registry, notebook }, kind, query) {
     for (const { name } of kind.fields.filter(({ copied }) => copied)) values[name] = like.values[name] ?? null;
   }
   for (const field of kind.fields) if (query.has(field.name)) Object.assign(values, given(field, query));
+  if (site && kind.name === "pointer") values.number ??= nextNumber(site, values.photograph);
   return withSurroundings(notebook, kind, values);
 }
 

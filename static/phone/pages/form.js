@@ -27,6 +27,7 @@ import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
 import { addCautions } from "./form_cautions.js";
 import { addFaded } from "./form_colour.js";
+import { addPicture } from "./numbered.js";
 import { addVerdict } from "./form_verdict.js";
 import { underThumb, wordsNeeded } from "./verdict_line.js";
 
@@ -104,6 +105,7 @@ async function formPage(context, about) {
   if (kind.name === "agreement" && values.items?.length) arrangeSigning(state);
   addVerdict(state);
   addFaded(state);
+  addPicture(state);
   addCautions(state);
   form.addEventListener("input", () => touch(state));
   form.addEventListener("submit", (event) => {
@@ -190,10 +192,8 @@ async function save({ context, about, body, form, fields, draft, signature, foun
   }
   if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set: Object.fromEntries(changed) }], { mends }))) return false;
   context.say("Saved on this phone.");
-  await context.go(pageOf(notebook.items.get(id)), { replace: true });
+  await context.go(pageOf(notebook.items.get(kind.name === "pointer" ? judged.values.photograph : id)), { replace: true });
   return true;
 }
 
-function same(one, other) {
-  return JSON.stringify(one ?? null) === JSON.stringify(other ?? null);
-}
+const same = (one, other) => JSON.stringify(one ?? null) === JSON.stringify(other ?? null);

@@ -11,7 +11,8 @@ import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { once, thrownAway, wrote } from "../forms/saving.js";
 import { dropUnused } from "../store/photographs.js";
-import { filled, made, slot, wire } from "./markup.js";
+import { fill, filled, made, slot, wire } from "./markup.js";
+import { showNumbered } from "./numbered.js";
 import { pageOf, showPicture, titled, trailOf } from "./parts.js";
 import { factsOf } from "./places.js";
 import { purposeOf } from "./taking.js";
@@ -158,6 +159,8 @@ export function picturePage(context, id) {
   slot(body, "change").href = `#/change/${id}`;
   slot(body, "arrow").href = `#/arrow/${id}`;
   slot(body, "measure").href = `#/measure/${id}`;
+  slot(body, "number").href = `#/new/pointer?photograph=${id}`;
+  fill(body, { legend: showNumbered(context, item, slot(body, "holder")) });
   const image = slot(body, "image");
   image.alt = values.caption || `${values.purpose}, photograph`;
   showPicture(image, values.sha256, true);

@@ -229,3 +229,23 @@ def test_photographs_of_different_parts_are_refused_in_words(desk: Desk, surveye
     page = desk.get(f"/face/{surveyed.face}/before-after")
     assert page.status_code == 422
     assert "no part of the face in common" in page.text
+
+
+def test_numbered_mark_is_set_beside_its_photograph(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """The form shows the picture with the marks there are, counts on, and the photograph's page shows all of them."""
+    address = f"/site/{surveyed.site}/new/pointer"
+    assert 'name="number" type="text" value="1"' in desk.get(f"{address}?photograph={photograph}").text
+    (fixing,) = surveyed.book.items("fixing")
+    for number, across in ((1, "640,5"), (4, "90")):
+        mark = {"photograph": photograph, "number": number, "across_px": across, "down_px": "410", "of": fixing["id"]}
+        assert desk.post(address, mark).status_code == 303
+    form = desk.get(f"{address}?photograph={photograph}").text
+    assert 'name="number" type="text" value="5"' in form
+    assert f'data-photograph="{photograph}"' in form
+    assert re.findall(r"<text [^>]*>(\d+)</text>", form) == ["1", "4"]
+    first = next(mark for mark in surveyed.book.items("pointer") if mark["number"] == 1)
+    change = desk.get(f"/item/{first['id']}/change").text
+    assert re.findall(r"<text [^>]*>(\d+)</text>", change) == ["4"]  # its own is drawn from what is typed
+    page = desk.get(f"/item/{photograph}").text
+    assert 'cx="640.5"' in page
+    assert re.findall(r"<text [^>]*>(\d+)</text>", page) == ["1", "4"]
