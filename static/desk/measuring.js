@@ -3,6 +3,7 @@
 import { asked, planeFrom } from "../phone/book/in_picture.js";
 import { numberFrom, numberTo } from "../phone/book/typed.js";
 import { cross, grip, hearTouches } from "../phone/drawing/over_picture.js";
+import { askBeside } from "./beside_point.js";
 
 const LEAST = 4;
 const WAYS = { mark: "A click adds a mark", measure: "A click measures", corner: "A click sets a corner of a zone" };
@@ -39,14 +40,12 @@ marks.addEventListener("input", draw);
 corners?.addEventListener("input", draw);
 hearTouches(svg, {
   touched: (touched) => ({ mark: addMark, measure: ask, corner: addCorner })[chosen()](touched),
-  chosen: () => marks.focus(),
+  chosen: askPlace,
   moved: (at, to) => {
-    const lines = linesOf(marks);
-    lines[at] = [...to.map(numberTo), ...lines[at].trim().split(/[;\s]+/).slice(2)].join(" ");
-    marks.value = lines.join("\n");
-    draw();
+    around.querySelector("form")?.remove(); // it stands beside where the mark was
+    setLine(at, [...to.map(numberTo), ...partsOf(at).slice(2)]);
   },
-  ended: () => (said.textContent = planeFrom(rowsOf(marks), px()).refusal?.reason ?? "The mark was moved. Save the marks to keep it."),
+  ended: () => (said.textContent = stateOfMarks("The mark was moved. Save the marks to keep it.")),
 });
 draw();
 
@@ -68,8 +67,36 @@ function tagged(drawn) {
 /** A new line, its place on the face still to be typed. */
 function addMark(touched) {
   add(marks, touched);
-  marks.focus(); // the page goes there: its place on the face is typed
-  said.textContent = "Type x and z of this point behind its pixels, in mm.";
+  askPlace(linesOf(marks).length - 1);
+  said.textContent = "Type x and z of this point, in mm, beside it.";
+}
+
+/** Beside a mark: where on the face it is, which its line takes over as it is typed. */
+function askPlace(at) {
+  const point = /** @type {[number, number]} */ (rowsOf(marks)[at].slice(0, 2));
+  const mark = { name: `Mark ${at + 1}`, at: point, size, values: partsOf(at).slice(2) };
+  askBeside(around, mark, {
+    typed: (values) => {
+      setLine(at, [...partsOf(at).slice(0, 2), ...values]);
+      said.textContent = stateOfMarks("Save the marks to keep them.");
+    },
+    removed: () => {
+      marks.value = linesOf(marks).toSpliced(at, 1).join("\n");
+      draw();
+    },
+  });
+}
+
+const partsOf = (at) => linesOf(marks)[at].trim().split(/[;\s]+/);
+
+function setLine(at, parts) {
+  marks.value = linesOf(marks).with(at, parts.join(" ").trimEnd()).join("\n");
+  draw();
+}
+
+/** Why the marks do not make the photograph measure, or else what is to be done. */
+function stateOfMarks(done) {
+  return planeFrom(rowsOf(marks), px()).refusal?.reason ?? done;
 }
 
 function addCorner(touched) {
