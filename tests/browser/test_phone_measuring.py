@@ -67,11 +67,23 @@ def touch(page: Page, x_mm: float, z_mm: float) -> None:
     page.touchscreen.tap(*svg.evaluate(ON_SCREEN, CAMERA.seen((x_mm, 0, z_mm))[:2]))
 
 
+def number(page: Page, mark: str, x_mm: float, z_mm: float) -> None:
+    """Number a fixing on the photograph whose page is shown, by touching it there."""
+    page.get_by_role("link", name="Number something on it").tap()
+    expect(page.locator("#number")).to_have_value("1")
+    touch(page, x_mm, z_mm)
+    page.locator("#of").select_option(page.locator("#of option", has_text=mark).get_attribute("value"))
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("link", name=f"1 · {mark}")).to_be_visible()
+    expect(page.locator(".over-picture")).to_contain_text("1")
+
+
 def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_record(
     phone: Phone, laptop: Laptop
 ) -> None:
-    """Four touched corners make it measure; each touch then says where it is; what was planned so arrives as drawn."""
+    """Four touched corners make it measure; each touch says where it is; one is numbered; all arrives as drawn."""
     page = phone.page
+    picture_page = page.evaluate("location.hash")
     page.get_by_role("link", name="Measure in it").tap()
     expect(page.get_by_role("heading", name="Measure in")).to_be_visible()
     measuring = page.evaluate("location.hash")
@@ -95,6 +107,7 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
         expect(page.get_by_role("heading", name=f"D1.{number}", exact=True)).to_be_visible()
         phone.go(measuring)
         expect(page.locator(".over-picture")).to_contain_text(f"D1.{number}")
+    number(phone.go(picture_page), "D1.2", *WANTED[0])
     with laptop.book() as book:
         (wall,) = book.items("face")
     phone.go(f"#/face/{wall['id']}").get_by_role("button", name="Photograph under it").tap()
@@ -105,6 +118,9 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
     laptop.start()
     phone.send()
     with laptop.book() as book:
+        (mark,) = book.items("pointer")
+        seen = CAMERA.seen((WANTED[0][0], 0, WANTED[0][1]))[:2]
+        assert (mark["across_px"], mark["down_px"]) == pytest.approx(seen, abs=3)  # to a pixel of the screen
         placed = {one["mark"]: (one["x_mm"], one["z_mm"]) for one in book.items("fixing")}
         for number, wanted in enumerate(WANTED, 2):
             assert placed[f"D1.{number}"] == pytest.approx(wanted, abs=15)  # a touch is good to a screen pixel: 9 mm
