@@ -312,14 +312,14 @@ def test_layers_come_in_order(furnished_checkout, equipped, arguments, given, no
 
 
 def test_failing_layer_is_shown_with_how_to_repeat_it(furnished_checkout, equipped, bare_path):
-    """When a test written in JavaScript fails, the whole does, with the runner's exit status and words."""
-    path = programs(bare_path, node="echo 'not equal'; exit 3")
+    """When a test in JavaScript fails, the whole does, with the runner's exit status and words; it knew the Python."""
+    path = programs(bare_path, node='echo "not as $PYTHON_OF_TESTS says"; exit 3')
     done = run_in(furnished_checkout, path, "test")
     assert done.returncode == 3
     assert "format: passed" in done.stdout
-    assert done.stdout.endswith(
-        "tests of the scripts: failed\nnot equal\nTo repeat: node --test --test-reporter=dot tests/js/sweep.test.js\n"
-    )
+    python = furnished_checkout.resolve() / ".venv" / "bin" / "python"
+    again = "To repeat: node --test --test-reporter=dot tests/js/sweep.test.js\n"
+    assert done.stdout.endswith(f"tests of the scripts: failed\nnot as {python} says\n{again}")
 
 
 def test_type_checker_is_brought_once_for_each_lock(furnished_checkout, equipped, bare_path):
