@@ -67,7 +67,7 @@ def touch(page: Page, x_mm: float, z_mm: float) -> None:
     page.touchscreen.tap(*svg.evaluate(ON_SCREEN, CAMERA.seen((x_mm, 0, z_mm))[:2]))
 
 
-def number(page: Page, mark: str, x_mm: float, z_mm: float) -> None:
+def number_on_picture(page: Page, mark: str, x_mm: float, z_mm: float) -> None:
     """Number a fixing on the photograph whose page is shown, by touching it there."""
     page.get_by_role("link", name="Number something on it").tap()
     expect(page.locator("#number")).to_have_value("1")
@@ -107,7 +107,7 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
         expect(page.get_by_role("heading", name=f"D1.{number}", exact=True)).to_be_visible()
         phone.go(measuring)
         expect(page.locator(".over-picture")).to_contain_text(f"D1.{number}")
-    number(phone.go(picture_page), "D1.2", *WANTED[0])
+    number_on_picture(phone.go(picture_page), "D1.2", *WANTED[0])
     with laptop.book() as book:
         (wall,) = book.items("face")
     phone.go(f"#/face/{wall['id']}").get_by_role("button", name="Photograph under it").tap()
