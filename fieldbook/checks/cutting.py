@@ -2,7 +2,7 @@
 
 Every layout can be cut with straight cuts from edge to edge. The least number is not always found; beside it
 stands a number that no layout can do with less than, and where the two agree nothing better exists. Does not
-cover curved parts, faults in the wood, nor stock of several sizes.
+cover curved parts nor faults in the wood; `stock_in_hand` lays out stock of several sizes.
 """
 
 from __future__ import annotations
@@ -93,18 +93,25 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
     width = 1.0
     if stock.width_mm is not None:
         width = _side("stock.width_mm", stock.width_mm) - 2 * stock.trim_mm + stock.kerf_mm
-    ways = [_ways(place, part, stock, length, width) for place, part in enumerate(parts)]
+    ways = [ways_of(place, part, stock, length, width) for place, part in enumerate(parts)]
     blanks = [PartToPlace(place, ways[place]) for place, part in enumerate(parts) for _ in range(part.count)]
     at_least = least_stock([[way[:2] for way in blank.ways] for blank in blanks], length, width)
     needed, places = fewest_sheets(blanks, length, width, at_least)
     used = math.fsum(part.count * part.length_mm * (part.width_mm or 1.0) for part in parts)
     share = used / (stock.length_mm * (stock.width_mm or 1.0) * needed)
-    pieces = sorted((_piece(parts[place.part], place, stock) for place in places), key=itemgetter(0, 2, 3))
+    pieces = sorted((piece_of(parts[place.part], place, stock) for place in places), key=itemgetter(0, 2, 3))
     return Layout(needed, at_least, tuple(pieces), share)
 
 
-def _ways(place: int, part: Part, stock: Stock, length: float, width: float) -> tuple[Way, ...]:
-    """How a part may lie in a sheet, with one kerf on its length and width; a length counts as 1 mm wide."""
+def ways_of(place: int, part: Part, stock: Stock, length: float, width: float) -> tuple[Way, ...]:
+    """How a part may lie in a sheet, with one kerf on its length and width; a length counts as 1 mm wide.
+
+    place   of the part in the list, without unit, from 0
+    length  of the sheet within its trimmed edges and with one kerf, mm
+    width   the same, mm
+
+    Source: as for `layout`; raises what it raises.
+    """
     long = _side(f"parts[{place}].length_mm", part.length_mm) + stock.kerf_mm
     if (part.width_mm is None) != (stock.width_mm is None):
         raise UnsuitableShape(
@@ -141,8 +148,11 @@ def _side(name: str, side_mm: float) -> float:
     return within(name, side_mm, SIZE_LOW_MM, SIZE_HIGH_MM, "mm")
 
 
-def _piece(part: Part, place: Place, stock: Stock) -> Piece:
-    """A place in the stock as it is bought, trimmed edges included."""
+def piece_of(part: Part, place: Place, stock: Stock) -> Piece:
+    """A place in the stock as it is bought, trimmed edges included.
+
+    Source: as for `layout`.
+    """
     sheet = stock.width_mm is not None
     length, width = (part.width_mm, part.length_mm) if place.turned else (part.length_mm, part.width_mm)
     y = place.y + stock.trim_mm if sheet else 0.0

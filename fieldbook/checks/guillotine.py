@@ -41,7 +41,7 @@ class Place(NamedTuple):
     turned: bool
 
 
-class _Rest(NamedTuple):
+class Rest(NamedTuple):
     """A rectangle still free, the saw cut at its far edges included."""
 
     stock: int
@@ -51,7 +51,7 @@ class _Rest(NamedTuple):
     width: float
 
 
-class _Rule(NamedTuple):
+class Rule(NamedTuple):
     """How one try goes about it.
 
     by_area     a part goes into the rest of least area; else into the one that is least longer or wider than the part
@@ -84,15 +84,18 @@ def fewest_sheets(
     1
     """
     tries = max(1, min(TRIES_HIGH, LOOKS // len(blanks) ** 2))
-    layouts = (_placed(order, length_mm, width_mm, rule) for order, rule in islice(_tries(blanks), tries))
+    layouts = (_placed(order, length_mm, width_mm, rule) for order, rule in islice(tries_of(blanks), tries))
     best = next(layouts)
     while best[0] > at_least and (found := next(layouts, None)):
         best = min(best, found, key=itemgetter(0, 1))
     return best[0], best[2]
 
 
-def _tries(blanks: Sequence[PartToPlace]) -> Iterator[tuple[list[PartToPlace], _Rule]]:
-    """Orders of the parts with a rule each: the plain orders first, then the order by area, disturbed."""
+def tries_of(blanks: Sequence[PartToPlace]) -> Iterator[tuple[list[PartToPlace], Rule]]:
+    """Orders of the parts with a rule each: the plain orders first, then the order by area, disturbed; without end.
+
+    Source: as for `fewest_sheets`.
+    """
     sizes: tuple[Callable[[PartToPlace], float], ...] = (
         lambda blank: blank.area,
         lambda blank: max(blank.ways[0][:2]),
@@ -101,7 +104,7 @@ def _tries(blanks: Sequence[PartToPlace]) -> Iterator[tuple[list[PartToPlace], _
         lambda blank: sum(blank.ways[0][:2]),
     )
     turnable = any(len(blank.ways) > 1 for blank in blanks)
-    rules = [_Rule(*rule) for rule in product((True, False), (True, False), (False, True) if turnable else (False,))]
+    rules = [Rule(*rule) for rule in product((True, False), (True, False), (False, True) if turnable else (False,))]
     for size, rule in product(sizes, rules):
         yield sorted(blanks, key=size, reverse=True), rule
     for turn in count():
@@ -113,42 +116,60 @@ def _tries(blanks: Sequence[PartToPlace]) -> Iterator[tuple[list[PartToPlace], _
         yield [blanks[place] for place in order], rules[turn % len(rules)]
 
 
-def _placed(order: Sequence[PartToPlace], length: float, width: float, rule: _Rule) -> tuple[int, float, list[Place]]:
+def _placed(order: Sequence[PartToPlace], length: float, width: float, rule: Rule) -> tuple[int, float, list[Place]]:
     """How many sheets an order takes, the largest rest with a minus sign, and where each part lies."""
-    rests: list[_Rest] = []
+    rests: list[Rest] = []
     places: list[Place] = []
     sheets = 0
     for blank in order:
-        fits = [
-            (
-                rest.length * rest.width if rule.by_area else min(rest.length - long, rest.width - wide),
-                at,
-                turned,
-                long,
-                wide,
-            )
-            for at, rest in enumerate(rests)
-            for long, wide, turned in blank.ways
-            if long <= rest.length + NOISE_MM and wide <= rest.width + NOISE_MM
-        ]
-        if fits:
-            _, at, turned, long, wide = min(fits)
+        if found := best_fit(blank, rests, rule):
+            at, turned, long, wide = found
             rest = rests.pop(at)
         else:
             sheets += 1
-            rest = _Rest(sheets, 0.0, 0.0, length, width)
+            rest = Rest(sheets, 0.0, 0.0, length, width)
             long, wide, turned = blank.ways[-1 if rule.last_way else 0]
         places.append(Place(blank.part, rest.stock, rest.x, rest.y, turned))
-        rests += _split(rest, long, wide, rule.long_split)
+        rests += split(rest, long, wide, rule.long_split)
     return sheets, -max((rest.length * rest.width for rest in rests), default=0.0), places
 
 
-def _split(rest: _Rest, long: float, wide: float, long_split: bool) -> list[_Rest]:
-    """What is left of a rest beside and above a part in its corner, parted by one cut from edge to edge."""
+def best_fit(blank: PartToPlace, rests: Sequence[Rest], rule: Rule) -> tuple[int, bool, float, float] | None:
+    """The rest a part fits best, by its place in the list, whether the part is turned, its length and width, mm.
+
+    Source: as for `fewest_sheets`.
+
+    >>> rests = [Rest(1, 0, 0, 90, 90), Rest(1, 0, 0, 40, 40)]
+    >>> best_fit(PartToPlace(0, ((30, 40, False),)), rests, Rule(True, True, False))
+    (1, False, 30, 40)
+    """
+    fits = [
+        (
+            rest.length * rest.width if rule.by_area else min(rest.length - long, rest.width - wide),
+            at,
+            turned,
+            long,
+            wide,
+        )
+        for at, rest in enumerate(rests)
+        for long, wide, turned in blank.ways
+        if long <= rest.length + NOISE_MM and wide <= rest.width + NOISE_MM
+    ]
+    return min(fits)[1:] if fits else None
+
+
+def split(rest: Rest, long: float, wide: float, long_split: bool) -> list[Rest]:
+    """What is left of a rest beside and above a part in its corner, parted by one cut from edge to edge.
+
+    long  length of the part, saw cut included, mm
+    wide  its width, mm
+
+    Source: as for `fewest_sheets`.
+    """
     stock, x, y = rest.stock, rest.x, rest.y
     beside, above = rest.length - long, rest.width - wide
     if (beside * rest.width > above * rest.length) == long_split:
-        rests = [_Rest(stock, x + long, y, beside, rest.width), _Rest(stock, x, y + wide, long, above)]
+        rests = [Rest(stock, x + long, y, beside, rest.width), Rest(stock, x, y + wide, long, above)]
     else:
-        rests = [_Rest(stock, x + long, y, beside, wide), _Rest(stock, x, y + wide, rest.length, above)]
+        rests = [Rest(stock, x + long, y, beside, wide), Rest(stock, x, y + wide, rest.length, above)]
     return [rest for rest in rests if min(rest.length, rest.width) > NOISE_MM]

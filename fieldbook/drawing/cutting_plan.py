@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from ..book.wording import count, marks
 from ..checks.cutting import Layout, Piece, Stock
+from ..checks.stock_in_hand import LeftOver
 from . import drafting as d
 from .captions import caption
 from .dimensions import SCALES, arrowhead, said
@@ -21,13 +22,24 @@ GRAIN_MM = 4.0  # below a sheet, for the arrow
 TALLEST_MM = 90.0  # of one sheet on paper
 LENGTH_MM = 5.0  # on paper, how wide a length without a width is drawn
 LEFT_OVER = "#d8d8d8"
+KEPT_MM = 100.0  # what is worth keeping of a rest, each way: common practice, no source
 ROOM_MM = 1.2  # round letters in a piece
 
 
 def cutting_plan(
-    title: str, layout: Layout, stock: Stock, *, paper_width_mm: float = PAPER_MM[0], interactive: bool = False
+    title: str,
+    layout: Layout,
+    stock: Stock,
+    *,
+    told: str = "",
+    paper_width_mm: float = PAPER_MM[0],
+    interactive: bool = False,
 ) -> d.Drawn:
-    """The layout as one SVG, at the largest standard scale that fits the paper."""
+    """The layout as one SVG, at the largest standard scale that fits the paper.
+
+    told  what is said of the number where other stock is cut as well; else whether fewer could do
+    """
+    told = told or needed_words(layout, stock)
     scale = _scale(stock, paper_width_mm)
     y, drawn, unlettered = 1.0, [], []
     for numbers, pieces in _alike(layout.pieces):
@@ -39,9 +51,9 @@ def cutting_plan(
             drawn += lettered
             unlettered += words
         y += _across_mm(stock, scale) + BELOW_MM + (GRAIN_MM if stock.width_mm is not None else 0)
-    notes = [*_notes(layout, stock), *_listed(unlettered)]
+    notes = [*_notes(layout, stock, told), *_listed(unlettered)]
     under, foot = caption(title, "Cutting plan", scale, notes, y - BELOW_MM, paper_width_mm)
-    heading = f"Cutting plan of {title}: {needed_words(layout, stock)}"
+    heading = f"Cutting plan of {title}: {told}"
     return d.drawing(heading, (paper_width_mm, foot), *drawn, *under, interactive=interactive)
 
 
@@ -51,6 +63,23 @@ def needed_words(layout: Layout, stock: Stock) -> str:
     if layout.needed == layout.at_least:
         return f"comes out of {needed}; no layout can do with fewer"
     return f"comes out of {needed}; no layout can do with fewer than {layout.at_least}"
+
+
+def taken_words(layout: Layout, stock: Stock, source: str) -> str:
+    """How many sheets or lengths are cut of one size, and whether they are there or bought."""
+    return f"{count(layout.needed, _noun(stock).lower())}, {source}"
+
+
+def left_words(left: Iterable[LeftOver]) -> str:
+    """What is left over in one piece and can be used again, the largest first; smaller rests are not told."""
+    sizes = [
+        (one.length_mm, one.width_mm)
+        for one in left
+        if one.length_mm >= KEPT_MM and (one.width_mm is None or one.width_mm >= KEPT_MM)
+    ]
+    ordered = sorted(sizes, key=lambda size: size[0] * (size[1] or 1), reverse=True)
+    told = {" × ".join(said(side) for side in size if side is not None): ordered.count(size) for size in ordered}
+    return ", ".join(size if number == 1 else f"{size} ({number} times)" for size, number in told.items())
 
 
 def _noun(stock: Stock) -> str:
@@ -114,15 +143,14 @@ def _piece(piece: Piece, stock: Stock, scale: int, y: float) -> tuple[list[d.Dra
     return [outline], [f"{piece.part} {size}"]
 
 
-def _notes(layout: Layout, stock: Stock) -> list[str]:
+def _notes(layout: Layout, stock: Stock, words: str) -> list[str]:
     size = said(stock.length_mm) + ("" if stock.width_mm is None else f" × {said(stock.width_mm)}")
     cuts = f"Each saw cut takes {said(stock.kerf_mm)} mm; it lies between the pieces and is not drawn on them."
     trimmed = f" Edges are trimmed by {said(stock.trim_mm)} mm." if stock.trim_mm else ""
     beyond = " Of lengths only the length is to scale." if stock.width_mm is None else ""
-    words = needed_words(layout, stock)
     return [
         f"{words[0].upper()}{words[1:]}. {_noun(stock)} of {size} mm. Grey is left over, "
-        f"{100 * (1 - layout.used_share):.0f} % of what is bought.",
+        f"{100 * (1 - layout.used_share):.0f} % of what is cut into.",
         f"{cuts}{trimmed}{beyond}",
     ]
 

@@ -12,11 +12,12 @@ from dataclasses import dataclass
 
 from ..book.makes import first_of
 from ..book.site import Item, Site
-from ..checks import cutting
-from ..checks.cutting import Layout, Part, Stock
+from ..checks.cutting import Part
+from ..checks.stock_in_hand import CutFrom, cut_from
 from ..errors import FieldbookError
 from ..model.choices import PLANNED
-from .making import GRAINS, stock_of
+from .making import GRAINS
+from .stock import called, offers_for
 
 WITHOUT_PHASE = ""
 
@@ -25,13 +26,16 @@ WITHOUT_PHASE = ""
 class Lot:
     """What comes out of one sort of stock; `spare` parts of them are cut besides, for mistakes.
 
-    refusal  why it cannot be laid out; there is no layout then
+    called   what the stock is called, or what it is for
+    cut      what is taken of which size; None where it cannot be laid out, and refusal says why
+    kerf_mm  saw cut, mm; None where it is not entered
     """
 
-    stock: Stock | None
+    called: str
     parts: tuple[tuple[Part, tuple[Item, ...]], ...]
     spare: int
-    layout: Layout | None
+    kerf_mm: float | None
+    cut: CutFrom | None
     refusal: FieldbookError | None
 
 
@@ -81,7 +85,7 @@ def workshop_of(site: Site, phase: str, spare_pct: float = 0) -> Workshop:
     own = {one.id for one in fittings}
     return Workshop(
         tuple(fittings),
-        tuple(_lots(fittings, spare_pct)),
+        tuple(_lots(site, fittings, spare_pct)),
         tuple(_batches(site, fittings)),
         tuple(sorted(hardware.items())),
         tuple((finish, tuple(those)) for name, those in used.items() if (finish := site.get(name)) is not None),
@@ -93,35 +97,34 @@ def _finishes(fittings: Iterable[Item]) -> list[str]:
     return list(dict.fromkeys(name for one in fittings for name in one.finishes or []))
 
 
-def _lots(fittings: Sequence[Item], spare_pct: float) -> Iterable[Lot]:
-    by_stock: dict[Stock | str, list[Item]] = defaultdict(list)
-    refusals: dict[str, FieldbookError] = {}
+def _lots(site: Site, fittings: Sequence[Item], spare_pct: float) -> Iterable[Lot]:
+    """What is called the same is cut together; of what has no name, the same size with the same saw."""
+    by_stock: dict[tuple[object, ...], list[Item]] = defaultdict(list)
     for one in fittings:
-        if one.parts:
-            try:
-                by_stock[stock_of(one)].append(one)
-            except FieldbookError as error:
-                by_stock[one.id].append(one)
-                refusals[one.id] = error
-    for stock, those in by_stock.items():
-        yield _lot(stock if isinstance(stock, Stock) else None, those, spare_pct, refusals.get(str(stock)))
+        size = (one.stock_length_mm, one.stock_width_mm, one.kerf_mm)
+        if one.parts and one.cut_from:
+            by_stock[(called(one.cut_from),)].append(one)
+        elif one.parts:
+            by_stock[(one.id,) if None in {size[0], size[2]} else size].append(one)
+    return [_lot(site, those, spare_pct) for those in by_stock.values()]
 
 
-def _lot(stock: Stock | None, fittings: Sequence[Item], spare_pct: float, refusal: FieldbookError | None) -> Lot:
+def _lot(site: Site, fittings: Sequence[Item], spare_pct: float) -> Lot:
     alike: dict[Part, list[Item]] = defaultdict(list)
     for one in fittings:
         for name, length, width, count, grain in one.parts:
             alike[Part(name, length, width, GRAINS[grain], count)].append(one)
     parts = [(part._replace(count=part.count * len(those)), tuple(those)) for part, those in alike.items()]
     extra = [math.ceil(part.count * spare_pct / 100) for part, _ in parts]
-    layout = None
-    if stock is not None:
-        wanted = [part._replace(count=part.count + more) for (part, _), more in zip(parts, extra, strict=True)]
-        try:
-            layout = cutting.layout(wanted, stock)
-        except FieldbookError as error:
-            refusal = error
-    return Lot(stock, tuple(parts), sum(extra), layout, refusal)
+    wanted = [part._replace(count=part.count + more) for (part, _), more in zip(parts, extra, strict=True)]
+    kerf, cut, refusal = None, None, None
+    try:
+        offers, kerf = offers_for(site, fittings)
+        cut = cut_from(wanted, offers, kerf)
+    except FieldbookError as error:
+        refusal = error
+    name = fittings[0].cut_from or f"stock for {', '.join(one.called for one in fittings)}"
+    return Lot(name, tuple(parts), sum(extra), kerf, cut, refusal)
 
 
 def _batches(site: Site, fittings: Iterable[Item]) -> Iterable[Batch]:

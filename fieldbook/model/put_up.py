@@ -102,6 +102,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
          length("width_mm", "width"), Field("count", "count", Type.WHOLE, low=1, high=10_000, required=True),
          choice("grain", "grain", "along", "either way"), group="Cutting",
          help="one a line: part; length mm; width mm (empty for lengths); count; along or either way"),
+    line("cut_from", "Cut from", group="Cutting",
+         help="what it is called among the stock and prices of the site; empty where only the size below is used"),
     length("stock_length_mm", "Stock length", 20_000, group="Cutting"),
     length("stock_width_mm", "Stock width", 20_000, group="Cutting", help="empty for lengths"),
     length("kerf_mm", "Kerf", 20, group="Cutting"),

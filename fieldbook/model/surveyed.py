@@ -11,6 +11,11 @@ CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
 BOX = tuple(place(f"{axis}_mm", axis, required=True) for axis in ("u0", "u1", "v0", "v1"))
 LEAF = ("leaf",)
 RECTANGLE_HELP = "one corner a line (x z), or: rectangle x z width height, or: circle x z radius"
+STOCK = (
+    line("what", "what", required=True),
+    length("length_mm", "length", 20_000, low=1),
+    length("width_mm", "width", 20_000, low=1),
+)
 
 LOOKED = rows(
     "looked_for",
@@ -49,6 +54,12 @@ SITE = Kind("site", "Site", "Sites", "a building or part of it", "", (
     note("stops_work", "Stops the work", group="Before work", help="besides what stops it by itself"),
     number("budget", "Budget", "", 0, 1e9, group="Money"),
     line("currency", "Currency", help="three letters of ISO 4217", group="Money"),
+    rows("prices", "What can be bought", *STOCK, number("price", "price of one", "", 0, 1e6), group="Money",
+         help="for the workshop, one a line: what it is called; length mm and width mm of stock to cut, "
+              "the width empty for lengths, both for what is counted; the price of one, empty when not known"),
+    rows("stock", "Stock in hand", *STOCK, Field("count", "count", Type.WHOLE, low=1, high=500, required=True),
+         choice("sort", "type", "offcut", "whole", required=True), group="Workshop",
+         help="one a line: what it is called; length mm; width mm; count; offcut, which is used first, or whole"),
     Field("asks_about_later_work", "Ask the keeper about later work too", Type.YES_NO, group="Consent",
          read_by=("consent",)),
     number("stands_years", "Years the display is to stand", "years", 0, 200, group="Consent",

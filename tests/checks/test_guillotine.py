@@ -19,16 +19,16 @@ from fieldbook.checks.guillotine import (
     NOISE_MM,
     PartToPlace,
     Place,
+    Rest,
+    Rule,
     _placed,
-    _Rest,
-    _Rule,
-    _split,
-    _tries,
     fewest_sheets,
+    split,
+    tries_of,
 )
 from tests.examples import examples
 
-PLAIN = _Rule(by_area=True, long_split=True, last_way=False)
+PLAIN = Rule(by_area=True, long_split=True, last_way=False)
 
 
 def blank(part: int, *sizes: tuple[float, float]) -> PartToPlace:
@@ -60,7 +60,7 @@ def either(part: int, long: float, wide: float) -> PartToPlace:
 )
 def test_rest_is_parted_by_one_cut(rest, part, long_split, left):
     """What a part leaves is two rectangles that fill the rest; what is not more than noise is none."""
-    found = _split(_Rest(7, 10, 20, *rest), *part, long_split)
+    found = split(Rest(7, 10, 20, *rest), *part, long_split)
     assert {tuple(other)[1:] for other in found} == left
     assert {other.stock for other in found} <= {7}
 
@@ -68,7 +68,7 @@ def test_rest_is_parted_by_one_cut(rest, part, long_split, left):
 @given(st.integers(1, 99), st.integers(1, 99), st.booleans())
 def test_strips_of_a_rest_add_up(long, wide, long_split):
     """The part and its two strips have the area of the rest between them."""
-    strips = _split(_Rest(1, 0, 0, 100, 100), long, wide, long_split)
+    strips = split(Rest(1, 0, 0, 100, 100), long, wide, long_split)
     assert sum(strip.length * strip.width for strip in strips) + long * wide == 100 * 100
 
 
@@ -138,8 +138,8 @@ def test_largest_rest_is_told_over_all_sheets():
 def test_plain_orders_come_first_with_every_rule():
     """Largest first, by five measures, each with both measures of fit and both ways to part."""
     blanks = [blank(0, (50, 50)), blank(1, (90, 20)), blank(2, (30, 82)), blank(3, (61, 40))]
-    rules = [_Rule(*rule, False) for rule in product((True, False), repeat=2)]
-    found = [([part for part, _ in order], rule) for order, rule in islice(_tries(blanks), 20)]
+    rules = [Rule(*rule, False) for rule in product((True, False), repeat=2)]
+    found = [([part for part, _ in order], rule) for order, rule in islice(tries_of(blanks), 20)]
     orders = [[0, 2, 3, 1], [1, 2, 3, 0], [1, 3, 0, 2], [2, 0, 3, 1], [2, 1, 3, 0]]
     assert found == list(product(orders, rules))
 
@@ -147,15 +147,15 @@ def test_plain_orders_come_first_with_every_rule():
 def test_parts_that_lie_across_are_put_in_order_by_their_sides_alone():
     """That a part lies turned adds nothing to its size: 50 and 50 are less than 60 and 40.5."""
     blanks = [PartToPlace(0, ((50, 50, True),)), blank(1, (60, 40.5))]
-    order, _ = list(islice(_tries(blanks), 17))[16]
+    order, _ = list(islice(tries_of(blanks), 17))[16]
     assert [part for part, _ in order] == [1, 0]
 
 
 def test_sheets_are_begun_both_ways_where_a_part_may_be_turned():
     """With a part that may lie two ways every rule is tried with either way to begin a sheet."""
     blanks = [blank(0, (50, 50)), either(1, 90, 20)]
-    rules = [rule for _, rule in islice(_tries(blanks), 8)]
-    assert rules == [_Rule(*rule) for rule in product((True, False), (True, False), (False, True))]
+    rules = [rule for _, rule in islice(tries_of(blanks), 8)]
+    assert rules == [Rule(*rule) for rule in product((True, False), (True, False), (False, True))]
 
 
 # Fractional parts of 1, 2, 3, ... times the golden section: .618 .236 .854 .472 .090 .708 .326 .944 .562 .180 (Knuth,
@@ -163,10 +163,10 @@ def test_sheets_are_begun_both_ways_where_a_part_may_be_turned():
 def test_disturbed_orders_follow_multiples_of_the_golden_section():
     """Among parts alike, the order is that of the fractional parts; the next try goes on with twice as much."""
     ten = [blank(part, (10, 10)) for part in range(10)]
-    order, rule = list(islice(_tries(ten), 21))[20]
+    order, rule = list(islice(tries_of(ten), 21))[20]
     assert [part for part, _ in order] == [7, 2, 5, 0, 8, 3, 6, 1, 9, 4]
     assert rule == PLAIN
-    tries = list(islice(_tries(ten[:5]), 26))
+    tries = list(islice(tries_of(ten[:5]), 26))
     # multiples 2, 4, 6, 8, 10
     assert [part for part, _ in tries[21][0]] == [3, 2, 1, 0, 4]
     assert [rule[:2] for _, rule in tries[20:]] == [
@@ -180,7 +180,7 @@ def test_disturbed_orders_follow_multiples_of_the_golden_section():
 @pytest.mark.parametrize(("area", "order"), [(138, [0, 1]), (139, [1, 0])])
 def test_disturbed_order_keeps_what_is_much_larger_in_front(area, order):
     """The disturbance turns parts of nearly equal area round, and no others."""
-    found, _ = list(islice(_tries([blank(0, (10, 10)), blank(1, (10, area / 10))]), 21))[20]
+    found, _ = list(islice(tries_of([blank(0, (10, 10)), blank(1, (10, area / 10))]), 21))[20]
     assert [part for part, _ in found] == order
 
 

@@ -7,8 +7,9 @@ import re
 import pytest
 
 from fieldbook.checks.cutting import Layout, Part, Stock, layout
+from fieldbook.checks.stock_in_hand import LeftOver
 from fieldbook.drawing import drafting as d
-from fieldbook.drawing.cutting_plan import LEFT_OVER, cutting_plan, needed_words
+from fieldbook.drawing.cutting_plan import LEFT_OVER, cutting_plan, left_words, needed_words, taken_words
 from tests.drawing.drawn import SVG, read, text_boxes, words_of
 
 BOX = re.compile(r"M(\S+) (\S+)h(\S+)v(\S+)h-\S+Z")
@@ -17,7 +18,7 @@ PARTS = [Part("shelf", 900, 300, "along", 7), Part("upright", 1800, 300, "along"
 
 
 def boxes(drawing: str, fill: str) -> list[tuple[float, float, float, float]]:
-    """Left, top, width and height on paper of the rectangles filled so."""
+    """LeftOver, top, width and height on paper of the rectangles filled so."""
     paths = [path for path in read(drawing).iter(f"{SVG}path") if path.get("fill") == fill]
     found = [BOX.fullmatch(path.get("d", "")) for path in paths]
     return [tuple(map(float, box.groups())) for box in found if box]  # type: ignore[misc]
@@ -93,6 +94,25 @@ def test_grain_is_shown_on_sheets_only() -> None:
 def test_bound_is_told_beside_the_number(needed: int, at_least: int, words: str) -> None:
     """Where they agree nothing better exists, and that is said."""
     assert needed_words(Layout(needed, at_least, (), 0.5), SHEET) == words
+
+
+def test_stock_among_other_stock_says_where_it_comes_from() -> None:
+    """Of one size among several no bound is told."""
+    stock = Stock(2400, None, 4)
+    found = layout([Part("a", 1100, count=3)], stock)
+    said = " ".join(words_of(cutting_plan("x", found, stock, told=taken_words(found, stock, "in hand"))))
+    assert "2\xa0lengths, in hand." in said
+    assert "no layout" not in said
+
+
+def test_rests_worth_keeping_are_told_the_largest_first() -> None:
+    """What is less than a hand wide is not told; rests alike are told once."""
+    left = [LeftOver(1, 300, None), LeftOver(2, 99, None), LeftOver(3, 640, None), LeftOver(4, 300, None)]
+    assert left_words(left) == "640, 300 (2 times)"
+    assert (
+        left_words([LeftOver(1, 900, 99.9), LeftOver(1, 200, 180), LeftOver(2, 1000, 100)]) == "1000 × 100, 200 × 180"
+    )
+    assert left_words([]) == ""
 
 
 def test_hostile_name_is_text_and_not_markup() -> None:

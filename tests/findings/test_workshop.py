@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldbook.book.entering import enter
 from fieldbook.book.makes import copy_lines, row
 from fieldbook.book.site import gather
+from fieldbook.findings.shopping import shopping_of
 from fieldbook.findings.workshop import phases_of, workshop_of
 from tests.sites import Surveyed
 
@@ -28,11 +29,11 @@ def test_parts_of_all_fittings_come_out_of_the_stock_together(surveyed: Surveyed
     (lot,) = workshop_of(site, "2").lots
     ((part, fittings),) = lot.parts
     assert (part.count, [one.mark for one in fittings], lot.spare) == (4, ["D1", "D2"], 0)
-    assert lot.layout is not None
-    assert lot.layout.needed == 1
+    assert lot.cut is not None
+    assert [one.needed for one in lot.cut.taken] == [1]
     (more,) = workshop_of(site, "2", 10).lots
-    assert more.layout is not None
-    assert (more.spare, more.layout.needed) == (1, 2)
+    assert more.cut is not None
+    assert (more.spare, [one.needed for one in more.cut.taken], more.cut.at_least) == (1, [2], 2)
 
 
 def test_what_is_made_alike_is_drilled_and_counted_together(surveyed: Surveyed) -> None:
@@ -49,7 +50,67 @@ def test_stock_that_is_not_entered_is_told(surveyed: Surveyed) -> None:
     """The parts are listed all the same."""
     surveyed.fitting(parts=[["rail", 900, None, 1, "along"]])
     (lot,) = workshop_of(gather(surveyed.book, surveyed.site), "").lots
-    assert lot.layout is None
+    assert lot.cut is None
     assert lot.refusal is not None
     assert lot.refusal.field == "stock_length_mm"
     assert [part.name for part, _ in lot.parts] == ["rail"]
+
+
+BATTEN = "larch batten 21 × 45"
+
+
+def battened(surveyed: Surveyed, **more: object) -> None:
+    """Two rails of 640 and a post of 1500 mm of one batten, for two fittings; two clamps."""
+    cut = {"cut_from": BATTEN, "kerf_mm": 3, **more}
+    rack = surveyed.fitting(parts=[["rail", 640, None, 2, "along"]], **cut)
+    surveyed.fixing(rack, size="M6")
+    surveyed.fixing(rack, mark="D1.2", size="M6", x_mm=1050)
+    surveyed.fitting(mark="D2", parts=[["post", 1500, None, 1, "along"]], **cut | {"cut_from": BATTEN.upper()})
+
+
+def test_stock_in_hand_and_prices_are_used_for_all_of_one_name(surveyed: Surveyed) -> None:
+    """A rail from the offcut of 700; the other and the post, 640 + 3 + 1500, from one of 2200 that is bought."""
+    battened(surveyed)
+    stock = [[BATTEN, 700, None, 1, "offcut"], ["clamp, M6", None, None, 1, "whole"], ["other", 3000, None, 9, "whole"]]
+    prices = [[BATTEN, 2200, None, 8.2], [BATTEN, 1550, None, 6.9], ["clamp, M6", None, None, 3.15]]
+    surveyed.book.write("site", {"stock": stock, "prices": prices}, surveyed.site)
+    site = gather(surveyed.book, surveyed.site)
+    made = workshop_of(site, "")
+    (lot,) = made.lots
+    assert lot.cut is not None
+    assert [(one.offer.source, one.offer.length_mm, one.needed) for one in lot.cut.taken] == [
+        ("offcut", 700, 1),
+        ("to buy", 2200, 1),
+    ]
+    found = shopping_of(site, made.lots, made.hardware)
+    assert [(one.what, one.length_mm, one.wanted, one.there, one.number, one.together) for one in found.items] == [
+        (BATTEN, 700, 1, 1, 0, 0),
+        (BATTEN, 2200, 1, 0, 1, 8.2),
+        ("clamp, M6", None, 2, 1, 1, 3.15),
+    ]
+    assert (round(found.total, 2), found.unknown) == (11.35, ())
+
+
+def test_price_that_is_not_entered_is_told_and_not_taken_for_nothing(surveyed: Surveyed) -> None:
+    """The size that stands with the fittings can be bought; neither it nor the clamps have a price."""
+    battened(surveyed, stock_length_mm=3000)
+    site = gather(surveyed.book, surveyed.site)
+    made = workshop_of(site, "")
+    (lot,) = made.lots
+    assert lot.cut is not None
+    assert [(one.offer.source, one.needed) for one in lot.cut.taken] == [("to buy", 1)]
+    found = shopping_of(site, made.lots, made.hardware)
+    assert (found.total, found.unknown) == (0, (BATTEN, "clamp, M6"))
+    assert [one.together for one in found.items] == [None, None]
+
+
+def test_name_without_a_size_or_a_kerf_is_told(surveyed: Surveyed) -> None:
+    """Nothing is laid out, and what is missing is asked for."""
+    battened(surveyed)
+    (lot,) = workshop_of(gather(surveyed.book, surveyed.site), "").lots
+    assert lot.refusal is not None
+    assert lot.refusal.field == "cut_from"
+    surveyed.fitting(mark="D3", cut_from=BATTEN, parts=[["peg", 90, None, 1, "along"]])
+    (lot,) = workshop_of(gather(surveyed.book, surveyed.site), "").lots
+    assert lot.refusal is not None
+    assert (lot.refusal.field, lot.cut) == ("kerf_mm", None)

@@ -24,6 +24,8 @@ def words_before(site: Site | None, kind: Kind, fields: Iterable[Field]) -> dict
             continue
         words = [one.values[field.name] for one in newest if one.values.get(field.name)]
         names = _names_of_materials() if field.name in OF_MATERIALS else []
+        if field.name == "cut_from":
+            names = [row[0] for row in [*(site.item.stock or []), *(site.item.prices or [])] if row[1] is not None]
         if offered := list(dict.fromkeys([*list(dict.fromkeys(words))[:MOST], *names])):
             found[field.name] = offered
     return found

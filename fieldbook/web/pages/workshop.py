@@ -5,8 +5,10 @@ from __future__ import annotations
 from flask import Blueprint, render_template, request
 
 from ...book.site import gather
-from ...drawing.cutting_plan import cutting_plan
+from ...checks.cutting import Layout, Stock
+from ...drawing.cutting_plan import cutting_plan, left_words, taken_words
 from ...errors import FieldbookError
+from ...findings.shopping import shopping_of
 from ...findings.workshop import Lot, phases_of, workshop_of
 from ...model.fields import Field, Type, accept
 from ...model.typed import from_text
@@ -33,13 +35,21 @@ def sheets(item: str) -> tuple[str, int]:
     planned = planning(request.args, made.fittings, made.finishes)
     page = render_template(
         "workshop/sheets.html", site=site, one=site.item, phases=phases, phase=phase, made=made, typed=typed,
-        spare=SPARE, error=error, plans=[_plan(lot) for lot in made.lots],
+        spare=SPARE, error=error, plans=[_plans(lot) for lot in made.lots],
+        left_words=left_words, shopping=shopping_of(site, made.lots, made.hardware),
         asked=ASKED, planned=planned, given=request.args, money=money_of(site),
     )  # fmt: skip
     return page, 422 if error or planned.wrong else 200
 
 
-def _plan(lot: Lot) -> str:
-    if lot.stock is None or lot.layout is None:
-        return ""
-    return cutting_plan("all parts", lot.layout, lot.stock, paper_width_mm=WIDE_MM, interactive=True)
+def _plans(lot: Lot) -> list[str]:
+    """A drawing for each size that is cut from, as it is taken."""
+    if lot.cut is None or lot.kerf_mm is None:
+        return []
+    drawings: list[str] = []
+    for one in lot.cut.taken:
+        stock = Stock(one.offer.length_mm, one.offer.width_mm, lot.kerf_mm)
+        layout = Layout(one.needed, lot.cut.at_least or 0, one.pieces, one.used_share)
+        told = "" if lot.cut.at_least else taken_words(layout, stock, one.offer.source)
+        drawings.append(cutting_plan(lot.called, layout, stock, told=told, paper_width_mm=WIDE_MM, interactive=True))
+    return drawings

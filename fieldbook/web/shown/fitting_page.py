@@ -72,7 +72,7 @@ def _drawings(
     )
     if load_path := load_path_of(site, fitting, findings, today):
         yield "Load path", load_path
-    if fitting.parts:
+    if fitting.parts and (fitting.stock_length_mm is not None or not fitting.cut_from):
         try:
             layout, stock = layout_of(fitting), stock_of(fitting)
             yield (

@@ -29,6 +29,10 @@ class AgainstBudget:
         """What the budget has left once all is paid; negative when it will not do."""
         return None if self.budget is None else self.budget - self.paid - self.expected
 
+    def after(self, price: float) -> float | None:
+        """What the budget has left once all is paid that was, and this price as well; nothing else that is expected."""
+        return None if self.budget is None else self.budget - self.paid - price
+
 
 @dataclass(frozen=True)
 class Glance:

@@ -61,3 +61,20 @@ def test_costs_stand_against_the_budget(surveyed: Surveyed, desk: Desk) -> None:
     book.write("cost", cost | {"amount": 280, "state": "expected"})
     book.write("cost", cost | {"amount": 57.5, "state": "paid"})
     assert "short by 37.50" in desk.get(f"/site/{site}/workshop").text
+
+
+def test_shopping_list_is_held_against_the_budget(surveyed: Surveyed, desk: Desk) -> None:
+    """One length of 2400 at 14.60 and no price for the clamp: of 50 with 40 paid it is short by 4.60, or more."""
+    book, site = surveyed.book, surveyed.site
+    prices = [["oak slat", 2400, None, 14.6], ["oak slat", 1000, None, 13]]
+    book.write("site", {"budget": 50, "currency": "EUR", "prices": prices}, site)
+    rail = surveyed.fitting(cut_from="oak slat", kerf_mm=2, parts=[["slat", 780, None, 2, "along"]])
+    surveyed.fixing(rail, size="M6")
+    cost = {"site": site, "what": "hire", "sort": "hire", "currency": "EUR", "amount": 40, "state": "paid"}
+    book.write("cost", cost)
+    told = " ".join(desk.get(f"/site/{site}/workshop").text.split())
+    assert "Together EUR 14.60</strong>, without the price of clamp, M6." in told
+    assert "short by 4.60</strong>, or more." in told
+    assert "To buy, 14.60; no plan can cost less than" in told
+    assert "<td>836</td>" in told  # 2400 less two slats and two saw cuts
+    assert "length, to buy" in told

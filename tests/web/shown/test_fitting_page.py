@@ -38,6 +38,19 @@ def test_parts_without_stock_are_not_known(surveyed: Surveyed, desk: Desk) -> No
     assert "The kerf of the saw for D1 is not entered." in page
 
 
+def test_fitting_cut_from_named_stock_has_no_plan_of_its_own(surveyed: Surveyed, desk: Desk) -> None:
+    """It is laid out with all others on the workshop sheets; nothing is asked for here. Its form offers the name."""
+    prices = [["ash board", 2100, 180, None], ["hinge", None, None, 4.4]]
+    surveyed.book.write("site", {"prices": prices}, surveyed.site)
+    rail = surveyed.fitting(**CUT | {"cut_from": "Ash board", "stock_length_mm": None, "stock_width_mm": None})
+    page = desk.get(f"/item/{rail}").text
+    assert "Cutting plan" not in headings(page)
+    assert "length of the stock" not in page
+    form = desk.get(f"/item/{rail}/change").text
+    assert '<option value="ash board">' in form
+    assert '<option value="hinge">' not in form
+
+
 def test_projection_stands_beside_what_is_clear(surveyed: Surveyed, desk: Desk) -> None:
     """Layers of 10 ± 3 and 20 ± 4: 30 as drawn, 35 likely, 37 at worst; the flat limit leaves 60 less its margin."""
     surveyed.limit(sort="flat", name="Way", projection_mm=60, margin_mm=5)
