@@ -24,6 +24,11 @@ SITE: Values = {
     "stops_work": "A cruise ship at the quay: the doors must open then. Wind above force 7.",
     "owner": "Harbour trust", "removal_paid_by": "Harbour trust, from the sum set aside in 2025",
     "copies_held_by": "Keeper, conservation adviser, fitter",
+    "stock": [["oak board, 18 thick", 1060, 130, 1, "offcut"], ["birch plywood, 12 thick", 1180, 805, 1, "offcut"],
+              ["bolt, M8 × 110, stainless steel A4", None, None, 1, "whole"]],
+    "prices": [["oak board, 18 thick", 2400, 130, 31.4], ["oak board, 18 thick", 1900, 130, 24.9],
+               ["birch plywood, 12 thick", 1525, 1525, 57.5],
+               ["bolt, M8 × 110, stainless steel A4", None, None, 2.35]],
 }  # fmt: skip
 
 FINISHES: tuple[Values, ...] = (

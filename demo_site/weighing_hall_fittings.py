@@ -31,6 +31,7 @@ FITTINGS: tuple[Values, ...] = (
      "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
       ["birch plywood", 12, 0.4]], "touches_face": 0, "mass_empty_kg": 7.0, "mass_loaded_kg": 7.0,
      "centre_out_mm": 76, "lift_reach": "close", "parts": [["board", 900, 780, 1, "either way"]],
+     "cut_from": "birch plywood, 12 thick",
      "stock_length_mm": 1525, "stock_width_mm": 1525, "kerf_mm": 3, "pull_n": 50, "climbable": 0, "hangs_on": "D1",
      "people_to_remove": 2, "minutes_to_remove": 10, "finishes": ["P1", "P3"]},
     {"face": "R1-S", "mark": "D4", "name": "Case for seals and weights", "purpose": "Small objects behind glass.",
@@ -56,7 +57,8 @@ FITTINGS: tuple[Values, ...] = (
      "build_up": [["packers", 10, 4], ["oak batten", 38, 0.5], ["oak board", 18, 1]], "touches_face": 0,
      "mass_empty_kg": 8.9, "mass_loaded_kg": 8.9, "centre_out_mm": 50, "lift_reach": "close",
      "moving_part": "Oak, European", "grain": "tangential", "moving_mm": 124, "movement_allowed_mm": 8,
-     "parts": [["stave", 900, 124, 5, "along"]], "stock_length_mm": 2400, "stock_width_mm": 130, "kerf_mm": 4,
+     "parts": [["stave", 900, 124, 5, "along"]],
+     "cut_from": "oak board, 18 thick", "stock_length_mm": 2400, "stock_width_mm": 130, "kerf_mm": 4,
      "pull_n": 250, "climbable": 0, "people_to_remove": 2, "minutes_to_remove": 20, "finishes": ["P2"],
      "note": "Meets the sweep of the left quay door: either thinner by 10 mm or moved 40 mm to the left. Its board "
      "is of five staves, each free to move in its groove."},
