@@ -78,13 +78,23 @@ def copy_lines(site: Site, fitting: Item, copies: Iterable[Copy]) -> list[Line]:
 
 def _fixings(site: Site, fitting: Item, copy: Copy, name: str, mark: str) -> Iterator[Line]:
     for number, fixing in enumerate(site.of(fitting, FIXING.name), 1):
-        if not fixing.stands:
-            continue
-        own = str(fixing.mark)
-        values = _copied(FIXING.name, fixing) | {"fitting": name, "face": copy.face, MAKE: first_of(site, fixing).id}
-        values["mark"] = mark + own.removeprefix(fitting.mark) if own.startswith(fitting.mark) else f"{mark}.{number}"
-        values |= {axis: _placed(fitting, copy, axis, fixing.values[axis]) for axis in ("x_mm", "z_mm")}
-        yield {"kind": FIXING.name, "item": f"{name}, {number}", "set": values}
+        if fixing.stands:
+            values = {"fitting": name, "mark": mark_on(fitting, fixing, mark) or f"{mark}.{number}"}
+            made_like = first_of(site, fixing).id
+            yield fixing_line(f"{name}, {number}", fitting, fixing, copy, values | {MAKE: made_like})
+
+
+def fixing_line(name: str, fitting: Item, fixing: Item, copy: Copy, own: Mapping[str, Any]) -> Line:
+    """A fixing of a copy, at the same place from its edges, with values of its own."""
+    place = {axis: _placed(fitting, copy, axis, fixing.values[axis]) for axis in ("x_mm", "z_mm")}
+    values = _copied(FIXING.name, fixing) | {"face": copy.face} | place | own
+    return {"kind": FIXING.name, "item": name, "set": values}
+
+
+def mark_on(fitting: Item, fixing: Item, mark: str) -> str | None:
+    """The mark that answers a fixing's on a copy with this one, where the fixing's goes on from its fitting's."""
+    own = str(fixing.mark)
+    return mark + own.removeprefix(fitting.mark) if own.startswith(fitting.mark) else None
 
 
 def _copied(kind: str, item: Item) -> dict[str, Any]:

@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 
 from fieldbook.book.entering import enter
+from fieldbook.book.entry_lines import Line
+from fieldbook.book.fixings_of_copies import NONE, lacked, reaching
 from fieldbook.book.makes import Copy, copies_of, copy_lines, first_of, following
 from fieldbook.book.site import Item, Site, gather
 from fieldbook.book.supposed import with_new
@@ -112,3 +114,42 @@ def test_fitting_set_elsewhere_takes_its_planned_fixings_along(shelf: tuple[Surv
     assert [(one.mark, line["set"]) for one, line in zip(follows.moved, follows.lines, strict=True)] == [
         ("D1.1", {"x_mm": 250, "z_mm": 1560})
     ]
+
+
+def test_new_fixing_reaches_planned_copies_and_standing_ones_are_asked_about(shelf: tuple[Surveyed, str]) -> None:
+    """At the same place from the edges, turned on one that is turned, under a mark that is free; one taken down is not.
+
+    On the first it is 400 mm from the left edge, so on the turned copy of 900 mm 500 mm from its left edge.
+    """
+    surveyed, fitting = shelf
+    site = copied(shelf, *(Copy(surveyed.face, x, 100, x == 2300) for x in (1300, 2300, 3300, 4000)))
+    planned, turned, fitted, down = (marked(site, mark) for mark in ("D2", "D3", "D4", "D5"))
+    surveyed.book.write("fitting", {"state": "fitted", "fitted_on": "2026-05-05"}, fitted.id)
+    surveyed.book.write("fitting", {"state": "taken down"}, down.id)
+    surveyed.fixing(planned.id, mark="D2.3")
+    site = gather(surveyed.book, surveyed.site)
+    new = {"sort": "hook", "state": "planned", "contact_radius_mm": 7, "hole": "none", "trace": "none"}
+    new |= {"fitting": fitting, "face": surveyed.face, "fabric": "later work", "packers_mm": 4}
+    line: Line = {"kind": "fixing", "item": "row 1", "set": new | {"mark": "D1.3", "x_mm": 600, "z_mm": 1525}}
+    reach = reaching(site, [line])
+    assert ([one.mark for one in reach.planned], [one.mark for one in reach.standing]) == (["D2", "D3"], ["D4"])
+    ids = enter(surveyed.book, [line, *reach.lines], surveyed.book.folder).ids
+    site = gather(surveyed.book, surveyed.site)
+    made = [one for one in site.all("fixing") if one.make == ids["row 1"]]
+    assert [(one.mark, one.x_mm, one.z_mm, one.state, one.packers_mm) for one in made] == [
+        ("D2.4", 1700, 125, "planned", None),
+        ("D3.3", 2800, 125, "planned", None),
+    ]
+    assert [(one.copy.mark, one.fixing.mark) for one in lacked(site, site[fitting]) if one.fixing.mark == "D1.3"] == [
+        ("D4", "D1.3")
+    ]
+
+
+def test_new_fixing_of_a_copy_or_without_a_place_reaches_nothing(shelf: tuple[Surveyed, str]) -> None:
+    """A copy is nobody's first, and what is to be mended first brings nothing along."""
+    surveyed, fitting = shelf
+    site = copied(shelf, Copy(surveyed.face, 1300, 100))
+    own = {"fitting": marked(site, "D2").id, "mark": "D2.3", "x_mm": 1500, "z_mm": 120}
+    unplaced = own | {"fitting": fitting, "x_mm": None}
+    for values in (own, unplaced):
+        assert reaching(site, [{"kind": "fixing", "item": "row 1", "set": values}]) == NONE

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,24 +10,27 @@ from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
 from ...book.entry_lines import Line
+from ...book.fixings_of_copies import Lacked, lacked, lacked_lines
 from ...book.makes import copies_of, copy_lines, first_of
-from ...book.site import Item, Site
+from ...book.site import Item, Site, gather
 from ...book.supposed import with_new
 from ...book.wording import count
 from ...checks.verdict import Word
 from ...drawing.drafting import Drawn
 from ...drawing.elevation import elevation
-from ...errors import FieldbookError, Refused
+from ...errors import FieldbookError, Missing, Refused
 from ...findings import appraise, worst_words
-from ..all_or_nothing import written
+from ..all_or_nothing import page_around, written
 from ..books import book, item_of, site_around
 from ..forms.of_copies import ASKED, CopiesForm, copies_form, copies_in
+from ..forms.of_kind import MendableForm
 from ..security import csrf
 from ..shown.drawings import WIDE_MM, drawing_of
 from ..shown.filters import page_of
 
 blueprint = Blueprint("copies", __name__)
 SHOW = "show"  # the button that enters nothing
+LACKED = "lacked"  # what tick boxes are called
 
 
 @dataclass(frozen=True)
@@ -56,21 +59,57 @@ def make(item: str) -> Response | tuple[str, int]:
             status = 422
     page = render_template(
         "copies/make.html", one=fitting, site=site, form=form, asked=ASKED, shown=shown, first=first_of(site, fitting),
-        copies=copies_of(site, first_of(site, fitting)), face=site[fitting.face],
+        copies=copies_of(site, first_of(site, fitting)), lacked=lacked(site, first_of(site, fitting)),
+        face=site[fitting.face],
         drawing=drawing_of(site, site[fitting.face], appraise(site)),
     )  # fmt: skip
     return page, 422 if form.is_submitted() and SHOW not in request.form else status
+
+
+@blueprint.route("/site/<item:item>/fixings-of-copies", methods=["GET", "POST"])
+@csrf.exempt
+def fixings(item: str) -> Response | tuple[str, int]:
+    """Which copies are to have what the first has: all fixings of a fitting in the address, or those in it."""
+    site, form = gather(book(), item), MendableForm()
+    asked = [one for name in request.args.getlist("fixing") if (one := site.get(name)) and one.kind == "fixing"]
+    fitting = site.get(request.args.get("fitting"))
+    firsts = dict.fromkeys([*(site[one.fitting] for one in asked), *([fitting] if fitting else [])])
+    lacking = {f"{one.copy.id} {one.fixing.id}": one for first in firsts for one in lacked(site, first)}
+    if form.is_submitted():
+        ticked = [name for name in lacking if name in request.form.getlist(LACKED)]
+    else:
+        ticked = [name for name, one in lacking.items() if one.fixing in asked]
+    if form.validate_on_submit() and _planned(form, site, [lacking[name] for name in ticked]):
+        return redirect(page_around(site, [lacking[name].copy for name in ticked]), 303)
+    page = render_template("copies/fixings.html", site=site, form=form, lacking=lacking, ticked=ticked, firsts=firsts)
+    return page, 422 if form.is_submitted() else 200
+
+
+def _planned(form: MendableForm, site: Site, chosen: Sequence[Lacked]) -> bool:
+    if not chosen:
+        form.add_errors([Missing("Nothing is ticked.", "Tick what is to be entered, or leave the page.")])
+        return False
+    lines = lacked_lines(site, chosen)
+    if made := written(lines, request.form.get("base"), lambda at: str(_set(lines[at - 1])["mark"]), _on_top(form)):
+        flash(f"{count(len(made.ids), 'fixing', 'fixings')} planned.")
+    return made is not None
+
+
+def _on_top(form: MendableForm) -> Callable[[FieldbookError], None]:
+    """Puts what is wrong with one of many things above the form: no input is about it alone."""
+
+    def find(error: FieldbookError) -> None:
+        error.field = None
+        form.add_errors([error])
+
+    return find
 
 
 def _entered(form: CopiesForm, lines: Sequence[Line]) -> int:
     def called(number: int) -> str:
         return str(_set(lines[number - 1])["mark"])
 
-    def find(error: FieldbookError) -> None:
-        error.field = None
-        form.add_errors([error])
-
-    made = written(lines, str(book().revision()), called, find)
+    made = written(lines, str(book().revision()), called, _on_top(form))
     return sum("width_mm" in _set(line) for line in lines) if made else 0
 
 

@@ -25,7 +25,7 @@ from ..forms.presets import presets
 from ..security import csrf
 from ..shown.drawings import drawing_of
 from ..shown.filters import page_of, titles_of
-from ..shown.following import asked_next, write_with_following
+from ..shown.following import asked_next, write_new, write_with_following
 from ..shown.revisions import Overtaken, revise
 
 blueprint = Blueprint("entries", __name__)
@@ -59,21 +59,21 @@ def _new(kind: Kind, site: Site | None) -> Answer:
     if form.validate_on_submit():
         try:
             values = {name: value for name, value in form.accepted().items() if value is not None}
-            item = book().write(kind.name, values)
+            item, asks = write_new(site, kind, values)
         except FieldbookError as error:
             form.add_errors(findings_of(error))
         else:
-            return _saved(item, site)
+            return _saved(item, site, asks)
     return _page("entries/new.html", form, kind, site)
 
 
-def _saved(item: str, site: Site | None) -> Response:
+def _saved(item: str, site: Site | None, asks: str) -> Response:
     one = item_of(item)
     flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
     _warn(one)
     if site and request.form.get("then") == "another":
         return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
-    return redirect(page_of(one), 303)
+    return redirect(asks or page_of(one), 303)
 
 
 @blueprint.route("/item/<item:item>/change", methods=["GET", "POST"])

@@ -13,7 +13,8 @@ from wtforms import HiddenField, TextAreaField
 from ...book.csv_lines import CsvTable, csv_lines, table_in
 from ...book.entering import looked_over
 from ...book.entry_lines import Line
-from ...book.site import gather
+from ...book.fixings_of_copies import reaching
+from ...book.site import Site, gather
 from ...book.wording import count
 from ...errors import FieldbookError, Refused, UnknownKind, UnsuitableText
 from ...model.kinds import Kind, kind_named
@@ -21,6 +22,7 @@ from ..all_or_nothing import written
 from ..books import book
 from ..forms.of_kind import MendableForm
 from ..security import csrf
+from ..shown.following import asked_about_new
 
 blueprint = Blueprint("importing", __name__)
 ENTER = "enter"  # the button that enters what was shown
@@ -76,8 +78,9 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
             table = table_in(known, form.text.data or "")
             lines = csv_lines(site, known, table)
             preview = _preview(table, lines)
-            if ENTER in request.form and not preview.number(WRONG) and form.validate() and _entered(known, form, lines):
-                return redirect(url_for("register.every", item=item, kind=known.name), 303)
+            whole = ENTER in request.form and not preview.number(WRONG) and form.validate()
+            if whole and (asks := _entered(site, known, form, lines)) is not None:
+                return redirect(asks or url_for("register.every", item=item, kind=known.name), 303)
         except Refused as refused:
             form.add_errors(refused.findings)
     wrong = form.is_submitted() and (preview is None or preview.number(WRONG) or form.errors or form.unplaced)
@@ -117,9 +120,14 @@ def _becomes(line: Line) -> str:
     return NEW if isinstance(line, Mapping) and str(line["item"]).startswith("row ") else CHANGED
 
 
-def _entered(kind: Kind, form: ListForm, lines: Sequence[Line]) -> bool:
-    number = sum(line is not None for line in lines)
-    if number and written(lines, form.base.data, "Row {}".format, lambda error: form.add_errors([error])) is None:
-        return False
+def _entered(site: Site, kind: Kind, form: ListForm, lines: Sequence[Line]) -> str | None:
+    """The page that asks about copies, "" where none is to be asked about; None where something is to be mended."""
+    number, reach, asks = sum(line is not None for line in lines), reaching(site, lines), ""
+    if number:
+        called = reach.calling(len(lines), "Row {}".format)
+        made = written([*lines, *reach.lines], form.base.data, called, lambda error: form.add_errors([error]))
+        if made is None:
+            return None
+        asks = asked_about_new(site, reach, made.ids)
     flash(f"{count(number, kind.label.lower(), kind.plural.lower())} entered." if number else "Nothing was changed.")
-    return True
+    return asks

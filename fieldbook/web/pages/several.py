@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
+from ...book.fixings_of_copies import Reaching, reaching
 from ...book.site import Site, gather
 from ...book.table_lines import lines_of
 from ...book.wording import count
@@ -20,6 +21,7 @@ from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.of_rows import ROWS, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
 from ..forms.presets import presets
 from ..security import csrf
+from ..shown.following import asked_about_new
 
 blueprint = Blueprint("several", __name__, url_prefix="/site/<item:item>/several")
 SHOW = "show"  # the button that only changes the columns
@@ -37,9 +39,12 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
     walls = walls_rows(site, site.get(request.args.get("room"))) if WALLS in request.args else ""
     table = rows_form(columns, walls)
     sent = form.is_submitted() and SHOW not in request.form
-    if sent and form.validate() and (made := _entered(site, known, form, table, columns)):
+    if sent and form.validate() and (done := _entered(site, known, form, table, columns)):
+        ids, reach = done
+        made = list(ids.values())[: len(ids) - len(reach.lines)]
         flash(f"{count(len(made), known.label.lower(), known.plural.lower())} entered.")
-        return redirect(page_around(gather(book(), item), [gather(book(), item)[one] for one in made]), 303)
+        asks, now = asked_about_new(site, reach, ids), gather(book(), item)
+        return redirect(asks or page_around(now, [now[one] for one in made]), 303)
     page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **_asked(known, columns))
     return page, 422 if sent else 200
 
@@ -54,8 +59,10 @@ def _asked(kind: Kind, columns: Sequence[Field]) -> dict[str, list[Field]]:
     }
 
 
-def _entered(site: Site, kind: Kind, form: EntryForm, table: RowsForm, columns: Sequence[Field]) -> list[str]:
-    """The ids of what was entered; none where something is to be mended."""
+def _entered(
+    site: Site, kind: Kind, form: EntryForm, table: RowsForm, columns: Sequence[Field]
+) -> tuple[dict[str, str], Reaching] | None:
+    """The ids of what was entered, and what of it reached copies; None where something is to be mended."""
     own = {column.name for column in columns}
     try:
         common = {name: value for name, value in form.accepted({}).items() if value is not None and name not in own}
@@ -63,11 +70,15 @@ def _entered(site: Site, kind: Kind, form: EntryForm, table: RowsForm, columns: 
     except FieldbookError as error:
         for finding in findings_of(error):
             (table if finding.field in table else form).add_errors([finding])
-        return []
+        return None
+
+    reach = reaching(site, lines)
 
     def find(error: FieldbookError) -> None:
+        if (error.line or 0) > len(lines) and table[ROWS].errors:
+            return  # what is wrong in a row is wrong on the copies too, and told once
         error.field = ROWS
         table.add_errors([error])
 
-    made = written(lines, form.base.data, "Row {}".format, find)
-    return list(made.ids.values()) if made else []
+    made = written([*lines, *reach.lines], form.base.data, reach.calling(len(lines), "Row {}".format), find)
+    return (made.ids, reach) if made else None

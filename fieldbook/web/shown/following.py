@@ -9,16 +9,18 @@ from flask import flash, url_for
 
 from ...book.entering import enter
 from ...book.entry_lines import Line
+from ...book.fixings_of_copies import NONE, Reaching, reaching
 from ...book.makes import Following, following
 from ...book.site import Item, Site
 from ...book.wording import marks
 from ...errors import FieldbookError, Refused
-from ...model.kinds import KINDS
+from ...model.kinds import KINDS, Kind
 from ..all_or_nothing import ITEMS
 from ..books import book
 from ..forms.of_kind import as_typed
 
 FOLLOWED = ("fitting", "fixing")
+NEW = "new"
 
 
 def write_with_following(site: Site, one: Item, changed: dict[str, Any], base: int) -> None:
@@ -62,6 +64,36 @@ def asked_next(site: Site, one: Item, changed: Mapping[str, Any]) -> str:
     given: dict[str, Any] = {name: text for name, text in as_typed(fields, changed).items() if text}
     given[ITEMS] = [copy.id for copy in standing]
     return url_for("together.change", item=site.item.id, **given)
+
+
+def write_new(site: Site | None, kind: Kind, values: dict[str, Any]) -> tuple[str, str]:
+    """Enter something new, and a fixing on planned copies of its fitting too, all or nothing; raises Refused.
+
+    returns  its id, and the page that asks whether copies that stand already get it; "" where there are none
+    """
+    lines: list[Line] = [{"kind": kind.name, "item": NEW, "set": values}]
+    reach = reaching(site, lines) if site else NONE
+    if not reach.lines:
+        ids = {NEW: book().write(kind.name, values)}
+    else:
+        try:
+            ids = enter(book(), [*lines, *reach.lines], book().folder, called=reach.calling(1, "{}".format)).ids
+        except Refused as refused:
+            raise Refused([_placed(finding) for finding in refused.findings]) from refused
+    return ids[NEW], asked_about_new(site, reach, ids) if site else ""
+
+
+def asked_about_new(site: Site, reach: Reaching, ids: Mapping[str, str]) -> str:
+    """Tell which copies have new fixings too; the page that asks for those that stand, "" where there are none.
+
+    ids  of what was entered, by what the lines call it
+    """
+    if reach.planned:
+        flash(f"{_called(reach.planned)}, made like it: planned there too, at the same place.")
+    if not reach.standing:
+        return ""
+    flash(f"{_called(reach.standing)} stand already, and were made like it. Is it to be put in there too?")
+    return url_for("copies.fixings", item=site.item.id, fixing=[ids[name] for name in reach.asked_of])
 
 
 def _following(site: Site, one: Item, changed: Mapping[str, Any]) -> Following:

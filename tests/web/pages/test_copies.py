@@ -74,3 +74,56 @@ def test_change_of_the_first_is_taken_over_and_asked_about(surveyed: Surveyed, d
     assert "stand already" in asks
     assert desk.post(answer.location, shown(asks)).status_code == 303
     assert surveyed.book.item(standing)[1]["mass_loaded_kg"] == 8.5
+
+
+def with_copies(surveyed: Surveyed, desk: Desk) -> tuple[str, str, str]:
+    """A first, a planned copy and one that stands, each 1,100 mm from the one before."""
+    page = f"/item/{surveyed.fitting(x_mm=100)}/copies"
+    desk.post(page, shown(desk.get(page).text) | {"count": "2", "apart": "1100"})
+    first, planned, standing = (one["id"] for one in surveyed.book.items("fitting"))
+    surveyed.book.write("fitting", {"state": "fitted"}, standing)
+    return first, planned, standing
+
+
+CLAMP = {
+    "mark": "D1.1", "sort": "clamp", "state": "planned", "x_mm": "340", "z_mm": "1525", "contact_radius_mm": "13",
+    "hole": "none", "fabric": "old fabric", "trace": "none",
+}  # fmt: skip
+
+
+def test_new_fixing_of_the_first_reaches_copies(surveyed: Surveyed, desk: Desk) -> None:
+    """A planned copy has it with the same entry; for one that stands the page asks, and enters it as planned."""
+    first, planned, standing = with_copies(surveyed, desk)
+    page = f"/site/{surveyed.site}/new/fixing?fitting={first}"
+    answer = desk.post(page, shown(desk.get(page).text) | CLAMP | {"face": surveyed.face})
+    made = {one["fitting"]: (one["mark"], one["x_mm"]) for one in surveyed.book.items("fixing")}
+    assert made == {first: ("D1.1", 340), planned: ("D2.1", 1440)}
+    asks = desk.get(answer.location).text
+    assert "D3 stand already" in asks
+    assert desk.post(answer.location, shown(asks) | {"lacked": []}).status_code == 422
+    assert desk.post(answer.location, shown(asks)).location == f"/face/{surveyed.face}"
+    third = next(one for one in surveyed.book.items("fixing") if one["fitting"] == standing)
+    assert (third["mark"], third["x_mm"], third["state"]) == ("D3.1", 2540, "planned")
+    assert "Every copy has all of them." in desk.get(answer.location).text
+
+
+def test_fixings_by_the_row_reach_copies(surveyed: Surveyed, desk: Desk) -> None:
+    """One that a copy cannot take lets none in and is named by its mark; what is wrong in a row is told once."""
+    first, planned, standing = with_copies(surveyed, desk)
+    page = f"/site/{surveyed.site}/several/fixing?fitting={first}"
+    sent = shown(desk.get(page).text) | CLAMP | {"face": surveyed.face, "mark": ""}
+    beyond = desk.post(page, sent | {"rows": "D1.1; 340; 1525\nD1.2; 4500; 1525"}).text
+    assert ("Row 2: " in beyond, "D2.2: " in beyond) == (True, False)
+    rows = sent | {"rows": "D1.1; 340; 1525\nD1.2; 910; 1525"}
+    surveyed.book.write("fitting", {"width_mm": 330}, planned)
+    narrow = desk.post(page, rows).text
+    assert ("Row 2: " in narrow, "D2.2: " in narrow) == (False, True)
+    assert surveyed.book.items("fixing") == []
+    surveyed.book.write("fitting", {"width_mm": 1000}, planned)
+    answer = desk.post(page, rows)
+    assert [(one["mark"], one["x_mm"]) for one in surveyed.book.items("fixing")] == [
+        ("D1.1", 340), ("D1.2", 910), ("D2.1", 1440), ("D2.2", 2010),
+    ]  # fmt: skip
+    assert desk.get(answer.location).text.count("checked") == 2
+    assert "Fixings that copies lack" in desk.get(f"/item/{planned}/copies").text
+    assert standing not in [one["fitting"] for one in surveyed.book.items("fixing")]
