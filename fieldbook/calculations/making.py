@@ -37,9 +37,9 @@ YIELD = Calculation(
         mm("stock.kerf_mm", "Kerf", 0, cutting.KERF_HIGH_MM, required=True),
         mm("stock.trim_mm", "Edges to trim off", 0, cutting.TRIM_HIGH_MM),
     ),
-    {"parts": [{"name": "shelf", "length_mm": 900, "width_mm": 300, "count": 4, "grain": "along"},
-               {"name": "upright", "length_mm": 1800, "width_mm": 300, "count": 2, "grain": "along"}],
-     "stock": {"length_mm": 2440, "width_mm": 1220, "kerf_mm": 3}},
+    {"parts": [{"name": "case side", "length_mm": 1215, "width_mm": 140, "count": 6, "grain": "along"},
+               {"name": "cleat", "length_mm": 1345, "width_mm": 58, "count": 3, "grain": "along"}],
+     "stock": {"length_mm": 2440, "width_mm": 1220, "kerf_mm": 2.8}},
     _yield,
 )  # fmt: skip
 

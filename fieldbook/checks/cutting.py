@@ -83,7 +83,7 @@ def layout(parts: Sequence[Part], stock: Stock) -> Layout:
     Raises OutOfRange outside the limits and for a part that does not fit at all, NotAChoice for another grain,
     UnsuitableShape for parts with and without width mixed.
 
-    >>> layout([Part("shelf", 900, 300), Part("shelf", 900, 300)], Stock(2440, 1220, 3)).needed
+    >>> layout([Part("back rail", 1415, 85), Part("batten", 865, 44)], Stock(1525, 305, 2.8)).needed
     1
     """
     within("parts", sum(part.count for part in parts), 1, PARTS_HIGH, "parts")

@@ -44,8 +44,8 @@ def projection(layers: Sequence[Layer], packers_mm: Sequence[float] = ()) -> Pro
     Source: arithmetic: worst case the sum; likely case the root of the sum of squares, as variances add.
     Raises OutOfRange outside the limits, Missing where there is no layer.
 
-    >>> projection([Layer("rail", 18, 0.3), Layer("panel", 12, 0.4)], [3])
-    Projection(nominal_mm=33.0, likely_mm=33.5, worst_mm=33.7)
+    >>> projection([Layer("cleat", 27, 0.5), Layer("bracket plate", 6, 1.2)], [4])
+    Projection(nominal_mm=37.0, likely_mm=38.3, worst_mm=38.7)
     """
     if not layers:
         raise Missing("There is no layer.", "Give the build-up layer by layer, from the face outwards.", field="layers")
@@ -70,7 +70,7 @@ def verdict(layers: Sequence[Layer], packers_mm: Sequence[float], clear_mm: floa
     Source: as for `projection`.
     Raises OutOfRange outside the limits, Missing where there is no layer.
 
-    >>> verdict([Layer("rail", 18, 0.5)], [], 30).word.value
+    >>> verdict([Layer("case", 140, 1.5)], [], 157).word.value
     'within'
     """
     reach = projection(layers, packers_mm)

@@ -1,8 +1,12 @@
-"""The words a record uses, for someone who meets them for the first time."""
+"""The words a record uses, for someone who meets them for the first time; forms explain their fields by them too."""
 
 from __future__ import annotations
 
+import re
+from functools import cache
+
 from ..checks.verdict import Word
+from ..model.fields import Field
 from ..model.kinds import KINDS
 
 # What a finding can come to, from worst to best.
@@ -24,17 +28,34 @@ WORDS = {
     "CIELAB": "three figures for a colour: L* from black 0 to white 100, a* from green to red, b* from blue to yellow; "
     "good for matching only together with the reference white and how they were got",
     "Clear depth": "how far something may stand out from a face at one place before it meets what must stay free",
+    "Contact radius": "from the middle of a plate, washer or jaw to its farthest corner; all within counts as touched",
     "Datum": "the mark that distances on a face are measured from: x to the right along it, z upwards",
     "Edition": "a numbered issue of this record; a later one says what changed since the one before",
     "Finding": "the answer of one question about one thing, in one of eight words, with figure, limit, margin and "
     "source where there are such: " + ", ".join(FINDING_WORDS),
+    "Gripping faces": "how many faces of a clamp hold by friction; two where both jaws press on what carries",
+    "Leaf": "the part of a door, shutter, casement or gate that swings",
     "Ledger": "the list of every entry ever made in the book, none ever changed; its checksum vouches for all of it",
-    "Margin": "what is left between a figure and its limit; negative when the limit is passed",
+    "Margin": "of a keep-off zone or a clearance limit: what is kept free beyond what is stated, since nothing is "
+    "measured or put up exactly. Of a finding: what is left between a figure and its limit, negative when that is "
+    "passed",
+    "Nut factor": "tells how much tension a tightening torque gives: torque is factor times tension times diameter",
     "Old fabric": "the building as it is protected; later work is what was added to it since",
     "Packer": "the shim between a fitting and the face behind it",
     "Projection": "how far a fitting stands out from its face",
+    "Property class": "the strength of a bolt or screw, as stamped on its head",
     "Marks left": "what a fixing leaves behind when it is gone",
 }
+
+
+@cache
+def meaning_of(field: Field) -> tuple[str, str] | None:
+    """The word and meaning that explain a field: one in its label, or a choice of it, else the kind it links to."""
+    label, choices = field.label.replace("-", " "), {choice.capitalize() for choice in field.choices}
+    for word in sorted(WORDS, key=len, reverse=True):
+        if word in choices or re.search(rf"\b{word}s?\b", label, re.IGNORECASE):
+            return word, WORDS[word]
+    return (KINDS[field.to].label, KINDS[field.to].meaning) if field.to in KINDS else None
 
 
 def glossary() -> tuple[tuple[str, str], ...]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from fieldbook.checks.verdict import Word
-from fieldbook.record.glossary import glossary
+from fieldbook.model.kinds import KINDS
+from fieldbook.record.glossary import WORDS, glossary, meaning_of
 
 
 def test_glossary_explains_each_word_of_a_finding() -> None:
@@ -18,3 +19,22 @@ def test_glossary_is_in_the_order_of_the_alphabet() -> None:
     """A word is looked up as in a dictionary."""
     words = [word.lower() for word, _ in glossary()]
     assert words == sorted(words)
+
+
+def test_field_is_explained_by_its_label_its_choices_or_what_it_links_to() -> None:
+    """The margin of a zone is what is kept free, not only what is left between figure and limit."""
+    explained = {
+        f"{kind}.{name}": meaning_of(KINDS[kind].by_name[name])
+        for kind, name in (
+            ("zone", "margin_mm"), ("limit", "margin_mm"), ("fixing", "packers_mm"), ("fixing", "fitted_x_mm"),
+            ("fixing", "fabric"), ("fixing", "hold"), ("fixing", "size"),
+        )
+    }  # fmt: skip
+    assert explained["zone.margin_mm"] == explained["limit.margin_mm"] == ("Margin", WORDS["Margin"])
+    assert WORDS["Margin"].startswith("of a keep-off zone or a clearance limit: what is kept free")
+    words = {name: meant and meant[0] for name, meant in explained.items()}
+    assert words["fixing.packers_mm"] == "Packer"
+    assert words["fixing.fitted_x_mm"] == "As fitted"
+    assert words["fixing.fabric"] == "Old fabric"
+    assert explained["fixing.hold"] == (KINDS["hold"].label, KINDS["hold"].meaning)
+    assert words["fixing.size"] is None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 from wtforms import HiddenField, TextAreaField
 
-from ...book.csv_lines import CsvTable, csv_lines, table_in
+from ...book.csv_lines import ID, CsvTable, csv_lines, table_in
 from ...book.entering import looked_over
 from ...book.entry_lines import Line
 from ...book.fixings_of_copies import reaching
@@ -27,6 +28,7 @@ from ..shown.following import asked_about_new
 blueprint = Blueprint("importing", __name__)
 ENTER = "enter"  # the button that enters what was shown
 MOST_SHOWN = 200
+AN_ID = re.compile(r"[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}", re.IGNORECASE)
 NEW, CHANGED, AS_IT_IS, WRONG = "new", "changed", "as it is", "to be corrected"
 
 
@@ -77,7 +79,7 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
             form.text.data = _sent(form)
             table = table_in(known, form.text.data or "")
             lines = csv_lines(site, known, table)
-            preview = _preview(table, lines)
+            preview = _preview(site, table, lines)
             whole = ENTER in request.form and not preview.number(WRONG) and form.validate()
             if whole and (asks := _entered(site, known, form, lines)) is not None:
                 return redirect(asks or url_for("register.every", item=item, kind=known.name), 303)
@@ -99,15 +101,29 @@ def _sent(form: ListForm) -> str:
         raise Refused([UnsuitableText("The file is no text in UTF-8.", remedy, field="files")]) from error
 
 
-def _preview(table: CsvTable, lines: Sequence[Line]) -> Preview:
+def _preview(site: Site, table: CsvTable, lines: Sequence[Line]) -> Preview:
     faults: dict[int, dict[str | None, list[FieldbookError]]] = defaultdict(lambda: defaultdict(list))
     for error in looked_over(book(), lines, book().folder, called=_called) if any(lines) else ():
         faults[error.line or 0][error.field].append(error)
     rows = [
-        ShownRow(number, WRONG if number in faults else _becomes(line), cells, faults.get(number, {}))
+        ShownRow(
+            number, WRONG if number in faults else _becomes(line), _in_words(site, table, cells), faults.get(number, {})
+        )
         for number, (line, cells) in enumerate(zip(lines, table.rows, strict=True), 1)
     ]
     return Preview(table, rows)
+
+
+def _in_words(site: Site, table: CsvTable, cells: Sequence[str]) -> list[str]:
+    """The cells of a row with marks or names where ids of this site stand."""
+
+    def called(found: re.Match[str]) -> str:
+        one = site.get(found[0].lower())
+        return one.called if one else found[0]
+
+    links = [head == ID or bool(field and field.to) for head, field in zip(table.heads, table.fields, strict=True)]
+    named = [AN_ID.sub(called, cell) if link else cell for cell, link in zip(cells, links, strict=False)]
+    return named + list(cells[len(named) :])
 
 
 def _called(number: int, _: str | None) -> str:

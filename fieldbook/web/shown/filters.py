@@ -15,6 +15,7 @@ from ...findings.geometry import place_of
 from ...model.fields import ANY, Field, Type
 from ...model.kinds import KINDS
 from ...model.terms import Term
+from ...record.glossary import meaning_of
 
 PAGES = {"site": "sites.show", "room": "rooms.show", "face": "faces.show"}
 EMPTY, WITHDRAWN, IN_THE_BOOK = "(empty)", "withdrawn", "in the book"
@@ -25,7 +26,14 @@ def prepare(app: Flask, *_: object) -> None:
     app.jinja_env.filters.update(figure=wording.figure, day=wording.day, moment=wording.moment)
     app.jinja_env.filters.update(under_headings=under_headings)
     app.jinja_env.globals.update(
-        page_of=page_of, trail=trail, sign=sign, hazard=hazard, place_of=place_of, said=said, held_by=held_by
+        page_of=page_of,
+        trail=trail,
+        sign=sign,
+        hazard=hazard,
+        place_of=place_of,
+        said=said,
+        held_by=held_by,
+        meaning_of=meaning_of,
     )
     app.jinja_env.globals.update(KINDS=KINDS, Term=Term, Type=Type, Word=Word)
 

@@ -29,6 +29,8 @@ def test_list_is_shown_and_then_entered(surveyed: Surveyed, desk: Desk) -> None:
     text = holds(surveyed, "H4;FACE;hook;yes;417,5;1280", ";FACE;hook;no;930;1345")
     answer = desk.post(page, shown(desk.get(page).text) | {"text": text})
     assert answer.status_code == 200 and "2 new" in answer.text and "Enter all" in answer.text
+    assert answer.text.count(surveyed.face) == 2  # as it was sent, in the box; the rows shown name the face
+    assert answer.text.count(">R1-N</td>") == 2
     assert surveyed.book.revision() == before
     assert desk.post(page, shown(answer.text) | {"enter": "all"}).status_code == 303
     found = [(one["mark"], one["x_mm"], one["may_be_used"]) for one in surveyed.book.items("hold")]
