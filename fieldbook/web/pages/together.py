@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
+from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
 from ...book.entry_lines import Line
-from ...book.site import Item, gather
+from ...book.site import Item, Site, gather
 from ...book.wording import count
 from ...errors import FieldbookError, Missing, Refused
 from ...model.kinds import KINDS
@@ -18,6 +19,7 @@ from ..books import book
 from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.presets import given
 from ..security import csrf
+from ..shown.following import asked_about, following_all, told
 from ..shown.revisions import differ
 
 blueprint = Blueprint("together", __name__)
@@ -37,9 +39,11 @@ def change(item: str) -> Response | tuple[str, int]:
     shown = dict(given(KINDS[name], request.args))
     form, back = entry_form(KINDS[name], site, shown, book().revision()), page_around(site, items)
     chosen = [one for one in items if one.id in request.form.getlist(ITEMS)]
-    if form.validate_on_submit() and (told := _set(form, chosen)):
-        flash(told)
-        return redirect(back, 303)
+    if form.validate_on_submit() and (changed := _set(site, form, chosen)) is not None:
+        number = count(len(changed), KINDS[name].label.lower(), KINDS[name].plural.lower())
+        flash(f"{number} changed." if changed else "Nothing was changed.")
+        standing = following_all(site, changed).standing
+        return redirect(asked_about(site, standing, next(iter(changed.values()), {})) or back, 303)
     asked = [field for field in fields_of(KINDS[name]) if field.name not in OF_ONE]
     page = render_template(
         "together/change.html",
@@ -54,32 +58,32 @@ def change(item: str) -> Response | tuple[str, int]:
     return page, 422 if form.is_submitted() else 200
 
 
-def _set(form: EntryForm, items: Sequence[Item]) -> str:
-    """What was done, in words; nothing where something is to be mended."""
+def _set(site: Site, form: EntryForm, items: Sequence[Item]) -> dict[Item, dict[str, Any]] | None:
+    """What was changed, and to what; None where something is to be mended."""
     try:
         filled = {name: value for name, value in form.accepted({}).items() if value not in (None, [])}
     except Refused as refused:
         form.add_errors(refused.findings)
-        return ""
+        return None
     new = {name: value for name, value in filled.items() if name not in OF_ONE}
     if not new or not items:
         nothing: FieldbookError = Missing(
             "Nothing is filled in, or nothing is ticked.", "Fill in what is to be set, and tick for which."
         )
         form.add_errors([nothing])
-        return ""
-    lines: list[Line] = []
-    changed: list[Item] = []
-    for one in items:
-        own = {name: value for name, value in new.items() if differ(form.kind.by_name[name], value, one.values[name])}
-        if own:
-            lines.append({"kind": one.kind, "item": one.id, "set": own})
-            changed.append(one)
-    if not lines:
-        return "Nothing was changed."
-    kind = form.kind
-    if written(
-        lines, form.base.data, lambda number: changed[number - 1].called, lambda error: form.add_errors([error])
-    ):
-        return f"{count(len(lines), kind.label.lower(), kind.plural.lower())} changed."
-    return ""
+        return None
+    changed = {one: _own(form, one, new) for one in items}
+    changed = {one: own for one, own in changed.items() if own}
+    follows = following_all(site, changed)
+    lines: list[Line] = [{"kind": one.kind, "item": one.id, "set": own} for one, own in changed.items()]
+    lines += follows.lines
+    names = [site[str(line["item"])].called for line in lines if isinstance(line, dict)]
+    if lines and not written(lines, form.base.data, lambda at: names[at - 1], lambda error: form.add_errors([error])):
+        return None
+    told(follows)
+    return changed
+
+
+def _own(form: EntryForm, one: Item, new: Mapping[str, Any]) -> dict[str, Any]:
+    """What of this one thing is set otherwise than it is."""
+    return {name: value for name, value in new.items() if differ(form.kind.by_name[name], value, one.values[name])}

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import chain
 from typing import Any
 
 from flask import flash, url_for
@@ -35,7 +36,7 @@ def write_with_following(site: Site, one: Item, changed: dict[str, Any], base: i
         enter(book(), lines, book().folder, base=base, called=lambda number, _: others[number - 1].called)
     except Refused as refused:
         raise Refused([_placed(finding) for finding in refused.findings]) from refused
-    _told(follows)
+    told(follows)
 
 
 def _placed(finding: FieldbookError) -> FieldbookError:
@@ -45,7 +46,7 @@ def _placed(finding: FieldbookError) -> FieldbookError:
     return finding
 
 
-def _told(follows: Following) -> None:
+def told(follows: Following) -> None:
     for items, words in ((follows.moved, "moved along"), (follows.taken_over, "made like it, took this over")):
         if items:
             flash(f"{_called(items)}: {words}.")
@@ -53,13 +54,15 @@ def _told(follows: Following) -> None:
 
 def asked_next(site: Site, one: Item, changed: Mapping[str, Any]) -> str:
     """The page that asks whether it holds for copies that stand already; "" where there are none."""
-    standing = _following(site, one, changed).standing
+    return asked_about(site, _following(site, one, changed).standing, changed)
+
+
+def asked_about(site: Site, standing: Sequence[Item], changed: Mapping[str, Any]) -> str:
+    """The page that asks whether a change holds for these, which stand already; "" where there are none."""
     if not standing:
         return ""
-    kind = KINDS[one.kind]
-    flash(
-        f"{_called(standing)} stand already, and were made like it. Is this so on them too? Set it for all, or leave."
-    )
+    kind = KINDS[standing[0].kind]
+    flash(f"{_standing(standing)} Is this so there too? Set it, or leave.")
     fields = [kind.by_name[name] for name, value in changed.items() if kind.by_name[name].copied and value is not None]
     given: dict[str, Any] = {name: text for name, text in as_typed(fields, changed).items() if text}
     given[ITEMS] = [copy.id for copy in standing]
@@ -92,12 +95,33 @@ def asked_about_new(site: Site, reach: Reaching, ids: Mapping[str, str]) -> str:
         flash(f"{_called(reach.planned)}, made like it: planned there too, at the same place.")
     if not reach.standing:
         return ""
-    flash(f"{_called(reach.standing)} stand already, and were made like it. Is it to be put in there too?")
+    flash(f"{_standing(reach.standing)} Is it to be put in there too?")
     return url_for("copies.fixings", item=site.item.id, fixing=[ids[name] for name in reach.asked_of])
+
+
+def following_all(site: Site, changes: Mapping[Item, Mapping[str, Any]]) -> Following:
+    """What follows when several things are changed at once; what is changed itself follows nothing."""
+    found = [_following(site, one, changed) for one, changed in changes.items()]
+    own = {one.id for one in changes}
+
+    def others(items: Iterable[Item]) -> list[Item]:
+        return [one for one in dict.fromkeys(items) if one.id not in own]
+
+    lines = [line for each in found for line in each.lines if isinstance(line, dict) and line["item"] not in own]
+    moved, taken_over, standing = (
+        others(chain.from_iterable(getattr(each, name) for each in found))
+        for name in ("moved", "taken_over", "standing")
+    )
+    return Following(list[Line](lines), moved, taken_over, standing)
 
 
 def _following(site: Site, one: Item, changed: Mapping[str, Any]) -> Following:
     return following(site, one, changed) if one.kind in FOLLOWED else Following([], [], [], [])
+
+
+def _standing(items: Sequence[Item]) -> str:
+    verbs = "stands already, and was" if len(items) == 1 else "stand already, and were"
+    return f"{_called(items)} {verbs} made like it."
 
 
 def _called(items: Sequence[Item]) -> str:

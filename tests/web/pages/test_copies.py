@@ -71,7 +71,7 @@ def test_change_of_the_first_is_taken_over_and_asked_about(surveyed: Surveyed, d
     asked = parse_qs(urlsplit(answer.location).query)
     assert asked == {"items": [standing], "mass_loaded_kg": ["8.5"]}
     asks = desk.get(answer.location).text
-    assert "stand already" in asks
+    assert "D3 stands already" in asks
     assert desk.post(answer.location, shown(asks)).status_code == 303
     assert surveyed.book.item(standing)[1]["mass_loaded_kg"] == 8.5
 
@@ -99,7 +99,7 @@ def test_new_fixing_of_the_first_reaches_copies(surveyed: Surveyed, desk: Desk) 
     made = {one["fitting"]: (one["mark"], one["x_mm"]) for one in surveyed.book.items("fixing")}
     assert made == {first: ("D1.1", 340), planned: ("D2.1", 1440)}
     asks = desk.get(answer.location).text
-    assert "D3 stand already" in asks
+    assert "D3 stands already" in asks
     assert desk.post(answer.location, shown(asks) | {"lacked": []}).status_code == 422
     assert desk.post(answer.location, shown(asks)).location == f"/face/{surveyed.face}"
     third = next(one for one in surveyed.book.items("fixing") if one["fitting"] == standing)
@@ -127,3 +127,18 @@ def test_fixings_by_the_row_reach_copies(surveyed: Surveyed, desk: Desk) -> None
     assert desk.get(answer.location).text.count("checked") == 2
     assert "Fixings that copies lack" in desk.get(f"/item/{planned}/copies").text
     assert standing not in [one["fitting"] for one in surveyed.book.items("fixing")]
+
+
+def test_what_is_set_for_several_reaches_the_copies_of_each(surveyed: Surveyed, desk: Desk) -> None:
+    """A planned copy takes it over with the same entry; for one that stands the page asks."""
+    first, planned, standing = with_copies(surveyed, desk)
+    other = surveyed.fitting(mark="D8", z_mm=700)
+    page = f"/site/{surveyed.site}/together?items={first}&items={other}"
+    answer = desk.post(page, shown(desk.get(page).text) | {"build_up": "cleat; 27; 1"})
+    layers = {one["id"]: one["build_up"][0][0] for one in surveyed.book.items("fitting")}
+    assert layers == {first: "cleat", other: "cleat", planned: "cleat", standing: "rail"}
+    assert parse_qs(urlsplit(answer.location).query)["items"] == [standing]
+    told = desk.get(answer.location).text
+    assert all(
+        words in told for words in ("2\N{NO-BREAK SPACE}fittings changed.", "D2: made like it", "D3 stands already")
+    )
