@@ -102,4 +102,4 @@ def _is_placed(site: Site, line: Mapping[str, Any]) -> bool:
         return False
     values = line.get("set") or {}
     placed = all(isinstance(values.get(axis), int | float) for axis in ("x_mm", "z_mm"))
-    return placed and bool(values.get("mark")) and values.get("fitting") in site
+    return placed and bool(values.get("mark")) and site.get(values.get("fitting")) is not None

@@ -87,7 +87,7 @@ def _fixings(site: Site, fitting: Item, copy: Copy, name: str, mark: str) -> Ite
 def fixing_line(name: str, fitting: Item, fixing: Item, copy: Copy, own: Mapping[str, Any]) -> Line:
     """A fixing of a copy, at the same place from its edges, with values of its own."""
     place = {axis: _placed(fitting, copy, axis, fixing.values[axis]) for axis in ("x_mm", "z_mm")}
-    values = _copied(FIXING.name, fixing) | {"face": copy.face} | place | own
+    values = {**_copied(FIXING.name, fixing), "face": copy.face, **place, **own}
     return {"kind": FIXING.name, "item": name, "set": values}
 
 
