@@ -20,6 +20,7 @@ from .reach import hung_on
 SOURCE = "plane geometry of the places entered"
 FACE_MM = 0.5  # what two measured edges may differ by and still meet: common practice, no source
 WIDEST_MM = 200.0  # no fixing may be entered as wider: two of them touch no farther apart
+BLANK_MM = 20.0  # what is not entered as wider may ordinarily measure across: common practice, no source
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 # A hold of these sorts is one place; a frame, flange or moulding runs on, and how far is not entered.
 ONE_PLACE = frozenset({"hole", "hook", "bolt"})
@@ -56,8 +57,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     face = site[fixing.face]
     wrong = [*_beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
     wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at)]
-    if not wrong and (gone := _gone(site, fixing)):
-        return gone
+    if not wrong and (open_yet := _gone(site, fixing) or _perhaps_in_the_way(site, fixing, at)):
+        return open_yet
     return _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
 
 
@@ -159,20 +160,47 @@ def _off_its_hold(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator
             yield off, f"It lies {rounded_up(off):g} mm from {hold.called}, which it is to use.", hold
 
 
-def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
-    """Other fixings in its place, and fittings it would go through."""
+def _in_the_place(
+    site: Site, fixing: Item, at: tuple[float, float], blank_mm: float = 0
+) -> Iterator[tuple[float, Item]]:
+    """How far other fixings reach into its place, mm, where one of no diameter measures `blank_mm` across."""
     if fixing.fabric == "another fitting":
         return
-    spot = Stretch(at[0], at[0], at[1], at[1])
-    radius = (fixing.diameter_mm or 0) / 2
-    for other in near(site, "fixing", fixing.face, spot.widened(WIDEST_MM)):
+    radius = _across(fixing, blank_mm) / 2
+    for other in near(site, "fixing", fixing.face, Stretch(at[0], at[0], at[1], at[1]).widened(WIDEST_MM)):
         x, z = geometry.place_of(other)
-        reach = radius + (other.diameter_mm or 0) / 2
+        reach = radius + _across(other, blank_mm) / 2
         if abs(x - at[0]) > reach or abs(z - at[1]) > reach or other.id == fixing.id:
             continue
         into = reach - math.hypot(at[0] - x, at[1] - z)
         if (into > 0 or (x, z) == at) and other.fabric != "another fitting":
-            yield max(into, 0.1), f"It is in the place of {other.called}.", other
+            yield max(into, 0.1), other
+
+
+def _across(fixing: Item, blank_mm: float) -> float:
+    return blank_mm if fixing.diameter_mm is None else fixing.diameter_mm
+
+
+def _perhaps_in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Outcome | None:
+    """Where a diameter that is not entered decides whether another fixing is in its place."""
+    found = max(_in_the_place(site, fixing, at, BLANK_MM), key=lambda one: (one[0], one[1].id), default=None)
+    if found is None:
+        return None
+    other = found[1]
+    blanks = tuple(Blank(one, "diameter_mm") for one in (fixing, other) if one.diameter_mm is None)
+    lacking = " and ".join(label_of(blank) for blank in blanks)
+    sentence = f"Whether it is in the place of {other.called} is not known. Not entered: {lacking}."
+    verdict = Verdict("place", Word.NOT_KNOWN, None, None, None, "mm", sentence, SOURCE, ("diameter_mm",))
+    return Outcome(verdict, other, missing=blanks)
+
+
+def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+    """Other fixings in its place, and fittings it would go through."""
+    if fixing.fabric == "another fitting":
+        return
+    for into, other in _in_the_place(site, fixing, at):
+        yield into, f"It is in the place of {other.called}.", other
+    spot = Stretch(at[0], at[0], at[1], at[1])
     own = site.get(fixing.fitting)
     for other in near(site, "fitting", fixing.face, spot):
         if own is not None and other.id != own.id and not _belong(site, own, other):

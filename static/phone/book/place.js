@@ -11,6 +11,7 @@ import { calledOf, stands } from "./site.js";
 
 const SOURCE = "plane geometry of the places entered";
 const FACE_MM = 0.5; // what two measured edges may differ by and still meet: common practice, no source
+const BLANK_MM = 20; // what is not entered as wider may ordinarily measure across: common practice, no source
 const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 const ONE_PLACE = ["hole", "hook", "bolt"];
 const REACHING = ["hook", "strap", "prop", "weight"];
@@ -44,8 +45,8 @@ export function placeOfFixing({ registry, site }, fixing) {
     ...offItsHold(registry, site, fixing, [x, z]),
     ...inTheWay(registry, site, fixing, [x, z]),
   ];
-  const gone = wrong.length ? null : goneFrom(registry, site, fixing);
-  return gone ?? answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
+  const open = wrong.length ? null : goneFrom(registry, site, fixing) ?? perhapsInTheWay(registry, site, fixing, [x, z]);
+  return open ?? answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
 }
 
 /** Where what is to hold a thing was withdrawn or taken down since; null where all of it is there. */
@@ -128,17 +129,35 @@ function* offItsHold(registry, site, fixing, [x, z]) {
   }
 }
 
+/** How far other fixings reach into its place, mm, where one of no diameter measures `blankMm` across. */
+function* inThePlace(site, fixing, [x, z], blankMm) {
+  if (fixing.values.fabric === "another fitting") return;
+  const radius = ({ values }) => (values.diameter_mm ?? blankMm) / 2;
+  for (const other of site.fixingsOn(site.get(fixing.values.face))) {
+    if (other.id === fixing.id || !stands(other) || other.values.fabric === "another fitting") continue;
+    const [otherX, otherZ] = places.placeOf(other);
+    const into = radius(fixing) + radius(other) - Math.hypot(x - otherX, z - otherZ);
+    if (into > 0 || (x === otherX && z === otherZ)) yield { by: Math.max(into, 0.1), against: other };
+  }
+}
+
+/** Where a diameter that is not entered decides whether another fixing is in its place; null elsewhere. */
+function perhapsInTheWay(registry, site, fixing, at) {
+  const found = [...inThePlace(site, fixing, at, BLANK_MM)];
+  if (!found.length) return null;
+  const { against } = found.reduce((most, one) => (one.by > most.by || (one.by === most.by && one.against.id > most.against.id) ? one : most));
+  const blanks = [fixing, against].filter(({ values }) => !places.known(values.diameter_mm));
+  const lacking = blanks.map((item) => blankInWords(registry, { item, field: "diameter_mm" })).join(" and ");
+  const sentence = `Whether it is in the place of ${calledOf(registry, against)} is not known. Not entered: ${lacking}.`;
+  return { against, verdict: notKnown("place", ["diameter_mm"], sentence, SOURCE) };
+}
+
 /** Other fixings in its place, and fittings it would go through. */
 function* inTheWay(registry, site, fixing, [x, z]) {
   if (fixing.values.fabric === "another fitting") return;
   const face = site.get(fixing.values.face);
-  const radius = ({ values }) => (values.diameter_mm ?? 0) / 2;
-  for (const other of site.fixingsOn(face)) {
-    if (other.id === fixing.id || !stands(other) || other.values.fabric === "another fitting") continue;
-    const [otherX, otherZ] = places.placeOf(other);
-    const into = radius(fixing) + radius(other) - Math.hypot(x - otherX, z - otherZ);
-    const sentence = `It is in the place of ${calledOf(registry, other)}.`;
-    if (into > 0 || (x === otherX && z === otherZ)) yield { by: Math.max(into, 0.1), sentence, against: other };
+  for (const { by, against } of inThePlace(site, fixing, [x, z], 0)) {
+    yield { by, sentence: `It is in the place of ${calledOf(registry, against)}.`, against };
   }
   const own = site.get(fixing.values.fitting);
   for (const other of site.of(face, "fitting")) {
