@@ -79,6 +79,19 @@ def test_two_fixings_in_one_place_are_over(surveyed: Surveyed) -> None:
     assert one(surveyed, "place", first).verdict.figure == 3
 
 
+def test_diameter_that_decides_whether_two_fixings_meet_is_asked_for(surveyed: Surveyed) -> None:
+    """13 mm apart, one of 8 mm meets one that measures up to 20 across: 4 + 10 = 14; 15 mm apart it does not."""
+    rail = surveyed.fitting()
+    first = surveyed.fixing(rail, diameter_mm=8)
+    second = surveyed.fixing(rail, mark="D1.2", x_mm=1113)
+    found = one(surveyed, "place", first)
+    assert (found.word, [blank.item.id for blank in found.missing]) == (Word.NOT_KNOWN, [second])
+    surveyed.book.write("fixing", {"x_mm": 1115}, item=second)
+    assert one(surveyed, "place", first).word is Word.WITHIN
+    surveyed.book.write("fixing", {"x_mm": 1113, "diameter_mm": 6}, item=second)
+    assert one(surveyed, "place", first).word is Word.WITHIN
+
+
 def test_fixing_through_a_fitting_it_does_not_hold_is_over(surveyed: Surveyed) -> None:
     """A clamp of the rail where a case stands goes through the case."""
     rail = surveyed.fitting()
