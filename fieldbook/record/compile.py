@@ -90,13 +90,20 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         gaps=gaps_of(site),
         sources=_sources(site, findings),
         key=key(paper_width_mm=PAGE_MM),
-        key_plan=key_plan(site, paper_width_mm=PAGE_MM, paper_height_mm=KEY_PLAN_MM) or "",
+        key_plan=_key_plan(site),
         materials=tuple(site.all("material")),
-        glossary=glossary(),
+        glossary=glossary({item.kind for item in items}),
         **_pictured(site, costs=costs),
         titles=titles,
         called={item.id: item.called for item in items},
     )
+
+
+def _key_plan(site: Site) -> str:
+    """One room alone has its own plan, and needs no key to where it is."""
+    if len(site.all("room")) < 2:
+        return ""
+    return key_plan(site, paper_width_mm=PAGE_MM, paper_height_mm=KEY_PLAN_MM) or ""
 
 
 def _pictured(site: Site, *, costs: bool) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from functools import cache
 
 from ..checks.verdict import Word
@@ -58,8 +59,16 @@ def meaning_of(field: Field) -> tuple[str, str] | None:
     return (KINDS[field.to].label, KINDS[field.to].meaning) if field.to in KINDS else None
 
 
-def glossary() -> tuple[tuple[str, str], ...]:
-    """Each word and its meaning, in the order of the alphabet."""
-    kinds = {kind.label: kind.meaning for kind in KINDS.values()}
+OF_EVERY_RECORD = frozenset({"room", "face", "zone", "limit", "hold", "member", "fitting", "fixing", "agreement"})
+"""Kinds that drawings and findings speak of, whether there is one or not."""
+
+
+def glossary(kinds_there: Collection[str] = tuple(KINDS)) -> tuple[tuple[str, str], ...]:
+    """Each word and its meaning, in the order of the alphabet.
+
+    kinds_there  of which there are entries: nobody meets the others
+    """
+    met = OF_EVERY_RECORD.union(kinds_there)
+    kinds = {kind.label: kind.meaning for name, kind in KINDS.items() if name in met}
     answers = {word.capitalize(): f"of a finding: {meaning}" for word, meaning in FINDING_WORDS.items()}
     return tuple(sorted((kinds | WORDS | answers).items(), key=lambda pair: pair[0].lower()))

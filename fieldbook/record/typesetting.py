@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from string import ascii_uppercase
@@ -142,7 +142,10 @@ def _drawings(record: Record) -> Iterator[tuple[str, str]]:
 
 
 def chapters(record: Record) -> tuple[Chapter, ...]:
-    """The chapters this record has, in order, the annex last; what there is nothing to say about is left out."""
+    """The chapters this record has, in order, the annex last; what there is nothing to say about is left out.
+
+    Where there is one thing at most, they follow on without a new page, and the record is a few sheets.
+    """
     previous = record.previous.number if record.previous else 0
     wanted = (
         (True, Chapter("first_pages", "For whoever looks after these rooms")),
@@ -150,9 +153,9 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("cautions", "Before anyone works on it")),
         (record.sheets, Chapter("fittings", "What is put up, thing by thing")),
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
-        (True, Chapter("care", "The year’s care")),
+        (True, Chapter("care", "The year’s care", new_page=False)),
         (record.sheets, Chapter("removal", "Taking it down")),
-        (True, Chapter("touched", "What touches the building, and what will be left")),
+        (True, Chapter("touched", "What touches the building, and what will be left", new_page=False)),
         (True, Chapter("agreements", "Agreements", new_page=False)),
         (previous, Chapter("changes", f"What changed since edition {previous}", new_page=False)),
         (record.costs is not None, Chapter("costs", "Costs", new_page=False)),
@@ -167,7 +170,8 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("sources", "Sources", new_page=False, annex=True)),
         (True, Chapter("glossary", "Words", new_page=False, annex=True)),
     )
-    return tuple(chapter for there, chapter in wanted if there)
+    few = len(record.sheets) < 2
+    return tuple(replace(chapter, new_page=chapter.new_page and not few) for there, chapter in wanted if there)
 
 
 def numbers_of(chapters: Sequence[Chapter]) -> dict[str, str]:

@@ -47,7 +47,7 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
             speaker.register_service(service)
             trouble = None
         except (OSError, ZeroconfError) as error:
-            trouble = f"The name {address.name} cannot be announced here ({error or type(error).__name__})."
+            trouble = f"The name {address.name} cannot be announced here ({str(error) or type(error).__name__})."
         yield trouble
     finally:
         if speaker:

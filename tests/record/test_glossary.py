@@ -38,3 +38,10 @@ def test_field_is_explained_by_its_label_its_choices_or_what_it_links_to() -> No
     assert words["fixing.fabric"] == "Old fabric"
     assert explained["fixing.hold"] == (KINDS["hold"].label, KINDS["hold"].meaning)
     assert words["fixing.size"] is None
+
+
+def test_kind_that_is_not_there_is_not_explained() -> None:
+    """Nobody looks up what they do not meet; what drawings and findings speak of is explained in any case."""
+    explained = dict(glossary({"site", "cost"}))
+    assert {"Cost", "Keep-off zone", "Fixing", "Agreement"} <= explained.keys()
+    assert not {"Visit", "Logger file", "Colour measured again"} & explained.keys()
