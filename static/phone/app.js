@@ -7,7 +7,7 @@ import { attendTrouble, notice, sayFault, unsay } from "./notices.js";
 import { filled, made } from "./pages/markup.js";
 import { carryCodeHome, gate } from "./pages/join.js";
 import { waitingOf } from "./pages/today.js";
-import { readPages, viewOf } from "./router.js";
+import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
 import { sizeOf } from "./book/wording.js";
 import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
@@ -52,8 +52,6 @@ async function start() {
     askToKeep();
     warnWhenTight();
   }
-  // Now that the first page stands: what the others need, and the next opening.
-  readPages().then(() => notebook.keepReady()).then(() => notebook.pulled()).catch(fail);
   await runner.attend();
 }
 
@@ -153,7 +151,6 @@ function settled({ rejoin, shell }) {
   lookForUpdate(shell);
   if (changed && view?.live?.()) show({ stay: true });
   changed = false;
-  context.notebook.keepReady().catch(fail);
 }
 
 /** Go to an address of the app. */

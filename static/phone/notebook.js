@@ -6,13 +6,10 @@ import { uuid7 } from "./book/identity.js";
 import { momentOf } from "./book/moments.js";
 import { findings } from "./book/rules.js";
 import { gather, sitesOf } from "./book/site.js";
-import { inPresentWords } from "./book/versions.js";
-import { laidOver, layOver } from "./projection.js";
-import { openPulled } from "./pulled.js";
+import { inPresentWords, isPresent } from "./book/versions.js";
+import { apply, emptyState, laidOver, layOver } from "./projection.js";
 import { readFacts, writeFacts } from "./store/facts.js";
 import { readLedger, record } from "./store/ledger.js";
-
-const WAITING = ["acknowledged", "outbox", "shelf", "pictures"];
 
 /** Open the book that lies in the phone's store. */
 export async function openNotebook(registry) {
@@ -24,12 +21,14 @@ export async function openNotebook(registry) {
 class Notebook {
   /** @type {import("./store/facts.js").Facts} */
   facts;
+  /** @type {any[]} what was pulled, each with its revision */
+  entries;
   /** @type {any[]} own entries the laptop has, that were not pulled yet */
   acknowledged;
-  /** @type {import("./pulled.js").Pulled} */
-  #pulled;
+  /** Whether the book holds what only a newer version of this app knows. */
+  newer = false;
+  #state = emptyState();
   #site = null;
-  #sites = null;
   #listeners = new Set();
   #windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("fieldbook") : null;
 
@@ -40,36 +39,33 @@ class Notebook {
 
   /** Read everything from the store, as at the start or when another window has changed it. */
   async load() {
-    const whole = Boolean(this.#pulled?.entries);
-    const [facts, pulled, rest] = await Promise.all([readFacts(), openPulled(this.registry, whole), readLedger(WAITING)]);
-    if (this.#pulled?.entries && !pulled.entries) return this.load(); // they were asked for meanwhile
-    Object.assign(this, { facts, ...rest });
-    this.#pulled = pulled;
-    return this.#changed();
-  }
-
-  /** Keep ready-made what the next opening needs. */
-  async keepReady() {
-    await this.#pulled.keepReady(this.facts);
-  }
-
-  /** Have every entry that was pulled here: what was agreed is told from them. @returns {Promise<any[]>} in the order of revisions */
-  async pulled() {
-    const asked = this.#pulled;
-    await asked.read();
-    return asked === this.#pulled ? /** @type {any[]} */ (asked.entries) : this.pulled();
+    const [facts, ledger] = await Promise.all([readFacts(), readLedger()]);
+    Object.assign(this, { facts, ...ledger });
+    this.#state = emptyState();
+    this.newer = false;
+    for (const entry of this.entries) this.#apply(entry);
+    this.#changed();
   }
 
   /** Read what a step of sync has stored, without reading all entries again. */
   async readStored(pulled = []) {
     for (const entry of pulled) {
-      if (entry.revision !== this.#pulled.held + 1) return this.load();
-      this.#pulled.add(entry);
+      if (entry.revision !== this.entries.length + 1) return this.load();
+      this.entries.push(entry);
+      this.#apply(entry);
     }
-    const rest = await readLedger(WAITING);
+    const rest = await readLedger(["acknowledged", "outbox", "shelf", "pictures"]);
     Object.assign(this, rest, { facts: await readFacts() });
     this.#windows?.postMessage("changed");
     return this.#changed();
+  }
+
+  #apply(entry) {
+    const kind = this.registry.kinds.get(entry.kind);
+    if (kind && isPresent(kind, entry)) return apply(this.#state, entry.revision, entry);
+    const said = inPresentWords(this.registry, entry);
+    if (Object.keys(said.unknown).length) this.newer = true;
+    return kind && apply(this.#state, entry.revision, said);
   }
 
   /** Entries in present words, without those of a kind this version does not know. */
@@ -84,23 +80,10 @@ class Notebook {
   }
 
   #changed() {
-    this.items = laidOver(this.#pulled.state, this.#understood(this.#ahead()));
-    this.#forgetGathered();
+    const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
+    this.items = laidOver(this.#state, this.#understood([...ahead, ...this.outbox].map(({ entry }) => entry)));
+    this.#site = null;
     for (const listener of this.#listeners) listener();
-  }
-
-  /** Own entries that were not pulled yet, in the order made. */
-  #ahead() {
-    return [...this.acknowledged.filter(({ revision }) => revision > this.cursor), ...this.outbox].map(({ entry }) => entry);
-  }
-
-  #forgetGathered() {
-    this.#site = this.#sites = null;
-  }
-
-  /** Whether the book holds what only a newer version of this app knows. */
-  get newer() {
-    return this.#pulled.newer;
   }
 
   get cursor() {
@@ -113,8 +96,9 @@ class Notebook {
 
   /** The site the pages show, gathered; null while there is none. */
   get site() {
-    const chosen = this.sites.find(({ id }) => id === this.facts.site) ?? this.sites[0];
-    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id), this.#agreed);
+    const sites = sitesOf(this.items);
+    const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
+    if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id), this.#agreed());
     return this.#site;
   }
 
@@ -124,29 +108,36 @@ class Notebook {
     return answers?.sites[id] ? { ...answers.sites[id], day: answers.day, fresh: answers.revision === this.cursor && !this.outbox.length } : null;
   }
 
-  /** What a thing was like when it was agreed to; what waits comes after all that has a revision. Its page has called `pulled`. */
-  #agreed = (ruling, thing) => {
-    const ahead = this.#ahead().map((entry, at) => ({ ...entry, revision: this.cursor + 1 + at }));
-    return agreedState(ruling, this.#about(ruling.id, ahead), this.#about(thing.id, ahead));
-  };
-
-  /** The entries about an item, those that wait last. */
-  #about(id, ahead = this.#ahead()) {
-    return this.#understood([...this.#pulled.about(id), ...ahead.filter(({ item }) => item === id)]);
+  /** What things were like when they were agreed to; what waits comes after all that has a revision, in the order made. */
+  #agreed() {
+    let about = null;
+    const byItem = () => {
+      const rows = [...this.acknowledged.filter(({ revision }) => revision > this.cursor), ...this.outbox];
+      const waiting = rows.map(({ entry }, at) => ({ ...entry, revision: this.cursor + 1 + at }));
+      const all = new Map();
+      for (const entry of [...this.entries, ...waiting]) all.set(entry.item, [...(all.get(entry.item) ?? []), entry]);
+      return all;
+    };
+    return (ruling, thing) => {
+      about ??= byItem();
+      const of = ({ id }) => this.#understood(about.get(id) ?? []);
+      return agreedState(ruling, of(ruling), of(thing));
+    };
   }
 
   get sites() {
-    return (this.#sites ??= sitesOf(this.items));
+    return sitesOf(this.items);
   }
 
   get conflicts() {
-    return this.#pulled.state.conflicts.filter(({ settled }) => settled === null);
+    return this.#state.conflicts.filter(({ settled }) => settled === null);
   }
 
   /** The entries about an item, those that wait last. */
-  async historyOf(id) {
-    await this.pulled();
-    return this.#about(id);
+  historyOf(id) {
+    const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
+    const waiting = [...ahead, ...this.outbox].map(({ entry }) => entry);
+    return this.#understood([...this.entries, ...waiting].filter(({ item }) => item === id));
   }
 
   /** Whether anything about an item has not gone up yet. */
@@ -188,7 +179,7 @@ class Notebook {
     if (more.picture) this.pictures = [...this.pictures.filter(({ sha256 }) => sha256 !== more.picture.sha256), more.picture];
     for (const { entry } of rows) layOver(this.items, entry);
     this.#windows?.postMessage("changed");
-    this.#forgetGathered();
+    this.#site = null;
     for (const listener of this.#listeners) listener();
     return entries;
   }

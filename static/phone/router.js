@@ -1,41 +1,66 @@
-/** Which page an address shows. The first page comes with the app; the others' scripts are read when it stands. */
+/** Which page an address shows. */
 
+import { arrowPage } from "./pages/arrow.js";
+import { downPage } from "./pages/down.js";
+import { duePage } from "./pages/due.js";
+import { changePage, mendPage, newPage } from "./pages/form.js";
+import { choosePage, roomPage, sitePage } from "./pages/places.js";
+import { facePage } from "./pages/face.js";
+import { happenedPage } from "./pages/happened.js";
+import { phasesPage } from "./pages/phases.js";
+import { herePage } from "./pages/here.js";
+import { inspectPage } from "./pages/inspect.js";
+import { leftPage } from "./pages/left.js";
+import { movePage } from "./pages/move.js";
+import { offPage } from "./pages/off.js";
+import { historyPage, itemPage } from "./pages/item.js";
+import { joinPage } from "./pages/join.js";
+import { measurePage } from "./pages/measure.js";
+import { minePage } from "./pages/mine.js";
+import { packersPage } from "./pages/packers.js";
+import { photographPage, picturePage } from "./pages/photograph.js";
+import { roundPage } from "./pages/round.js";
+import { rowPage } from "./pages/row.js";
+import { searchPage } from "./pages/search.js";
+import { storagePage } from "./pages/storage.js";
 import { todayPage } from "./pages/today.js";
+import { waitingPage } from "./pages/waiting.js";
+import { fittedPage, workPage } from "./pages/work.js";
 
 const PAGES = {
-  "": async () => todayPage,
-  site: async () => (await import("./pages/places.js")).sitePage,
-  room: async () => (await import("./pages/places.js")).roomPage,
-  face: async () => (await import("./pages/face.js")).facePage,
-  here: async () => (await import("./pages/here.js")).herePage,
-  packers: async () => (await import("./pages/packers.js")).packersPage,
-  item: async () => (await import("./pages/item.js")).itemPage,
-  history: async () => (await import("./pages/item.js")).historyPage,
-  picture: async () => (await import("./pages/photograph.js")).picturePage,
-  photograph: async () => (await import("./pages/photograph.js")).photographPage,
-  arrow: async () => (await import("./pages/arrow.js")).arrowPage,
-  measure: async () => (await import("./pages/measure.js")).measurePage,
-  choose: async () => (await import("./pages/places.js")).choosePage,
-  new: async () => (await import("./pages/form.js")).newPage,
-  change: async () => (await import("./pages/form.js")).changePage,
-  mend: async () => (await import("./pages/form.js")).mendPage,
-  row: async () => (await import("./pages/row.js")).rowPage,
-  work: async () => (await import("./pages/work.js")).workPage,
-  fitted: async () => (await import("./pages/work.js")).fittedPage,
-  due: async () => (await import("./pages/due.js")).duePage,
-  round: async () => (await import("./pages/round.js")).roundPage,
-  inspect: async () => (await import("./pages/inspect.js")).inspectPage,
-  happened: async () => (await import("./pages/happened.js")).happenedPage,
-  move: async () => (await import("./pages/move.js")).movePage,
-  phases: async () => (await import("./pages/phases.js")).phasesPage,
-  down: async () => (await import("./pages/down.js")).downPage,
-  off: async () => (await import("./pages/off.js")).offPage,
-  left: async () => (await import("./pages/left.js")).leftPage,
-  mine: async () => (await import("./pages/mine.js")).minePage,
-  search: async () => (await import("./pages/search.js")).searchPage,
-  waiting: async () => (await import("./pages/waiting.js")).waitingPage,
-  storage: async () => (await import("./pages/storage.js")).storagePage,
-  join: async () => (await import("./pages/join.js")).joinPage,
+  "": todayPage,
+  site: sitePage,
+  room: roomPage,
+  face: facePage,
+  here: herePage,
+  packers: packersPage,
+  item: itemPage,
+  history: historyPage,
+  picture: picturePage,
+  photograph: photographPage,
+  arrow: arrowPage,
+  measure: measurePage,
+  choose: choosePage,
+  new: newPage,
+  change: changePage,
+  mend: mendPage,
+  row: rowPage,
+  work: workPage,
+  fitted: fittedPage,
+  due: duePage,
+  round: roundPage,
+  inspect: inspectPage,
+  happened: happenedPage,
+  move: movePage,
+  phases: phasesPage,
+  down: downPage,
+  off: offPage,
+  left: leftPage,
+  mine: minePage,
+  search: searchPage,
+  waiting: waitingPage,
+  storage: storagePage,
+  join: joinPage,
 };
 
 const ALONE = ["", "due", "round", "happened", "phases", "down", "left", "mine", "search", "waiting", "storage", "join"];
@@ -49,13 +74,7 @@ const ALONE = ["", "due", "round", "happened", "phases", "down", "left", "mine",
 export async function viewOf(context, hash) {
   const [path, query = ""] = hash.replace(/^#\/?/, "").split("?");
   const [name, id = ""] = path.split("/");
-  if (!(name in PAGES) || !(id || ALONE.includes(name))) return null;
-  // Only the first page does without the entries themselves.
-  const [page] = await Promise.all([PAGES[name](), name && context.notebook.pulled()]);
-  return page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query));
-}
-
-/** Read the scripts of every page, so that none is waited for when it is gone to; what fails is told then. */
-export async function readPages() {
-  for (const page of Object.values(PAGES)) await page().catch(() => {});
+  const page = PAGES[name];
+  if (!page) return null;
+  return id || ALONE.includes(name) ? page(context, ...(id ? [decodeURIComponent(id)] : []), new URLSearchParams(query)) : null;
 }

@@ -6,7 +6,6 @@ import base64
 import hashlib
 import io
 import random
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -109,13 +108,9 @@ def test_app_opens_offline_after_a_reload_and_after_the_browser_was_closed(
 
 
 def test_app_opens_with_the_network_switched_off(phone: Phone) -> None:
-    """The browser's own word for it, under which nothing at all goes out; the scripts of other pages are there too."""
+    """The browser's own word for it, under which nothing at all goes out."""
     phone.switch_network(on=False)
-    for route, title in (("#/phases", "Phases"), ("#/mine", "My entries today"), ("#/down", "Taking down")):
-        phone.page.goto("about:blank")
-        phone.page.goto(phone.address + route)
-        expect(phone.page).to_have_title(re.compile(title))
-    phone.go("#/")
+    phone.page.reload()
     expect(phone.page.get_by_role("link", name="Long room")).to_be_visible()
     phone.switch_network(on=True)
 

@@ -20,13 +20,13 @@ from fieldbook.book.photographs import original
 from fieldbook.phones import carried_files, codes, devices
 from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone, until
 from tests.browser.test_phone_offline import camera_picture, item
-from tests.sites import Surveyed, survey, two_in_one
+from tests.sites import survey, two_in_one
 
 PIECE_BYTES = 8 * 2**20
 # All that lies in the phone's store: values as text, and keys; those of bytes are the digests of photographs.
 EVERYTHING = """async () => {
   const { asked, transact } = await import("/static/phone/store/database.js");
-  const entries = ["facts", "entries", "packed", "projected", "acknowledged", "outbox", "shelf", "drafts"];
+  const entries = ["facts", "entries", "packed", "acknowledged", "outbox", "shelf", "drafts"];
   const names = [...entries, "pictures", "originals", "copies"];
   return transact(names, "readonly", async (stores) => {
     const [text, keys] = [[], []];
@@ -430,64 +430,33 @@ def test_photograph_the_laptop_lost_with_an_older_folder_goes_up_again(phone: Ph
     assert file.read_bytes() == content
 
 
-# Until the state lies ready-made: that is done when nobody waits for the app.
-KEPT_READY = """async () => {
-  const { asked, transact } = await import("/static/phone/store/database.js");
-  const kept = () => transact(["projected"], "readonly", ({ projected }) => asked(projected.count()));
-  while (!(await kept())) await new Promise((go) => setTimeout(go, 20));
-}"""
-PACKED = """async ({ cut, ruling, thing }) => {
+PACKED = """async (cut) => {
   const { asked, transact } = await import("/static/phone/store/database.js");
   const { beginEpoch, readLedger } = await import("/static/phone/store/ledger.js");
-  const { registryOf } = await import("/static/phone/book/registry.js");
-  const { openNotebook } = await import("/static/phone/notebook.js");
-  const keys = (name) => transact([name], "readonly", (stores) => asked(stores[name].getAllKeys()));
   const told = async () => {
+    const packs = await transact(["packed"], "readonly", ({ packed }) => asked(packed.getAllKeys()));
     const { entries } = await readLedger(["entries"]);
-    const inOrder = entries.every(({ revision }, at) => revision === at + 1);
-    return [await keys("packed"), (await keys("projected")).length, entries.length, inOrder];
-  };
-  const registry = registryOf(await (await fetch("/phone/registry.json")).json());
-  const book = async () => {
-    const notebook = await openNotebook(registry);
-    const revisions = (await notebook.pulled()).map(({ revision }) => revision);
-    const [one, other] = [ruling, thing].map((id) => notebook.items.get(id));
-    const then = notebook.site.then(one, other);
-    return [then.x_mm, JSON.stringify([[...notebook.items], revisions, await notebook.historyOf(thing), then])];
+    return [packs, entries.length, entries.every(({ revision }, at) => revision === at + 1)];
   };
   const before = await told();
-  const [agreed, ready] = await book();
-  await transact(["projected"], "readwrite", ({ projected }) => void projected.clear());
-  if (ready !== (await book())[1]) throw new Error("ready-made, the book is another than made from its entries");
-  await (await openNotebook(registry)).keepReady();
-  if (!(await keys("projected")).length) throw new Error("it was not kept again");
   await beginEpoch("another", cut, { revision: cut, digest: "" });
-  return [agreed, before, await told()];
+  return [before, await told()];
 }"""
 
 
 def test_large_book_is_read_by_the_thousand_as_long_as_nothing_parts_it(phone: Phone, laptop: Laptop) -> None:
-    """Packed lies every entry once, ready-made what they come to; what a shared revision does not reach goes."""
+    """What was packed is every entry once, in order; what lies above a shared revision is forgotten with it."""
     known = ids(laptop)
     with laptop.book() as book:
-        rail = Surveyed(book, known["site"], known["room"], known["face"]).fitting(touches_face=1, gives=["nothing"])
-        said = {"site": known["site"], "items": [rail], "answer": "yes", "on": "2026-01-10", "said_by": "harbour trust"}
-        ruling = book.write("agreement", said | {"reference": "A1", "words": "as drawn"})
         for number in range(1_010):
             book.write("room", {"use": f"use {number}"}, known["room"])
-    phone.send()
-    phone.page.evaluate(KEPT_READY)
-    with laptop.book() as book:
-        book.write("fitting", {"x_mm": 1100}, rail)
         revision = book.revision()
     phone.send()
     phone.switch_network(on=False)
     phone.page.reload()
     expect(phone.page.get_by_role("heading", name="Not sent yet")).to_be_visible()
-    expect(phone.go(f"#/item/{rail}").locator("#page")).to_contain_text("It has changed since A1")
     assert phone.held()["cursor"] == revision
-    came_to = phone.page.evaluate(PACKED, {"cut": 700, "ruling": ruling, "thing": rail})
-    assert came_to == [1000, [[1000], 1, revision, True], [[], 0, 700, True]]
+    assert phone.page.evaluate(PACKED, 700) == [[[1000], revision, True], [[], 700, True]]
 
 
 def test_phone_with_a_clock_wrong_by_years_does_no_harm(another_clock: Phone, laptop: Laptop) -> None:

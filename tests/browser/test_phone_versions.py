@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -12,10 +11,9 @@ from playwright.sync_api import Playwright, expect
 
 from fieldbook.book.book import create_book
 from fieldbook.book.identity import uuid7
-from fieldbook.book.photographs import original
 from tests.books.newer import from_a_newer_version
-from tests.browser.phones import TAKE, WRITE, Laptop, Phone, in_the_book
-from tests.sites import picture, survey
+from tests.browser.phones import WRITE, Laptop, Phone, in_the_book
+from tests.sites import survey
 
 BY_HAND = in_the_book(
     """
@@ -44,46 +42,6 @@ OUTBOX_NEWER = in_the_book(
   await record([{ device, at: "2026-05-31T14:30:00+01:00", base: notebook.cursor, ...given }]);"""
 )
 
-# The phone's store put back to its second version: the same in it, without what came with the third.
-OLDER_STORE = """async () => {
-  const asked = (request) => new Promise((keep, fail) => {
-    request.onsuccess = () => keep(request.result);
-    request.onerror = () => fail(request.error);
-  });
-  const shapes = {
-    facts: {}, entries: { keyPath: "revision" }, packed: {}, acknowledged: { keyPath: "revision" },
-    outbox: { keyPath: "n", autoIncrement: true }, shelf: { keyPath: "n" }, pictures: { keyPath: "sha256" },
-    originals: {}, copies: {}, drafts: { keyPath: "key" },
-  };
-  const names = Object.keys(shapes);
-  const present = await asked(indexedDB.open("fieldbook"));
-  const held = {};
-  for (const name of names) {
-    const store = present.transaction(name).objectStore(name);
-    held[name] = await Promise.all([asked(store.getAllKeys()), asked(store.getAll())]);
-  }
-  // The bytes of a Blob go with the store they lie in.
-  const copied = async (one) => new Blob([await new Response(one).arrayBuffer()]);
-  held.originals[1] = await Promise.all(held.originals[1].map(copied));
-  present.close();
-  await asked(indexedDB.deleteDatabase("fieldbook"));
-  const request = indexedDB.open("fieldbook", 2);
-  request.onupgradeneeded = () => {
-    const made = names.map((name) => request.result.createObjectStore(name, shapes[name]));
-    made[names.indexOf("outbox")].createIndex("id", "entry.id", { unique: true });
-  };
-  const older = await asked(request);
-  const transaction = older.transaction(names, "readwrite");
-  const done = new Promise((keep, fail) => { transaction.oncomplete = keep; transaction.onabort = fail; });
-  for (const name of names) {
-    const store = transaction.objectStore(name);
-    const [keys, values] = held[name];
-    values.forEach((value, at) => (store.keyPath === null ? store.put(value, keys[at]) : store.put(value)));
-  }
-  await done;
-  older.close();
-}"""
-
 
 @pytest.fixture
 def laptop(tmp_path: Path) -> Iterator[Laptop]:
@@ -110,12 +68,6 @@ def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]
 def entry(kind: str, item: str, values: dict[str, Any]) -> dict[str, Any]:
     """An entry of a newer version."""
     return {"id": uuid7(), "kind": kind, "item": item, "set": values}
-
-
-def site_of(laptop: Laptop) -> str:
-    """The site of the book."""
-    with laptop.book() as book:
-        return book.items("site")[0]["id"]
 
 
 def room_of(laptop: Laptop) -> str:
@@ -183,30 +135,3 @@ def test_s16_newer_phones_entry_waits_with_the_reason(laptop: Laptop, phone: Pho
     assert (came["reasons"], came["shelf"]) == ([["newer-entry"]], 0)
     with laptop.book() as book:
         assert len(book.history(room)) == 1
-
-
-def test_store_of_the_version_before_is_taken_over_whole(laptop: Laptop, phone: Phone) -> None:
-    """What was pulled is read, what waited goes up, the photograph with it, and a form that was begun is there."""
-    room = room_of(laptop)
-    content = picture()
-    laptop.stop()
-    phone.write({"kind": "room", "item": room, "set": {"use": "weighing"}})
-    about = {"site": site_of(laptop), "subject": room, "purpose": "as found"}
-    phone.page.evaluate(TAKE, [{"base64": base64.b64encode(content).decode(), "set": about}])
-    phone.go(f"#/change/{room}").locator("#name").fill("Short room")
-    phone.go("#/")
-    before = phone.held()
-    phone.page.route("**/elsewhere", lambda route: route.fulfill(body="the app is closed"))
-    phone.page.goto(laptop.address.replace("phone/", "elsewhere"))
-    phone.page.evaluate(OLDER_STORE)
-    phone.page.goto(laptop.address)
-    expect(phone.page.locator("#waits")).to_contain_text("3 not sent")
-    assert phone.held() == before
-    assert phone.page.evaluate("async () => (await indexedDB.databases()).map(({ version }) => version)") == [3]
-    expect(phone.go(f"#/change/{room}").locator("#name")).to_have_value("Short room")
-    laptop.start()
-    phone.send()
-    with laptop.book() as book:
-        assert book.item(room)[1]["use"] == "weighing"
-        (taken,) = book.items("photograph")
-        assert original(book, taken["sha256"]).read_bytes() == content

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import re
 from collections.abc import Callable, Iterator
 from functools import lru_cache, partial
 from pathlib import Path
@@ -26,8 +25,6 @@ from .kinds_for_phones import registry
 ICONS = {"180": (180, False), "192": (192, False), "512": (512, False), "mask": (512, True)}
 SCRIPTS = ("checks", "phone")
 WORKER = "phone/sw.js"
-FIRST_SCRIPT = "phone/app.js"
-BRINGS = re.compile(r'^(?:import|export|\}) .*?from "(\.{1,2}/[^"]+)";$', re.MULTILINE)
 
 blueprint = Blueprint("phone", __name__)
 
@@ -43,8 +40,7 @@ def know_the_version() -> None:
 def page() -> Response:
     """The one page of the app, with a template for each of its views and each kind's form."""
     way: Way | None = current_app.config.get(WAY)
-    first = _brought_by(folders.STATIC / FIRST_SCRIPT)
-    scripts = tuple(address for address, path in _static_files() if path in first)
+    scripts = tuple(address for address, path in _static_files() if path.suffix == ".js")
     text = _page_text(tuple(KINDS.values()), scripts, way.phone_url if way else "")
     return _file(text, "text/html; charset=utf-8")
 
@@ -115,17 +111,6 @@ def files() -> dict[str, str]:
     contents = {address: make().get_data() for address, make in made.items()}
     contents |= {address: path.read_bytes() for address, path in _static_files()}
     return {address: hashlib.sha256(content).hexdigest() for address, content in contents.items()}
-
-
-def _brought_by(script: Path) -> set[Path]:
-    """A script and all it imports outright: what the first page waits for. The others are read when it stands."""
-    found, unread = {script}, [script]
-    while unread:
-        one = unread.pop()
-        brought = {(one.parent / name).resolve() for name in BRINGS.findall(one.read_text(encoding="utf-8"))} - found
-        found |= brought
-        unread += brought
-    return found
 
 
 def _static_files() -> Iterator[tuple[str, Path]]:

@@ -125,12 +125,12 @@ async function withdraw(context, item) {
 }
 
 /** Every entry about an item that is on this phone, the latest first. */
-export async function historyPage(context, id) {
+export function historyPage(context, id) {
   const { registry, notebook } = context;
   const item = notebook.items.get(id);
   if (!item) return null;
   const { byName } = registry.kinds.get(item.kind);
-  const steps = (await notebook.historyOf(id)).map((entry) => {
+  const steps = notebook.historyOf(id).map((entry) => {
     const changed = Object.entries(entry.set ?? {}).map(([name, value]) => {
       const field = byName.get(name);
       return [field ? labelOf(field) : name, DRAWN.includes(name) ? "drawn" : field ? said(field, value, titled(context)) || "(emptied)" : String(value)];

@@ -9,19 +9,18 @@ import { none, pageOf, titled } from "./parts.js";
 
 const UNSEEN = ["signature", "fitter_signature", "sha256"];
 
-export async function minePage(context) {
+export function minePage(context) {
   const { notebook } = context;
   const ahead = notebook.acknowledged.filter(({ revision }) => revision > notebook.cursor);
-  const own = (await notebook.pulled()).filter(({ device }) => device === notebook.facts.device);
+  const own = notebook.entries.filter(({ device }) => device === notebook.facts.device);
   const waiting = notebook.outbox.map(({ entry }) => entry);
   const mine = [...own, ...ahead.map(({ entry }) => entry), ...waiting].filter(({ at }) => at.startsWith(today()));
-  const shown = mine.filter(({ item }) => notebook.items.has(item));
-  const lines = await Promise.all(shown.map((entry) => lineOfEntry(context, entry, waiting.includes(entry))));
+  const lines = mine.filter(({ item }) => notebook.items.has(item)).map((entry) => lineOfEntry(context, entry, waiting.includes(entry)));
   const body = filled("mine-page", { entries: lines.length ? lines.reverse() : none("None yet.") });
   return { title: "My entries today", live: () => true, body, actions: [{ words: "Not sent yet", href: "#/waiting" }] };
 }
 
-async function lineOfEntry(context, entry, waits) {
+function lineOfEntry(context, entry, waits) {
   const { registry, notebook } = context;
   const item = notebook.items.get(entry.item);
   const { byAnyName } = registry.kinds.get(entry.kind);
@@ -38,7 +37,7 @@ async function lineOfEntry(context, entry, waits) {
     changes: rows("fact", changes),
   });
   slot(line, "link").href = pageOf(item);
-  const change = takenBack(await notebook.historyOf(entry.item), entry, item.values);
+  const change = takenBack(notebook.historyOf(entry.item), entry, item.values);
   const gone = item.withdrawn && change?.withdraw !== false;
   if (!change || gone) fill(line, { undo: null });
   else wire(line, { undo: once(() => undo(context, change)) });

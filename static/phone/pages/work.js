@@ -108,7 +108,7 @@ function addJustDone({ context, body }, done) {
 
 async function undo(context, done) {
   const { notebook } = context;
-  const history = await notebook.historyOf(done.id);
+  const history = notebook.historyOf(done.id);
   const change = takenBack(history, history.at(-1), notebook.items.get(done.id).values);
   try {
     if (change) await notebook.write([change]);

@@ -8,12 +8,11 @@ import { Refusal } from "../../checks/refusal.js";
 import { giveUpRoom } from "./reserve.js";
 
 const NAME = "fieldbook";
-const VERSION = 3;
+const VERSION = 2;
 const STORES = {
   facts: {}, // name -> value: what joined, how far it is, what the fitter chose
   entries: { keyPath: "revision" }, // as pulled
   packed: {}, // the same by the thousand, to be read at once (see packed.js)
-  projected: {}, // what they come to, ready-made (see projected.js)
   acknowledged: { keyPath: "revision" }, // own entries the server has, that were not pulled yet
   outbox: { keyPath: "n", autoIncrement: true }, // in the order made
   shelf: { keyPath: "n" }, // refused, each under its place in that order
@@ -43,14 +42,13 @@ export function onTrouble(listener) {
  * @param {string[]} names  stores
  * @param {"readonly"|"readwrite"} mode
  * @param {(stores: Record<string, IDBObjectStore>) => any} work  may await nothing but `asked`
- * @param {boolean} spared  whether it may as well not be done: it is not tried again, and never uses the room kept for entries
  * @returns {Promise<any>} what the work gave
  * @throws {Refusal} storage-full, storage-failed
  */
-export async function transact(names, mode, work, spared = false) {
+export async function transact(names, mode, work) {
   try {
     return await attempt(names, mode, work).catch(async (error) => {
-      if (spared || !(await mended(error, names))) throw error;
+      if (!(await mended(error, names))) throw error;
       return attempt(names, mode, work);
     });
   } catch (error) {

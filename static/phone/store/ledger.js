@@ -9,7 +9,7 @@ import { asked, transact } from "./database.js";
 import { forgetUnkept } from "./drafts.js";
 import { everyEntry, packUp, unpackAbove } from "./packed.js";
 
-const EVERY = ["facts", "entries", "packed", "projected", "acknowledged", "outbox", "shelf", "pictures"];
+const EVERY = ["facts", "entries", "packed", "acknowledged", "outbox", "shelf", "pictures"];
 
 /** All of it, or some of its stores, by their names. */
 export function readLedger(names = ["entries", "acknowledged", "outbox", "shelf", "pictures"]) {

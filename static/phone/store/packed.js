@@ -23,13 +23,7 @@ export async function everyEntry(/** @type {Record<string, IDBObjectStore>} */ {
   return [...texts.flatMap((/** @type {string} */ text) => JSON.parse(text)), ...rest];
 }
 
-/** Those above a revision, which are few. @returns {Promise<any[]>} */
-export function entriesAbove(/** @type {Record<string, IDBObjectStore>} */ { entries }, /** @type {number} */ revision) {
-  return asked(entries.getAll(IDBKeyRange.lowerBound(revision, true)));
-}
-
-/** Forget what holds any entry above a revision, and the state that was made of it. */
-export function unpackAbove(/** @type {Record<string, IDBObjectStore>} */ { packed, projected }, /** @type {number} */ revision) {
+/** Forget what holds any entry above a revision. */
+export function unpackAbove(/** @type {Record<string, IDBObjectStore>} */ { packed }, /** @type {number} */ revision) {
   packed.delete(IDBKeyRange.lowerBound(revision, true));
-  projected.clear();
 }

@@ -12,7 +12,7 @@ const BYTES_IN = ["pictures", "originals", "copies"];
  * @returns {Promise<boolean>} whether any of it was here
  */
 export function clearTakenOut({ taken_out: state, entries, photographs }) {
-  return transact(["facts", "entries", "packed", "projected", ...HELD_IN, ...BYTES_IN], "readwrite", async (stores) => {
+  return transact(["facts", "entries", "packed", ...HELD_IN, ...BYTES_IN], "readwrite", async (stores) => {
     let here = false;
     const now = new Map(entries.map((entry) => [entry.id, entry]));
     for (const entry of entries) {

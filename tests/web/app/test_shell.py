@@ -7,7 +7,6 @@ import io
 import json
 import re
 from html.parser import HTMLParser
-from urllib.parse import urljoin
 
 import pytest
 from flask.testing import FlaskClient
@@ -93,17 +92,6 @@ def test_list_names_every_script_and_what_each_is_answered_with(client: FlaskCli
         for path in (folders.STATIC / part).rglob("*.js"):
             address = f"/static/{path.relative_to(folders.STATIC).as_posix()}"
             assert (address in files) is (path.name != "sw.js"), address
-
-
-def test_page_names_ahead_what_the_first_view_imports_and_no_other_view(client: FlaskClient) -> None:
-    """All that the app's script imports outright, each with what it imports; what is read later is not waited for."""
-    ahead = set(re.findall(r'modulepreload" href="([^"]+)"', client.get("/phone/").text))
-    assert {"/static/phone/app.js", "/static/phone/pages/today.js"} <= ahead
-    assert "/static/phone/pages/form.js" not in ahead
-    for address in ahead:
-        script = client.get(address, buffered=True).text
-        brought = re.findall(r'^(?:import|export)\b[^;]*?\bfrom "(\.[^"]+)";', script, re.MULTILINE)
-        assert {urljoin(address, name) for name in brought} <= ahead, address
 
 
 def test_worker_is_asked_for_anew_and_is_the_same_while_nothing_changes(client: FlaskClient) -> None:
