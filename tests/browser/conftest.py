@@ -23,6 +23,7 @@ from playwright.sync_api import (
     sync_playwright,
 )
 
+from tests.browser.guard import guarded
 from tests.browser.serving import Server, by_command, make_ready
 
 if TYPE_CHECKING:
@@ -43,6 +44,13 @@ def chromium_path() -> str:
     found = shutil.which("chromium") or shutil.which("chromium-browser")
     assert found, "Chromium is not installed"
     return found
+
+
+@pytest.fixture(autouse=True)
+def nothing_stands_still() -> Iterator[None]:
+    """Fail a test that waits for what never comes."""
+    with guarded():
+        yield
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -28,8 +28,13 @@ HELD_PHONE = {"width": 390, "height": 844}
 EXPECTED = re.compile(r"net::ERR_|Failed to load resource: the server responded with a status of (401|404|409|422|503)")
 PATIENCE_MS = 120_000
 CONTROLLED = """async () => {
-  await navigator.serviceWorker.ready;
-  while (!navigator.serviceWorker.controller) await new Promise((go) => setTimeout(go, 50));
+  const { serviceWorker } = navigator;
+  for (let tries = 0; !serviceWorker.controller; tries += 1) {
+    const { installing, waiting, active } = (await serviceWorker.getRegistration("/phone/")) ?? {};
+    const states = [installing, waiting, active].map((one) => one?.state);
+    if (tries > 2_400) throw new Error(`no service worker answers for the page: ${states}`);
+    await new Promise((go) => setTimeout(go, 50));
+  }
 }"""
 # The book as the pages themselves hold it; one for each window, beside that of the app.
 WITH_NOTEBOOK = """async (given) => {
