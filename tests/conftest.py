@@ -16,7 +16,8 @@ from hypothesis.internal.conjecture import engine
 from jinja2 import BytecodeCache, Environment
 from jinja2.bccache import Bucket
 
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book
 from tests.examples import LONGER
 from tests.sites import Surveyed, survey
 

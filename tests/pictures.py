@@ -17,7 +17,8 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 from pypdf import PdfReader
 
 import demo_site
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book
 from fieldbook.record.pdf import make_record
 from tests.browser.conftest import FLAGS, ONLY_HERE, chromium_path, served
 from tests.browser.phones import HELD_PHONE, Laptop, Phone

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import open_book
+from fieldbook.book.opening import open_book
 from fieldbook.cli import main
 from tests.sites import picture, survey
 

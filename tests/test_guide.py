@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from fieldbook.book.book import Book
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.calculations.catalogue import CALCULATIONS, calculate
 from fieldbook.checks.verdict import Word
 from fieldbook.cli import main

@@ -25,8 +25,9 @@ from ..errors import (
     shown,
 )
 from ..model import rules, versions
-from ..model.fields import Field, Type, accept, accept_all
+from ..model.fields import Field, Type
 from ..model.kinds import KINDS, Kind, kind_named
+from ..model.values import accept, accept_all
 from ..model.versions import NewerEntry
 from . import apart, tables
 from .identity import accept_id

@@ -22,11 +22,12 @@ from pathlib import Path
 from sqlite_utils import Database
 
 from ..errors import FieldbookError, Refused
-from .book import FILE, READ_ONLY, Book, fact_in, open_book
+from .book import FILE, READ_ONLY, Book, fact_in
 from .chain import Damage
 from .evidence import RECORDS, SHELVES, path_of, synchronise
 from .examine import examine_ledger
 from .making import made_whole
+from .opening import open_book
 from .storage import BookDamaged, connect_to_look, storage_errors
 
 LIST = "contents.json"

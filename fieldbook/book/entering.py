@@ -16,16 +16,18 @@ from typing import Any
 from uuid import UUID
 
 from ..errors import FieldbookError, Missing, NotAChoice, Refused, UnknownField, UnknownItem, UnsuitableText, shown
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
 from ..model.kinds import Kind, kind_named
+from ..model.values import accept
 from ..model.versions import present_names
 from . import accepting, attached, evidence, ledger
 from .accepting import Status
 from .book import DESK, Book
 from .entry_lines import Line
+from .gathering import gather, site_of
 from .identity import uuid7
 from .same_mark import same_mark_warning
-from .site import Site, gather, site_of
+from .site import Site
 
 MOST_REFUSED = 200  # findings shown: more are of one cause
 _ITEM = Field("item", "Item", Type.LINE, required=True)

@@ -20,9 +20,10 @@ from sqlite_utils import Database
 
 from ..errors import Refused, shown
 from . import apart, chain, evidence, ledger, tables
-from .book import FILE, SHAPE, Book, fact_in, file_in, unknown_steps
+from .book import FILE, SHAPE, Book, fact_in
 from .chain import Damage
 from .left_over import left_over
+from .opening import file_in, unknown_steps
 from .storage import BookDamaged, connect_to_look, storage_errors
 
 __all__ = ["Damage", "examine", "examine_folder", "examine_ledger"]

@@ -17,7 +17,7 @@ from ..model.fields import Type
 from ..model.kinds import KINDS
 from . import apart, evidence, ledger, photographs
 from .book import FILE, Book
-from .site import site_of
+from .gathering import site_of
 from .storage import storage_errors
 
 # Field of a signature -> the fields that may name whose it is

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from .book import FILE, READ_ONLY, file_in
+from .book import FILE, READ_ONLY
 from .evidence import ASIDE, RECORDS, SHELVES
+from .opening import file_in
 from .storage import connect, copied, is_writable, storage_errors
 
 

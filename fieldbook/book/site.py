@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..errors import UnknownItem
 from ..model.choices import TAKEN_DOWN
 from ..model.kinds import KINDS, Kind
 from ..model.order import Key, counting, taken_for
-from .agreed import Then, states
-from .book import Book
+from .agreed import Then
 from .cells import Cell, cells_of
+from .worked import WorkedOnce
 
 
 @dataclass(frozen=True)
@@ -60,15 +60,7 @@ class Item:
 PLACED = ("fitting", "fixing")  # what is looked for by where it stands
 
 
-class Worked(NamedTuple):
-    """What was worked out, or why it could not be, and what was asked of the site for it."""
-
-    value: Any
-    refusal: Exception | None
-    notes: frozenset[Any]
-
-
-class Site:
+class Site(WorkedOnce):
     """Everything a book holds about one site, as it stood at `revision`.
 
     item      the site itself
@@ -76,9 +68,6 @@ class Site:
     revision  latest entry, and its `digest`, which vouch for the state
     then      how things stood when somebody decided on them: (id of the agreement, id of the thing) -> its fields
     beyond    whether the book holds what only a newer version knows, and findings may lack
-    notes     where it is a set, what is asked of the site is noted in it: ids, keys as `keys_of` gives them, and the
-              keys of what was worked out. Whatever is kept of an answer holds until one of these changes
-    worked    what was worked out once, by its key; what rests on other work comes after it
     """
 
     def __init__(
@@ -92,59 +81,19 @@ class Site:
         *,
         beyond: bool = False,
     ):
+        super().__init__(item.id)
         self.item = item
         self.beyond = beyond
         self.then: Then = then or {}
         self.folder = folder
         self.revision = revision
         self.digest = digest
-        self.notes: set[Any] | None = None
-        self.worked: dict[Hashable, Worked] = {}
         self._by_id = {one.id: one for one in (item, *items)}
         by_key: dict[Hashable, list[Item]] = defaultdict(list)
         for one in sorted(items, key=by_mark):
             for key in keys_of(one):
                 by_key[key].append(one)
         self._by_key: dict[Hashable, tuple[Item, ...]] = {key: tuple(those) for key, those in by_key.items()}
-
-    def once(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Any:
-        """What `work` gives or raises, done once; findings need the same of things that share a face or a carrier.
-
-        key   the ids it begins from, and a word for what is worked out. What else it rests on it asks of the site
-        """
-        known = self.worked.get(key)
-        if known is None:
-            known = self.worked[key] = self._work(key, work)
-        if self.notes is not None:
-            self.notes.add(key)
-        if known.refusal is not None:
-            raise _anew(known.refusal)
-        return known.value
-
-    def _work(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Worked:
-        around, self.notes = self.notes, {self.item.id, *key}
-        value, refusal = None, None
-        try:
-            value = work()
-        except Exception as error:  # a refusal is kept as an answer is
-            refusal = _anew(error)
-        finally:
-            notes, self.notes = self.notes, around
-        return Worked(value, refusal, frozenset(notes))
-
-    def take_over(self, before: Site, changed: Iterable[Any]) -> set[Any]:
-        """Keep what was worked out of another state of this site, but for what rests on something that changed.
-
-        changed  as `keys_of` tells it of the items that are not the same in both
-        Returns the keys of what was not kept, with what changed.
-        """
-        stale = set(changed)
-        for key, worked in before.worked.copy().items():  # others may be at work on it
-            if stale.isdisjoint(worked.notes):
-                self.worked.setdefault(key, worked)
-            else:
-                stale.add(key)
-        return stale
 
     def _with(self, key: Hashable) -> tuple[Item, ...]:
         """The items that have a key of `keys_of`, ordered by mark."""
@@ -278,13 +227,6 @@ class Site:
         return self.pointing_at(subject, "photograph", "subject")
 
 
-def _anew(refusal: Exception) -> Exception:
-    """The same refusal without where it was raised: what is kept for long must not hold what was at work then."""
-    other = type(refusal).__new__(type(refusal), *refusal.args)
-    other.__dict__.update(refusal.__dict__)
-    return other
-
-
 def targets_of(link: Any) -> Iterable[str]:
     """The ids a link or a list of links names."""
     return (link,) if isinstance(link, str) else link or ()
@@ -308,39 +250,6 @@ def keys_of(item: Item) -> Iterator[Any]:
     for name in _links_of(KINDS[item.kind]):
         for target in targets_of(item.values.get(name)):
             yield item.kind, name, target
-
-
-def gather(book: Book, site_id: str) -> Site:
-    """A site and all that belongs to it and is not withdrawn, read in one transaction.
-
-    An item whose parent was withdrawn is left out with it, and what only a newer version can reckon with.
-    Raises UnknownItem.
-    """
-    with book.db.atomic():
-        kind, values = book.item(site_id)
-        if kind != "site":
-            raise UnknownItem(f"This item is a {kind}, not a site.", "Choose a site.", field="site", value=site_id)
-        belonging, left_out = {site_id}, book.left_out()
-        items: list[Item] = []
-        for name in filter(lambda kind: kind != "site", KINDS):  # parents come before what belongs to them
-            for row in book.items(name):
-                if row[KINDS[name].parent] in belonging and row["id"] not in left_out:
-                    belonging.add(row["id"])
-                    items.append(Item(name, row["id"], row))
-        vouched = (book.folder, book.revision(), book.digest())
-        site = Site(Item("site", site_id, values), items, *vouched, beyond=book.holds_newer())
-        rulings = [*site.all("agreement"), *site.all("decision")]
-        revisions = {one.id: one.values.get("agreed_revision") for one in rulings}
-        site.then = states(book.db, revisions, {one.id: [it.id for it in site.bears_on(one)] for one in rulings})
-        return site
-
-
-def site_of(book: Book, item_id: str) -> str:
-    """The id of the site an item belongs to; raises UnknownItem."""
-    kind, values = book.item(item_id)
-    while KINDS[kind].parent:
-        kind, values = book.item(values[KINDS[kind].parent])
-    return values["id"]
 
 
 def by_mark(item: Item) -> tuple[Key, str]:

@@ -7,7 +7,8 @@ from dataclasses import replace
 from typing import Any
 
 from ..errors import NotAChoice, NotANumber, UnknownField, UnsuitableShape, shown
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
+from ..model.values import accept
 from .description import LISTED, Calculation, has_words, is_list, is_single, missing
 
 Tree = dict[str, Any]  # key -> Field, the tree of an object, or None for what is not read here

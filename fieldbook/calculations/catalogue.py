@@ -7,12 +7,27 @@ from enum import StrEnum
 from typing import Any
 
 from ..errors import WrongUse, shown
-from . import carrying, climate, face, handling, joints, loads, making, photographs, preserving, room_record, standing
+from . import (
+    carrying,
+    climate,
+    face,
+    handling,
+    joints,
+    loads,
+    making,
+    photographs,
+    preserving,
+    room_record,
+    shear,
+    standing,
+    uneven,
+)
 from .accepting import accepted
 from .description import Calculation, Result, Steps
 
 SUBJECTS = (
-    climate, room_record, preserving, face, loads, joints, carrying, standing, handling, making, photographs,
+    climate, room_record, preserving, face, uneven, loads, joints, shear, carrying, standing, handling, making,
+    photographs,
 )  # fmt: skip
 CALCULATIONS: Mapping[str, Calculation] = {
     calculation.name: calculation for subject in SUBJECTS for calculation in subject.CALCULATIONS

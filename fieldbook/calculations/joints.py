@@ -8,15 +8,11 @@ from ..checks import (
     bolt,
     bolt_class,
     timber_dowel,
-    timber_gap,
     timber_pull,
-    timber_shear,
     timber_spacing,
 )
 from ..checks.timber_design import LOAD_HIGH_N
 from ..checks.timber_dowel import BOLT_HIGH_MM, DENSITY_HIGH, DENSITY_LOW, LENGTH_HIGH_MM, THINNEST_MM
-from ..checks.timber_shear import Mode, WoodPart
-from ..checks.verdict import Verdict
 from ..errors import WrongUse
 from ..model.description import choice, line
 from ..model.fields import Field
@@ -28,12 +24,12 @@ SERVICE_HELP = "1 heated indoors, 2 under a roof but damp at times, 3 in the ope
 STRENGTH = (timber_dowel.STRENGTH_LOW_N_MM2, timber_dowel.STRENGTH_HIGH_N_MM2)
 
 
-def _density(name: str = "density_kg_m3", label: str = "Density of the wood", **more: Any) -> Field:
+def density(name: str = "density_kg_m3", label: str = "Density of the wood", **more: Any) -> Field:
     more.setdefault("help", DENSITY_HELP)
     return number(name, label, "kg/m³", DENSITY_LOW, DENSITY_HIGH, **more)
 
 
-def _loads(what: str, group: str = "What it has to hold") -> tuple[Field, ...]:
+def loads(what: str, group: str = "What it has to hold") -> tuple[Field, ...]:
     return (
         number("permanent_n", f"{what} for good", "N", 0, LOAD_HIGH_N, group=group),
         number("people_n", f"{what} by people", "N", 0, LOAD_HIGH_N, group=group, help="what they add"),
@@ -118,119 +114,20 @@ SCREW_PULL = Calculation(
         mm("diameter_mm", "Diameter over the thread", timber_pull.DIAMETER_LOW_MM, timber_pull.DIAMETER_HIGH_MM,
            required=True),
         mm("thread_mm", "Thread in the wood that holds", 0, LENGTH_HIGH_MM, help="point and all", required=True),
-        _density(required=True),
+        density(required=True),
         number("angle_deg", "Between screw and grain", "°", timber_pull.LEAST_ANGLE_DEG, 90, help="empty: 90"),
         mm("core_mm", "Core of the thread", 1, timber_pull.DIAMETER_HIGH_MM,
            help="with it a screw of 6 to 12 mm goes by the rule of the standard"),
         number("declared_n_mm2", "Pull-out strength", "N/mm²", 0.1, 100, group="As its maker declares"),
         number("declared_head_n_mm2", "Head strength", "N/mm²", 0.1, 100, group="As its maker declares"),
-        _density("declared_density_kg_m3", "Declared for wood of", help="", group="As its maker declares"),
+        density("declared_density_kg_m3", "Declared for wood of", help="", group="As its maker declares"),
         mm("head_mm", "Head or washer", 3, 100, group="What else may give"),
         number("strength_n_mm2", "Tensile strength of the metal", "N/mm²", *STRENGTH, group="What else may give"),
         whole("count", "Screws pulled together", 1, 1000, group="What it has to hold"),
-        *_loads("Pull"),
+        *loads("Pull"),
     ),
     {"diameter_mm": 5, "thread_mm": 38, "density_kg_m3": 350, "permanent_n": 120, "people_n": 150, "service_class": 2},
     _screw_pull,
-)  # fmt: skip
-
-
-def _shear(
-    sort: str,
-    diameter_mm: float,
-    strength_n_mm2: float,
-    density_kg_m3: float,
-    held_mm: float,
-    predrilled: bool,
-    wood: str = "softwood",
-    angle_deg: float = 90,
-    front_mm: float | None = None,
-    front_density_kg_m3: float | None = None,
-    plate_mm: float | None = None,
-    gap_mm: float = 0,
-    pull_holds_n: float = 0,
-    end_grain: bool = False,
-    permanent_n: float | None = None,
-    people_n: float = 0,
-    service_class: int | None = None,
-) -> Result:
-    moment = timber_dowel.yield_moment_nmm(diameter_mm, strength_n_mm2, sort == "square nail")
-    embedment = timber_dowel.embedment_n_mm2(sort, diameter_mm, density_kg_m3, angle_deg, wood, predrilled)
-    holding = WoodPart(embedment, held_mm)
-    if front_mm is not None:
-        front_density = front_density_kg_m3 or density_kg_m3
-        front = timber_dowel.embedment_n_mm2(sort, diameter_mm, front_density, angle_deg, wood, predrilled)
-        mode, source = _between(WoodPart(front, front_mm), holding, diameter_mm, moment, gap_mm, sort, pull_holds_n)
-    elif gap_mm:
-        mode = min(timber_gap.standing_out(holding, diameter_mm, moment, gap_mm), key=lambda one: one.load_n)
-        source = timber_gap.SOURCE
-    elif plate_mm is not None:
-        mode = timber_shear.plate_to_wood(holding, diameter_mm, moment, plate_mm, sort, pull_holds_n)
-        source = timber_shear.SOURCE
-    else:
-        raise missing("front_mm", "Give the thickness of the wood in front, or that of a steel plate.")
-    figures = {
-        "embedment_strength_n_mm2": embedment,
-        "yield_moment_nmm": moment,
-        "gives_where": mode.name,
-        "characteristic_n": mode.load_n,
-        "left_out": timber_gap.LEFT_OUT if gap_mm else timber_shear.LEFT_OUT,
-    }
-    verdict = None
-    if permanent_n is not None:
-        if service_class is None:
-            raise missing("service_class")
-        lacking = max(timber_dowel.least_embedment_mm(sort, diameter_mm) - held_mm, 0)
-        loads = (permanent_n, people_n, service_class)
-        verdict = _shear_verdict(mode, loads, gap_mm, diameter_mm, lacking, end_grain)
-    return Result(figures, (source, timber_dowel.SOURCE), verdict)
-
-
-def _between(
-    front: WoodPart, holding: WoodPart, diameter_mm: float, moment: float, gap_mm: float, sort: str, pull_n: float
-) -> tuple[Mode, str]:
-    if gap_mm:
-        modes = timber_gap.between_woods(front, holding, diameter_mm, moment, gap_mm)
-        return min(modes, key=lambda one: one.load_n), timber_gap.SOURCE
-    modes = timber_shear.wood_to_wood(front, holding, diameter_mm, moment)
-    return timber_shear.weakest(modes, sort, pull_n), timber_shear.SOURCE
-
-
-def _shear_verdict(
-    mode: Mode, loads: tuple[float, float, int], gap_mm: float, diameter_mm: float, lacking_mm: float, end_grain: bool
-) -> Verdict:
-    common: dict[str, Any] = {"gap_mm": gap_mm, "lacking_mm": lacking_mm, "end_grain": end_grain}
-    if gap_mm:
-        return timber_gap.verdict(mode, *loads, diameter_mm=diameter_mm, **common)
-    return timber_shear.verdict(mode, *loads, **common)
-
-
-SHEAR = Calculation(
-    "shear",
-    "What a nail, screw or bolt in wood holds that is pushed sideways, also across a gap, with a finding on the load.",
-    (
-        choice("sort", "Fastener", *timber_dowel.SORTS, required=True),
-        mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, required=True,
-           help="of a screw 1.1 times its core, unless its smooth shank reaches well into the wood that holds"),
-        number("strength_n_mm2", "Tensile strength of the metal", "N/mm²", *STRENGTH, required=True),
-        _density(required=True),
-        mm("held_mm", "Length in the wood that holds", 1, LENGTH_HIGH_MM, required=True),
-        yes_no("predrilled", Term.PILOT_HOLE, required=True),
-        choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
-        number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
-        mm("front_mm", "Thickness of the wood in front", 1, LENGTH_HIGH_MM, group="What it holds"),
-        _density("front_density_kg_m3", "Density of the wood in front", help="empty: the same", group="What it holds"),
-        mm("plate_mm", "Or thickness of a steel plate in front", 0.5, 100, group="What it holds"),
-        mm("gap_mm", "Gap between them", 0, timber_gap.GAP_HIGH_MM, group="What it holds",
-           help="plaster, packers or air; alone, how far out of the wood the load hangs"),
-        number("pull_holds_n", "Pull it would hold", "N", 0, LOAD_HIGH_N, group="What it holds",
-               help="characteristic; empty where it is not known or is used already"),
-        yes_no("end_grain", "It stands in end grain", group="What it holds"),
-        *_loads("Load"),
-    ),
-    {"sort": "screw", "diameter_mm": 3.5, "strength_n_mm2": 500, "density_kg_m3": 350, "held_mm": 40,
-     "predrilled": False, "plate_mm": 3, "permanent_n": 90, "people_n": 100, "service_class": 1},
-    _shear,
 )  # fmt: skip
 
 
@@ -311,7 +208,7 @@ SPACING = Calculation(
     (
         choice("sort", "Fastener", *(sort for sort in timber_dowel.SORTS if sort != "dowel"), required=True),
         mm("diameter_mm", "Diameter", THINNEST_MM, BOLT_HIGH_MM, help="of a screw over its thread", required=True),
-        _density(required=True),
+        density(required=True),
         yes_no("predrilled", Term.PILOT_HOLE, required=True),
         number("angle_deg", "Between load and grain", "°", 0, 90, help="empty: 90"),
         choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
@@ -324,4 +221,4 @@ SPACING = Calculation(
     _spacing,
 )  # fmt: skip
 
-CALCULATIONS = (SCREW_PULL, SHEAR, BOLT, SPACING)
+CALCULATIONS = (SCREW_PULL, BOLT, SPACING)

@@ -61,7 +61,7 @@ def _port(text: str) -> int:
 
 
 def _new(given: argparse.Namespace) -> int:
-    from ..book.book import create_book
+    from ..book.opening import create_book
 
     with create_book(given.book) as book:
         print(f"New book in {book.folder}. Serve it: fieldbook serve {book.folder}")
@@ -69,7 +69,8 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _demo(given: argparse.Namespace) -> int:
-    from ..book.book import FILE, book_made, open_book
+    from ..book.book import FILE
+    from ..book.opening import book_made, open_book
     from ..folders import demo_site
     from ..web.start import serve_here
 
@@ -115,9 +116,9 @@ def _browser(given: argparse.Namespace) -> Callable[[str], object]:
 
 
 def _enter(given: argparse.Namespace) -> int:
-    from ..book.book import open_book
     from ..book.entering import enter
     from ..book.entry_lines import read
+    from ..book.opening import open_book
 
     with open_book(given.book) as book, _opened(given.file) as file:
         folder = Path() if given.file == "-" else Path(given.file).parent
@@ -131,7 +132,7 @@ def _enter(given: argparse.Namespace) -> int:
 
 def _out_of_place(book: Any, items: Iterable[str]) -> Iterator[FieldbookError]:
     """A warning for each thing that stands beyond its face or through another."""
-    from ..book.site import gather, site_of
+    from ..book.gathering import gather, site_of
     from ..findings.place import warnings
 
     by_site: dict[str, list[str]] = {}

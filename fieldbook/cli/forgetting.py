@@ -22,8 +22,8 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
 
 
 def _forget(given: argparse.Namespace) -> int:
-    from ..book.book import open_book
     from ..book.forgetting import file_of, places_of, records_with, take_out
+    from ..book.opening import open_book
 
     with open_book(given.book) as book:
         file = file_of(book, given.what)

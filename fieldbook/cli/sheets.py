@@ -34,7 +34,7 @@ def _thicknesses(text: str) -> tuple[float, ...]:
 
 
 def _before_work(given: argparse.Namespace) -> int:
-    from ..book.site import gather
+    from ..book.gathering import gather
     from ..findings import appraise
     from ..record.before_work import write_before_work
 
@@ -47,7 +47,7 @@ def _before_work(given: argparse.Namespace) -> int:
 
 
 def _set_out(given: argparse.Namespace) -> int:
-    from ..book.site import gather, site_of
+    from ..book.gathering import gather, site_of
     from ..findings import appraise
     from ..record.setting_out_sheet import write_setting_out_sheet
 

@@ -52,7 +52,7 @@ def _record(given: argparse.Namespace) -> int:
 
 
 def _check(given: argparse.Namespace) -> int:
-    from ..book.site import gather
+    from ..book.gathering import gather
     from ..checks.verdict import FINE
     from ..findings import appraise, counts
     from ..findings.open_points import SHOWN, open_points
@@ -78,7 +78,7 @@ def _check(given: argparse.Namespace) -> int:
 
 
 def _ask(given: argparse.Namespace) -> int:
-    from ..book.site import gather, site_of
+    from ..book.gathering import gather, site_of
     from ..findings.at_point import answer, asked_in
 
     with opened_to_read(given.book) as book:
@@ -106,7 +106,7 @@ def _ask(given: argparse.Namespace) -> int:
 
 
 def _range(given: argparse.Namespace) -> int:
-    from ..book.site import gather, site_of
+    from ..book.gathering import gather, site_of
     from ..findings.room_to_move import room_to_move
 
     with opened_to_read(given.book) as book:

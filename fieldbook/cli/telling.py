@@ -60,7 +60,7 @@ def named(book: Any, kind: str, wanted: str) -> str:
 @contextmanager
 def opened_to_read(folder: str) -> Iterator[Any]:
     """A book, open to be read: also one on a medium that cannot be written to."""
-    from ..book.book import open_book
+    from ..book.opening import open_book
     from ..book.read_only import to_be_read
 
     with to_be_read(folder) as readable, open_book(readable) as book:

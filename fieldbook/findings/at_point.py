@@ -14,9 +14,10 @@ from ..checks.clearance import ClearDepth, Limit, Stretch, clear_depth
 from ..checks.limits import rounded_down
 from ..errors import FieldbookError, OutsideTheFace, Refused
 from ..model.choices import FORBIDDEN
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
 from ..model.terms import Term
 from ..model.typed import from_text
+from ..model.values import accept
 from . import beyond, geometry
 from .act_here import Act, act_at, deepest
 from .zones_here import PlaceAsked

@@ -13,9 +13,11 @@ from typing import Any
 from ..errors import UnknownKind, shown
 from .description import Kind
 from .kept_up import COLOUR, STATEMENT, WORK
-from .put_up import COST, FINISH, FITTING, FIXING, MATERIAL
+from .materials import COST, FINISH, MATERIAL
+from .observed import LOG, OBSERVATION, PATCH, READING
+from .put_up import FITTING, FIXING
 from .settled import AGREEMENT, DECISION, DOCUMENT, PHOTOGRAPH, POINTER, TASK, VISIT
-from .surveyed import FACE, HOLD, LIMIT, LOG, MEMBER, OBSERVATION, PATCH, READING, ROOM, SITE, ZONE
+from .surveyed import FACE, HOLD, LIMIT, MEMBER, ROOM, SITE, ZONE
 
 KINDS: Mapping[str, Kind] = {
     kind.name: kind

@@ -19,7 +19,7 @@ DITTO = {'"', "″", "”", "〃"}
 
 
 def from_text(field: Field, text: str) -> Any:
-    """What the text of one input means, before `fields.accept` judges it.
+    """What the text of one input means, before `values.accept` judges it.
 
     An outline is one corner a line (x z), or `rectangle x z width height`, or `circle x z radius`.
     Rows are one a line, their cells parted by semicolons or tabs (or by spaces where all are numbers); those of a

@@ -16,8 +16,9 @@ from typing import Any
 
 from ..errors import FieldbookError, Refused, UnsuitableText, shown
 from .description import Kind
-from .fields import Field, Type, present_word
+from .fields import Field, Type
 from .kinds import KINDS
+from .values import present_word
 
 _HOLDS: Mapping[Type, tuple[type[Any], ...]] = {
     Type.NUMBER: (int, float),

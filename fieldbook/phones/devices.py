@@ -17,7 +17,8 @@ from ..book.book import Book
 from ..book.identity import accept_id
 from ..book.ledger import now
 from ..errors import FieldbookError, UnknownItem
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
+from ..model.values import accept
 from . import codes
 
 SEEN_EVERY = timedelta(minutes=1)  # a finer answer would cost a write with every request

@@ -11,7 +11,8 @@ import threading
 from pathlib import Path
 
 from ..book import evidence, photographs
-from ..book.book import Book, open_book
+from ..book.book import Book
+from ..book.opening import open_book
 from ..errors import FieldbookError
 
 QUIET_S = 1.0

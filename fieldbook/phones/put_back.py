@@ -15,7 +15,8 @@ from typing import Any
 from ..book import ledger
 from ..book.book import Book
 from ..errors import FieldbookError
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
+from ..model.values import accept
 from .devices import Device
 
 _FACT = "put back"

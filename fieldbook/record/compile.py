@@ -12,7 +12,8 @@ from typing import Any
 
 from .. import __version__
 from ..book.book import Book
-from ..book.site import Item, Site, gather
+from ..book.gathering import gather
+from ..book.site import Item, Site
 from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
 from ..drawing.key import key

@@ -11,7 +11,8 @@ from sqlite_utils import Database
 
 from ..book import ledger, tables
 from ..book.book import Book
-from ..book.site import Site, site_of
+from ..book.gathering import site_of
+from ..book.site import Site
 from ..book.wording import Titles, said
 from ..errors import FieldbookError
 from ..model.fields import Type

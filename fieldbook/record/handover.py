@@ -19,9 +19,10 @@ from .. import __version__
 from ..book import documents, evidence, one_site
 from ..book.book import Book
 from ..book.examine import refuse_damaged
+from ..book.gathering import gather
 from ..book.identity import uuid7
 from ..book.photographs import UnsuitablePhotograph, small_copy
-from ..book.site import Item, Site, gather
+from ..book.site import Item, Site
 from ..book.storage import storage_errors
 from ..book.wording import day
 from ..errors import FieldbookError

@@ -7,9 +7,10 @@ import threading
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from ..book.book import Book, open_book
+from ..book.book import Book
 from ..book.evidence import RECORDS
 from ..book.identity import uuid7
+from ..book.opening import open_book
 from ..book.storage import storage_errors
 from ..errors import FieldbookError, Refused
 from .editions import Edition

@@ -10,10 +10,12 @@ from typing import IO, Any
 from uuid import UUID
 
 from ..book import evidence, one_site
-from ..book.book import Book, book_made, open_book
+from ..book.book import Book
 from ..book.one_site import UnsuitableLedger
+from ..book.opening import book_made, open_book
 from ..errors import FieldbookError
-from ..model.fields import Field, Type, accept
+from ..model.fields import Field, Type
+from ..model.values import accept
 from . import bag
 from .bag import Flaw
 from .editions import Edition, issue_edition

@@ -9,10 +9,12 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from ..book.book import Book, open_book
+from ..book.book import Book
+from ..book.gathering import gather
 from ..book.making import NotABook
+from ..book.opening import open_book
 from ..book.read_only import to_be_read
-from ..book.site import Site, gather
+from ..book.site import Site
 from ..errors import FieldbookError
 from ..findings import appraise
 from ..findings.due import OVERDUE, due_on, state

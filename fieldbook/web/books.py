@@ -10,8 +10,10 @@ from uuid import UUID
 from flask import Flask, current_app, g
 from werkzeug.routing import BaseConverter
 
-from ..book.book import Book, open_book
-from ..book.site import Item, Site, gather, site_of
+from ..book.book import Book
+from ..book.gathering import gather, site_of
+from ..book.opening import open_book
+from ..book.site import Item, Site
 from ..errors import UnknownItem
 from ..model.kinds import KINDS
 from ..model.order import counting

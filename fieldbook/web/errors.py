@@ -13,7 +13,8 @@ from flask import Flask, Response, current_app, jsonify, make_response, render_t
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, SecurityError
 
-from ..book.book import NewerBook, NotABook
+from ..book.book import NewerBook
+from ..book.making import NotABook
 from ..book.storage import BookDamaged, BookLocked, BookReadOnly, DiskFull, StorageFailed, storage_errors
 from ..errors import FieldbookError, Refused, UnknownItem, UnknownKind
 from ..phones.codes import TooManyTries

@@ -9,7 +9,7 @@ from pathlib import Path
 from cheroot import wsgi
 from flask import Flask
 
-from ..book.book import open_book
+from ..book.opening import open_book
 from ..errors import FieldbookError
 from ..serving.address import Address, way_on_the_local_network
 from ..serving.authority import Keys, keys_of

@@ -12,8 +12,8 @@ from types import FrameType
 
 from cheroot import wsgi
 
-from ..book.book import open_book
 from ..book.left_over import clear_left_over
+from ..book.opening import open_book
 from ..phones.codes import new_opening
 from ..phones.looking import Looker
 from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from itertools import groupby
 from typing import Any
 
-from fieldbook.book.book import open_book
+from fieldbook.book.opening import open_book
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import Kind
 from tests.bench.by_forms import NOT_TYPED, ByForms, Entry

@@ -17,8 +17,9 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-from fieldbook.book.book import create_book
-from fieldbook.book.site import Item, Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import create_book
+from fieldbook.book.site import Item, Site
 from fieldbook.findings import counts
 from fieldbook.findings.appraisal import Appraisal, appraised
 from fieldbook.model.choices import LOOKED_FOR

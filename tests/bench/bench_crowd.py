@@ -25,7 +25,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.phones import codes, devices
 from tests.bench.bench_shelf import NAME, asked, started
 from tests.sites import survey

@@ -17,7 +17,7 @@ from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
-from fieldbook.book.book import create_book, open_book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.phones import codes
 from fieldbook.serving import authority
 from fieldbook.serving.address import address_of

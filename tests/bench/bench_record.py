@@ -17,7 +17,8 @@ import tempfile
 from pathlib import Path
 
 from fieldbook.book import photographs
-from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.record.compile import compile_record
 from fieldbook.record.pdf import make_record
 from fieldbook.record.typesetting import typeset

@@ -15,7 +15,8 @@ import threading
 import time
 from pathlib import Path
 
-from fieldbook.book.book import FILE, create_book
+from fieldbook.book.book import FILE
+from fieldbook.book.opening import create_book
 from tests.sites import survey
 from tests.web.test_routes import furnished
 

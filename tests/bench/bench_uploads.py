@@ -26,8 +26,8 @@ from typing import Any
 
 from PIL import Image
 
-from fieldbook.book.book import create_book, open_book
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.phones import codes, devices
 from fieldbook.serving import authority
 from fieldbook.serving.address import address_of

@@ -10,7 +10,7 @@ from urllib.parse import parse_qs, urljoin, urlsplit
 from playwright.sync_api import Page
 
 from demo_site import logged
-from fieldbook.book.book import open_book
+from fieldbook.book.opening import open_book
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS, Kind
 from tests.bench.typist import Count, Typist, typed

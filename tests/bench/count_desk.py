@@ -22,7 +22,8 @@ from playwright.sync_api import sync_playwright
 import demo_site
 from demo_site import photographs
 from fieldbook.book import ledger
-from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.bench.at_once import AtOnce

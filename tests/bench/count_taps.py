@@ -15,7 +15,7 @@ from pathlib import Path
 
 from playwright.sync_api import FilePayload, Locator, Page, sync_playwright
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from tests.browser.phones import HELD_PHONE, Laptop, Phone
 from tests.sites import picture, survey
 

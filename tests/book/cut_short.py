@@ -16,8 +16,9 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import FILE, create_book, open_book
+from fieldbook.book.book import FILE
 from fieldbook.book.examine import examine, examine_folder
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.errors import FieldbookError
 from tests.sites import survey
 

@@ -22,8 +22,8 @@ from dataclasses import asdict
 from pathlib import Path
 
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import create_book, open_book
 from fieldbook.book.examine import examine_folder
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import keep, original
 from tests.sites import picture, survey
 

@@ -10,8 +10,10 @@ from pathlib import Path
 import pytest
 
 from fieldbook.book.backup import LIST, UnsuitableBackup, backup, restore
-from fieldbook.book.book import Book, NotABook, open_book
+from fieldbook.book.book import Book
 from fieldbook.book.examine import examine
+from fieldbook.book.making import NotABook
+from fieldbook.book.opening import open_book
 from fieldbook.book.photographs import keep, original
 from tests.sites import Surveyed, picture
 

@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from fieldbook.book import tables
-from fieldbook.book.book import FILE, Book, NotABook, create_book, open_book
+from fieldbook.book.book import FILE, Book
+from fieldbook.book.making import NotABook
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.storage import BookDamaged, BookLocked
 from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.model.kinds import KINDS

@@ -14,10 +14,11 @@ from typing import Any
 import pytest
 
 from fieldbook.book import ledger
-from fieldbook.book.book import FILE, create_book, open_book
+from fieldbook.book.book import FILE
 from fieldbook.book.evidence import keep as keep_file
 from fieldbook.book.examine import Examined, examine_folder
 from fieldbook.book.left_over import clear_left_over
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import keep, original
 from fieldbook.cli import main
 from fieldbook.record.editions import Edition, issue_edition

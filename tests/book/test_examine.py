@@ -7,10 +7,11 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.book import FILE, open_book
+from fieldbook.book.book import FILE
 from fieldbook.book.evidence import keep as keep_file
 from fieldbook.book.evidence import path_of
 from fieldbook.book.examine import Damage, examine
+from fieldbook.book.opening import open_book
 from fieldbook.book.photographs import keep, original
 from tests.sites import Surveyed, picture
 

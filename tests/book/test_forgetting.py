@@ -15,9 +15,9 @@ from fieldbook.book import apart, forgetting, photographs
 from fieldbook.book.accepting import Status
 from fieldbook.book.apart import TAKEN_OUT
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import open_book
 from fieldbook.book.examine import examine
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import open_book
 from fieldbook.cli import main
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS

@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from fieldbook.book import ledger, tables
 from fieldbook.book.accepting import EntryAnswer, Status
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import create_book
 from tests.examples import examples
 from tests.sites import Surveyed
 

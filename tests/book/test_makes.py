@@ -9,8 +9,9 @@ import pytest
 from fieldbook.book.entering import enter
 from fieldbook.book.entry_lines import Line
 from fieldbook.book.fixings_of_copies import NONE, lacked, reaching
+from fieldbook.book.gathering import gather
 from fieldbook.book.makes import Copy, copies_of, copy_lines, first_of, following
-from fieldbook.book.site import Item, Site, gather
+from fieldbook.book.site import Item, Site
 from fieldbook.book.supposed import with_new
 from tests.sites import Surveyed
 

@@ -13,7 +13,8 @@ import pytest
 from pypdf import PdfReader
 
 from fieldbook.book.backup import restore
-from fieldbook.book.book import FILE, create_book
+from fieldbook.book.book import FILE
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from tests.sites import picture, survey
 
@@ -23,7 +24,7 @@ pytestmark = pytest.mark.slow
 AS_ANYONE = [] if os.geteuid() else ["setpriv", "--bounding-set=-dac_override", "--inh-caps=-dac_override"]
 DESK = """
 import sys
-from fieldbook.book.book import open_book
+from fieldbook.book.opening import open_book
 from fieldbook.book.read_only import to_be_read
 from fieldbook.errors import FieldbookError
 from fieldbook.web import create_app

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.book.site import gather, site_of
+from fieldbook.book.gathering import gather, site_of
 from fieldbook.errors import FieldbookError, UnknownItem
 from tests.sites import Surveyed
 

@@ -7,8 +7,9 @@ from typing import Any
 
 import pytest
 
+from fieldbook.book.gathering import gather
 from fieldbook.book.next_mark import next_mark
-from fieldbook.book.site import Site, gather
+from fieldbook.book.site import Site
 from fieldbook.book.table_lines import lines_of
 from fieldbook.errors import FieldbookError
 from fieldbook.model.kinds import KINDS

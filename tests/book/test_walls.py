@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.book.walls import walls_in, walls_lacking
 from tests.sites import Surveyed
 

@@ -19,7 +19,8 @@ from PIL import Image, ImageDraw
 from fieldbook import __version__
 from fieldbook.book import evidence, photographs
 from fieldbook.book.backup import backup
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices

@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from fieldbook.book import ledger
-from fieldbook.book.book import SHAPE, open_book
+from fieldbook.book.book import SHAPE
+from fieldbook.book.opening import open_book
 
 
 def from_a_newer_version(folder: Path, entries: Iterable[dict[str, Any]]) -> Path:

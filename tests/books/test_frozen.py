@@ -12,8 +12,9 @@ import pytest
 from fieldbook.book import ledger, wording
 from fieldbook.book.accepting import Status
 from fieldbook.book.backup import restore
-from fieldbook.book.book import Book, open_book
+from fieldbook.book.book import Book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import open_book
 from fieldbook.book.site import Item
 from fieldbook.errors import Missing, Refused
 from fieldbook.model import rules, versions

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import open_book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import open_book
 from fieldbook.model import description, fields
 from fieldbook.model.description import Kind
 from fieldbook.model.fields import Field

@@ -12,9 +12,10 @@ import pytest
 
 from fieldbook.book import ledger
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import FILE, Book, NewerBook, open_book
+from fieldbook.book.book import FILE, Book, NewerBook
 from fieldbook.book.examine import examine
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import open_book
 from fieldbook.checks.verdict import Word
 from fieldbook.cli import main
 from fieldbook.findings import Finding, appraise

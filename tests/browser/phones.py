@@ -18,7 +18,8 @@ from typing import Any
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, WebError, expect
 from playwright.sync_api import Error as PlaywrightError
 
-from fieldbook.book.book import Book, open_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import open_book
 from fieldbook.phones import codes
 from tests.browser.conftest import FLAGS, chromium_path
 from tests.browser.serving import Serve, Server, by_command

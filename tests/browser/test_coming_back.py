@@ -11,8 +11,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Locator, expect
 
-from fieldbook.book.book import create_book
-from fieldbook.book.site import Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import create_book
+from fieldbook.book.site import Site
 from fieldbook.findings.due import due_on, state
 from fieldbook.record.as_left import as_left
 from fieldbook.record.compile import compile_record

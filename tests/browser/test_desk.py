@@ -9,7 +9,7 @@ from urllib.parse import urljoin
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from tests.browser.conftest import save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import Surveyed, survey

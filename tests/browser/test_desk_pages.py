@@ -8,7 +8,7 @@ from urllib.parse import urlencode, urljoin
 import pytest
 from playwright.sync_api import Browser, Page
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.web.forms.of_calculation import in_the_address
 from tests.browser.conftest import served, watched

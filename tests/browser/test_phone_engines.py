@@ -14,8 +14,8 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.book import create_book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import create_book
 from tests.browser.engines import NEEDED, Engine, firefox, webkit
 from tests.browser.phones import CONTROLLED, Laptop
 from tests.sites import survey

@@ -12,9 +12,9 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from demo_site.photographs.camera import Camera
-from fieldbook.book.book import create_book
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
-from fieldbook.book.site import gather
 from fieldbook.drawing.elevation import elevation
 from fieldbook.record.compile import compile_record
 from tests.browser.phones import HELD_PHONE, Laptop, Phone

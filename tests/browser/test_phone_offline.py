@@ -15,8 +15,8 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page, Playwright, expect
 
-from fieldbook.book.book import create_book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import original
 from fieldbook.model.choices import LOOKED_FOR
 from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from tests.browser.looks import LEAST_TARGET_PX, SCHEMES, audit, audit_of_colours, overflow, resize
 from tests.browser.phones import HELD_PHONE, Laptop, Phone

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page, Playwright, expect
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from tests.browser.phones import Laptop, Phone
 from tests.sites import survey

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Browser, Playwright, expect
 
 from fieldbook import folders
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from tests.browser.conftest import FLAGS
 from tests.browser.phones import Laptop, Phone, until
 from tests.browser.serving import under_another_name, with_files_from

@@ -14,8 +14,8 @@ import pytest
 from playwright.sync_api import Browser, Route, expect
 
 from fieldbook.book import backup, forgetting, photographs
-from fieldbook.book.book import create_book, open_book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import original
 from fieldbook.phones import carried_files, codes, devices
 from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone, until

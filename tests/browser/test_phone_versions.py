@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Playwright, expect
 
-from fieldbook.book.book import create_book
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import create_book
 from tests.books.newer import from_a_newer_version
 from tests.browser.phones import WRITE, Laptop, Phone, in_the_book
 from tests.sites import survey

@@ -10,7 +10,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import FilePayload, Page, expect
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.web import create_app
 
 

@@ -14,8 +14,9 @@ from fieldbook.calculations.description import ANYTHING, Calculation
 from fieldbook.calculations.guide import lines_about
 from fieldbook.checks.verdict import Verdict
 from fieldbook.errors import FieldbookError
-from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.typed import from_text, to_text
+from fieldbook.model.values import accept
 from tests.checks.refusals import refused
 
 

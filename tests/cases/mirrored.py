@@ -28,9 +28,10 @@ from fieldbook.findings.questions import QUESTIONS
 from fieldbook.model import rules, versions
 from fieldbook.model.choices import FORBIDDEN, LOOKED_FOR, STATES
 from fieldbook.model.description import Kind, choice, line, link, number, rows
-from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text
+from fieldbook.model.values import accept
 from fieldbook.web.app.kinds_for_phones import field_as_plain, kind_as_plain, registry
 
 SITE, ROOM, FACE, FITTING, HOLD, OTHER, HUNG = (str(uuid.UUID(int=number)) for number in (1, 2, 3, 4, 5, 9, 6))

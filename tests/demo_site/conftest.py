@@ -11,8 +11,10 @@ import pytest
 import demo_site
 from demo_site import photographs
 from demo_site.photographs.shots import Shot
-from fieldbook.book.book import Book, create_book, open_book
-from fieldbook.book.site import Site, gather
+from fieldbook.book.book import Book
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import create_book, open_book
+from fieldbook.book.site import Site
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,8 @@ import re
 from datetime import UTC, date, datetime, timedelta
 
 from fieldbook.book import evidence
-from fieldbook.book.site import Item, Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.site import Item, Site
 from fieldbook.drawing.diagrams import humidity_of, light_of, load_path_of
 from fieldbook.findings import appraise
 from tests.drawing.drawn import SVG, read, words_of

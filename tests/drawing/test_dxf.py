@@ -9,7 +9,7 @@ import ezdxf
 import pytest
 
 from fieldbook.book.book import Book
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.drawing.dxf import LAYERS, face_dxf, harmless, plan_dxf
 from fieldbook.findings.geometry import place_of
 from fieldbook.model.choices import STATES

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.drawing.key_plan import APART, key_plan
 from tests.drawing.drawn import words_of
 from tests.sites import Surveyed

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings import Finding
 from fieldbook.findings.answering import find
 from fieldbook.findings.questions import OF_KIND

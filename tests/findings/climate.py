@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from fieldbook.book.evidence import keep
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings import Finding, appraise
 from tests.sites import Surveyed
 

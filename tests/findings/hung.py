@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings import Finding, appraise
 from tests.sites import Surveyed
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings.at_point import answer
 from tests.findings.asked import TODAY, one

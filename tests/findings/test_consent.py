@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
 from tests.sites import Surveyed

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks import materials
 from fieldbook.findings import geometry
 from tests.sites import Surveyed

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fieldbook.book.evidence import path_of
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.seasonal_level import LEAST_S
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
 from tests.sites import Surveyed

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings import appraise
 from fieldbook.findings.open_points import open_points
 from tests.sites import Surveyed

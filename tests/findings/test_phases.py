@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from fieldbook.book.site import Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.site import Site
 from fieldbook.findings.phases import meets, phase_of, phases, stands_by, worsened
 from tests.sites import Surveyed
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings.rearranged import rearranged
 from fieldbook.findings.room_to_move import room_to_move
 from tests.sites import Surveyed

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.cli import main
 from fieldbook.findings.room_to_move import room_to_move
 from tests.findings.hung import HUNG, STATED

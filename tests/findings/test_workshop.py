@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fieldbook.book.entering import enter
+from fieldbook.book.gathering import gather
 from fieldbook.book.makes import copy_lines, row
-from fieldbook.book.site import gather
 from fieldbook.findings.shopping import shopping_of
 from fieldbook.findings.workshop import phases_of, workshop_of
 from tests.sites import Surveyed

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.errors import FieldbookError, Refused
-from fieldbook.model.fields import Field, Type, accept, accept_all
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
+from fieldbook.model.values import accept, accept_all
 
 NAME = Field("name", "Name", Type.LINE)
 NOTE = Field("note", "Note", Type.NOTE)

@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from fieldbook.errors import FieldbookError, NotANumber
-from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.figures import two_readings
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text
+from fieldbook.model.values import accept
 from tests.cases.shared import cases
 
 OUTLINE = KINDS["zone"].by_name["outline"]

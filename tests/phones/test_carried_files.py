@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from fieldbook.book.accepting import Status
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import original
 from fieldbook.errors import FieldbookError, UnknownItem
 from fieldbook.phones import carried_files, codes, devices

@@ -6,7 +6,8 @@ import re
 
 import pytest
 
-from fieldbook.book.book import Book, open_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import open_book
 from fieldbook.errors import FieldbookError
 from fieldbook.phones import codes
 from fieldbook.phones.codes import JOIN, LETTERS, MOST_WRONG, OPEN, TooManyTries, WrongCode

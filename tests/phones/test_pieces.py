@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldbook.book import photographs
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import UnsuitablePhotograph, original
 from fieldbook.phones import pieces
 from fieldbook.phones.pieces import DigestDiffers, OutOfStep, Progress, TooMuchUnderWay

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.book import Book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.phones import codes, devices
 from fieldbook.record.compile import compile_record
 from fieldbook.record.contents import Record

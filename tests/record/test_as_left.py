@@ -6,7 +6,7 @@ import subprocess
 from pathlib import Path
 
 from fieldbook.book import photographs
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.as_left import as_left, write_as_left
 from tests.record.furnished import picture
 from tests.sites import Surveyed

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
 from fieldbook.record.before_work import BeforeWork, before_work

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.care import Care, care_of
 from tests.sites import Surveyed
 

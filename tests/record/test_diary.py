@@ -10,7 +10,8 @@ import pytest
 import recurring_ical_events
 
 from fieldbook.book.book import Book
-from fieldbook.book.site import Item, Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.site import Item, Site
 from fieldbook.findings.due import ANSWERS, uid_of
 from fieldbook.record.diary import diary_of
 from tests.record.conftest import HandedOver

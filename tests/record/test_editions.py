@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.compile import compile_record
 from fieldbook.record.editions import EditionTaken, changes_since, edition_due, editions, issue_edition
 from fieldbook.record.typesetting import typeset

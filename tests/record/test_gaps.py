@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.gaps import gaps_of
 
 

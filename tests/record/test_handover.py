@@ -18,10 +18,12 @@ from lxml import etree
 from PIL import Image
 
 from fieldbook.book import apart, evidence, forgetting, one_site
-from fieldbook.book.book import Book, NewerBook, NotABook, create_book, open_book
+from fieldbook.book.book import Book, NewerBook
 from fieldbook.book.examine import examine, examine_folder
+from fieldbook.book.gathering import gather
+from fieldbook.book.making import NotABook
 from fieldbook.book.one_site import UnsuitableLedger
-from fieldbook.book.site import gather
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.errors import Refused
 from fieldbook.phones import devices
 from fieldbook.record import bag

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.findings.due import due_on
 from fieldbook.record.compile import compile_record
 from fieldbook.record.diary import diary_of, gone_from

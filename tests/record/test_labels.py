@@ -11,7 +11,7 @@ import pytest
 import zxingcpp
 from PIL import Image
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.labels import labels_of, square
 from tests.record.conftest import HandedOver
 from tests.sites import Surveyed

@@ -14,7 +14,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
-from fieldbook.book.book import create_book, open_book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
 from fieldbook.record import pdf

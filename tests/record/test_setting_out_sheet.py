@@ -9,7 +9,8 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from fieldbook.book.site import Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.site import Site
 from fieldbook.cli import main
 from fieldbook.errors import NotAChoice
 from fieldbook.findings import appraise

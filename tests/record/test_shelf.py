@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import FILE, Book, create_book
+from fieldbook.book.book import FILE, Book
+from fieldbook.book.gathering import gather
 from fieldbook.book.identity import uuid7
-from fieldbook.book.site import gather
+from fieldbook.book.opening import create_book
 from fieldbook.cli import main
 from fieldbook.record.shelf import due, on_the_shelf
 from tests.sites import Surveyed, survey

@@ -6,7 +6,7 @@ from math import pi
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.record.touched import Touch, touched
 
 

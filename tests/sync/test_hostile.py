@@ -12,8 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from werkzeug.test import TestResponse
 
-from fieldbook.book.book import Book, create_book
+from fieldbook.book.book import Book
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import create_book
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices
 from fieldbook.web import create_app

@@ -26,9 +26,10 @@ import pytest
 from PIL import Image
 
 from fieldbook.book import ledger
-from fieldbook.book.book import Book, open_book
+from fieldbook.book.book import Book
 from fieldbook.book.examine import examine
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import open_book
 from fieldbook.phones import codes, devices
 from tests.examples import is_long
 from tests.sites import Surveyed

@@ -32,8 +32,9 @@ from hypothesis.stateful import (
 
 from fieldbook.book import accepting, ledger, photographs
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import Book, create_book, open_book
+from fieldbook.book.book import Book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.storage import DiskFull
 from fieldbook.errors import UnknownItem
 from fieldbook.model.kinds import KINDS

@@ -11,8 +11,9 @@ from flask import Flask
 from PIL import Image
 
 from fieldbook.book import forgetting, photographs
-from fieldbook.book.book import FILE, open_book
+from fieldbook.book.book import FILE
 from fieldbook.book.identity import uuid7
+from fieldbook.book.opening import open_book
 from fieldbook.book.photographs import original
 from fieldbook.phones import codes, devices, pieces
 from tests.sites import Surveyed, picture, two_in_one

@@ -11,8 +11,9 @@ from typing import Any
 import pytest
 from flask import Flask
 
-from fieldbook.book.book import Book, open_book
+from fieldbook.book.book import Book
 from fieldbook.book.examine import examine
+from fieldbook.book.opening import open_book
 from fieldbook.phones import carried_files, codes, devices, put_back
 from fieldbook.web import create_app
 from tests.sites import Surveyed

@@ -13,7 +13,7 @@ import pytest
 from flask import Flask
 
 from fieldbook.book import evidence
-from fieldbook.book.book import create_book
+from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from fieldbook.model.kinds import KINDS
 from fieldbook.web import create_app

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import create_book, open_book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.serving.address import address_of, way_on_the_local_network
 from fieldbook.serving.authority import keys_of
 from fieldbook.serving.server import prepared

@@ -19,7 +19,7 @@ from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
 from ...book import accepting, ledger, photographs
 from ...book.book import Book
-from ...book.site import gather
+from ...book.gathering import gather
 from ...errors import UnknownItem, shown
 from ...findings.told_phones import told_phones
 from ...phones import devices, messages, pieces, put_back, taken_out

@@ -13,7 +13,8 @@ from ...calculations.catalogue import CALCULATIONS
 from ...calculations.description import Calculation, is_single
 from ...checks import materials
 from ...errors import FieldbookError, Missing, Refused
-from ...model.fields import Field, accept
+from ...model.fields import Field
+from ...model.values import accept
 from .of_kind import MendableForm, as_typed, inputs_of
 
 FILE = "csv"  # the key that may come as a file as well

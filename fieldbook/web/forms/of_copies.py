@@ -10,8 +10,9 @@ from flask import request
 from ...book.makes import Copy
 from ...book.site import Item, Site
 from ...errors import FieldbookError, Missing, NotANumber, Refused
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.typed import number_from
+from ...model.values import accept
 from .of_kind import MendableForm, inputs_of
 from .options import Options
 

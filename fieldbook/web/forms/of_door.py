@@ -6,8 +6,9 @@ from typing import Any
 
 from ...errors import FieldbookError, Refused
 from ...model.door import HUNG, TOWARDS, HungLeaf, limit_of
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.kinds import KINDS
+from ...model.values import accept
 from .of_kind import MendableForm, inputs_of
 
 LIMIT = KINDS["limit"]

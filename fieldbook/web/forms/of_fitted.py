@@ -13,8 +13,9 @@ from ...book.entry_lines import Line
 from ...book.site import Item, Site
 from ...errors import FieldbookError, Missing, Refused
 from ...model.choices import FITTED, PLANNED
-from ...model.fields import Field, accept
+from ...model.fields import Field
 from ...model.kinds import KINDS
+from ...model.values import accept
 from ..all_or_nothing import ITEMS
 from .of_kind import MendableForm, inputs_of
 

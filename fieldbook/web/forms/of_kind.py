@@ -16,9 +16,10 @@ from ...book.documents import KeptDocument
 from ...book.photographs import Kept
 from ...book.site import Site
 from ...errors import FieldbookError, Missing, NotAChoice, Refused
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
+from ...model.values import accept
 from .options import Choices, Options
 from .words_before import words_before
 

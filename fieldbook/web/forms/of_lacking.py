@@ -10,8 +10,9 @@ from ...book.entry_lines import Line
 from ...book.site import Item
 from ...errors import FieldbookError, Refused
 from ...findings import Finding
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.kinds import KINDS
+from ...model.values import accept
 from .of_kind import MendableForm, fields_of, inputs_of
 
 LINKED = {Type.LINK, Type.LINKS}  # chosen from a list, which the item's own form has

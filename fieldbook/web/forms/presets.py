@@ -13,9 +13,10 @@ from ...book.next_mark import next_number
 from ...book.site import Site
 from ...errors import FieldbookError
 from ...model.choices import PLANNED, STATES
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.kinds import Kind
 from ...model.typed import from_text
+from ...model.values import accept
 
 
 def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict[str, Any]:

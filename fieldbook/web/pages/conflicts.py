@@ -10,7 +10,8 @@ from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from ...book.book import Book
-from ...book.site import Item, gather, site_of
+from ...book.gathering import gather, site_of
+from ...book.site import Item
 from ...book.tables import WITHDRAWN
 from ...errors import UnknownItem
 from ...model.fields import Field

@@ -11,8 +11,9 @@ from werkzeug.wrappers import Response
 
 from ...book.entry_lines import Line
 from ...book.fixings_of_copies import Lacked, lacked, lacked_lines
+from ...book.gathering import gather
 from ...book.makes import copies_of, copy_lines, first_of
-from ...book.site import Item, Site, gather
+from ...book.site import Item, Site
 from ...book.supposed import with_new
 from ...book.wording import count
 from ...checks.verdict import Word

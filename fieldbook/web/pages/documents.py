@@ -12,7 +12,7 @@ from ...book import evidence
 from ...book.attached import MOST_BYTES, known_of
 from ...book.book import Book
 from ...book.documents import ENDINGS, path_of
-from ...book.site import gather
+from ...book.gathering import gather
 from ...errors import FieldbookError, Missing, Refused
 from ...model.kinds import KINDS
 from ..books import book

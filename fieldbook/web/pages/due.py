@@ -8,7 +8,8 @@ from itertools import groupby
 
 from flask import Blueprint, render_template
 
-from ...book.site import Item, Site, gather
+from ...book.gathering import gather
+from ...book.site import Item, Site
 from ...findings.due import STATES, Due, dated_ahead, due_on, room_of, state
 from ...model.choices import DONE
 from ..books import book

@@ -8,7 +8,7 @@ from flask import Blueprint, abort, current_app, jsonify, redirect, render_templ
 from flask.blueprints import BlueprintSetupState
 from werkzeug.wrappers import Response
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ...record.editions import Edition, editions
 from ...record.gaps import gaps_of
 from ...record.printing import Printer, file_of

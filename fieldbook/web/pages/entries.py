@@ -9,8 +9,9 @@ from typing import Any
 from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from ...book.gathering import gather
 from ...book.same_mark import same_mark_warning
-from ...book.site import Item, Site, gather
+from ...book.site import Item, Site
 from ...drawing.elevation import PAPER_MM
 from ...drawing.over_photograph import numbered_marks
 from ...errors import FieldbookError

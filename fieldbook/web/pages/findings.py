@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from flask import Blueprint, render_template, request
 
-from ...book.site import Site, gather
+from ...book.gathering import gather
+from ...book.site import Site
 from ...checks.verdict import FINE, STOP, UNKNOWN, Word
 from ...findings import Finding, appraise, counts
 from ...findings.open_points import SHOWN, Point, open_points

@@ -7,7 +7,7 @@ from datetime import date
 from flask import Blueprint, flash, redirect, render_template
 from werkzeug.wrappers import Response
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ...book.wording import count
 from ...errors import FieldbookError, Refused
 from ...findings.place import warnings

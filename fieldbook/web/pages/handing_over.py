@@ -15,7 +15,8 @@ from flask import Blueprint, flash, redirect, request, send_file, url_for
 from werkzeug.wrappers import Response
 
 from ...book import ledger
-from ...book.site import Item, gather
+from ...book.gathering import gather
+from ...book.site import Item
 from ...book.wording import day
 from ...findings import appraise
 from ...model.kinds import kind_named

@@ -6,7 +6,8 @@ from typing import Any
 
 from flask import Blueprint, render_template, request, url_for
 
-from ...book.site import Item, Site, gather
+from ...book.gathering import gather
+from ...book.site import Item, Site
 from ...findings.happened import WhatToDo, what_to_do
 from ...model.kinds import KINDS
 from ..books import book

@@ -15,7 +15,8 @@ from ...book.csv_lines import ID, CsvTable, csv_lines, table_in
 from ...book.entering import looked_over
 from ...book.entry_lines import Line
 from ...book.fixings_of_copies import reaching
-from ...book.site import Site, gather
+from ...book.gathering import gather
+from ...book.site import Site
 from ...book.wording import count
 from ...errors import FieldbookError, Refused, UnknownKind, UnsuitableText
 from ...model.kinds import Kind, kind_named

@@ -14,7 +14,7 @@ from werkzeug.wrappers import Response
 from ...book import evidence
 from ...book.attached import MOST_BYTES, known_of, log_in
 from ...book.book import Book
-from ...book.site import gather
+from ...book.gathering import gather
 from ...book.wording import moment
 from ...checks.humidity_record import by_day
 from ...checks.logger import COLUMNS

@@ -21,10 +21,11 @@ from ...drawing.over_photograph import over_photograph
 from ...drawing.rectified import bent_there, laid_flat, plane_in, plane_or_none
 from ...errors import FieldbookError, Missing
 from ...model.description import number, rows
-from ...model.fields import Field, accept_all
+from ...model.fields import Field
 from ...model.kinds import KINDS
 from ...model.settled import PICTURE_POINT
 from ...model.typed import from_text, to_text
+from ...model.values import accept_all
 from ..books import book, item_of, site_around
 from ..errors import findings_of
 

@@ -14,9 +14,9 @@ from ...book.wording import figure
 from ...errors import FieldbookError
 from ...findings.rearranged import Rearranged, rearranged
 from ...model.choices import DONE
-from ...model.fields import accept
 from ...model.kinds import KINDS
 from ...model.typed import from_text
+from ...model.values import accept
 from ..all_or_nothing import written
 from ..books import book, item_of, site_around
 from ..shown.filters import page_of

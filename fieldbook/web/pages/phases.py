@@ -6,7 +6,7 @@ from datetime import date
 
 from flask import Blueprint, render_template
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ...findings.phases import FIRST, meets, phases, worsened
 from ..books import book
 

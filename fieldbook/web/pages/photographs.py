@@ -12,8 +12,8 @@ from werkzeug.datastructures import FileStorage
 from werkzeug.wrappers import Response
 
 from ...book.book import Book
+from ...book.gathering import gather
 from ...book.photographs import MOST_BYTES, keep, original, small_copy
-from ...book.site import gather
 from ...book.wording import count
 from ...errors import FieldbookError, Missing, Refused, shown
 from ...model.kinds import KINDS

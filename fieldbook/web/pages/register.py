@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from flask import Blueprint, render_template
 
-from ...book.site import Item, Site, gather
+from ...book.gathering import gather
+from ...book.site import Item, Site
 from ...book.wording import of_item
 from ...checks.verdict import Word
 from ...findings import appraise, worst_words

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template, request
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ..books import book
 from ..shown.sought import sought
 

@@ -8,7 +8,8 @@ from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
 from ...book.fixings_of_copies import Reaching, reaching
-from ...book.site import Site, gather
+from ...book.gathering import gather
+from ...book.site import Site
 from ...book.table_lines import lines_of
 from ...book.wording import count
 from ...errors import FieldbookError, UnknownKind

@@ -6,7 +6,7 @@ from datetime import date
 
 from flask import Blueprint, render_template
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ...findings import appraise
 from ..books import book, every_site, item_of, withdrawn_from
 from ..shown.glance import glance_at

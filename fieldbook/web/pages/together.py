@@ -10,7 +10,8 @@ from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
 
 from ...book.entry_lines import Line
-from ...book.site import Item, Site, gather
+from ...book.gathering import gather
+from ...book.site import Item, Site
 from ...book.wording import count
 from ...errors import FieldbookError, Missing, Refused
 from ...model.kinds import KINDS

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from flask import Blueprint, render_template, request
 
-from ...book.site import gather
+from ...book.gathering import gather
 from ...checks.cutting import Layout, Stock
 from ...drawing.cutting_plan import cutting_plan, left_words, taken_words
 from ...errors import FieldbookError
 from ...findings.shopping import shopping_of
 from ...findings.workshop import Lot, phases_of, workshop_of
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.typed import from_text
+from ...model.values import accept
 from ..books import book
 from ..shown.drawings import WIDE_MM
 from ..shown.glance import money_of

@@ -9,8 +9,9 @@ from typing import Any, NamedTuple
 from ...book.site import Item
 from ...checks.plan_back import Planned, Stage, plan_back
 from ...errors import FieldbookError
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.typed import from_text
+from ...model.values import accept
 
 
 def _hours(name: str, label: str, help: str = "") -> Field:

@@ -13,8 +13,9 @@ from ...errors import FieldbookError, NotANumber, UnsuitableShape
 from ...findings.geometry import floor_of
 from ...findings.packing import Packing, packing_on
 from ...findings.remeasured import Remeasured, remeasured
-from ...model.fields import Field, Type, accept
+from ...model.fields import Field, Type
 from ...model.typed import from_text, number_from
+from ...model.values import accept
 
 STOCK = Field("stock_mm", "Thicknesses in the box", unit="mm", help="with spaces between: 0.5 1 2 5; empty for any")
 LINE = Field("line_mm", "Level line above the datum", Type.NUMBER, unit="mm", low=0, high=20_000)

@@ -6,12 +6,13 @@ from typing import Any
 
 import pytest
 
+from fieldbook.book.gathering import gather
 from fieldbook.book.photographs import Kept
-from fieldbook.book.site import gather
 from fieldbook.errors import Refused
-from fieldbook.model.fields import Field, Type, accept
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text, to_text
+from fieldbook.model.values import accept
 from fieldbook.web.forms.of_kind import EntryForm, entry_form, fields_of
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, shown

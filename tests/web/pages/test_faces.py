@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
 from fieldbook.model.choices import FORBIDDEN

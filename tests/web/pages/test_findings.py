@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.calculations.catalogue import calculate
 from fieldbook.findings import Finding, appraise
 from fieldbook.web.pages import findings

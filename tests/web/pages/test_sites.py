@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from fieldbook.book.book import create_book
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.opening import create_book
 from fieldbook.findings import appraise
 from fieldbook.web import create_app
 from fieldbook.web.shown.glance import glance_at

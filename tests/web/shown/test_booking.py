@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldbook.book.site import gather
+from fieldbook.book.gathering import gather
 from fieldbook.model.choices import PLACES_AS_FITTED
 from fieldbook.web.shown.booking import booking_of, parts_of
 from tests.cases.shared import cases, shared_site

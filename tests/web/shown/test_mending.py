@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book.site import Site, gather
+from fieldbook.book.gathering import gather
+from fieldbook.book.site import Site
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
 from fieldbook.web.shown.mending import Mending, mending_of
