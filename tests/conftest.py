@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partialmethod
 from pathlib import Path
 from types import CodeType
@@ -15,9 +16,10 @@ from hypothesis import settings
 from hypothesis.internal.conjecture import engine
 from jinja2 import BytecodeCache, Environment
 from jinja2.bccache import Bucket
+from werkzeug.routing import Rule
 
 from fieldbook.book.book import Book
-from fieldbook.book.opening import create_book
+from fieldbook.book.opening import create_book, open_book
 from tests.examples import LONGER
 from tests.sites import Surveyed, survey
 
@@ -52,6 +54,23 @@ class CompiledOnce(BytecodeCache):
 
 
 Environment.__init__ = partialmethod(Environment.__init__, bytecode_cache=CompiledOnce())
+
+
+def _addresses_compiled_once() -> None:
+    """The same of addresses: what builds one depends on its rule alone, and is nearly all that making an app costs."""
+    compiled: dict[tuple[str, bool, str], Callable[..., tuple[str, str]]] = {}
+    work = Rule._compile_builder
+
+    def known(self: Rule, append_unknown: bool = True) -> Callable[..., tuple[str, str]]:
+        key = (self.rule, append_unknown, repr((self.host, self.subdomain, self.defaults)))
+        if key not in compiled:
+            compiled[key] = work(self, append_unknown)
+        return compiled[key]
+
+    Rule._compile_builder = known
+
+
+_addresses_compiled_once()
 
 # What is costly to make and shared by a session: those who use it run in one process.
 SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout", "random_cameras")
@@ -101,23 +120,42 @@ def strays_among(threads: set[threading.Thread]) -> list[str]:
 
 
 @pytest.fixture(autouse=True)
-def nothing_left_behind(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def nothing_left_behind(
+    scratch: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[None]:
     """Fail a test that leaves a thread running, a file or a book open, or a temporary file lying about."""
     base = tmp_path_factory.getbasetemp()
-    scratch = tmp_path_factory.mktemp("scratch")
     monkeypatch.setenv("TMPDIR", str(scratch))
     monkeypatch.setattr(tempfile, "tempdir", str(scratch))
     threads_before, files_before = set(threading.enumerate()), open_files_under(base)
     yield
     assert not strays_among(set(threading.enumerate()) - threads_before), "threads still running"
     assert not open_files_under(base) - files_before, "files still open"
-    assert not sorted(path.name for path in scratch.iterdir()), "temporary files left lying about"
+    if lying_about := sorted(path.name for path in scratch.iterdir()):
+        shutil.rmtree(scratch)  # the next test is not to be blamed for them
+        scratch.mkdir()
+    assert not lying_about, "temporary files left lying about"
+
+
+@pytest.fixture(scope="session")
+def scratch(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where temporary files go; empty before and after each test."""
+    return tmp_path_factory.mktemp("scratch")
+
+
+@pytest.fixture(scope="session")
+def unwritten_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of a new book, to be copied: making its tables anew is most of what a small test would take."""
+    folder = tmp_path_factory.mktemp("unwritten") / "book"
+    create_book(folder).close()
+    return folder
 
 
 @pytest.fixture
-def empty_book(tmp_path: Path) -> Iterator[Book]:
+def empty_book(unwritten_book: Path, tmp_path: Path) -> Iterator[Book]:
     """A new book with nothing in it."""
-    with create_book(tmp_path / "book") as book:
+    shutil.copytree(unwritten_book, tmp_path / "book")
+    with open_book(tmp_path / "book") as book:
         yield book
 
 
