@@ -29,6 +29,8 @@ class Notebook {
   newer = false;
   #state = emptyState();
   #site = null;
+  /** @type {any[]|null} */
+  #sites = null;
   #listeners = new Set();
   #windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("fieldbook") : null;
 
@@ -82,7 +84,7 @@ class Notebook {
   #changed() {
     const ahead = this.acknowledged.filter(({ revision }) => revision > this.cursor);
     this.items = laidOver(this.#state, this.#understood([...ahead, ...this.outbox].map(({ entry }) => entry)));
-    this.#site = null;
+    this.#site = this.#sites = null;
     for (const listener of this.#listeners) listener();
   }
 
@@ -96,8 +98,7 @@ class Notebook {
 
   /** The site the pages show, gathered; null while there is none. */
   get site() {
-    const sites = sitesOf(this.items);
-    const chosen = sites.find(({ id }) => id === this.facts.site) ?? sites[0];
+    const chosen = this.sites.find(({ id }) => id === this.facts.site) ?? this.sites[0];
     if (!this.#site && chosen) this.#site = gather(this.registry, this.items, chosen.id, this.newer, this.#answered(chosen.id), this.#agreed());
     return this.#site;
   }
@@ -126,7 +127,7 @@ class Notebook {
   }
 
   get sites() {
-    return sitesOf(this.items);
+    return (this.#sites ??= sitesOf(this.items));
   }
 
   get conflicts() {
@@ -179,7 +180,7 @@ class Notebook {
     if (more.picture) this.pictures = [...this.pictures.filter(({ sha256 }) => sha256 !== more.picture.sha256), more.picture];
     for (const { entry } of rows) layOver(this.items, entry);
     this.#windows?.postMessage("changed");
-    this.#site = null;
+    this.#site = this.#sites = null;
     for (const listener of this.#listeners) listener();
     return entries;
   }

@@ -96,8 +96,11 @@ async function formPage(context, about) {
   if (hasPad()) addMovingOn(form);
   if (context.notebook.site) offerWordsBefore(form, kind, fields, context.notebook.site);
   const signature = typed.signature ?? values.signature ?? [];
-  const state = { context, about, body, form, fields, draft, under, found: [], signature, touched: false };
-  const saveOnce = once(() => save(state));
+  const state = { context, about, body, form, fields, draft, under, found: [], settle: () => {}, signature, touched: false };
+  const saveOnce = once(() => {
+    state.settle();
+    return save(state);
+  });
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);

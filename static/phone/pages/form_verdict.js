@@ -3,11 +3,13 @@
 import { appraiseOne } from "../book/appraisal.js";
 import { supposing } from "../book/supposing.js";
 import { uuid7 } from "../book/identity.js";
+import { afterKey } from "../forms/after_key.js";
 import { meant, typedIn } from "../forms/inputs.js";
 import { showVerdict } from "./verdict_line.js";
 
 /**
- * Show it above the keys, now and at every change; `found` of the state is what it was made from.
+ * Show it above the keys, now and after every change; `found` of the state is what it was made from, once `settle` of it
+ * was called.
  * @param {any} state  of a form
  */
 export function addVerdict(state) {
@@ -15,7 +17,7 @@ export function addVerdict(state) {
   const { registry, notebook } = context;
   if (about.kind.name !== "fixing" && about.kind.name !== "fitting") return;
   const id = about.id ?? uuid7();
-  const tell = () => {
+  const verdict = afterKey(function* tell() {
     const { values: typed, findings } = meant(fields, typedIn(form, fields));
     const wrong = findings.some(({ code }) => code !== "missing");
     const values = { ...about.before, ...typed };
@@ -24,8 +26,10 @@ export function addVerdict(state) {
     const blank = needed.some((name) => (values[name] ?? null) === null);
     const item = { kind: about.kind.name, id, values, withdrawn: false };
     state.found = wrong || blank || face?.kind !== "face" ? [] : appraiseOne(registry, supposing(registry, notebook.site, item), item);
+    yield;
     showVerdict(under, state.found);
-  };
-  form.addEventListener("input", tell);
-  tell();
+  });
+  state.settle = verdict.finish;
+  form.addEventListener("input", verdict.later);
+  verdict.now();
 }

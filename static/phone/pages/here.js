@@ -12,6 +12,7 @@ import { titleOf } from "../book/site.js";
 import { elevation, markPoint } from "../drawing/elevation.js";
 import { classOf, sign } from "../drawing/signs.js";
 import { viewing } from "../drawing/viewing.js";
+import { afterKey } from "../forms/after_key.js";
 import { addSignToggles } from "../forms/inputs.js";
 import { addNumberPad, hasPad } from "../forms/number_pad.js";
 import { sayNearest } from "./looking.js";
@@ -44,10 +45,14 @@ export function herePage(context, id, query) {
   addNumberPad(form, under);
   const draw = (scale) => elevation(registry, notebook.site, face, new Map(), scale);
   const shown = { context, face, body, form, under, view: viewing(slot(body, "drawing"), draw, faceStretch(face)) };
-  form.addEventListener("input", () => reckon(shown));
+  const reckoning = afterKey(() => reckon(shown));
+  form.addEventListener("input", reckoning.later);
   form.addEventListener("submit", (event) => event.preventDefault());
-  slot(body, "drawing").addEventListener("click", (event) => touched(shown, event));
-  reckon(shown);
+  slot(body, "drawing").addEventListener("click", (event) => {
+    reckoning.finish();
+    touched(shown, event);
+  });
+  reckoning.now();
   if (hasPad() && !query.has("x_mm")) requestAnimationFrame(() => form.isConnected && form.elements.x_mm.focus());
   context.notebook.choose({ face: id });
   return {
@@ -66,18 +71,23 @@ function placeIn(form) {
 }
 
 /** The answer for the figures that are typed. */
-function reckon(shown) {
-  const { body, form, under, view } = shown;
-  showActs(under, []);
+function* reckon(shown) {
+  const { body, form, view } = shown;
   try {
     const [x, z, radius, depth] = ASKED.map((name) => accept(FIELDS[name], fromText(FIELDS[name], form.elements[name].value)));
-    if (x === null || z === null) return fill(body, { answer: nothing("Type x and z, or touch the drawing.") });
+    if (x === null || z === null) return unanswered(shown, "Type x and z, or touch the drawing.");
     view.mark("asked", (drawing, scale) => markPoint(drawing, [x, z], radius ?? 0, scale));
-    return fill(body, { answer: answered(shown, [x, z], { radius, depth, today: today() }) });
+    yield;
+    fill(body, { answer: answered(shown, [x, z], { radius, depth, today: today() }) });
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    return fill(body, { answer: nothing(error.message) });
+    unanswered(shown, error.message);
   }
+}
+
+function unanswered({ body, under }, words) {
+  showActs(under, []);
+  fill(body, { answer: nothing(words) });
 }
 
 /** A finger is no measurement: the answer is for all it may have meant, and the figures stay as they are. */

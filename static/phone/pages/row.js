@@ -9,6 +9,7 @@ import { titleOf } from "../book/site.js";
 import { supposing } from "../book/supposing.js";
 import { fromText } from "../book/typed.js";
 import { countOf, figureOf } from "../book/wording.js";
+import { afterKey } from "../forms/after_key.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
@@ -41,20 +42,25 @@ export async function rowPage(context, id) {
   for (const [name, typed] of Object.entries(draft.before?.typed ?? {})) form.elements[name].value = typed;
   if (draft.before) sayDraftKept(body, draft.before.at);
   const state = { context, first, body, form, under, draft, touched: false, row: [], found: [], wrong: [] };
+  const reckoning = afterKey(() => reckon(state));
   form.addEventListener("input", () => {
     state.touched = true;
     keep(state);
-    reckon(state);
+    reckoning.later();
+  });
+  const saveOnce = once(() => {
+    reckoning.finish();
+    return save(state);
   });
   wire(body, { discard: () => thrownAway(context, draft, state.touched || draft.before) });
   form.addEventListener("submit", (event) => event.preventDefault());
-  reckon(state);
+  reckoning.now();
   return {
     title,
     trail: trailOf(context, first),
     body,
     writing: true,
-    actions: [{ words: "Back", act: () => history.back() }, { words: "Enter the row", main: true, act: once(() => save(state)) }],
+    actions: [{ words: "Back", act: () => history.back() }, { words: "Enter the row", main: true, act: saveOnce }],
     leave: () => state.touched && keep(state),
   };
 }
@@ -64,7 +70,7 @@ function keep({ form, draft }) {
 }
 
 /** What the row would be: its places, and the verdict about each, every one held against those before it. */
-function reckon(state) {
+function* reckon(state) {
   const { context, first, body, form, under } = state;
   const { registry, notebook } = context;
   Object.assign(state, { row: [], found: [], wrong: [] });
@@ -77,7 +83,10 @@ function reckon(state) {
       site = supposing(registry, site, item);
       state.row.push(item);
     }
-    for (const item of state.row) state.found.push(...appraiseOne(registry, site, item));
+    for (const item of state.row) {
+      state.found.push(...appraiseOne(registry, site, item));
+      yield;
+    }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     state.wrong = [error];

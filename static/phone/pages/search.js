@@ -2,6 +2,7 @@
 
 import { calledOf } from "../book/site.js";
 import { countOf } from "../book/wording.js";
+import { afterKey } from "../forms/after_key.js";
 import { fill, filled, slot } from "./markup.js";
 import { lineOf } from "./parts.js";
 
@@ -13,7 +14,12 @@ export function searchPage(context) {
   const body = filled("search-page", {});
   const sought = /** @type {HTMLInputElement} */ (slot(body, "sought"));
   const all = everyItem(context);
-  sought.addEventListener("input", () => tell(context, body, found(all, sought.value)));
+  const searching = afterKey(function* () {
+    const list = found(all, sought.value);
+    yield;
+    tell(context, body, list);
+  });
+  sought.addEventListener("input", searching.later);
   requestAnimationFrame(() => sought.isConnected && sought.focus());
   return { title: "Search", body, actions: [] };
 }

@@ -8,6 +8,7 @@ import { deviationOf } from "../book/places.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { supposing } from "../book/supposing.js";
 import { figureOf } from "../book/wording.js";
+import { afterKey } from "../forms/after_key.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, asTyped, meant, show, showErrors, typedIn } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
@@ -47,19 +48,23 @@ export async function tick(context, fixing, done) {
   slot(body, "whole").href = `#/change/${fixing.id}`;
   slot(body, "item").href = `#/item/${fixing.id}`;
   const state = { context, fixing, body, form, fields, draft, under, done, found: [], touched: false };
+  const reckoning = afterKey(() => reckon(state));
   form.addEventListener("input", () => {
     state.touched = true;
     keep(state);
-    reckon(state);
+    reckoning.later();
   });
   form.addEventListener("submit", (event) => event.preventDefault());
-  const saveOnce = once((place) => save(state, place));
+  const saveOnce = once((place) => {
+    reckoning.finish();
+    return save(state, place);
+  });
   wire(body, {
     discard: () => thrownAway(context, draft, state.touched || draft.before),
     "as-planned": () => saveOnce(AS_PLANNED),
     "not-measured": () => saveOnce(NOT_MEASURED),
   });
-  reckon(state);
+  reckoning.now();
   // One measurement after the other, from the datum: the next figure is typed without a touch.
   const begin = () => requestAnimationFrame(() => body.isConnected && form.elements.fitted_x_mm.focus());
   return { body, begin, save: () => saveOnce(null), leave: () => (state.touched ? keep(state) : undefined) };
@@ -110,7 +115,7 @@ function keep({ form, fields, draft }) {
 }
 
 /** The deviation and the verdicts, for the place that is typed now. */
-function reckon(state) {
+function* reckon(state) {
   const { context, fixing, body, form, fields, under } = state;
   const { registry, notebook } = context;
   const { values, findings } = meant(fields, typedIn(form, fields));
@@ -119,9 +124,11 @@ function reckon(state) {
     fill(body, { deviation: "not known yet", findings: none(findings[0].message) });
     return showVerdict(under, []);
   }
+  yield;
   const would = { ...fixing, values: { ...fixing.values, ...values, state: "fitted" } };
   const off = deviationOf(would);
   state.found = appraiseOne(registry, supposing(registry, notebook.site, would), would);
+  yield;
   fill(body, { deviation: off === null ? "not measured" : figureOf(roundedUp(off), "mm"), findings: state.found.map((one) => findingOf(context, one)) });
   return showVerdict(under, state.found);
 }
