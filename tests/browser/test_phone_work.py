@@ -195,7 +195,7 @@ def test_place_that_is_over_asks_for_words_before_it_is_kept(phone: Phone, lapto
 
 
 def test_fixing_is_entered_like_the_last_one_and_a_row_follows(phone: Phone, laptop: Laptop) -> None:
-    """All but its place is that of the last one, its mark goes on counting; the row is held against what is there."""
+    """All but its place is that of the last one; a row half typed is there again, and is held against what is there."""
     page = to_work(phone)
     page.get_by_role("link", name="R1-N").tap()
     page.get_by_role("link", name="New…").tap()
@@ -211,6 +211,11 @@ def test_fixing_is_entered_like_the_last_one_and_a_row_follows(phone: Phone, lap
     page.get_by_role("link", name="A row like this").tap()
     page.locator("#row-count").tap()
     figures(page, "3")
+    page.get_by_role("button", name="Back", exact=True).tap()
+    page.get_by_role("link", name="A row like this").tap()
+    expect(page.get_by_text("What you had typed until")).to_be_visible()
+    expect(page.locator("#row-count")).to_have_value("3")
+    page.locator("#row-count").tap()
     page.locator("[data-key=next]").tap()
     figures(page, "150")
     places = page.locator(".row-place")
