@@ -46,7 +46,7 @@ async function start() {
   showLetGo(context, notice, unsay);
   await show();
   new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
-  attendUpdates({ say, offer: offerUpdate }).catch((error) => notice("offline", `This browser does not keep the app for offline use (${error.name}). Keep this page open.`));
+  attendUpdates({ say, offer: offerUpdate, kept: (words) => (words ? notice("offline", words) : unsay("offline")) }).catch(fail);
   if (!notebook.joined) carryCodeHome();
   if (notebook.joined) {
     askToKeep();

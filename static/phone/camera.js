@@ -22,7 +22,7 @@ export const REDUCED_PX = 3_000;
  */
 export async function readPhotograph(file, longestPx = 0) {
   if (file.size > MOST_BYTES && !longestPx) throw tooLarge(`The file has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} are taken.`);
-  let bytes = await file.arrayBuffer();
+  let bytes = await bytesOf(file);
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
   const bitmap = await decoded(new Blob([bytes], { type: file.type }));
   const { width, height } = bitmap;
@@ -66,6 +66,13 @@ export async function reduced(/** @type {string} */ sha256) {
   const smaller = new File([await drawn(bitmap, REDUCED_PX)], "reduced.jpg", { type: "image/jpeg" });
   bitmap.close();
   return readPhotograph(smaller);
+}
+
+/** One that lies in a cloud, or was moved meanwhile, is named before it is there. */
+function bytesOf(/** @type {File} */ file) {
+  return file.arrayBuffer().catch(() => {
+    throw unsuitable("This phone did not hand out the picture's file.", "Open it once in the phone's own gallery, and choose it again; or take it anew.");
+  });
 }
 
 async function decoded(blob) {

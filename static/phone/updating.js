@@ -1,14 +1,17 @@
 /** New versions of the app: fetched whole in the background, taken up only when no form is open, and said. */
 
 const CHECK_EVERY_MS = 3_600_000;
+const AGAIN_MS = 15_000;
+const FOR_GOOD = ["SecurityError", "NotSupportedError"];
 const TAKEN_UP = "fieldbook-taken-up";
 
 /**
- * @param {{offer: (useUpdate: () => void) => void, say: (words: string) => void}} page
+ * @param {{offer: (useUpdate: () => void) => void, say: (words: string) => void, kept: (words: string) => void}} page
+ *   `kept` is told whether the app opens without a network: "", or why it does not
  */
 export async function attendUpdates(page) {
   const { serviceWorker } = navigator;
-  if (!serviceWorker) return;
+  if (!serviceWorker) return page.kept(whyNot({ name: "NotSupportedError" }));
   const controlled = Boolean(serviceWorker.controller);
   serviceWorker.addEventListener("controllerchange", () => {
     // The first worker of all changes nothing; a later one brings its own page and scripts.
@@ -19,13 +22,50 @@ export async function attendUpdates(page) {
     sessionStorage.removeItem(TAKEN_UP);
     page.say("A new version of the app is in use.");
   }
-  const registration = await serviceWorker.register("/sw.js", { scope: "/phone/", updateViaCache: "none" });
-  const consider = () => registration.waiting && serviceWorker.controller && settle(registration.waiting, page);
-  registration.addEventListener("updatefound", () => {
-    registration.installing?.addEventListener("statechange", consider);
-  });
+  setInterval(() => ofThisApp().then((registration) => registration?.update()).catch(() => {}), CHECK_EVERY_MS);
+  return keepTrying(page);
+}
+
+/** What the network cuts off is fetched again: else the app would be gone when it is closed, and nobody told. */
+async function keepTrying(page) {
+  for (;;) {
+    const error = await installed(page).then(() => null, (reason) => reason);
+    page.kept(error ? whyNot(error) : "");
+    if (!error || FOR_GOOD.includes(error.name)) return;
+    await aWhile();
+  }
+}
+
+/** Have a whole version kept; broken where its files did not all come. */
+async function installed(page) {
+  const registration = await navigator.serviceWorker.register("/sw.js", { scope: "/phone/", updateViaCache: "none" });
+  const consider = () => registration.waiting && navigator.serviceWorker.controller && settle(registration.waiting, page);
+  registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", consider));
   consider();
-  setInterval(() => registration.update().catch(() => {}), CHECK_EVERY_MS);
+  const first = registration.active ? null : (registration.installing ?? registration.waiting);
+  if (!first) return;
+  await new Promise((keep, fail) => {
+    first.addEventListener("statechange", () => {
+      if (first.state === "activated") keep(undefined);
+      if (first.state === "redundant") fail(new DOMException("not all files came", "NetworkError"));
+    });
+  });
+}
+
+function whyNot(/** @type {{name: string}} */ { name }) {
+  if (FOR_GOOD.includes(name)) return `This browser does not keep the app for offline use (${name}). Keep this page open.`;
+  return "Not all of the app has come to this phone yet, so it does not open without the laptop. Keep this page open: it is tried again by itself.";
+}
+
+function aWhile() {
+  return new Promise((go) => {
+    setTimeout(go, AGAIN_MS);
+    addEventListener("online", go, { once: true });
+  });
+}
+
+function ofThisApp() {
+  return navigator.serviceWorker.getRegistration("/phone/");
 }
 
 /** Look for a new version now, when the laptop says that it has another one. */

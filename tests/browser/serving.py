@@ -10,6 +10,7 @@ from functools import partial
 from multiprocessing import forkserver
 from multiprocessing.connection import Connection
 from pathlib import Path
+from typing import Any
 
 FORKED = multiprocessing.get_context("forkserver")
 FORKED.set_forkserver_preload(["fieldbook.cli", "fieldbook.web.start", "tests.browser.serving", "tests.browser.warm"])
@@ -104,5 +105,28 @@ def under_another_name(folder: str, _: str, port: str, *more: str) -> None:
     hosts = ["127.0.0.1", "another.example"]
     app = create_app(folder, trusted_hosts=hosts, way=Way("https://book.example:20000/phone/"))
     server = prepared(app, int(port))
+    print("http", flush=True)
+    server.serve()
+
+
+def that_refuses_once(path: str) -> Serve:
+    """As any book, but what is asked for first under an address does not come."""
+    return partial(_refusing_once, path)
+
+
+def _refusing_once(path: str, folder: str, _: str, port: str, *more: str) -> None:
+    from fieldbook.serving.server import prepared
+    from fieldbook.web import create_app
+
+    app, refused = create_app(folder), {path}
+
+    def answer(environ: dict[str, Any], begin: Callable[..., Any]) -> Any:
+        if environ["PATH_INFO"] not in refused:
+            return app(environ, begin)
+        refused.clear()
+        begin("503 Service Unavailable", [("Content-Length", "0")])
+        return [b""]
+
+    server = prepared(answer, int(port))
     print("http", flush=True)
     server.serve()

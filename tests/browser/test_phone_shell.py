@@ -13,8 +13,8 @@ from playwright.sync_api import Browser, Playwright, expect
 from fieldbook import folders
 from fieldbook.book.opening import create_book
 from tests.browser.conftest import FLAGS
-from tests.browser.phones import Laptop, Phone, until
-from tests.browser.serving import under_another_name, with_files_from
+from tests.browser.phones import CONTROLLED, Laptop, Phone, until
+from tests.browser.serving import that_refuses_once, under_another_name, with_files_from
 from tests.sites import survey
 
 
@@ -128,6 +128,17 @@ def test_browser_that_forgets_is_led_to_the_home_screen_first(phone: Phone) -> N
     page.reload()
     expect(page.get_by_role("heading", name="Put this on the home screen first")).to_be_visible()
     expect(page.get_by_label("Code")).to_have_count(0)
+
+
+def test_app_that_did_not_come_whole_says_so_and_is_fetched_again(phone: Phone, laptop: Laptop) -> None:
+    """One file is missing at first: until all are here the page tells that it does not open without the laptop."""
+    laptop.stop()
+    laptop.start(that_refuses_once("/phone/icon-mask.png"))
+    page = phone.open()
+    expect(page.locator("#notices")).to_contain_text("does not open without the laptop")
+    page.evaluate("dispatchEvent(new Event('online'))")
+    page.evaluate(CONTROLLED)
+    expect(page.locator("#notices")).not_to_contain_text("does not open without the laptop")
 
 
 def test_list_of_the_app_names_every_file_it_loads(phone: Phone, laptop: Laptop) -> None:
