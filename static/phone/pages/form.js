@@ -96,11 +96,8 @@ async function formPage(context, about) {
   if (hasPad()) addMovingOn(form);
   if (context.notebook.site) offerWordsBefore(form, kind, fields, context.notebook.site);
   const signature = typed.signature ?? values.signature ?? [];
-  const state = { context, about, body, form, fields, draft, under, found: [], settle: () => {}, signature, touched: false };
-  const saveOnce = once(() => {
-    state.settle();
-    return save(state);
-  });
+  const state = { context, about, body, form, fields, draft, under, settled: () => [], signature, touched: false };
+  const saveOnce = once(() => save(state));
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (kind.byName.has("signature")) addPad(state);
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
@@ -171,7 +168,7 @@ function keep({ about, form, fields, draft, signature }) {
 }
 
 /** Gives whether it was saved. */
-async function save({ context, about, body, form, fields, draft, signature, found }) {
+async function save({ context, about, body, form, fields, draft, signature, settled }) {
   const { notebook } = context;
   const { kind, before, mends, refused } = about;
   const typed = typedIn(form, fields);
@@ -181,7 +178,7 @@ async function save({ context, about, body, form, fields, draft, signature, foun
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
   const id = about.id ?? uuid7();
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
-  const stop = wordsNeeded(found, judged.values.note ?? before.note);
+  const stop = wordsNeeded(settled(), judged.values.note ?? before.note);
   if (judged.findings.length || stop) {
     showErrors(body, form, [...judged.findings, stop].filter(Boolean));
     return false;

@@ -8,8 +8,7 @@ import { meant, typedIn } from "../forms/inputs.js";
 import { showVerdict } from "./verdict_line.js";
 
 /**
- * Show it above the keys, now and after every change; `found` of the state is what it was made from, once `settle` of it
- * was called.
+ * Show it above the keys, now and after every change; `settled` of the state gives what it was made from.
  * @param {any} state  of a form
  */
 export function addVerdict(state) {
@@ -17,6 +16,7 @@ export function addVerdict(state) {
   const { registry, notebook } = context;
   if (about.kind.name !== "fixing" && about.kind.name !== "fitting") return;
   const id = about.id ?? uuid7();
+  let found = /** @type {any[]} */ ([]);
   const verdict = afterKey(function* tell() {
     const { values: typed, findings } = meant(fields, typedIn(form, fields));
     const wrong = findings.some(({ code }) => code !== "missing");
@@ -25,11 +25,14 @@ export function addVerdict(state) {
     const needed = about.kind.name === "fixing" ? ["x_mm", "z_mm", "contact_radius_mm", "sort", "hole", "fabric"] : ["x_mm", "z_mm", "width_mm", "height_mm"];
     const blank = needed.some((name) => (values[name] ?? null) === null);
     const item = { kind: about.kind.name, id, values, withdrawn: false };
-    state.found = wrong || blank || face?.kind !== "face" ? [] : appraiseOne(registry, supposing(registry, notebook.site, item), item);
+    found = wrong || blank || face?.kind !== "face" ? [] : appraiseOne(registry, supposing(registry, notebook.site, item), item);
     yield;
-    showVerdict(under, state.found);
+    showVerdict(under, found);
   });
-  state.settle = verdict.finish;
+  state.settled = () => {
+    verdict.finish();
+    return found;
+  };
   form.addEventListener("input", verdict.later);
   verdict.now();
 }
