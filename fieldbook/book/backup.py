@@ -15,23 +15,26 @@ import re
 import shutil
 import sqlite3
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import Any
 
 from sqlite_utils import Database
 
 from ..errors import FieldbookError, Refused
+from . import ledger
 from .book import FILE, READ_ONLY, Book, fact_in
-from .chain import Damage
+from .chain import Damage, not_in_chain
 from .evidence import RECORDS, SHELVES, path_of, synchronise
-from .examine import examine_ledger
+from .examine import examine_to_keep
 from .making import made_whole
 from .opening import open_book
 from .storage import BookDamaged, connect_to_look, storage_errors
 
 LIST = "contents.json"
 FORMAT = "fieldbook-backup-1"
+LISTED = "digest of the list"
 RESTORED = "restored from"
 CHUNK_BYTES = 1 << 20
 _EDITION = rf"{RECORDS}/[0-9a-f-]{{36}}/edition-\d+(-with-costs)?\.pdf"
@@ -60,10 +63,11 @@ def backup(book: Book, file: Path | str, with_keys: bool = False, as_it_is: bool
             target.execute("DELETE FROM fact WHERE name = ?", [READ_ONLY])  # the backup may go where it can be written
             target.commit()
         with connect_to_look(snapshot) as db:
-            found = examine_ledger(book.folder, db)
+            found = [*examine_to_keep(book.folder, db), *_knows_more(file, db)]
+            about = _about(db)
             parts = {FILE: snapshot} | _files_of(book, db, with_keys)
         whole = folder / "whole"
-        digests = _write(whole, parts, 0o600 if with_keys else 0o666)
+        digests = _write(whole, parts, about, 0o600 if with_keys else 0o666)
         found += [_changed(name) for name, digest in digests.items() if _named_otherwise(name, digest)]
         if found and not as_it_is:
             remedy = "Look at it with “examine”. To keep a copy all the same, name another file and say --as-it-is."
@@ -104,10 +108,31 @@ def _named_otherwise(name: str, digest: str) -> bool:
 
 
 def _changed(name: str) -> Damage:
-    return Damage(name.partition("/")[0], None, f"{name}: its bytes have changed since they came")
+    return Damage(name.partition("/")[0], None, f"{name}: its bytes have changed since it came")
 
 
-def _write(whole: Path, parts: dict[str, Path], mode: int) -> dict[str, str]:
+def _about(db: Database) -> dict[str, Any]:
+    """Which book this is, and how far its ledger goes."""
+    last = db.execute("SELECT revision, hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
+    revision, digest = last or (0, ledger.NO_HASH)
+    return {"book": fact_in(db, "book"), "revision": revision, "digest": digest}
+
+
+def _knows_more(file: Path, db: Database) -> Iterator[Damage]:
+    """Whether the backup that lies under this name is of another book, or of entries that this one does not have."""
+    try:
+        said = _read_list(file)
+    except UnsuitableBackup:  # there is none, or no whole one
+        return
+    if "book" not in said:  # written before 0.2
+        return
+    if said["book"] != fact_in(db, "book"):
+        yield Damage("file", None, f"{file} is a backup of another book")
+    elif words := not_in_chain(db, said["revision"], said["digest"]):
+        yield Damage("ledger", None, f"the backup in {file} was made from {words}")
+
+
+def _write(whole: Path, parts: dict[str, Path], said: Mapping[str, Any], mode: int) -> dict[str, str]:
     """Write the parts as they are read, each once; their digests by name."""
     digests: dict[str, str] = {}
     whole.touch(mode, exist_ok=False)
@@ -122,7 +147,7 @@ def _write(whole: Path, parts: dict[str, Path], mode: int) -> dict[str, str]:
                         digest.update(chunk)
                         sink.write(chunk)
                 digests[name] = digest.hexdigest()
-            archive.writestr(LIST, json.dumps({"format": FORMAT, "sha256": digests}, indent=1))
+            archive.writestr(LIST, json.dumps({"format": FORMAT, **said, "sha256": digests}, indent=1))
         target.flush()
         os.fsync(target.fileno())
     return digests
@@ -154,18 +179,17 @@ def _is_restored(folder: Path, file: Path) -> bool:
     with connect_to_look(folder / FILE) as db:
         last = db.execute("SELECT hash FROM ledger ORDER BY revision DESC LIMIT 1").fetchone()
         noted = json.loads(fact_in(db, RESTORED) or "[]")
-    return noted == [_read_list(file)[1], last[0]] if last else False
+    return noted == [_read_list(file)[LISTED], last[0] if last else ledger.NO_HASH]
 
 
-def _read_list(file: Path) -> tuple[dict[str, str], str]:
-    """What a backup says it holds, and the digest of that list; raises UnsuitableBackup."""
+def _read_list(file: Path) -> dict[str, Any]:
+    """What a backup says of itself, with the `digest of the list`; raises UnsuitableBackup."""
     with _said_in_words(file), zipfile.ZipFile(file) as archive:
         listed = archive.read(LIST)
-        contents = json.loads(listed)
-        digests: dict[str, str] = contents["sha256"]
-        if contents["format"] != FORMAT or FILE not in digests:
+        contents: dict[str, Any] = json.loads(listed)
+        if contents["format"] != FORMAT or FILE not in contents["sha256"]:
             raise KeyError("format")
-    return digests, hashlib.sha256(listed).hexdigest()
+    return contents | {LISTED: hashlib.sha256(listed).hexdigest()}
 
 
 @contextmanager
@@ -191,12 +215,12 @@ def _said_in_words(file: Path) -> Iterator[None]:
 
 def _unpack(file: Path, folder: Path) -> str:
     """Put every part where it belongs, and return the digest of the list of them."""
-    digests, listed = _read_list(file)
+    said = _read_list(file)
     with _said_in_words(file), zipfile.ZipFile(file) as archive:
-        for name, digest in digests.items():
+        for name, digest in said["sha256"].items():
             _unpack_part(archive, file, name, digest, folder)
     (folder / "photographs").mkdir(exist_ok=True)
-    return listed
+    return said[LISTED]
 
 
 def _unpack_part(archive: zipfile.ZipFile, file: Path, name: str, digest: str, folder: Path) -> None:

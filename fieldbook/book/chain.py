@@ -10,10 +10,12 @@ import json
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from sqlite_utils import Database
 
+from ..errors import shown
 from ..model.kinds import KINDS
 from . import apart, ledger
 
@@ -83,10 +85,8 @@ def set_apart(db: Database) -> Iterator[Damage]:
     """What stands apart from the ledger: is it there, and what was entered, unless it was taken out?"""
     for row in db.query("SELECT * FROM ledger WHERE instr(content, '\"apart\"') ORDER BY revision"):
         for mark in apart.marks_in(json.loads(row["content"])):
-            kept = next(iter(db.query("SELECT * FROM apart WHERE digest = ?", [mark.digest])), None)
-            if kept and kept["taken_out_at"]:
-                continue
-            if kept is None or apart.digest_of(str(kept["salt"]), str(kept["value"])) != mark.digest:
+            kept = next(iter(db.query("SELECT * FROM apart WHERE digest = ?", [mark.digest])), {})
+            if not apart.is_whole({name: value for name, value in kept.items() if value is not None}):
                 which = f"revision {row['revision']} ({called(db, row['kind'], row['item'])})"
                 words = f"{which}: what was entered as “{mark.field}” was altered or is lost"
                 yield Damage("ledger", row["item"], words)
@@ -102,8 +102,13 @@ def guards(db: Database) -> Iterator[Damage]:
 def issued(db: Database) -> Iterator[Damage]:
     """Every edition: is what it was made from still in the chain?"""
     for edition in db.query("SELECT * FROM edition ORDER BY site, number"):
-        if words := _not_in_chain(db, edition["revision"], edition["digest"]):
+        if words := not_in_chain(db, edition["revision"], edition["digest"]):
             yield Damage("ledger", edition["site"], f"edition {edition['number']} of the record was made from {words}")
+        try:
+            datetime.fromisoformat(edition["made_at"])
+        except ValueError:
+            when = shown(edition["made_at"])
+            yield Damage("ledger", edition["site"], f"edition {edition['number']} of the record: “{when}” is no time")
 
 
 def told(db: Database) -> Iterator[Damage]:
@@ -111,11 +116,12 @@ def told(db: Database) -> Iterator[Damage]:
     if "known_revision" not in db["device"].columns_dict:  # a book of the first version
         return
     for device in db.query("SELECT * FROM device WHERE known_revision IS NOT NULL ORDER BY id"):
-        if words := _not_in_chain(db, device["known_revision"], device["known_digest"]):
+        if words := not_in_chain(db, device["known_revision"], device["known_digest"]):
             yield Damage("ledger", device["id"], f"the phone “{device['name']}” knows {words}")
 
 
-def _not_in_chain(db: Database, revision: int, digest: str) -> str:
+def not_in_chain(db: Database, revision: int, digest: str) -> str:
+    """What is wrong with a revision and its hash, as somebody else knows them; nothing where the chain has them."""
     found = ledger.hash_at(db, revision)
     if found == digest:
         return ""

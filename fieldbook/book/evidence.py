@@ -12,7 +12,8 @@ from .storage import storage_errors
 
 # kind of entry that names a file by its digest -> the folder of the book it lies in
 SHELVES: Mapping[str, str] = {"photograph": "photographs", "log": "logs", "document": "documents"}
-RECORDS, ASIDE = "records", "unsuitable"  # folders of the records issued, and of pictures that cannot be shown
+# Folders of the records issued, of pictures that cannot be shown, and of smaller copies.
+RECORDS, ASIDE, COPIES = "records", "unsuitable", "copies"
 PART = ".part-"  # what a file is called until all of it is written
 
 

@@ -19,18 +19,17 @@ from typing import Any
 from sqlite_utils import Database
 
 from ..errors import Refused, shown
-from . import apart, chain, evidence, ledger, tables
-from .book import FILE, SHAPE, Book, fact_in
+from . import apart, chain, evidence, ledger, printed, tables
+from .book import DESK, FILE, SHAPE, Book, fact_in
 from .chain import Damage
 from .left_over import left_over
 from .opening import file_in, unknown_steps
 from .storage import BookDamaged, connect_to_look, storage_errors
 
-__all__ = ["Damage", "examine", "examine_folder", "examine_ledger"]
+__all__ = ["Damage", "examine", "examine_folder", "examine_to_keep", "refuse_altered", "refuse_damaged"]
 
 MOST_WORDS = 5  # of what SQLite says about its own pages
 _DIGEST = re.compile("[0-9a-f]{64}")
-_EDITION = re.compile(r"edition-(\d+)(?:-with-costs)?\.pdf")
 
 
 def examine(book: Book) -> list[Damage]:
@@ -82,35 +81,60 @@ def _or(asked: Callable[[], Any], otherwise: Any) -> Any:
         return otherwise
 
 
-def examine_ledger(folder: Path, db: Database) -> list[Damage]:
-    """Only whether the file and the ledger in it are whole."""
+def examine_entered(folder: Path, db: Database) -> list[Damage]:
+    """Only whether the file, the ledger in it, and the tables made from that are whole."""
     parts = {
         "file": (_file(folder, db), chain.guards(db)),
         "ledger": (chain.links(db), chain.set_apart(db), chain.issued(db), chain.told(db)),
+        "tables": (_tables(db),),
     }
     return [damage for part, looks in parts.items() for look in looks for damage in _guarded(part, look)]
 
 
-def refuse_damaged(book: Book, files: Iterable[str]) -> None:
-    """Raise Refused, with a BookDamaged for each, where the ledger or one of these files is not as it was.
+def examine_to_keep(folder: Path, db: Database) -> list[Damage]:
+    """The same, and whether a file is gone or a record altered; the bytes of other files are looked at as they go."""
+    looks = [("files", _lost(folder, db)), (evidence.RECORDS, printed.altered(folder, db))]
+    return examine_entered(folder, db) + [damage for part, look in looks for damage in _guarded(part, look)]
 
-    files  ids of photographs and documents; one that has not arrived yet is no damage
+
+def refuse_damaged(book: Book, files: Iterable[str] = (), record: Path | None = None) -> None:
+    """Raise Refused, with a BookDamaged for each, where what was entered, or one of these files, is not as it was.
+
+    files   as for `refuse_altered`
+    record  one that was printed into the book, and is to be handed on
     """
-    found = examine_ledger(book.folder, book.db)
+    with book.db.atomic():  # entries may arrive meanwhile
+        found = examine_entered(book.folder, book.db)
+    _refuse(found or list(printed.altered(book.folder, book.db, record)) if record else found)
+    refuse_altered(book, files)
+
+
+def refuse_altered(book: Book, files: Iterable[str]) -> None:
+    """Raise Refused, with a BookDamaged for each, where one of these files has other bytes than it came with.
+
+    files  ids of photographs, logs and documents; one that has not arrived yet is no damage
+    """
+    found = []
     for item in files:
         kind, values = book.item(item)
         here = evidence.path_of(book.folder, kind, values["sha256"]).exists()
         if here and (words := _not_kept(book.folder, kind, values["sha256"])):
             found.append(Damage(evidence.SHELVES[kind], item, f"{chain.called(book.db, kind, item)}: {words}"))
+    _refuse(found)
+
+
+def _refuse(found: list[Damage]) -> None:
     if found:
         remedy = "Look at the book with “examine”, and bring back what was altered from a backup."
         raise Refused([BookDamaged(f"{one.words}.", remedy, field="book", value=one.item) for one in found])
 
 
 def _all_of(folder: Path, db: Database) -> list[Damage]:
-    found = [*examine_ledger(folder, db), *_guarded("tables", _tables(db))]
+    found = examine_entered(folder, db)
     found += [one for kind, shelf in evidence.SHELVES.items() for one in _guarded(shelf, _shelf(folder, db, kind))]
-    return [*found, *_guarded("records", _records(folder, db))]
+    for look in (printed.unknown(folder, db), printed.altered(folder, db)):
+        found += _guarded(evidence.RECORDS, look)
+    return found
 
 
 def _guarded(part: str, look: Iterator[Damage]) -> list[Damage]:
@@ -188,15 +212,33 @@ def _differences(table: str, present: set[tuple[Any, ...]], expected: set[tuple[
 
 def _shelf(folder: Path, db: Database, kind: str) -> Iterator[Damage]:
     """The files that entries of a kind point to, by their digests; the ledger says which, whatever the tables hold."""
-    pointed: dict[str, str] = {}
-    for item, content in db.execute("SELECT item, content FROM ledger WHERE kind = ? ORDER BY revision", [kind]):
-        sha256 = _digest_in(content)
-        if sha256:
-            pointed[item] = sha256
-    for item, sha256 in pointed.items():
+    for item, (sha256, _) in _pointed_to(db, kind).items():
         if (words := _not_kept(folder, kind, sha256)) and not _was_taken_out(db, sha256):
-            called = f"{chain.called(db, kind, item)} ({sha256[:12]}…)"
-            yield Damage(evidence.SHELVES[kind], item, f"{called}: {words}")
+            yield _of_file(db, kind, item, sha256, words)
+
+
+def _lost(folder: Path, db: Database) -> Iterator[Damage]:
+    """The files that were here and are gone; one that a phone has not sent yet, and none has looked at, is none."""
+    for kind in evidence.SHELVES:
+        for item, (sha256, device) in _pointed_to(db, kind).items():
+            if evidence.path_of(folder, kind, sha256).exists() or _was_taken_out(db, sha256):
+                continue
+            if device == DESK or any((folder / evidence.COPIES).glob(f"{sha256}-*")):
+                yield _of_file(db, kind, item, sha256, _not_kept(folder, kind, sha256))
+
+
+def _pointed_to(db: Database, kind: str) -> dict[str, tuple[str, str]]:
+    """The digest that the entries of each item of a kind last named, and the device it was named by."""
+    pointed = {}
+    rows = db.execute("SELECT item, content, device FROM ledger WHERE kind = ? ORDER BY revision", [kind])
+    for item, content, device in rows:
+        if sha256 := _digest_in(content):
+            pointed[item] = (sha256, device)
+    return pointed
+
+
+def _of_file(db: Database, kind: str, item: str, sha256: str, words: str) -> Damage:
+    return Damage(evidence.SHELVES[kind], item, f"{chain.called(db, kind, item)} ({sha256[:12]}…): {words}")
 
 
 def _was_taken_out(db: Database, sha256: str) -> bool:
@@ -222,13 +264,3 @@ def _not_kept(folder: Path, kind: str, sha256: str) -> str:
     except OSError as error:
         return f"its file cannot be read ({error.strerror})"
     return "" if found == sha256 else f"its bytes have changed (checksum {found[:12]}…)"
-
-
-def _records(folder: Path, db: Database) -> Iterator[Damage]:
-    """The records that lie here: does the book know that it issued them?"""
-    known = {(row["site"], row["number"]) for row in db.query("SELECT site, number FROM edition")}
-    for file in sorted((folder / evidence.RECORDS).glob("*/edition-*.pdf")):
-        named = _EDITION.fullmatch(file.name)
-        if named and (file.parent.name, int(named[1])) not in known:
-            place = file.relative_to(folder)
-            yield Damage("records", file.parent.name, f"{place}: the book does not know of this edition any more")

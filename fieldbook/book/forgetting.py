@@ -15,7 +15,7 @@ from typing import Any
 
 from ..model.fields import Type
 from ..model.kinds import KINDS
-from . import apart, evidence, ledger, photographs
+from . import apart, evidence, ledger, photographs, printed
 from .book import FILE, Book
 from .gathering import site_of
 from .storage import storage_errors
@@ -129,6 +129,7 @@ def take_out(book: Book, places: Iterable[PersonAt]) -> bool:
         book.db.execute("PRAGMA secure_delete = ON")
         for place in gone:
             apart.take_out(book.db, place.digest, ledger.now())
+        printed.forget(book, records)
         ledger.rebuild(book.db)
     for path in [*records, *(path for place in gone for path in _files_of(book, place))]:
         with storage_errors(path):

@@ -52,8 +52,15 @@ def made_whole(folder: Path, last: str) -> Iterator[Path]:
 
 
 def is_unfinished(folder: Path, last: str) -> bool:
-    """Whether making something here was cut short."""
-    return (folder / MAKING).is_dir() and not (folder / last).exists()
+    """Whether making something here was cut short.
+
+    The file by which it counts as made leaves last: where it is gone from within, what lies beside was made whole
+    once and has lost it, and must not be cleared.
+    """
+    making = folder / MAKING
+    if not making.is_dir() or (folder / last).exists():
+        return False
+    return (making / last).exists() or all(part == making for part in folder.iterdir())
 
 
 def _refuse_what_is_not_empty(folder: Path, last: str) -> None:

@@ -86,3 +86,14 @@ def m004_set_people_apart(db: Database) -> None:
             digest TEXT PRIMARY KEY, salt TEXT, value TEXT, taken_out_at TEXT
         ) STRICT, WITHOUT ROWID"""
     )
+
+
+@MIGRATIONS()
+def m005_vouch_for_records(db: Database) -> None:
+    """The digest of each record that was printed into the book's folder; one printed again has several."""
+    db.execute(
+        """
+        CREATE TABLE printed (
+            file TEXT NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (file, sha256)
+        ) STRICT, WITHOUT ROWID"""
+    )

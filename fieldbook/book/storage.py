@@ -152,6 +152,7 @@ def connect_to_look(file: Path) -> Iterator[Database]:
         connection = sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)
         stack.callback(connection.close)
         connection.text_factory = lambda content: content.decode(errors="replace")
+        connection.execute("BEGIN")  # all that is looked at is of one moment, whatever arrives meanwhile
         yield Database(connection)
 
 

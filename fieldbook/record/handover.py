@@ -16,12 +16,12 @@ from typing import Any
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from .. import __version__
-from ..book import documents, evidence, one_site
+from ..book import documents, evidence, one_site, printed
 from ..book.book import Book
 from ..book.examine import refuse_damaged
 from ..book.gathering import gather
 from ..book.identity import uuid7
-from ..book.photographs import UnsuitablePhotograph, small_copy
+from ..book.photographs import UnsuitablePhotograph, reduced
 from ..book.site import Item, Site
 from ..book.storage import storage_errors
 from ..book.wording import day
@@ -76,7 +76,8 @@ def handover(
         site = gather(book, site_id)
         if one_site.last_revision(book, site_id) > edition.revision:  # a phone has sent something meanwhile
             raise FolderNotMade("Something was entered while the folder was made.", "Make it again.", field="folder")
-        refuse_damaged(book, [one.id for kind in ("photograph", "document") for one in site.all(kind)])
+        kept = file_of(book, site_id, str(edition.number), False)
+        refuse_damaged(book, [one.id for kind in evidence.SHELVES for one in site.all(kind)], kept)
         _Folder(book, without_money(site) if for_others else site, edition, whole, for_others).write()
         if folder.exists():
             folder.rmdir()
@@ -108,7 +109,7 @@ def _new_edition(book: Book, site_id: str, progress: Progress | None) -> Edition
     with storage_errors(making.parent):
         making.parent.mkdir(parents=True, exist_ok=True)
     edition = make_record(book, site_id, making, progress=progress)
-    making.replace(file_of(book, site_id, str(edition.number), False))
+    printed.keep(book, making, file_of(book, site_id, str(edition.number), False))
     return edition
 
 
@@ -177,7 +178,7 @@ class _Folder:
         for digest, photograph, name in self._kept("photograph"):
             try:
                 if self.for_others:
-                    self._copy(small_copy(self.book, digest, OTHERS_PX), f"data/photographs/{name}.jpg")
+                    self._path(f"data/photographs/{name}.jpg").write_bytes(reduced(self.book, digest, OTHERS_PX))
                 else:
                     path = evidence.path_of(self.book.folder, "photograph", digest)
                     self._copy(path, f"data/photographs/{name}.{ENDINGS.get(photograph.media_type, 'bin')}")

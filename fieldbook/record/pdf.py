@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from ..book.book import Book
-from ..book.examine import refuse_damaged
+from ..book.examine import refuse_altered, refuse_damaged
 from ..book.identity import uuid7
 from ..errors import FieldbookError
 from ..folders import environment_of_a_child
@@ -82,14 +82,15 @@ def make_record(
     costs     whether money is shown
     large     in large print, for whoever reads with difficulty; the same edition
     progress  told how far it is: done, total, in words
-    Raises Refused where ledger or photographs are not as they were, UnknownItem, PangoMissing, RecordNotWritten,
-    RecordNotMade, EditionTaken, and the errors of `storage`.
+    Raises Refused where ledger, tables or photographs are not as they were, UnknownItem, PangoMissing,
+    RecordNotWritten, RecordNotMade, EditionTaken, and the errors of `storage`.
     """
     progress = progress or (lambda _done, _total, _words: None)
     progress(0, STEPS, "Gathering the site")
+    refuse_damaged(book)
     record = compile_record(book, site_id, costs=costs, now=now)
     pictures = [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet]
-    refuse_damaged(book, [*pictures, *(document.id for document in record.documents)])
+    refuse_altered(book, [*pictures, *(document.id for document in record.documents)])
     with written_in_one_step(file) as target:
         write_pdf(record, book, target, progress, large=large)
         if not book.is_only_read:

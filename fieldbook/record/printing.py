@@ -7,6 +7,7 @@ import threading
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from ..book import printed
 from ..book.book import Book
 from ..book.evidence import RECORDS
 from ..book.identity import uuid7
@@ -98,8 +99,7 @@ def _made(book: Book, printing: Printing) -> Edition:
     with storage_errors(file.parent):
         file.parent.mkdir(parents=True, exist_ok=True)
     edition = make_record(book, printing.site, file, costs=printing.costs, progress=printing.tell)
-    with storage_errors(file):
-        file.replace(file_of(book, printing.site, str(edition.number), printing.costs))
+    printed.keep(book, file, file_of(book, printing.site, str(edition.number), printing.costs))
     return edition
 
 

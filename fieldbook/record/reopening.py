@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import IO, Any
 from uuid import UUID
 
-from ..book import evidence, one_site
+from ..book import evidence, one_site, printed
 from ..book.book import Book
 from ..book.one_site import UnsuitableLedger
 from ..book.opening import book_made, open_book
@@ -116,7 +116,8 @@ def _fill(book: Book, folder: Path, said: _Said) -> None:
     if said.issued:
         record = file_of(book, said.site, str(said.issued[-1].number), False)
         record.parent.mkdir(parents=True)
-        shutil.copyfile(folder / RECORD, record)
+        shutil.copyfile(folder / RECORD, copied := record.with_name(f"{evidence.PART}record"))
+        printed.keep(book, copied, record)
 
 
 def _bring_files(book: Book, kind: str, shelf: Path) -> None:

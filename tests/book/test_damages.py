@@ -13,19 +13,23 @@ from typing import Any
 
 import pytest
 
-from fieldbook.book import ledger
+from fieldbook.book import ledger, printed
 from fieldbook.book.book import FILE
 from fieldbook.book.evidence import keep as keep_file
-from fieldbook.book.examine import Examined, examine_folder
+from fieldbook.book.examine import Examined, examine_folder, refuse_damaged
 from fieldbook.book.left_over import clear_left_over
+from fieldbook.book.making import MAKING
 from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import keep, original
 from fieldbook.cli import main
+from fieldbook.errors import Refused
 from fieldbook.record.editions import Edition, issue_edition
+from fieldbook.record.printing import file_of
 from tests.examples import is_long
 from tests.sites import picture, survey
 
 BATCHES = 4
+NOBODY = "0197b7a0-0000-7000-8000-0000000000ff"
 LAST = (
     "ledger WHERE revision = 4",
     "photograph",
@@ -170,6 +174,23 @@ def seen(folder: Path) -> Examined:
     return Examined(**vars(found) | {"damages": tuple(one for one in found.damages if "guard" not in one.words)})
 
 
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "UPDATE apart SET taken_out_at = '2026-05-31T14:30:00+01:00'",
+        "UPDATE apart SET salt = 'x'",
+        "DELETE FROM apart",
+        "UPDATE edition SET made_at = 'yesterday'",
+    ],
+)
+def test_what_stands_beside_the_ledger_is_looked_at_as_well(whole: Path, statement: str) -> None:
+    """A name that only looks as if it had been taken out, one that is gone, and an edition of no day."""
+    with open_book(whole) as book:
+        book.write("photograph", {"taken_by": "keeper"}, book.items("photograph")[0]["id"])
+    meddled(whole, statement)
+    assert seen(whole).damages[0].part == "ledger"
+
+
 def test_altered_time_of_arrival_is_told(whole: Path) -> None:
     """When an entry came is inside its hash."""
     meddled(whole, "UPDATE ledger SET received_at = '2020-01-01T00:00:00.000+00:00' WHERE revision = 2")
@@ -193,6 +214,114 @@ def test_record_that_the_book_does_not_know_of_is_told(whole: Path) -> None:
     (folder := whole / "records" / site["id"]).mkdir(parents=True)
     (folder / "edition-2.pdf").write_bytes(b"%PDF")
     assert [damage.part for damage in examine_folder(whole).damages] == ["records"]
+
+
+def printed_edition(whole: Path) -> Path:
+    """The record of the edition, as the desk prints one into the book."""
+    with open_book(whole) as book:
+        (site,) = book.items("site")
+        file = file_of(book, site["id"], "1", costs=False)
+        file.parent.mkdir(parents=True)
+        (made := file.with_name(".record-made")).write_bytes(b"%PDF as printed")
+        printed.keep(book, made, file)
+    return file
+
+
+@pytest.mark.parametrize(("how", "words"), [("altered", "not as it was printed"), ("gone", "is not here")])
+def test_record_that_is_not_as_it_was_printed_is_told_and_not_handed_on(
+    whole: Path, tmp_path: Path, how: str, words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """An edition's PDF with other bytes, or none, is named; neither is handed over for what was issued."""
+    file = printed_edition(whole)
+    assert examine_folder(whole).damages == ()
+    if how == "gone":
+        file.unlink()
+    else:
+        file.write_bytes(b"%PDF another")
+    (damage,) = examine_folder(whole).damages
+    assert (damage.part, words in damage.words) == ("records", True)
+    with open_book(whole) as book, pytest.raises(Refused):
+        refuse_damaged(book, record=file)
+    assert main(["backup", str(whole), str(tmp_path / "saved")]) == 1
+    assert "edition-1.pdf" in capsys.readouterr().err
+
+
+def test_record_printed_again_may_have_either_digest(whole: Path) -> None:
+    """A later program sets an edition anew: what it had been printed as before is still what was printed."""
+    file = printed_edition(whole)
+    first = file.read_bytes()
+    with open_book(whole) as book:
+        (again := file.with_name(".record-again")).write_bytes(b"%PDF set anew")
+        printed.keep(book, again, file)
+    assert examine_folder(whole).damages == ()
+    file.write_bytes(first)
+    assert examine_folder(whole).damages == ()
+
+
+def test_altered_table_is_neither_backed_up_nor_printed(
+    whole: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The tables are what a record is made of: they must say what the ledger says."""
+    db = sqlite3.connect(whole / FILE)
+    db.execute("UPDATE face SET name = 'another'")
+    db.commit()
+    db.close()
+    with open_book(whole) as book:
+        (site,) = book.items("site")
+    for command in (["backup", str(whole), str(tmp_path / "made")], ["record", str(whole), site["id"], "-o"]):
+        assert main([*command, *([str(tmp_path / "made")] if command[0] == "record" else [])]) == 1
+        assert "the table holds what the ledger does not say" in capsys.readouterr().err
+    assert not (tmp_path / "made").exists()
+
+
+@pytest.mark.parametrize("device", ["desk", "phone"])
+def test_lost_photograph_stops_a_backup_and_one_that_a_phone_still_has_does_not(
+    whole: Path, tmp_path: Path, device: str
+) -> None:
+    """What was taken at the desk was here with its entry; a phone sends the bytes later."""
+    with open_book(whole) as book:
+        about = {name: book.items("photograph")[0][name] for name in ("site", "subject", "purpose")}
+        kept = asdict(keep(book, picture(50, 40)))
+        book.write("photograph", about | kept, device=device if device == "desk" else NOBODY)
+        original(book, kept["sha256"]).unlink()
+    assert main(["backup", str(whole), str(tmp_path / "saved")]) == (1 if device == "desk" else 0)
+
+
+def test_backup_is_not_written_over_one_that_knows_more(
+    whole: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A ledger shortened before anybody was told of its end is told by the backup that was made of it."""
+    with open_book(whole) as book:
+        book.write("face", {"name": "Another name"}, book.items("face")[0]["id"])
+    assert main(["backup", str(whole), str(tmp_path / "saved")]) == 0
+    good = (tmp_path / "saved").read_bytes()
+    meddled(whole, "DELETE FROM ledger WHERE revision = 5", "UPDATE fact SET value = '' WHERE name LIKE 'shape%'")
+    assert main(["backup", str(whole), str(tmp_path / "saved")]) == 1
+    assert "was made from revision 5" in capsys.readouterr().err
+    assert (tmp_path / "saved").read_bytes() == good
+
+
+def test_backup_is_not_written_over_that_of_another_book(
+    whole: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Whoever names the wrong file, or has another book's file in the folder, loses no backup by it."""
+    assert main(["backup", str(whole), str(tmp_path / "saved")]) == 0
+    create_book(tmp_path / "other").close()
+    assert main(["backup", str(tmp_path / "other"), str(tmp_path / "saved")]) == 1
+    assert "is a backup of another book" in capsys.readouterr().err
+
+
+def test_book_whose_file_is_lost_is_not_taken_for_one_that_was_never_finished(
+    whole: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """An empty folder that was left by making it once clears nothing of it."""
+    (whole / MAKING).mkdir()
+    (whole / FILE).unlink()
+    before = sorted(whole.rglob("*"))
+    assert main(["new", str(whole)]) == 2
+    assert main(["examine", str(whole)]) == 1
+    assert f"{FILE} is missing" in capsys.readouterr().err
+    assert sorted(whole.rglob("*")) == before
 
 
 def test_book_is_looked_at_before_anything_of_it_is_made_again(whole: Path) -> None:
