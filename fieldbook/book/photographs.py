@@ -147,17 +147,30 @@ def small_copy(book: Book, sha256: str, longest_px: int) -> Path:
 
     Raises UnsuitablePhotograph when the original is not here or cannot be shown, and the errors of `storage`.
     """
-    source = original(book, sha256)
-    target = _copy_path(book, sha256, longest_px)
-    if apart.is_taken_out(book.db, sha256):
-        raise _taken_out()
-    if not source.exists():
-        raise _unsuitable("This photograph has not arrived yet.", "Let the phone that took it send it.")
+    source, target = _here(book, sha256), _copy_path(book, sha256, longest_px)
     with storage_errors(target):
         if not target.exists():
             target.parent.mkdir(parents=True, exist_ok=True)
             evidence.write_whole(target, _reduced(source, longest_px))
     return target
+
+
+def reduced(book: Book, sha256: str, longest_px: int) -> bytes:
+    """The same, made from the original each time: what is printed does not rest on a copy, for which nobody vouches.
+
+    Raises as `small_copy` does.
+    """
+    source = _here(book, sha256)
+    with storage_errors(source):
+        return _reduced(source, longest_px)
+
+
+def _here(book: Book, sha256: str) -> Path:
+    if apart.is_taken_out(book.db, sha256):
+        raise _taken_out()
+    if not (source := original(book, sha256)).exists():
+        raise _unsuitable("This photograph has not arrived yet.", "Let the phone that took it send it.")
+    return source
 
 
 def _reduced(file: Path, longest_px: int) -> bytes:

@@ -13,7 +13,7 @@ from typing import Any
 from PIL import Image
 
 from ..book.book import Book
-from ..book.photographs import small_copy
+from ..book.photographs import reduced
 from ..book.site import Item
 from ..checks.clearance import Stretch
 from ..checks.picture_plane import Plane, plane_of
@@ -61,9 +61,9 @@ def laid_flat(
 ) -> bytes:
     """A part of the face a photograph of the book measures, as `rectified` gives it.
 
-    Raises what `plane_in` and `small_copy` raise.
+    Raises what `plane_in` and `reduced` raise.
     """
-    copy = small_copy(book, photograph.sha256, LONGEST_PX).read_bytes()
+    copy = reduced(book, photograph.sha256, LONGEST_PX)
     return rectified(copy, photograph.width_px, plane_in(photograph), part, faint=faint, longest_px=longest_px)
 
 

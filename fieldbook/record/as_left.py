@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..book.book import Book
-from ..book.photographs import UnsuitablePhotograph, small_copy
+from ..book.photographs import UnsuitablePhotograph, reduced
 from ..book.site import Item, Site
 from ..book.storage import StorageFailed
 from ..drawing.signature import signature
@@ -103,14 +103,14 @@ def write_as_left(book: Book, site: Site, file: Path, head: str) -> Printed:
         for name in ("fitter_signature", "signature")
         if (strokes := statement.values[name])
     }
-    photographs = {f"app:photograph/{one.id}": path for one, path in _shown(book, left)}
+    photographs = {f"app:photograph/{one.id}": picture for one, picture in _shown(book, left)}
     shown = {"head": head, "left": left, "signatures": signatures, "pictured": photographs}
     return print_sheets("as_left.html", signatures, file, photographs, site=site.item, **shown)
 
 
-def _shown(book: Book, left: AsLeft) -> Iterator[tuple[Item, Path]]:
+def _shown(book: Book, left: AsLeft) -> Iterator[tuple[Item, bytes]]:
     for down in left.everything:
         pairs = [(down.before, down.after), *((place.before, place.after) for place in down.places)]
         for one in (one for pair in pairs for one in pair if one):
             with suppress(UnsuitablePhotograph, StorageFailed, FileNotFoundError):  # the page says that it is missing
-                yield one, small_copy(book, one.sha256, PHOTOGRAPH_PX)
+                yield one, reduced(book, one.sha256, PHOTOGRAPH_PX)

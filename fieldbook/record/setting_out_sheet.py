@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..book.book import Book
-from ..book.photographs import UnsuitablePhotograph, small_copy
+from ..book.photographs import UnsuitablePhotograph, reduced
 from ..book.site import Item, Site, by_mark
 from ..book.wording import figure, of_item
 from ..checks.clearance import height_at
@@ -227,9 +227,9 @@ def write_setting_out_sheet(
     )
 
 
-def _datum_photograph(book: Book, site: Site, face: Item) -> Iterator[tuple[str, Path]]:
+def _datum_photograph(book: Book, site: Site, face: Item) -> Iterator[tuple[str, bytes]]:
     """The latest photograph of the datum, where one can be shown."""
     taken = [one for one in site.photographs_of(face) if one.purpose == "datum"]
     for photograph in sorted(taken, key=lambda one: one.taken_at or "")[-1:]:
         with suppress(UnsuitablePhotograph):
-            yield "app:datum", small_copy(book, photograph.sha256, DATUM_PX)
+            yield "app:datum", reduced(book, photograph.sha256, DATUM_PX)

@@ -19,7 +19,11 @@ FOLDERS = (TEMPLATES / "handover", TEMPLATES / "record")  # the record's style l
 
 
 def print_sheets(
-    template: str, drawings: Mapping[str, str], file: Path, photographs: Mapping[str, Path] | None = None, **values: Any
+    template: str,
+    drawings: Mapping[str, str],
+    file: Path,
+    photographs: Mapping[str, bytes] | None = None,
+    **values: Any,
 ) -> Printed:
     """Set one template and write it as PDF.
 
@@ -29,12 +33,13 @@ def print_sheets(
     Raises PangoMissing, RecordNotWritten, RecordNotMade.
     """
     with tempfile.TemporaryDirectory(prefix="fieldbook-drawings-") as folder:
-        shown = (photographs or {}).items()
-        files = {address: {"path": str(path), "media_type": JPEG} for address, path in shown}
-        for number, (address, drawing) in enumerate(drawings.items()):
-            path = Path(folder) / f"{number}.svg"
-            path.write_text(drawing, encoding="utf-8")
-            files[address] = {"path": str(path), "media_type": SVG}
+        files = {}
+        pictures = {address: (drawing.encode(), SVG) for address, drawing in drawings.items()}
+        pictures |= {address: (content, JPEG) for address, content in (photographs or {}).items()}
+        for number, (address, (content, media_type)) in enumerate(pictures.items()):
+            path = Path(folder) / str(number)
+            path.write_bytes(content)
+            files[address] = {"path": str(path), "media_type": media_type}
         html = _environment().get_template(template).render(**values)
         return write_sheets(Pages(html, files), file)
 

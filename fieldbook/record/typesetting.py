@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from ..book import wording
 from ..book.book import Book
-from ..book.photographs import UnsuitablePhotograph, small_copy
+from ..book.photographs import UnsuitablePhotograph, reduced
 from ..book.site import Item
 from ..book.storage import StorageFailed
 from ..checks.verdict import Word
@@ -95,6 +95,11 @@ def typeset(
     def show(address: str, path: Path, media_type: str) -> None:
         files[address] = {"path": str(path), "media_type": media_type}
 
+    def picture(address: str, content: bytes) -> None:
+        path = folder / f"{len(files)}.jpg"
+        path.write_bytes(content)
+        show(address, path, JPEG)
+
     for address, drawing in _drawings(record):
         path = folder / f"{len(files)}.svg"
         path.write_text(drawing, encoding="utf-8")
@@ -102,12 +107,10 @@ def typeset(
     shown = [photograph for kept in record.photographs.values() for photograph in kept]
     for done, photograph in enumerate(shown, 1):
         with suppress(UnsuitablePhotograph, StorageFailed):  # the page says that it is missing or damaged
-            show(f"app:photograph/{photograph.id}", small_copy(book, photograph.sha256, PHOTOGRAPH_PX), JPEG)
+            picture(f"app:photograph/{photograph.id}", reduced(book, photograph.sha256, PHOTOGRAPH_PX))
         photographed(done, len(shown))
     for address, content in flat_pictures(record, book):
-        path = folder / f"{len(files)}.jpg"
-        path.write_bytes(content)
-        show(address, path, JPEG)
+        picture(address, content)
     parts = chapters(record)
     names: dict[str, Any] = {"record": record, "chapters": parts, "numbers": numbers_of(parts), "files": files}
     names["letters_pt"] = LARGE_LETTERS_PT if large else LETTERS_PT

@@ -191,6 +191,15 @@ def test_picture_of_many_pixels_is_looked_at_in_little_memory(form: str) -> None
     assert kilobytes < 200_000
 
 
+def test_what_is_printed_does_not_rest_on_a_copy(empty_book: Book) -> None:
+    """A smaller copy that was exchanged shows on the desk until it is thrown away, and never on paper."""
+    kept = keep(empty_book, picture())
+    copy = small_copy(empty_book, kept.sha256, 320)
+    before = copy.read_bytes()
+    copy.write_bytes(picture(50, 40))
+    assert photographs.reduced(empty_book, kept.sha256, 320) == before
+
+
 def test_small_copy_is_upright_small_and_without_the_cameras_notes(empty_book: Book) -> None:
     """A copy is turned as the camera said (EXIF orientation 6), fits the size, and carries no EXIF."""
     exif = Image.Exif()
