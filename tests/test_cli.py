@@ -268,3 +268,12 @@ def test_what_stands_beyond_its_face_or_through_another_is_entered_and_warned_of
     assert done.returncode == 0
     assert "D8: It stands 80 mm into the place of D9" in done.stderr or "D8: It reaches 200 mm beyond" in done.stderr
     assert "D9: It stands 80 mm into the place of D8" in done.stderr
+
+
+def test_what_nobody_foresaw_is_said_in_words(book_folder: Path, run: Run, tmp_path: Path) -> None:
+    """Whatever a damaged part makes a command raise, it ends in words that name it, and status 1."""
+    assert run("backup", str(book_folder), str(tmp_path / "saved")).returncode == 0
+    with open_book(book_folder) as book, book.noting():
+        book.set_fact("restored from", "[")
+    done = run("restore", str(tmp_path / "saved"), str(book_folder))
+    assert (done.returncode, "did not foresee (JSONDecodeError" in done.stderr) == (1, True), done.stderr

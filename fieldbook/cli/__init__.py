@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any, NoReturn
 
 from .. import __version__
 from ..errors import FieldbookError, Refused
 from . import books, calculations, forgetting, handing_over, sheets, shelf, sites
-from .telling import say_error
+from .telling import in_words, say_error
 
 WRONG_USE = {"wrong-use", "not-a-book"}
 
@@ -54,3 +55,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 1
     except KeyboardInterrupt:
         return 130
+    except Exception as error:  # a damaged book makes its readers raise what they like, and no trace reaches a screen
+        say_error(in_words(error, Path(getattr(given, "book", "."))))
+        return 1

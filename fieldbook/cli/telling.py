@@ -5,9 +5,11 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
+from traceback import extract_tb
 from typing import Any
 
-from ..errors import FieldbookError, WrongUse
+from ..errors import FieldbookError, WrongUse, shown
 
 
 def say(words: str) -> None:
@@ -16,6 +18,24 @@ def say(words: str) -> None:
 
 def say_error(error: FieldbookError) -> None:
     print(f"fieldbook: {error.reason} {error.remedy}", file=sys.stderr)
+
+
+def in_words(error: Exception, book: Path) -> FieldbookError:
+    """What a command did not foresee: of storage, or somewhere in the program, which is named."""
+    from ..book.storage import storage_errors
+
+    try:
+        with storage_errors(Path(getattr(error, "filename", None) or book)):
+            raise error
+    except FieldbookError as said:
+        return said
+    except Exception:
+        last = extract_tb(error.__traceback__)[-1]
+        what = f"{type(error).__name__}: {shown(str(error))}; {Path(last.filename).name}, line {last.lineno}"
+        return FieldbookError(
+            f"Something went wrong that this program did not foresee ({what}).",
+            "What was saved before is safe. Look at the book with “examine”, and try again.",
+        )
 
 
 def say_newer(book: Any) -> None:
