@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import re
 import time
+from collections import Counter
 from io import BytesIO
 from typing import Any
 
@@ -12,7 +13,9 @@ import pytest
 from flask import Flask
 from werkzeug.routing import Rule
 
+from fieldbook.book.evidence import SHELVES
 from fieldbook.book.identity import uuid7
+from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.model.kinds import KINDS
 from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
@@ -39,6 +42,20 @@ QUERY = (
     "depth_mm", "mark", "group", "named", "costs", "since", "most", "known", "digest", "epoch", "field", "from", "to",
 )
 # fmt: on
+# The kind an address is about, by how it begins or ends; most requests name one of these, the others anything.
+ABOUT = {
+    "/site/": "site",
+    "/room/": "room",
+    "/face/": "face",
+    "/documents/": "document",
+    "/measure": "photograph",
+    "/colour": "photograph",
+    "/flat.jpg": "photograph",
+    "/copies": "fitting",
+    "/move": "fitting",
+    ".<form>": "fitting",
+}  # fmt: skip
+AS_IT_IS_MEANT = 0.85
 
 
 class Chance:
@@ -47,7 +64,9 @@ class Chance:
     def __init__(self, app: Flask, surveyed: Surveyed, seed: str):
         self.random = random.Random(seed)
         self.rules = [rule for rule in app.url_map.iter_rules() if rule.endpoint != "static"]
-        self.items = [row["id"] for kind in KINDS for row in surveyed.book.items(kind)] + [NOBODY]
+        self.of_kind = {kind: [row["id"] for row in surveyed.book.items(kind)] for kind in KINDS}
+        self.items = [item for items in self.of_kind.values() for item in items] + [NOBODY]
+        self.digests = [row["sha256"] for kind in SHELVES for row in surveyed.book.items(kind)]
         self.epoch, self.device = surveyed.book.fact("epoch"), NOBODY
 
     def value(self, deep: int = 2) -> Any:
@@ -69,13 +88,27 @@ class Chance:
         return made if isinstance(made, str) else str(made)
 
     def address(self, rule: Rule) -> str:
-        """An address of a route."""
-        return re.sub(r"<(?:[^:>]*:)?(\w+)>", lambda found: self._part(found[1]), rule.rule)
+        """An address of a route, as a rule about something that is there."""
+        meant = self.random.random() < AS_IT_IS_MEANT
+        return re.sub(r"<(?:[^:>]*:)?(\w+)>", lambda found: self._part(found[1], rule.rule, meant), rule.rule)
 
-    def _part(self, name: str) -> str:
-        digest = self.random.choice("0f") * 64
-        known = {"sha256": digest, "width_px": "320", "pixels": "800", "number": "1"}
-        return known.get(name) or self.random.choice(list(KINDS) if name == "kind" else self.items)
+    def _part(self, name: str, rule: str, meant: bool) -> str:
+        known = {
+            "sha256": self.digests,
+            "width_px": ["320", "800"],
+            "pixels": ["320", "800"],
+            "number": ["1"],
+            "name": ["192", "mask"] if "icon" in rule else list(CALCULATIONS),
+            "form": ["svg", "dxf"],
+            "device": [self.device],
+            "kind": list(KINDS),
+        }
+        if meant and name in known:
+            return self.random.choice(known[name])
+        about = [kind for sign, kind in ABOUT.items() if rule.startswith(sign) or rule.endswith(sign)]
+        if meant and about and name in {"item", "site"}:
+            return self.random.choice(self.of_kind[about[0]] or self.items)
+        return self.random.choice([*self.items, "0" * 64, "1", "room"])
 
     def sent(self, kind: str) -> dict[str, Any]:
         """A body: a form of a kind's fields, JSON as a phone's, bytes, or a file."""
@@ -123,6 +156,7 @@ def test_requests_by_chance_are_answered(surveyed: Surveyed, batch: int) -> None
     desk = Desk(app)
     client, token = desk.client, desk.token("/phones")
     headers = {"Authorization": f"Bearer {joined.token}", "X-CSRFToken": token}
+    said: Counter[int] = Counter()
     for _ in range(IN_THE_LONG_RUN if is_long() else REQUESTS):
         method, address, more = chance.request()
         if address.endswith(("/record", "/shut-out")) and method == "POST":
@@ -132,5 +166,9 @@ def test_requests_by_chance_are_answered(surveyed: Surveyed, batch: int) -> None
         begun = time.process_time()
         answer = client.open(address, method=method, headers=headers, buffered=True, **more)
         answer.close()
+        if address.endswith("/withdraw"):  # else all about it would be told to be gone from now on
+            client.post(address.replace("/withdraw", "/bring-back"), headers=headers, data={"csrf_token": token})
+        said[answer.status_code] += 1
         assert answer.status_code < 500 or answer.status_code in {503, 507}, (method, address, more)
         assert time.process_time() - begun < SECONDS_OF_WORK, (method, address, more)
+    assert said[404] < said.total() / 3, "most requests are about nothing"

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
 from functools import lru_cache
+from pathlib import Path
 from threading import Lock
 from typing import Any
 
@@ -18,7 +19,6 @@ from flask import Blueprint, Response, current_app, g, jsonify, request, send_fi
 from werkzeug.exceptions import ClientDisconnected, UnsupportedMediaType
 
 from ...book import accepting, ledger, photographs
-from ...book.book import Book
 from ...book.gathering import gather
 from ...errors import UnknownItem, shown
 from ...findings.told_phones import told_phones
@@ -147,7 +147,7 @@ def answers() -> Response:
     """Step 9: what only the desk can answer, as it is now."""
     today = date.today()
     with _ASKED:
-        told = _told(book(), book().revision(), today)
+        told = _told(book().folder, *book().head(), today)
     return _answer({"day": today.isoformat(), "sites": told})
 
 
@@ -155,9 +155,9 @@ _ASKED = Lock()  # phones that ask together wait for one answer
 
 
 @lru_cache(maxsize=8)
-def _told(of: Book, _revision: int, today: date) -> dict[str, Any]:
-    """By id of a site; asked again when the book has changed, not by each phone."""
-    return {site["id"]: told_phones(gather(of, site["id"]), today) for site in of.items("site")}
+def _told(_folder: Path, _revision: int, _digest: str, today: date) -> dict[str, Any]:
+    """By id of a site of the book; asked again when that has changed, not by each phone."""
+    return {site["id"]: told_phones(gather(book(), site["id"]), today) for site in book().items("site")}
 
 
 def _hashes(sent: dict[str, Any]) -> list[KnownRevision]:

@@ -142,3 +142,10 @@ def test_what_is_set_for_several_reaches_the_copies_of_each(surveyed: Surveyed, 
     assert all(
         words in told for words in ("2\N{NO-BREAK SPACE}fittings changed.", "D2: made like it", "D3 stands already")
     )
+
+
+@pytest.mark.parametrize("named", ["", "?fitting={face}", "?fitting={nobody}", "?fixing={face}"])
+def test_fixings_of_copies_of_nothing_is_a_page_that_says_so(surveyed: Surveyed, desk: Desk, named: str) -> None:
+    """An address that names no fitting, or something else, leads back to the site."""
+    address = named.format(face=surveyed.face, nobody="0197b7a0-0000-7000-8000-0000000000ff")
+    assert "Every copy has all of them" in desk.get(f"/site/{surveyed.site}/fixings-of-copies{address}").text
