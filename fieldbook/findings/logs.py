@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from datetime import UTC, date, datetime, timedelta
 from functools import lru_cache
 from itertools import groupby
@@ -54,7 +55,7 @@ def levels(site: Site, log: Item) -> tuple[tuple[float, float, float, float], ..
 def read(site: Site, log: Item) -> logger.Log:
     """The readings a logger wrote.
 
-    Raises Missing where the file is not here yet, and what reading a logger's file raises.
+    Raises Missing where the file is not here yet, or not as it came, and what reading a logger's file raises.
     """
     return read_named(*named(site, log))
 
@@ -82,7 +83,10 @@ def read_named(path: Path, columns: Columns, date_order: str | None) -> logger.L
     """The same as `read`, by what a record is told apart by."""
     if not path.exists():
         raise Missing("The logger's file is not in this book yet.", "Add it again.", field="sha256")
-    return logger.read(logger.lines_of(path.read_bytes()), dict(columns), date_order)
+    content = path.read_bytes()
+    if hashlib.sha256(content).hexdigest() != path.name:  # a figure that changed on the disk looks like any other
+        raise Missing("The logger's file is not as it came.", "Bring it back from a backup.", field="sha256")
+    return logger.read(logger.lines_of(content), dict(columns), date_order)
 
 
 @lru_cache(maxsize=32)

@@ -20,6 +20,7 @@ from typing import Any
 from ..book.book import Book
 from ..book.examine import refuse_altered, refuse_damaged
 from ..book.identity import uuid7
+from ..book.site import site_of
 from ..errors import FieldbookError
 from ..folders import environment_of_a_child
 from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
@@ -90,7 +91,8 @@ def make_record(
     refuse_damaged(book)
     record = compile_record(book, site_id, costs=costs, now=now)
     pictures = [photograph.id for on_sheet in record.photographs.values() for photograph in on_sheet]
-    refuse_altered(book, [*pictures, *(document.id for document in record.documents)])
+    logs = [log["id"] for log in book.items("log") if site_of(book, log["id"]) == site_id]
+    refuse_altered(book, [*pictures, *logs, *(document.id for document in record.documents)])
     with written_in_one_step(file) as target:
         write_pdf(record, book, target, progress, large=large)
         if not book.is_only_read:

@@ -8,7 +8,8 @@ from fieldbook.book.evidence import path_of
 from fieldbook.book.gathering import gather
 from fieldbook.checks.seasonal_level import LEAST_S
 from fieldbook.checks.verdict import Word
-from fieldbook.findings import appraise
+from fieldbook.errors import Missing
+from fieldbook.findings import appraise, logs
 from tests.findings.climate import JANUARY, found, hours, log_file, read, two_halves
 from tests.findings.generated import changed
 from tests.sites import Surveyed
@@ -152,3 +153,13 @@ def test_reading_of_an_older_book_in_another_unit_is_not_reckoned_with(surveyed:
     (one,) = [it for it in appraise(changed(site, wrong, unit="°C")) if it.question == "humidity"]
     assert one.word is Word.NOT_KNOWN
     assert "Enter it in %" in one.verdict.sentence
+
+
+def test_loggers_file_that_changed_on_the_disk_is_not_reckoned_with(surveyed: Surveyed) -> None:
+    """A figure that has become another looks like any other: the file is held against its digest as it is read."""
+    log = log_file(surveyed, hours("2026-01-01T00:00:00+00:00", 48))
+    site = gather(surveyed.book, surveyed.site)
+    path = path_of(surveyed.book.folder, "log", site[log].sha256)
+    path.write_bytes(path.read_bytes().replace(b"55.0", b"65.0"))
+    with pytest.raises(Missing, match="not as it came"):
+        logs.read(site, site[log])
