@@ -19,8 +19,8 @@ from typing import Any
 
 from ..book.book import Book
 from ..book.examine import refuse_altered, refuse_damaged
+from ..book.gathering import site_of
 from ..book.identity import uuid7
-from ..book.site import site_of
 from ..errors import FieldbookError
 from ..folders import environment_of_a_child
 from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
