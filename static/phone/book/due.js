@@ -123,9 +123,8 @@ function* patches(registry, site, today) {
 }
 
 function* tightness(registry, site, today) {
-  for (const fixing of site.all("fixing")) {
+  for (const fixing of site.those("fixing", ({ values }) => values.looked_at_on)) {
     const on = fixing.values.looked_at_on;
-    if (!on) continue;
     const tightened = naming(site, "work", "fixing", fixing).filter(wasDone(today)).filter(({ values }) => values.sort === "tightening");
     const looked = tightened.some(({ values }) => daysBetween(values.on, on) <= EARLY_DAYS);
     const what = `Look whether ${calledOf(registry, fixing)} is tight`;
@@ -134,10 +133,10 @@ function* tightness(registry, site, today) {
 }
 
 function* seen(registry, site, today) {
-  for (const one of site.all("observation")) {
+  for (const one of site.those("observation", ({ values }) => values.urgency_class in URGENT_MONTHS)) {
     const { urgency_class: urgency, at, fitting, face, room, what } = one.values;
     const months = URGENT_MONTHS[urgency];
-    if (months === undefined || dayOf(at) > today) continue;
+    if (dayOf(at) > today) continue;
     const about = site.get(fitting) ?? site.get(face) ?? site.get(room) ?? null;
     const open = (!about || stands(about)) && !isSeenTo(site, one, today);
     yield due("", monthsAfter(dayOf(at), months), "finding", what ?? titleOf(registry, one), one, { about, by: fitterOf(site), open });

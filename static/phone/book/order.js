@@ -3,6 +3,7 @@
  * Does what fieldbook/model/order.py does; tests/cases/order.json holds the two together.
  */
 
+const PLAIN = /^[ -~]*$/; // as nearly all marks are: nothing to normalise
 const PARTS = /[0-9]+|(?:(?![0-9])[\p{L}\p{N}])+/gu;
 
 /**
@@ -43,7 +44,7 @@ export function takenFor(mark) {
 }
 
 function partsOf(mark) {
-  const bare = mark.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  const bare = (PLAIN.test(mark) ? mark : mark.normalize("NFKD").replace(/\p{M}/gu, "")).toLowerCase();
   return (bare.match(PARTS) ?? []).map((part) => (/^[0-9]/.test(part) ? BigInt(part) : part));
 }
 

@@ -29,40 +29,47 @@ function byName(one, other) {
  */
 export function gather(registry, items, siteId, beyond = false, desk = null, then = () => null) {
   const byId = new Map([[siteId, items.get(siteId)]]);
-  const byParent = new Map();
-  const byFace = new Map();
-  const bySubject = new Map();
   const found = new Map();
   for (const item of items.values()) if (!item.withdrawn && !isLeftOut(registry, item)) put(found, item.kind, item);
-  const byKind = new Map();
+  const [byKind, ordered, grouped] = [new Map(), new Map(), new Map()];
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
-    /** @type {Item[]} */
-    const belonging = inOrder((found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent])), markIn(kind));
+    const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent]));
     byKind.set(name, belonging);
-    const children = new Map();
-    byParent.set(name, children);
-    for (const item of belonging) {
-      byId.set(item.id, item);
-      put(children, item.values[kind.parent], item);
-      if (name === "fixing") put(byFace, item.values.face, item);
-      if (name === "photograph") put(bySubject, item.values.subject, item);
-    }
+    for (const item of belonging) byId.set(item.id, item);
   }
+  /** Those of a kind by mark: most kinds are not asked for on most pages, and a book has thousands of some. */
+  const all = (/** @type {string} */ name) => {
+    const [belonging, kind] = [byKind.get(name), registry.kinds.get(name)];
+    if (!belonging || !kind) return /** @type {any} */ ([]);
+    if (!ordered.has(name)) ordered.set(name, inOrder(belonging, markIn(kind)));
+    return ordered.get(name);
+  };
+  /** The same under what a field of theirs names. */
+  const under = (/** @type {string} */ name, /** @type {string} */ field) => {
+    const key = `${name}.${field}`;
+    if (!grouped.has(key)) grouped.set(key, groupedBy(all(name), field));
+    return grouped.get(key);
+  };
   return {
     item: items.get(siteId),
     beyond,
     desk,
     then,
     /** Every item of a kind, by mark. */
-    all: (kind) => byKind.get(kind) ?? [],
+    all,
+    /** Those of a kind that are so, by mark: where few are, only they are put in order. */
+    those: (/** @type {string} */ kind, /** @type {(item: Item) => any} */ isSo) => {
+      const found = (byKind.get(kind) ?? []).filter(isSo);
+      return found.length ? inOrder(found, markIn(registry.kinds.get(kind))) : [];
+    },
     /** The items of a kind that belong to another item, by mark. */
-    of: (parent, kind) => byParent.get(kind)?.get(parent.id) ?? [],
+    of: (parent, kind) => under(kind, registry.kinds.get(kind)?.parent ?? "").get(parent.id) ?? [],
     get: (id) => byId.get(id),
     parent: (item) => byId.get(item.values[registry.kinds.get(item.kind).parent]),
     /** The fixings that touch a face, whichever fitting they hold. */
-    fixingsOn: (face) => byFace.get(face.id) ?? [],
-    photographsOf: (subject) => bySubject.get(subject.id) ?? [],
+    fixingsOn: (face) => under("fixing", "face").get(face.id) ?? [],
+    photographsOf: (subject) => under("photograph", "subject").get(subject.id) ?? [],
   };
 }
 
@@ -71,6 +78,12 @@ export function isLeftOut({ kinds }, /** @type {any} */ { kind, values, newer })
   if (!newer || !Object.keys(newer).length) return false;
   const fields = Object.keys(newer).map((name) => kinds.get(kind).byAnyName.get(name));
   return fields.some((field) => field?.required && (values[field.name] ?? null) === null);
+}
+
+function groupedBy(items, field) {
+  const groups = new Map();
+  for (const item of items) put(groups, item.values[field], item);
+  return groups;
 }
 
 function put(map, key, item) {

@@ -16,6 +16,7 @@ export function supposing(registry, site, item) {
   return {
     ...site,
     all: (kind) => swapped(site.all(kind), kind === item.kind),
+    those: (kind, isSo) => swapped(site.all(kind), kind === item.kind).filter(isSo),
     of: (parent, kind) => (kind === item.kind ? swapped(site.of(parent, kind), item.values[parentField] === parent.id) : site.of(parent, kind)),
     get: (id) => (id === item.id ? item : site.get(id)),
     fixingsOn: (face) => (item.kind === "fixing" ? swapped(site.fixingsOn(face), item.values.face === face.id) : site.fixingsOn(face)),

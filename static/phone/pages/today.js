@@ -15,6 +15,7 @@ export async function todayPage(context) {
   const drafts = await everyDraft();
   const waits = waitingOf(notebook);
   const now = today();
+  const planned = countPlanned(notebook.site);
   const overdue = dueOn(registry, notebook.site, now).filter((one) => stateOf(one, now) === OVERDUE).length;
   const body = filled("today", {
     site: link(titleOf(registry, notebook.site.item), pageOf(notebook.site.item)),
@@ -22,7 +23,7 @@ export async function todayPage(context) {
     due: overdue ? `Due: ${countOf(overdue, "thing")} by today` : "What is due",
     waits: waits.words,
     since: waits.oldest ? `The oldest is from ${momentInWords(waits.oldest)}.` : null,
-    rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room)) : [nothing("No rooms yet.")],
+    rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room, planned)) : [nothing("No rooms yet.")],
   });
   part(body, "drafts", drafts.map((draft) => draftLine(draft)));
   part(body, "shelf", notebook.shelf.map((row) => shelfLine(context, row)));
@@ -77,15 +78,21 @@ function shelfLine(context, { n, entry, findings }) {
 }
 
 /** A room with its faces: one touch leads to the work at each. */
-function roomPart(context, room) {
+function roomPart(context, room, planned) {
   const { notebook, registry } = context;
   const faces = notebook.site.of(room, "face");
-  const part = filled("room-part", { faces: faces.length ? faces.map((face) => faceLine(context, face)) : [none("No faces yet.")] });
+  const part = filled("room-part", { faces: faces.length ? faces.map((face) => faceLine(context, face, planned.get(face.id))) : [none("No faces yet.")] });
   fill(part, { room: link(titleOf(registry, room), pageOf(room)) });
   return part;
 }
 
-function faceLine(context, face) {
-  const planned = context.notebook.site.fixingsOn(face).filter(({ values }) => values.state === "planned").length;
+/** How many fixings are to be set out on each face, by its id. */
+function countPlanned(site) {
+  const planned = new Map();
+  for (const { values } of site.those("fixing", ({ values }) => values.state === "planned")) planned.set(values.face, (planned.get(values.face) ?? 0) + 1);
+  return planned;
+}
+
+function faceLine(context, face, planned) {
   return lineOf(context, face, planned ? `${countOf(planned, "fixing")} to set out` : "", `#/work/${face.id}`);
 }
