@@ -47,9 +47,14 @@ const LINES = {
     const said = at || values.state === "planned" || !values.fitted_place ? at : `; place ${values.fitted_place}`;
     return { x: values.x_mm, planned: [values.sort, values.size].filter(Boolean).join(" "), found: `${stateOf(item)}${said}` };
   },
-  reading: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `${figureOf(values.value, values.unit)}, ${dayOf(values.at)}` }),
+  reading: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `${partable(figureOf(values.value, values.unit))}, ${dayOf(values.at)}` }),
   observation: ({ values }) => ({ x: values.x_mm, foundFirst: true, found: `seen ${dayOf(values.at)}` }),
 };
+
+/** A narrow column parts the words of a unit, never its symbols. */
+function partable(/** @type {string} */ figure) {
+  return figure.replaceAll(/\u00a0(?=[a-z]{4})/g, " ");
+}
 
 function stateOf(item) {
   const { values } = item;

@@ -1,7 +1,7 @@
 /** Looking for anything on the site by its mark, its name, or any word entered about it. */
 
 import { calledOf } from "../book/site.js";
-import { countOf } from "../book/wording.js";
+import { countOf, dayOf, figureOf } from "../book/wording.js";
 import { afterKey } from "../forms/after_key.js";
 import { fill, filled, slot } from "./markup.js";
 import { lineOf } from "./parts.js";
@@ -50,7 +50,8 @@ function tell(context, body, list) {
   const { registry, notebook } = context;
   const aside = (item) => {
     const parent = notebook.site.parent(item);
-    return [registry.kinds.get(item.kind).label, parent ? calledOf(registry, parent) : ""].filter(Boolean).join(" · ");
+    const { value, unit, at, on } = NOTED.includes(item.kind) ? item.values : {}; // many are called alike
+    return [registry.kinds.get(item.kind).label, parent ? calledOf(registry, parent) : "", figureOf(value ?? null, unit), dayOf(at ?? on)].filter(Boolean).join(" · ");
   };
   const more = list.length > MOST ? `, the first ${MOST} are shown` : "";
   fill(body, {
