@@ -26,9 +26,20 @@ function phaseOf(context, { name, brings, ends, meets, worse }, place) {
     brings: brings.length ? joined(brings) : "It brings nothing.",
     ends: ends.length ? [document.createTextNode("Comes down for it: "), ...joined(ends)] : null,
     meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), document.createTextNode(` ${does} `), named(earlier)])) : null,
-    worse: worse.length ? listed(worse.map(({ subject, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), document.createTextNode(" "), named(subject), document.createTextNode(` (was ${was}): ${sentence}`)])) : null,
+    worse: worse.length ? listed(alike(worse).map(({ subjects, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), document.createTextNode(" "), ...joined(subjects), document.createTextNode(` (was ${was}): ${sentence}`)])) : null,
     fine: place && !worse.length ? "It makes no answer about what stood before worse." : null,
   });
+}
+
+/** What becomes worse in the same words, in one line: the screws of a rail share them. */
+function alike(worse) {
+  const lines = new Map();
+  for (const { subject, ...said } of worse) {
+    const words = JSON.stringify(said);
+    if (!lines.has(words)) lines.set(words, { ...said, subjects: [] });
+    lines.get(words).subjects.push(subject);
+  }
+  return [...lines.values()];
 }
 
 function nameOf({ registry, notebook }, id) {
