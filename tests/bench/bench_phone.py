@@ -5,6 +5,7 @@ Run by hand: python -m tests.bench.bench_phone
 
 from __future__ import annotations
 
+import itertools
 import os
 import statistics
 import tempfile
@@ -46,14 +47,10 @@ STORE_ONE = """async () => {
   }
   return times;
 }"""
-# A key at the wall, inside a zone that covers most of the face, and all that is done until the screen may show it.
-KEY = """async (x) => {
-  const field = document.getElementById("here-x");
-  field.value = String(x);
-  field.dispatchEvent(new Event("input", { bubbles: true }));
-  await new Promise((go) => setTimeout(go));
-}"""
 KEYS = 40
+NEXT_PICTURE = "() => new Promise((done) => requestAnimationFrame(() => setTimeout(done)))"
+PAUSES_MS = (60, 400)  # between keys: typed on, and read
+TRACED = "toplevel,devtools.timeline,disabled-by-default-devtools.timeline"
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
   const [{ registryOf }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
@@ -113,8 +110,7 @@ def opening(phone: Phone, laptop: Laptop) -> None:
     """Opening offline on a processor slowed four times: until the rooms can be read, and until a face is drawn."""
     laptop.stop()
     page = phone.page
-    assert phone.context
-    phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    slow(phone, SLOWER)
     first, drawn = [], []
     for _ in range(ROUNDS):
         page.goto("about:blank")
@@ -132,29 +128,53 @@ def opening(phone: Phone, laptop: Laptop) -> None:
     print(f"a face with {FIXINGS // FACES} fixings, drawn and booked, slowed {SLOWER} times: {told(drawn)}")
     page.get_by_role("link", name="May I, here?").click()
     page.locator("#here-z").fill("1000")
-    print(f"a key at the wall, deep in a zone, processor time for one {SLOWER} times as slow: {told(pressing(page))}")
+    slow(phone, 1)
+    print(f"longest task after a key at the wall, deep in a zone, {SLOWER} times as slow: {told(pressing(page))}")
+    slow(phone, SLOWER)
     stored = [each / 1000 for each in page.evaluate(STORE_ONE)]
     print(f"storing one entry (strict), slowed {SLOWER} times: {told(stored)}")
-    phone.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 1})
+    slow(phone, 1)
     print(f"storing one entry (strict): {told([each / 1000 for each in page.evaluate(STORE_ONE)])}")
 
 
+def slow(phone: Phone, rate: int) -> None:
+    """Slow the page's processor so many times."""
+    assert phone.context
+    phone.context.new_cdp_session(phone.page).send("Emulation.setCPUThrottlingRate", {"rate": rate})
+
+
 def pressing(page: Page) -> list[float]:
-    """Seconds of processor time that each key takes, as on a processor slowed four times."""
+    """Seconds of processor time of the longest task that follows each key, as on a processor slowed four times.
+
+    So long another key may wait; what answers to a key comes in several tasks.
+    """
     session = page.context.new_cdp_session(page)
-    session.send("Performance.enable", {"timeDomain": "threadTicks"})
-
-    def spent() -> float:
-        return next(
-            one["value"] for one in session.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration"
-        )
-
-    taken = []
+    events: list[dict[str, Any]] = []
+    over: list[object] = []
+    session.on("Tracing.dataCollected", lambda part: events.extend(part["value"]))
+    session.on("Tracing.tracingComplete", lambda said: over.append(said))
+    session.send("Tracing.start", {"traceConfig": {"includedCategories": TRACED.split(",")}})
+    page.locator("#here-x").focus()
     for at in range(KEYS):
-        before = spent()
-        page.evaluate(KEY, 1000 + 50 * (at % 20))
-        taken.append((spent() - before) * SLOWER)
-    return taken
+        page.keyboard.press("Backspace" if at % 3 == 2 else str(at % 10))
+        page.evaluate(NEXT_PICTURE)
+        page.wait_for_timeout(PAUSES_MS[at % 2])
+    session.send("Tracing.end")
+    while not over:
+        page.wait_for_timeout(50)
+    return longest_after(events)
+
+
+def longest_after(events: list[dict[str, Any]]) -> list[float]:
+    """Seconds, as slowed, of the longest task between each key and the next, in the thread of the page."""
+    keys = [one for one in events if one["args"].get("data", {}).get("type") == "keydown" and "dur" in one]
+    begun = [*sorted(one["ts"] for one in keys), float("inf")]
+    thread = keys[0]["pid"], keys[0]["tid"]
+    tasks = [one for one in events if (one["pid"], one["tid"]) == thread and one["name"].endswith("RunTask")]
+    return [
+        max(one["tdur"] for one in tasks if begin <= one["ts"] + one["dur"] and one["ts"] < end) / 1e6 * SLOWER
+        for begin, end in itertools.pairwise(begun)
+    ]
 
 
 def told(seconds: list[float]) -> str:
