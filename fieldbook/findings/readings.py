@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from ..book.site import Item, Site
 from ..checks import range_seen
-from ..checks.measurement import Reading, checked, span
+from ..checks.measurement import QUANTITIES, Reading, checked, span
 from ..checks.range_seen import LoggedRecord, Seen
 from ..errors import FieldbookError, Missing
 from . import logs
@@ -56,7 +56,11 @@ def span_of(one: Item) -> tuple[float, float]:
 
 
 def _reading(one: Item) -> Reading:
-    return Reading(datetime.fromisoformat(one.at).timestamp(), one.value, one.uncertainty)
+    """A reading as the checks take it; one that is less sure than all that can be is as unsure as that."""
+    unsure = one.uncertainty
+    if unsure is not None and one.quantity in QUANTITIES:
+        unsure = min(unsure, QUANTITIES[one.quantity].high)
+    return Reading(datetime.fromisoformat(one.at).timestamp(), one.value, unsure)
 
 
 def of(asked: Asked, room: Item, quantity: str) -> list[Reading]:
