@@ -52,7 +52,9 @@ DEVICES: Mapping[str, HoldSort] = {
     ),
     "glue": HoldSort(True, True, "What glue holds is what the old surface holds, which only a test of it shows."),
     "plug": HoldSort(
-        True, False, "What a plug holds in old masonry depends on the very spot, which only a pull shows."
+        True,
+        False,
+        "What a plug or a thread holds in stone, brick or iron depends on the very spot, which only a pull shows.",
     ),
     "hook": HoldSort(True, False, "What a hook or eye holds is stated by its maker, or by whoever keeps the building."),
     "strap": HoldSort(

@@ -97,7 +97,7 @@ def _tries(
 def _values_of(blank: Blank) -> tuple[Any, ...]:
     """What may ordinarily stand where nothing is entered; empty where that is not known."""
     field = KINDS[blank.item.kind].by_name.get(blank.field)
-    return field.tried if field else ()
+    return blank.tried or (field.tried if field else ())
 
 
 def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
@@ -180,6 +180,9 @@ def _asked_first(lacking: _Try, tries: Sequence[_Try]) -> tuple[str, str]:
     for place, key in enumerate(before):
         for other in tries:
             alike = all(other.taken.get(earlier) == lacking.taken[earlier] for earlier in before[:place])
+            alike = alike and all(
+                other.taken.get(one, lacking.taken[one]) == lacking.taken[one] for one in before[place + 1 :]
+            )
             if alike and not other.lacking and other.taken.get(key) not in (None, lacking.taken[key]):
                 return key
     return last
@@ -187,7 +190,8 @@ def _asked_first(lacking: _Try, tries: Sequence[_Try]) -> tuple[str, str]:
 
 def _taken(blank: Blank, value: Any) -> str:
     field = KINDS[blank.item.kind].by_name[blank.field]
-    said = ("no", "yes")[value] if value in (0, 1) and not field.unit else f"{value} {field.unit}".strip()
+    told = f"{value:g}" if isinstance(value, float) else value
+    said = ("no", "yes")[value] if value in (0, 1) and not field.unit else f"{told} {field.unit}".strip()
     return f"{label_of(blank)} is not entered; the answer is no worse with {said}."
 
 

@@ -61,17 +61,20 @@ class Asked:
     def __init__(self, site: Site, today: date, taken: Mapping[tuple[str, str], Any]):
         self.site, self.today, self.taken = site, today, taken
 
-    def need(self, item: Item, name: str, figure: float | None = None, unit: str = "") -> Any:
+    def need(
+        self, item: Item, name: str, figure: float | None = None, unit: str = "", tried: tuple[Any, ...] = ()
+    ) -> Any:
         """What is entered in a field, or taken for it; raises NotEntered, which the asking turns into an answer.
 
         figure, unit  what is already reckoned and only lacks this
+        tried         what it may be, where the thing itself bounds it
         """
         value = item.values.get(name)
         if value is not None:
             return value
         if self.taken and (item.id, name) in self.taken:
             return self.taken[item.id, name]
-        raise NotEntered(Blank(item, name), figure, unit)
+        raise NotEntered(Blank(item, name, tried=tried), figure, unit)
 
     def need_done(self, item: Item, name: str, figure: float | None = None, unit: str = "") -> str:
         """The day on which something was done; raises NotEntered where that is not entered or has not come."""

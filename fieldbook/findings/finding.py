@@ -17,12 +17,14 @@ class Blank(NamedTuple):
     field  a field of it, or the kind of what belongs to it and is missing: a reading of a room
     words  what is missing, where the field's own label does not say it
     given  what is known of it already, to be filled in: the quantity of a reading
+    tried  what may stand there, where the thing itself bounds it; empty: the field's ordinary values
     """
 
     item: Item
     field: str
     words: str = ""
     given: tuple[tuple[str, str], ...] = ()
+    tried: tuple[Any, ...] = ()
 
 
 class Recalculation(NamedTuple):

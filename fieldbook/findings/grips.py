@@ -10,12 +10,12 @@ from ..checks import bolt_class, clamp, preload
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.tightness import tightness_verdict
 from ..checks.verdict import Verdict, at_most
-from ..errors import FieldbookError
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import carries
-from .load_paths import weights
+from .load_paths import people_pull_n, weights
+from .magnets import friction_of
 from .pulls import CARRIES_NOTHING, LOADED
 from .verdicts import does_not_apply
 
@@ -24,7 +24,7 @@ NOT_TIGHT = "No torque is set for it: it holds by its shape, and its tension is 
 BOLTED = {"bolt", "machine screw"}
 YIELD_SOURCE = "ISO 3506-1 and ISO 898-1: stress area times yield strength"
 AS_STATED = {"wedge": "It is driven no harder than stated.", "weight": "It weighs no more than stated."}
-TAKES_ALL = "It is pressed with all the weight, at the worst; what else presses with it is not counted."
+TAKES_ALL = "It is pressed with all the weight and all that people add; how hard it is jammed is not counted."
 
 
 def slip(asked: Asked, fixing: Item) -> Outcome:
@@ -37,14 +37,14 @@ def slip(asked: Asked, fixing: Item) -> Outcome:
     along = share.force_n
     tension = tension_n(asked, fixing, along)
     bolts, faces = (asked.need(fixing, name, along, "N") for name in ("bolts", "friction_faces"))
-    friction = _friction(asked, fixing, along)
+    friction = friction_of(asked, fixing, along)
     given = {"preload_n": tension, "bolts": bolts, "faces": faces, "friction": friction, "load_n": along}
     verdict = _slip(tension, bolts, faces, friction, along)
     return Outcome(verdict, asked.site[fixing.fitting], again=Recalculation("clamp", given))
 
 
 def pressure(asked: Asked, fixing: Item) -> Outcome:
-    """The pressure of a jaw on what it presses on; of a prop, with the weight it may come to take.
+    """The pressure of a jaw on what it presses on; of a prop, with the weight and the people it may come to take.
 
     A wedge and a weight press with what is stated for them.
     """
@@ -56,7 +56,8 @@ def pressure(asked: Asked, fixing: Item) -> Outcome:
         again = Recalculation("clamp", given | {"bearing_n_mm2": bears})
         return Outcome(_pressure(tension, bolts, jaw, bears), None, again=again)
     if fixing.sort == "prop":
-        pressed = sum(part.force_n for part in weights(asked, asked.site[fixing.fitting]))
+        parts = weights(asked, asked.site[fixing.fitting])
+        pressed = sum(part.force_n + people_pull_n(asked, part.part) for part in parts)
         jaw = asked.need(fixing, "jaw_mm2", pressed, "N")
         return Outcome(_under_prop(pressed, jaw, _bearing(asked, fixing)), None, (TAKES_ALL,))
     if fixing.sort in AS_STATED:
@@ -104,17 +105,7 @@ def slips_at_n(asked: Asked, fixing: Item) -> float:
     """What a clamp may be trusted with, N."""
     tension = tension_n(asked, fixing)
     bolts, faces = asked.need(fixing, "bolts"), asked.need(fixing, "friction_faces")
-    return clamp.slip_n(tension, bolts, faces, _friction(asked, fixing)) * clamp.TRUSTED_SHARE
-
-
-def _friction(asked: Asked, fixing: Item, figure: float | None = None) -> float:
-    """As entered; else what the table has for the lining by its name."""
-    if fixing.friction is None and fixing.lining:
-        try:
-            return geometry.known_materials(asked.site).lookup(fixing.lining).figure("friction").value
-        except FieldbookError:
-            pass
-    return asked.need(fixing, "friction", figure, "N" if figure is not None else "")
+    return clamp.slip_n(tension, bolts, faces, friction_of(asked, fixing)) * clamp.TRUSTED_SHARE
 
 
 def _bearing(asked: Asked, fixing: Item) -> float:
@@ -194,7 +185,8 @@ QUESTIONS = (
         pressure,
         TIGHTENED
         | PRESSED
-        | {"fitting.mass_loaded_kg": MORE, "fixing.stated_load_n": NEITHER}
+        | {"fitting.mass_loaded_kg": MORE, "fitting.pull_n": MORE, "fitting.climbable": MORE}
+        | {"fixing.stated_load_n": NEITHER}
         | dict.fromkeys(
             (
                 "fitting.centre_out_mm",

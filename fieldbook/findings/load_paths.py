@@ -163,13 +163,12 @@ def front_mm(asked: Asked, fitting: Item) -> float:
 
 
 def _out_mm(asked: Asked, fitting: Item) -> float:
+    """How far out its centre of mass is: entered, or anywhere between its face and its front."""
     if fitting.centre_out_mm is not None:
         return fitting.centre_out_mm
     deep = geometry.projection_of(fitting)
-    # No centre of mass lies further out than the front, and on a face that leans over none is worse.
-    if deep is not None and slope_deg(asked, asked.site[fitting.face]) >= 0:
-        return deep
-    return asked.need(fitting, "centre_out_mm")
+    out: float = asked.need(fitting, "centre_out_mm", tried=() if deep is None else (deep, deep / 2, 0.0))
+    return out
 
 
 def _burden(asked: Asked, fitting: Item) -> Burden:

@@ -87,7 +87,9 @@ def _verdict(own: Sequence[Item], lost: fixing_lost.Lost, least: int | None, mas
     gone = own[lost.fixing].called
     working = (("weighs", f"{mass:g} kg, {where}"), ("first to let go", gone))
     if lost.hardest is None or lost.use >= HOLDS_NOTHING:
-        sentence = f"When {gone} lets go, the rest does not hold. {lost.why} {needed}"
+        sentence = " ".join(
+            part for part in (f"When {gone} lets go, the rest does not hold.", lost.why, needed) if part
+        )
         return Verdict("one-lost", Word.OVER, None, 100, None, "%", sentence, SOURCE, (), working)
     what = f"When {gone} lets go, what is used of {own[lost.hardest].called}"
     figure = rounded_up(100 * lost.use, 0.1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..book.site import Item
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
-from .asking import LESS, MORE, NEITHER, Asked, Question
+from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
 from .strengths import Strength, strength_of
@@ -24,7 +24,9 @@ def pull(asked: Asked, fixing: Item) -> Outcome:
     share = _share(asked, fixing)
     if isinstance(share, str) or share.whole_pull_n <= NEGLIGIBLE_N:
         return does_not_apply("pull", share if isinstance(share, str) else NO_PULL)
-    strength = strength_of(asked, fixing, share)
+    # A magnet's straight pull is held against what is stated of it: friction holds it sideways alone.
+    carried = share._replace(shear_n=0.0, people_shear_n=0.0) if fixing.sort == "magnet" else share
+    strength = _strength(asked, fixing, carried, share.whole_pull_n)
     return _outcome(asked, fixing, strength, strength.pull(share), strength.again("pull", share))
 
 
@@ -33,7 +35,7 @@ def shear(asked: Asked, fixing: Item) -> Outcome:
     share = _share(asked, fixing)
     if isinstance(share, str) or share.whole_shear_n <= NEGLIGIBLE_N:
         return does_not_apply("shear", share if isinstance(share, str) else NO_SHEAR)
-    strength = strength_of(asked, fixing, share)
+    strength = _strength(asked, fixing, share, share.whole_shear_n)
     return _outcome(asked, fixing, strength, strength.shear(share), strength.again("shear", share))
 
 
@@ -44,7 +46,7 @@ def together(asked: Asked, fixing: Item) -> Outcome:
         return does_not_apply("together", share)
     if min(share.whole_pull_n, share.whole_shear_n) <= NEGLIGIBLE_N:
         return does_not_apply("together", NOT_BOTH)
-    strength = strength_of(asked, fixing, share)
+    strength = _strength(asked, fixing, share, share.force_n)
     return _outcome(asked, fixing, strength, strength.both(share), strength.again("together", share))
 
 
@@ -56,6 +58,14 @@ def _share(asked: Asked, fixing: Item) -> Share | str:
     if share is None:
         return CARRIES_NOTHING
     return BY_FRICTION if fixing.sort == "clamp" else share
+
+
+def _strength(asked: Asked, fixing: Item, share: Share, carries_n: float) -> Strength:
+    """What it holds; where an entry lacks for that, what it carries is told all the same, N."""
+    try:
+        return strength_of(asked, fixing, share)
+    except NotEntered as lack:
+        raise NotEntered(lack.blank, carries_n, "N", lack.why) from lack
 
 
 def _outcome(asked: Asked, fixing: Item, strength: Strength, verdict: Verdict, again: Recalculation | None) -> Outcome:
@@ -113,6 +123,10 @@ HELD = LOADED | {
     "member.thickness_mm": LESS,
     "member.grain": NEITHER,
     "hold.load_limit_n": LESS,
+    "hold.load_said_by": NEITHER,
+    "fixing.lining": NEITHER,
+    "fixing.friction": LESS,
+    "material.friction": LESS,
     "fixing.hold": NEITHER,
     "fixing.member": NEITHER,
     "fixing.fabric": NEITHER,

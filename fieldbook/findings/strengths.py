@@ -18,8 +18,9 @@ from ..errors import Missing
 from . import again, in_wood
 from .asking import Asked, NotEntered
 from .finding import Blank, Recalculation
-from .fixing_loads import Share, bearers
+from .fixing_loads import NEGLIGIBLE_N, Share, bearers
 from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
+from .magnets import STATED_SOURCE, Magnet, friction_of
 
 SORT_IN_WOOD = {
     "wood screw": "screw",
@@ -31,7 +32,6 @@ SORT_IN_WOOD = {
 BY_SHAPE = {"bolt", "machine screw"}
 DEVICE = {"hook": "hook", "strap": "strap", "magnet": "magnet", "adhesive pad": "adhesive pad"}
 ON_HOLDS = {"hook", "strap"}
-STATED_SOURCE = "The load as stated, without partial factors of our own"
 
 
 class InWood(NamedTuple):
@@ -133,7 +133,7 @@ class Stated(NamedTuple):
         return at_most(check, what, figure, self.limit_n, "N", self.source, after=self.said)
 
 
-Strength = InWood | InSteel | Stated
+Strength = InWood | InSteel | Stated | Magnet
 
 
 def strength_of(asked: Asked, fixing: Item, share: Share) -> Strength:
@@ -145,6 +145,9 @@ def strength_of(asked: Asked, fixing: Item, share: Share) -> Strength:
 
 
 def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
+    if fixing.tested_n is not None and fixing.tested_held == 0:  # whatever is stated of it
+        on = f" on {fixing.tested_on}" if fixing.tested_on else ""
+        return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N{on}.", site_pull.SOURCE)
     if fixing.stated_load_n is not None:
         return _stated(asked, fixing, share)
     ground = ground_of(asked, fixing)
@@ -156,6 +159,7 @@ def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
         return InSteel(asked.need(fixing, "diameter_mm"), asked.need(fixing, "grade", share.force_n, "N"))
     hold = asked.site.get(fixing.hold)
     if hold is not None and fixing.sort in ON_HOLDS and hold.load_limit_n is not None:
+        asked.need(hold, "load_said_by", share.force_n, "N")
         taken = f"The {fixing.sort} itself is taken to be no weaker than {hold.called}."
         return Stated(hold.load_limit_n, f"Agreed for {hold.called}.", STATED_SOURCE, (taken,))
     raise NotEntered(Blank(fixing, "stated_load_n"), share.force_n, "N", _why(fixing, ground))
@@ -192,7 +196,7 @@ def _half_front_mm(asked: Asked, fixing: Item) -> float:
     return max(0.0, length - fixing.penetration_mm - asked.need(fixing, "packers_mm")) / 2
 
 
-def _stated(asked: Asked, fixing: Item, share: Share) -> Stated:
+def _stated(asked: Asked, fixing: Item, share: Share) -> Stated | Magnet:
     by, source = (asked.need(fixing, name, share.force_n, "N") for name in ("stated_by", "stated_source"))
     on = asked.need_done(fixing, "stated_on", share.force_n, "N")
     if by == "other":
@@ -201,15 +205,17 @@ def _stated(asked: Asked, fixing: Item, share: Share) -> Stated:
             "Its maker, a structural engineer or the keeper may state a load.",
             field="stated_by",
         )
-    return Stated(fixing.stated_load_n, f"Stated by the {by} on {on} ({source}).", STATED_SOURCE)
+    said = f"Stated by the {by} on {on} ({source})."
+    if fixing.sort == "magnet" and by == "maker" and share.whole_shear_n > NEGLIGIBLE_N:
+        return Magnet(fixing.stated_load_n, friction_of(asked, fixing, share.whole_shear_n), said)
+    return Stated(fixing.stated_load_n, said, STATED_SOURCE)
 
 
 def _tested(asked: Asked, fixing: Item, share: Share, ground: str) -> Stated | None:
     """What a pull on the spot shows; None where it does not settle what hangs for good."""
     by = asked.need(fixing, "tested_by", share.force_n, "N")
     on = asked.need_done(fixing, "tested_on", share.force_n, "N")
-    held = bool(asked.need(fixing, "tested_held"))
-    if not held:
+    if not asked.need(fixing, "tested_held"):
         return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N on {on}.", site_pull.SOURCE)
     device = DEVICE.get(fixing.sort)
     slowly = ground == WOOD or bool(fixing.adhesive) or bool(device and stated_hold.device(device).gives_slowly)

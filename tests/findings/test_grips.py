@@ -107,3 +107,12 @@ def test_weight_presses_with_what_it_is_said_to_weigh(surveyed: Surveyed) -> Non
     said, blank = (found(surveyed, "pressure", mark)[0] for mark in ("D1.1", "D1.2"))
     assert (said.word, said.verdict.figure, said.verdict.limit) == (Word.WITHIN, 0.006, 2)
     assert [each.field for each in blank.missing] == ["stated_load_n"]
+
+
+def test_prop_is_pressed_by_people_as_well(surveyed: Surveyed) -> None:
+    """(196.2 + 300) / 2500 mm² = 0.199 N/mm² under a prop below something people lean on with 300 N."""
+    surveyed.book.write("material", {"site": surveyed.site} | BLOCK)
+    shelf = surveyed.fitting(**HUNG | {"climbable": 1, "pull_n": 300})
+    surveyed.fixing(shelf, sort="prop", jaw_mm2=2500, bears_on="test block")
+    (one,) = found(surveyed, "pressure")
+    assert (one.word, one.verdict.figure) == (Word.WITHIN, pytest.approx(0.199, abs=0.001))

@@ -110,3 +110,12 @@ def test_what_hangs_above_the_floor_does_not_stand_on_it(surveyed: Surveyed, low
     surveyed.fitting(**CASE | {"z_mm": low, "pull_n": 0, "climbable": 0})
     for question in ("tipping", "load"):
         assert found(surveyed, question)[0].word is word
+
+
+def test_centre_of_mass_that_is_not_entered_is_asked_for_where_it_decides(surveyed: Surveyed) -> None:
+    """Between a centre over its front edge, which tips by itself, and one at the wall nothing is said of tipping."""
+    case = surveyed.fitting(**CASE | {"centre_out_mm": None, "pull_n": 20})
+    (one,) = found(surveyed, "tipping")
+    assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["centre_out_mm"])
+    surveyed.book.write("fitting", {"centre_out_mm": CASE["centre_out_mm"]}, item=case)
+    assert found(surveyed, "tipping")[0].word is not Word.NOT_KNOWN
