@@ -5,8 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..book.site import Item, Site
+from . import geometry
+from .acts import PIERCING
+from .asking import MORE, NEITHER, Asked
 
 OLD, LATER = "old", "later"
+READS = {"face.layers": NEITHER, "fixing.penetration_mm": MORE} | dict.fromkeys(
+    (
+        *("member.age", "member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
+        *("member.behind_mm", "member.thickness_mm"),
+    ),
+    NEITHER,
+)
 
 
 def fabric_at(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None = 0.0) -> str:
@@ -18,6 +28,23 @@ def fabric_at(site: Site, face: Item, at: tuple[float, float], depth_mm: float |
     if OLD in ages:
         return OLD
     return LATER if ages and all(age == LATER for age in ages) else ""
+
+
+def said_later_yet_old(asked: Asked, fixing: Item) -> bool:
+    """Whether a fixing is said to go into later work where what it meets is entered as old.
+
+    Raises NotEntered where that turns on how deep it goes.
+    """
+    if fixing.fabric != "later work":
+        return False
+    face, at = asked.site[fixing.face], geometry.place_of(fixing)
+    if fabric_at(asked.site, face, at) == OLD:
+        return True
+    if fixing.hole == "none" and fixing.sort not in PIERCING:
+        return False
+    if fixing.penetration_mm is None and fabric_at(asked.site, face, at, None) != OLD:
+        return False
+    return fabric_at(asked.site, face, at, asked.need(fixing, "penetration_mm")) == OLD
 
 
 def of_no_age(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None = 0.0) -> Item:

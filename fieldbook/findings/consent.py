@@ -16,7 +16,7 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
 from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word, not_known
-from . import geometry
+from . import ages, geometry
 from .acts import is_glued, makes_hole, may_deepen
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
@@ -50,6 +50,9 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
             return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
         more = joined(sorted(acts - BY_HOLD))
         return _outcome(Word.NOT_AGREED, f"{hold.called} may be used again{said_by(hold)}, without {more}. Ask.", hold)
+    if ages.said_later_yet_old(asked, fixing):
+        face = asked.site[fixing.face].called
+        return _unasked(asked, fixing, True, f"It is said to go into later work, where {face} is old. ")
     return _unasked(asked, fixing, fixing.fabric == "old fabric")
 
 
@@ -154,6 +157,25 @@ def _moved(ruling: Item, thing: Item, then: Mapping[str, Any]) -> Iterator[str]:
     for name, words in (("width_mm", "width"), ("height_mm", "height")) if thing.kind == "fitting" else ():
         if thing.values[name] > was.values[name] + play:
             yield f"its {words} is {thing.values[name]:g} mm, not {was.values[name]:g}"
+    yield from _touches(thing, was, play) if thing.kind == "fixing" else _bears(thing, was)
+
+
+def _touches(fixing: Item, was: Item, play: float) -> Iterator[str]:
+    """How what touches the fabric has changed."""
+    if was.sort is not None and fixing.sort != was.sort:
+        yield f"its type is {fixing.sort}, not {was.sort}"
+    if was.contact_radius_mm is not None and fixing.contact_radius_mm > was.contact_radius_mm + play:
+        yield f"it reaches {fixing.contact_radius_mm:g} mm round its middle, not {was.contact_radius_mm:g}"
+    if was.lining is not None and fixing.lining != was.lining:
+        yield f"its lining is {fixing.lining or 'not entered'}, not {was.lining}"
+
+
+def _bears(fitting: Item, was: Item) -> Iterator[str]:
+    """How what a fitting does to the face by itself has changed."""
+    if was.touches_face == 0 and fitting.touches_face:
+        yield "it touches the wall itself now"
+    if more := set(fitting.gives or ()) - set(was.gives or ()) - {"nothing"} if was.gives is not None else ():
+        yield f"it gives off {joined(sorted(more))} now"
 
 
 def _place(thing: Item) -> tuple[float, float]:
@@ -193,13 +215,18 @@ def _drilled(asked: Asked, ruling: Item) -> int:
     return len(holes_under(asked.site, ruling))
 
 
-def _unasked(asked: Asked, thing: Item, old: bool) -> Outcome:
-    """Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked."""
+def _unasked(asked: Asked, thing: Item, old: bool, why: str = "") -> Outcome:
+    """Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked.
+
+    why  what speaks for old fabric, to stand before the rest
+    """
     if not old and not asked.need(asked.site.item, "asks_about_later_work"):
         return does_not_apply("consent", LATER_WORK)
     fabric = "old fabric" if old else "later work, about which the keeper is asked"
     noted = f" “{thing.values['consent']}” stands with it as free text, which no one signed." if _noted(thing) else ""
-    return _outcome(Word.NOT_AGREED, f"Nobody has agreed to what it does to {fabric}. Ask the keeper.{noted}", None)
+    return _outcome(
+        Word.NOT_AGREED, f"{why}Nobody has agreed to what it does to {fabric}. Ask the keeper.{noted}", None
+    )
 
 
 def _noted(thing: Item) -> bool:
@@ -232,7 +259,8 @@ QUESTIONS = (
         "fixing",
         "Has the keeper agreed to it as it is now?",
         of_fixing,
-        _RULING
+        ages.READS
+        | _RULING
         | {
             "agreement.depth_mm": LESS,
             "agreement.holes": LESS,
@@ -240,6 +268,7 @@ QUESTIONS = (
             "fixing.fabric": NEITHER,
             "fixing.hole": NEITHER,
             "fixing.sort": NEITHER,
+            "fixing.lining": NEITHER,
             "fixing.adhesive": NEITHER,
             "hold.depth_mm": NEITHER,
             "fixing.penetration_mm": MORE,

@@ -288,3 +288,57 @@ def test_hold_not_to_be_used_is_refused_to_what_grips_it_without_a_hole(surveyed
     at = {"face": surveyed.face, "x_mm": 1100, "z_mm": 1540, "mark": "H1", "sort": "flange", "may_be_used": "no"}
     _, clamp = fixing(surveyed, fabric="later work", hold=surveyed.book.write("hold", at))
     assert consent(surveyed, clamp).word is Word.REFUSED
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"contact_radius_mm": 17}, ""),  # 12 and the play of 5 mm
+        ({"contact_radius_mm": 18}, "it reaches 18 mm round its middle, not 12"),
+        ({"sort": "strap"}, "its type is strap, not clamp"),
+        ({"lining": "felt"}, "its lining is felt, not leather"),
+        ({"lining": None}, "its lining is not entered, not leather"),
+    ],
+)
+def test_what_touches_the_fabric_is_agreed_as_it_was(surveyed: Surveyed, change: dict[str, Any], told: str) -> None:
+    """Another sort of fixing, a wider jaw or another lining was not what the keeper agreed to."""
+    _, clamp = fixing(surveyed, lining="leather")
+    agree(surveyed, clamp)
+    surveyed.book.write("fixing", change, item=clamp)
+    found = consent(surveyed, clamp)
+    assert found.word is (Word.NOT_AGREED if told else Word.AGREED)
+    assert told in found.verdict.sentence
+
+
+def test_fitting_that_comes_to_touch_the_wall_is_asked_about_again(surveyed: Surveyed) -> None:
+    """Agreed as held by its fixings alone, it does not bear on old fabric with the same yes; nor does it warm it."""
+    rail = surveyed.fitting(touches_face=0, gives=["nothing"])
+    agree(surveyed, rail)
+    surveyed.book.write("fitting", {"touches_face": 1, "gives": ["heat"]}, item=rail)
+    found = consent(surveyed, rail)
+    assert found.word is Word.NOT_AGREED
+    assert "it touches the wall itself now; it gives off heat now" in found.verdict.sentence
+
+
+LAYERS = [["gypsum plaster", 13, "later"], ["limestone", 500, "old"]]
+
+
+@pytest.mark.parametrize(
+    ("layers", "depth", "word"),
+    [
+        (LAYERS, 10, Word.DOES_NOT_APPLY),
+        (LAYERS, 30, Word.NOT_AGREED),
+        (LAYERS, None, Word.NOT_KNOWN),
+        (LAYERS[1:], 10, Word.NOT_AGREED),
+        (None, 30, Word.DOES_NOT_APPLY),
+    ],
+)
+def test_what_is_said_to_go_into_later_work_is_held_to_the_layers_it_meets(
+    surveyed: Surveyed, layers: list[list[Any]] | None, depth: float | None, word: Word
+) -> None:
+    """A screw of 30 mm goes 17 mm into the old stone behind 13 mm of later plaster, whatever it is said to go into."""
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    later = {"fabric": "later work", "trace": "a new hole in later work", "penetration_mm": depth}
+    _, screw = fixing(surveyed, **HOLE | later)
+    assert consent(surveyed, screw).word is word

@@ -1,6 +1,6 @@
 /** What a thing does to the fabric, in the words a zone forbids it with. Mirrors fieldbook/findings/acts.py. */
 
-const PIERCING = ["wood screw", "coach screw", "nail"];
+export const PIERCING = ["wood screw", "coach screw", "nail"];
 const unknown = (value) => value === null || value === undefined;
 
 /**

@@ -1,5 +1,9 @@
 /** Whether what is met at a place of a face is old fabric or later work. Mirrors fieldbook/findings/ages.py. */
 
+import { PIERCING } from "./acts.js";
+import { need } from "./asking.js";
+import { known, placeOf } from "./places.js";
+
 const [OLD, LATER] = ["old", "later"];
 
 /**
@@ -10,6 +14,18 @@ export function fabricAt(site, face, at, depth = 0) {
   const ages = metAt(site, face, at, depth).map(([, age]) => age);
   if (ages.includes(OLD)) return OLD;
   return ages.length && ages.every((age) => age === LATER) ? LATER : "";
+}
+
+/** Whether a fixing is said to go into later work where what it meets is entered as old. @throws where that turns on how deep it goes */
+export function saidLaterYetOld(asked, fixing) {
+  const { fabric, hole, sort } = fixing.values;
+  if (fabric !== "later work") return false;
+  const [face, at] = [asked.site.get(fixing.values.face), placeOf(fixing)];
+  const isOld = (depth) => fabricAt(asked.site, face, at, depth) === OLD;
+  if (isOld(0)) return true;
+  if (hole === "none" && !PIERCING.includes(sort)) return false;
+  if (!known(fixing.values.penetration_mm) && !isOld(null)) return false;
+  return isOld(need(asked, fixing, "penetration_mm"));
 }
 
 /** The first of what is met down to a depth of which nobody entered whether it is old: a board, or the face. */

@@ -3,6 +3,7 @@
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
 import { makesHole, mayDeepen } from "./acts.js";
+import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
 import { known, placeOf } from "./places.js";
 import { givenBy, holesUnder, lapsed, mayBeUsed, rulingOn, saidBy, unsaid } from "./rulings.js";
@@ -29,7 +30,10 @@ export function consentOfFixing(asked, fixing) {
   const said = hold && `${calledOf(registry, hold)} may be used again${saidBy(hold)}`;
   if (hold?.values.may_be_used === "no") return outcome("refused", `${calledOf(registry, hold)} may not be used${saidBy(hold)}.`, hold);
   if (latest) return judged(asked, latest, fixing);
-  if (!hold || !mayBeUsed(hold, today)) return unasked(asked, fixing, fixing.values.fabric === "old fabric");
+  if (!hold || !mayBeUsed(hold, today)) {
+    const why = saidLaterYetOld(asked, fixing) ? `It is said to go into later work, where ${calledOf(registry, site.get(fixing.values.face))} is old. ` : "";
+    return unasked(asked, fixing, Boolean(why) || fixing.values.fabric === "old fabric", why);
+  }
   needDepth(asked, fixing);
   const more = acts.filter((act) => !BY_HOLD.includes(act)).sort();
   return more.length ? outcome("not agreed", `${said}, without ${joined(more)}. Ask.`, hold) : outcome("agreed", `${said}.`, hold);
@@ -87,6 +91,22 @@ function* moved(ruling, thing, then) {
   for (const [name, words] of thing.kind === "fitting" ? [["width_mm", "width"], ["height_mm", "height"]] : []) {
     if (thing.values[name] > then[name] + play) yield `its ${words} is ${figure(thing.values[name])} mm, not ${figure(then[name])}`;
   }
+  yield* thing.kind === "fixing" ? touches(thing.values, then, play) : bears(thing.values, then);
+}
+
+/** How what touches the fabric has changed. */
+function* touches(now, then, play) {
+  const { sort, lining, contact_radius_mm: reached } = then;
+  if (known(sort) && now.sort !== sort) yield `its type is ${now.sort}, not ${sort}`;
+  if (known(reached) && now.contact_radius_mm > reached + play) yield `it reaches ${figure(now.contact_radius_mm)} mm round its middle, not ${figure(reached)}`;
+  if (known(lining) && (now.lining ?? null) !== lining) yield `its lining is ${now.lining ?? "not entered"}, not ${lining}`;
+}
+
+/** How what a fitting does to the face by itself has changed. */
+function* bears(now, then) {
+  if (known(then.touches_face) && !then.touches_face && now.touches_face) yield "it touches the wall itself now";
+  const more = known(then.gives) ? (now.gives ?? []).filter((one) => one !== "nothing" && !then.gives.includes(one)).sort() : [];
+  if (more.length) yield `it gives off ${joined(more)} now`;
 }
 
 function* doneToFabric(asked, ruling, fixing, then) {
@@ -114,11 +134,11 @@ function needDepth(asked, fixing) {
 }
 
 /** Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked. */
-function unasked(asked, thing, old) {
+function unasked(asked, thing, old, why = "") {
   if (!old && !need(asked, asked.site.item, "asks_about_later_work")) return outcome("does not apply", LATER_WORK, null, "");
   const fabric = old ? "old fabric" : "later work, about which the keeper is asked";
   const noted = thing.values.consent ? ` “${thing.values.consent}” stands with it as free text, which no one signed.` : "";
-  return outcome("not agreed", `Nobody has agreed to what it does to ${fabric}. Ask the keeper.${noted}`, null);
+  return outcome("not agreed", `${why}Nobody has agreed to what it does to ${fabric}. Ask the keeper.${noted}`, null);
 }
 
 function outcome(word, sentence, against, source = SOURCE) {
