@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -12,7 +13,7 @@ from ..book.site import Item, Site
 from ..checks.cautions import CAUTIONS, Caution
 from ..checks.clearance import ClearDepth, Limit, Stretch, clear_depth
 from ..checks.limits import rounded_down
-from ..errors import FieldbookError, OutsideTheFace, Refused
+from ..errors import FieldbookError, Missing, OutsideTheFace, Refused
 from ..model.choices import FORBIDDEN
 from ..model.fields import Field, Type
 from ..model.terms import Term
@@ -20,6 +21,7 @@ from ..model.typed import from_text
 from ..model.values import accept
 from . import beyond, geometry
 from .act_here import Act, act_at, deepest
+from .limits_here import limits_of, unplaced
 from .zones_here import PlaceAsked
 
 ASKED = (
@@ -93,7 +95,9 @@ def answer(
     try:
         if site.beyond:  # a limit may be among what is not known here
             raise NewerBook(beyond.REASON, beyond.REMEDY)
-        clear, refusal = clear_depth(geometry.limits_of(site, face), _part(place)), None
+        clear, refusal = clear_depth(limits_of(site, face), _part(place)), None
+        if told := unplaced(site, face, _part(place), math.inf)[0]:
+            raise Missing(told, "Enter where the walls stand in the plan.", field="start_x_mm")
     except FieldbookError as error:
         clear, refusal = ClearDepth(None, None), error
     out = None if clear.depth_mm is None else rounded_down(clear.depth_mm)

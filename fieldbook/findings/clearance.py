@@ -14,6 +14,7 @@ from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
+from .limits_here import limits_of, unplaced
 from .looked import SWINGS, ahead, looked, not_looked
 from .reach import Reach, fixing_reach, reach_of
 
@@ -47,7 +48,7 @@ def clear_over(site: Site, face: Item, part: Stretch, out_mm: float) -> ClearDep
     Raises what `geometry.need_upright` raises where that is too far for headroom on a face that leans, and for that
     alone: at which z heads pass there is not known.
     """
-    limits = geometry.limits_of(site, face)
+    limits = limits_of(site, face)
     clear = check.clear_depth(limits, part)
     if geometry.overhead(face) or geometry.is_upright(face) or clear.depth_mm is None or out_mm <= clear.depth_mm:
         return clear
@@ -66,6 +67,8 @@ def _held(asked: Asked, face: Item, part: Stretch, reach: Reach) -> Outcome:
         figure = reach.low if reach.low > depth else reach.high
         if geometry.overhead(face) and reach.low <= depth and (low := _low_overhead(site, face, figure, clear)):
             return low
+        if reach.low <= depth and (unsure := _past(site, face, part, figure)):
+            return unsure
         return _outcome(part, figure, reach, clear, against, seen)
     if reach.high > depth:
         return _unsure(reach, clear, against)
@@ -102,6 +105,16 @@ def _not_looked(asked: Asked, face: Item, reach: Reach, against: Item | None) ->
     verdict = not_known("clearance", ("looked_for",), sentence, check.SOURCE, "mm")
     verdict = replace(verdict, figure=None if math.isinf(reach.high) else rounded_up(reach.high))
     return Outcome(verdict, against, missing=(not_looked(face, SWINGS),))
+
+
+def _past(site: Site, face: Item, part: Stretch, figure: float) -> Outcome | None:
+    """A leaf of another wall of which it is not known whether it comes past; None where there is none."""
+    sentence, blanks = unplaced(site, face, part, figure)
+    if not blanks:
+        return None
+    verdict = not_known("clearance", tuple(blank.field for blank in blanks), sentence, check.SOURCE, "mm")
+    shown = None if math.isinf(figure) else rounded_up(figure)
+    return Outcome(replace(verdict, figure=shown), missing=blanks)
 
 
 def _low_overhead(site: Site, face: Item, figure: float, clear: ClearDepth) -> Outcome | None:
@@ -148,6 +161,10 @@ WHERE = {
     "face.floor": NEITHER,
     "face.left_mm": NEITHER,
     "face.bottom_mm": NEITHER,
+    "face.width_mm": NEITHER,
+    "face.start_x_mm": NEITHER,
+    "face.start_y_mm": NEITHER,
+    "face.bearing_deg": NEITHER,
     "limit.sort": NEITHER,
     "limit.margin_mm": MORE,
     "limit.x_from_mm": NEITHER,

@@ -150,16 +150,6 @@ def limit_name(limit: Item) -> str:
 _OPEN = (Stretch().x_from, Stretch().x_to, Stretch().z_from, Stretch().z_to)
 
 
-def limits_of(site: Site, face: Item) -> tuple[Limit, ...]:
-    """All clearance limits of a face as the check takes them, made once a site. Raises what `Leaf` raises."""
-
-    def made() -> tuple[Limit, ...]:
-        above = above_floor(site, face)
-        return tuple(limit_value(limit, face, above) for limit in site.of(face, "limit"))
-
-    return site.once(("limits", face.id), made)
-
-
 def known_materials(site: Site) -> materials.Known:
     """The table of materials with the site's own before it, made once a site."""
     return site.once(("materials",), lambda: materials.Known(own_materials(site)))

@@ -335,6 +335,7 @@ def scene(rng: random.Random) -> Case:
     items = [thing("room", room(rng), ROOM), thing("face", THINGS[FACE][1] | surveyed(rng), FACE)]
     items += [thing("zone", zone(rng, number)) for number in range(rng.randint(0, 4))]
     items += [thing("limit", limit(rng, number)) for number in range(rng.randint(0, 3))]
+    items += beside(rng)
     holds = [thing("hold", hold(rng, number)) for number in range(rng.randint(0, 2))]
     fittings: list[Item] = []
     while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
@@ -422,7 +423,20 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
         "sort": sort,
         "slope_deg": rng.choice((None, None, 0.5, 30.0)),
         "above_floor_mm": rng.choice((None, 2600.0)),
+        **rng.choice(({}, {"start_x_mm": 0.0, "start_y_mm": 4000.0, "bearing_deg": 0.0})),
     }
+
+
+def beside(rng: random.Random) -> list[Item]:
+    """The wall on the right of the face, with a door near the corner; or none."""
+    if rng.random() < 0.5:
+        return []
+    other = {"room": ROOM, "mark": "R1-E", "name": "East wall", "sort": rng.choice(("wall", "wall", "ceiling"))}
+    size = {"width_mm": 4000.0, "height_mm": 3000.0, "floor": rng.choice((None, [[0.0, -40.0]]))}
+    plan = rng.choice(({}, {"start_x_mm": 5000.0, "start_y_mm": 4000.0, "bearing_deg": -90.0}))
+    wall = thing("face", other | size | plan)
+    door = limit(rng, 9) | LEAF | {"sort": "leaf", "leaf": "door", "hinge_x_mm": rng.choice((60.0, 900.0, 2000.0))}
+    return [wall, thing("limit", door | {"face": wall.id, "z_to_mm": rng.choice((None, 2000.0))})]
 
 
 def member(rng: random.Random, number: int) -> dict[str, Any]:
@@ -439,7 +453,9 @@ def agreed_to(rng: random.Random, rulings: list[Item], things: list[Item]) -> di
     for ruling, one in ((ruling, one) for ruling in rulings for one in things if rng.random() < 0.9):
         other = rng.choice(({}, {}, {"x_mm": one.x_mm - 12}, {"face": ROOM}, {"adhesive": 0}, {"hole": "none"}))
         size = rng.choice(({}, {"width_mm": 700.0})) if one.kind == "fitting" else {"penetration_mm": 20.0}
-        then[ruling.id, one.id] = known(one.values) | other | size
+        does = ({}, {}, {}, {"touches_face": 0}, {"gives": ["nothing"]}, {"sort": "hook"}, {"lining": "felt"})
+        touched = rng.choice((*does, {"contact_radius_mm": 2.0}))
+        then[ruling.id, one.id] = known(one.values) | other | size | touched
     return then
 
 

@@ -16,7 +16,8 @@ from ...drawing.diagrams import load_path_of
 from ...drawing.drafting import Drawn
 from ...errors import FieldbookError
 from ...findings import Finding
-from ...findings.geometry import fitting_stretch, limits_of
+from ...findings.geometry import fitting_stretch
+from ...findings.limits_here import limits_of
 from ...findings.making import layout_of, projection_of, stock_of
 from ...findings.room_to_move import RoomToMove, room_to_move
 from ...model.terms import Term

@@ -4,6 +4,7 @@ import { CLEARANCE_SOURCE, clearDepth, clearInWords, held, meets, stretch } from
 import { asEntered, roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
+import { limitsOf, unplaced } from "./limits_here.js";
 import { SWINGS, ahead, blankInWords, looked } from "./looked.js";
 import * as places from "./places.js";
 import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
@@ -35,7 +36,7 @@ export function clearanceOfFixing(asked, fixing) {
 
 /** The clear depth over a part of a face, for something that stands out so far at least. @throws as the desk's does */
 export function clearOver(site, face, part, out) {
-  const limits = places.limitsOf(site, face);
+  const limits = limitsOf(site, face);
   const clear = clearDepth(limits, part);
   if (places.overhead(face) || places.isUpright(face) || out <= (clear.depth ?? Infinity)) return clear;
   const sure = clearDepth(limits.filter(({ id }) => site.get(id).values.sort !== "headroom"), part);
@@ -52,6 +53,8 @@ function judged(asked, face, part, reach) {
   if (reach.low > depth || (reach.high <= depth && seen)) {
     const out = reach.low > depth ? reach.low : reach.high;
     const low = places.overhead(face) && reach.low <= depth ? lowOverhead(registry, site, face, out, clear) : null;
+    const past = !low && reach.low <= depth ? unplaced(site, face, part, out) : null;
+    if (past) return { against: null, verdict: pastIt(past, out) };
     return low ? { against: null, verdict: low } : { against, verdict: answerOf(out, reach, clear, against, seen) };
   }
   if (reach.high > depth) return { against, verdict: unsure(registry, reach, clear) };
@@ -83,6 +86,12 @@ function notLooked(asked, face, { high }) {
   const far = out === null ? "" : ` It stands out ${figure(out)} mm.`;
   const sentence = `Nobody has looked for what swings, passes or must be seen in front of ${calledOf(asked.registry, face)}.${far}${ahead(asked, face, [SWINGS])}`;
   return { ...notKnown("clearance", ["looked_for"], sentence, CLEARANCE_SOURCE), figure: out };
+}
+
+/** A leaf of another wall of which it is not known whether it comes past. */
+function pastIt({ sentence, blanks }, out) {
+  const found = notKnown("clearance", blanks.map(({ field }) => field), sentence, CLEARANCE_SOURCE);
+  return { ...found, figure: out === Infinity ? null : roundedUp(out) };
 }
 
 /** What hangs over the floor, where nobody said how much headroom must stay; null where that is settled. */

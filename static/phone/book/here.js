@@ -6,7 +6,8 @@ import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
-import { faceStretch, known, limitsOf } from "./places.js";
+import { limitsOf, unplaced } from "./limits_here.js";
+import { faceStretch, known } from "./places.js";
 import { givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
@@ -148,7 +149,10 @@ function deepest(place) {
 function depthAt(site, face, [x, z], radius) {
   try {
     refuseBeyond(site);
-    const { depth, limitedBy } = clearDepth(limitsOf(site, face), widened(stretch(x, x, z, z), radius));
+    const part = widened(stretch(x, x, z, z), radius);
+    const { depth, limitedBy } = clearDepth(limitsOf(site, face), part);
+    const past = unplaced(site, face, part, Infinity);
+    if (past) throw new Refusal("missing", past.sentence, "Enter where the walls stand in the plan.", { field: "start_x_mm" });
     return { clear: depth === null ? null : roundedDown(depth), limitedBy, refusal: null };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;

@@ -114,11 +114,6 @@ export function aboveFloor(site, { values }) {
   return values.above_floor_mm ?? null;
 }
 
-/** All clearance limits of a face as the check takes them. */
-export function limitsOf(site, face) {
-  return site.of(face, "limit").map((limit) => limitValue(limit, face, aboveFloor(site, face)));
-}
-
 export function known(value) {
   return value !== null && value !== undefined;
 }
