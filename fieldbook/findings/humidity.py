@@ -13,6 +13,7 @@ from .lighting import NOTHING_HANGS, fittings_in
 from .verdicts import badness, does_not_apply
 
 LIMITS = "The limits entered for the room"
+NOTHING_MINDS = "Nothing here minds dry or damp air, as its limits of 0 and 100 % say."
 NOT_READ_TOGETHER = "No surface was read together with the air; what covers an outer wall is asked about by itself."
 
 
@@ -20,6 +21,9 @@ def in_room(asked: Asked, room: Item) -> Outcome:
     """The worst of the range seen against the limits set, and of the time after each logger's band against the band."""
     if not fittings_in(asked.site, room):
         return does_not_apply("humidity", NOTHING_HANGS)
+    measured = asked.site.of(room, "log") or readings.measured(asked, room, "relative humidity")
+    if room.humidity_low_pct == 0 and room.humidity_high_pct == 100 and not measured:
+        return does_not_apply("humidity", NOTHING_MINDS)
     found: list[tuple[Verdict, Item | None]] = []
     if room.humidity_low_pct is not None or room.humidity_high_pct is not None:
         found.append((_within_limits(asked, room), None))
@@ -42,12 +46,26 @@ def in_room(asked: Asked, room: Item) -> Outcome:
 
 def _within_limits(asked: Asked, room: Item) -> Verdict:
     seen = readings.seen(asked, room, "relative humidity")
-    low, high = room.humidity_low_pct, room.humidity_high_pct
-    verdict = range_seen.within_limits_verdict("humidity", "The relative humidity", seen, low, high, "%", LIMITS)
+    verdict = readings.firm(
+        _held(room, seen),
+        lambda: _held(room, readings.seen(asked, room, "relative humidity", as_read=True)),
+        _unsure(asked, room),
+    )
     if verdict.word is not Word.OVER:  # a limit on one side says nothing of the other
         asked.need(room, "humidity_low_pct", seen.low, "%")
         asked.need(room, "humidity_high_pct", seen.high, "%")
     return verdict
+
+
+def _held(room: Item, seen: range_seen.Seen) -> Verdict:
+    low, high = room.humidity_low_pct, room.humidity_high_pct
+    return range_seen.within_limits_verdict("humidity", "The relative humidity", seen, low, high, "%", LIMITS)
+
+
+def _unsure(asked: Asked, room: Item) -> list[Item]:
+    """What was measured without saying how unsure it is: loggers, then readings."""
+    kept = [log for log in asked.site.of(room, "log") if log.uncertainty is None]
+    return [*kept, *readings.unsure(asked, room, "relative humidity")]
 
 
 def condensing(asked: Asked, room: Item) -> Outcome:

@@ -15,6 +15,8 @@ from .verdicts import badness, does_not_apply
 
 BLUE_WOOL = "ISO Blue Wool 1 to 8"
 NOTHING_HANGS = "Nothing is put up in this room."
+INSENSITIVE = "none"  # the category of CIE 157 for what no light changes, and for which it sets no limit
+NOTHING_FADES = "Nothing here is sensitive to light, as its category says, and no limit is set."
 NOWHERE_USED = "No fitting that stands or is planned has this finish."
 
 
@@ -22,15 +24,32 @@ def in_room(asked: Asked, room: Item) -> Outcome:
     """The light of a room held against the limit set for it and against what the category of its things bears."""
     if not fittings_in(asked.site, room):
         return does_not_apply("light", NOTHING_HANGS)
+    if room.light_limit_lx is None and _insensitive(asked, room, "illuminance"):
+        return does_not_apply("light", NOTHING_FADES)
     lit = readings.needed(asked, room, "illuminance")
+    if room.light_limit_lx is None and room.light_category is None:
+        asked.need(room, "light_limit_lx", _highest(lit), "lx")
+    verdict = readings.firm(
+        _lit(asked, room, lit),
+        lambda: _lit(asked, room, readings.exact(lit)),
+        readings.unsure(asked, room, "illuminance"),
+    )
+    return Outcome(verdict, again=_again(asked, room, lit))
+
+
+def _lit(asked: Asked, room: Item, lit: Sequence[Reading]) -> Verdict:
+    """The worse of the limit set and of what the category bears."""
     found: list[Verdict] = []
     if room.light_limit_lx is not None:
         found.append(light.light_limit_verdict(lit, room.light_limit_lx))
     if room.light_category is not None:
         found.append(light.light_verdict(_highest(lit), asked.need(room, "light_hours"), room.light_category))
-    if not found:
-        asked.need(room, "light_limit_lx", _highest(lit), "lx")
-    return Outcome(min(found, key=badness), again=_again(asked, room, lit))
+    return min(found, key=badness)
+
+
+def _insensitive(asked: Asked, room: Item, quantity: str) -> bool:
+    """Whether nobody measured a quantity, and by its category nothing here would mind it."""
+    return room.light_category == INSENSITIVE and not readings.of(asked, room, quantity)
 
 
 def _again(asked: Asked, room: Item, lit: Sequence[Reading]) -> Recalculation | None:
@@ -50,9 +69,17 @@ def ultraviolet(asked: Asked, room: Item) -> Outcome:
     """The ultraviolet in the light of a room held against the limit set for it."""
     if not fittings_in(asked.site, room):
         return does_not_apply("ultraviolet", NOTHING_HANGS)
+    if room.uv_limit_uw_lm is None and _insensitive(asked, room, "ultraviolet"):
+        return does_not_apply("ultraviolet", NOTHING_FADES)
     read = readings.needed(asked, room, "ultraviolet")
     highest = max(span("ultraviolet", one)[1] for one in read)
-    return Outcome(light.ultraviolet_verdict(read, asked.need(room, "uv_limit_uw_lm", highest, "µW/lm")))
+    limit = asked.need(room, "uv_limit_uw_lm", highest, "µW/lm")
+    verdict = readings.firm(
+        light.ultraviolet_verdict(read, limit),
+        lambda: light.ultraviolet_verdict(readings.exact(read), limit),
+        readings.unsure(asked, room, "ultraviolet"),
+    )
+    return Outcome(verdict)
 
 
 def fading(asked: Asked, finish: Item) -> Outcome:
@@ -115,7 +142,7 @@ QUESTIONS = (
         "room",
         "Is there no more ultraviolet than was set for the room?",
         ultraviolet,
-        {**_READINGS, "room.uv_limit_uw_lm": LESS},
+        {**_READINGS, "room.uv_limit_uw_lm": LESS, "room.light_category": MORE},
     ),
     Question(
         "fading",

@@ -44,16 +44,27 @@ def forbidden(place: PlaceAsked, act: str, near: Sequence[tuple[Item, float]]) -
     """What zones forbid: all of them hold."""
     struck = [(zone, distance) for zone, distance in near if distance < zone.margin_mm and not _bears(place, act, zone)]
     if struck:
-        zone, distance = min(struck, key=lambda pair: pair[1] - pair[0].margin_mm)
+        # Before a hole the zone that leaves the least depth decides; else the one that reaches nearest.
+        zone, distance = min(
+            struck, key=lambda pair: (may_go(pair[0]) if act == "drilling" else 0.0, pair[1] - pair[0].margin_mm)
+        )
         where = (
             f"{rounded_down(distance):g} mm from it" if distance >= 0 else f"{-rounded_down(distance):g} mm inside it"
         )
-        deep = f" A hole may go {may_go(zone):g} mm deep there." if act == "drilling" and may_go(zone) > 0 else ""
+        deep = _depth_told(zone) if act == "drilling" else ""
         return NO, f"{why(zone, act)} The edge lies {where}; {zone.margin_mm:g} mm must be kept.{deep}", zone
     hazards = place.site[place.face.room].hazards or ()
     if act == "drilling" and "asbestos" in hazards:
         return NO, "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", None
     return None
+
+
+def _depth_told(zone: Item) -> str:
+    if may_go(zone) > 0:
+        return f" A hole may go {may_go(zone):g} mm deep there."
+    if zone.safe_depth_mm:
+        return f" Of the {zone.safe_depth_mm:g} mm that may be penetrated the margin leaves nothing."
+    return ""
 
 
 def _bears(place: PlaceAsked, act: str, zone: Item) -> bool:

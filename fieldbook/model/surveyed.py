@@ -93,7 +93,7 @@ ROOM = Kind("room", "Room", "Rooms", "a space in a building", "site", (
          read_by=("humidity",)),
     choice("light_category", "Sensitivity to light", "none", "low", "medium", "high", group="Light",
            help="of what hangs here, by the categories of CIE 157; empty: the light limit alone counts",
-           read_by=("light", "fading")),
+           read_by=("light", "ultraviolet", "fading")),
     number("light_hours", "Hours of light in a year", "h", 0, 8_784, group="Light", read_by=("light", "fading")),
     Field("uv_filtered", "Ultraviolet filtered out", Type.YES_NO, group="Light", read_by=("fading",)),
     number("uv_limit_uw_lm", "Ultraviolet limit", "µW/lm", 0, 10_000, group="Limits", read_by=("ultraviolet",)),

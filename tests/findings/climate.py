@@ -17,10 +17,12 @@ def found(surveyed: Surveyed, question: str) -> list[Finding]:
     return [one for one in appraise(gather(surveyed.book, surveyed.site)) if one.question == question]
 
 
-def read(surveyed: Surveyed, quantity: str, value: float, unit: str, at: str = JULY, uncertainty: float = 0) -> None:
+def read(
+    surveyed: Surveyed, quantity: str, value: float, unit: str, at: str = JULY, uncertainty: float | None = 0
+) -> str:
     """Enter one reading, as sure as it can be unless said otherwise."""
     values = {"room": surveyed.room, "quantity": quantity, "value": value, "unit": unit, "at": at}
-    surveyed.book.write("reading", values | {"uncertainty": uncertainty})
+    return surveyed.book.write("reading", values | {"uncertainty": uncertainty})
 
 
 def two_halves(surveyed: Surveyed, low: float = 45, high: float = 65, warm: tuple[float, float] = (20, 20)) -> None:

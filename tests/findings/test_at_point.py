@@ -265,3 +265,17 @@ def test_depth_is_not_told_where_a_newer_version_may_know_a_limit(surveyed: Surv
     assert said.clear_mm is None
     assert said.refusal is not None
     assert said.refusal.code == "newer-book"
+
+
+def test_before_a_hole_the_zone_that_leaves_least_is_named(surveyed: Surveyed) -> None:
+    """Of 40 and 25 mm less margins of 10 and 20 the second leaves 5 mm, though the first reaches farther round."""
+    surveyed.looked()
+    around = [[0, 0], [400, 0], [400, 400], [0, 400]]
+    surveyed.zone(mark="K1", forbids=["drilling"], safe_depth_mm=40, margin_mm=10, outline=around)
+    surveyed.zone(mark="K2", forbids=["drilling"], safe_depth_mm=25, margin_mm=20)
+    said = at(surveyed, 50, 50, radius_mm=3, depth_mm=35)
+    (drilling,) = [act for act in said.acts if act.act == "drilling"]
+    assert drilling.answer == "no"
+    assert drilling.why.startswith("No drilling in K2")
+    assert drilling.why.endswith("A hole may go 5 mm deep there.")
+    assert said.depth_mm == 5

@@ -163,3 +163,34 @@ def test_loggers_file_that_changed_on_the_disk_is_not_reckoned_with(surveyed: Su
     path.write_bytes(path.read_bytes().replace(b"55.0", b"65.0"))
     with pytest.raises(Missing, match="not as it came"):
         logs.read(site, site[log])
+
+
+def test_uncertainty_that_alone_makes_it_over_is_asked_for(surveyed: Surveyed) -> None:
+    """64 % is inside 65 % as it was read, and with the ± 5 % taken for it is not; with ± 0.5 % it is close."""
+    limits(surveyed, 20, 65)
+    read(surveyed, "relative humidity", 45, "%", JANUARY, 1)
+    july = read(surveyed, "relative humidity", 64, "%", uncertainty=None)
+    (one,) = found(surveyed, "humidity")
+    assert (one.word, one.missing[0].item.id, one.missing[0].field) == (Word.NOT_KNOWN, july, "uncertainty")
+    assert one.verdict.figure == 69
+    surveyed.book.write("reading", {"uncertainty": 0.5}, item=july)
+    (one,) = found(surveyed, "humidity")
+    assert (one.word, one.verdict.figure) == (Word.CLOSE, 64.5)
+
+
+def test_uncertainty_of_a_logger_is_entered_with_it(surveyed: Surveyed) -> None:
+    """51 to 59 % over a year, ± 5 % taken, pass 62 %: asked for; ± 2 % as its maker says do not."""
+    limits(surveyed, 40, 62)
+    log = log_file(surveyed, hours("2025-01-01T00:00:00", 9_000))
+    (one,) = found(surveyed, "humidity")
+    assert (one.word, one.missing[0].item.id, one.missing[0].field) == (Word.NOT_KNOWN, log, "uncertainty")
+    surveyed.book.write("log", {"uncertainty": 2}, item=log)
+    assert "uncertainty" not in {blank.field for one in found(surveyed, "humidity") for blank in one.missing}
+
+
+def test_air_that_nothing_minds_need_not_be_read(surveyed: Surveyed) -> None:
+    """Limits of 0 and 100 % say that nothing here minds: no reading is asked for."""
+    limits(surveyed, 0, 100)
+    assert found(surveyed, "humidity")[0].word is Word.DOES_NOT_APPLY
+    surveyed.book.write("room", {"humidity_high_pct": 99}, item=surveyed.room)
+    assert found(surveyed, "humidity")[0].word is Word.NOT_KNOWN

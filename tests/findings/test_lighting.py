@@ -96,3 +96,22 @@ def test_finish_without_a_blue_wool_grade_is_not_known(
     room(surveyed, light_hours=2400, uv_filtered=1)
     read(surveyed, "illuminance", 50, "lx")
     assert [one.word for one in found(surveyed, "fading")] == [Word.NOT_KNOWN]
+
+
+def test_light_that_changes_nothing_need_not_be_read(surveyed: Surveyed) -> None:
+    """CIE 157 sets no limit for its category “none”: no reading is asked for, unless somebody set a limit."""
+    surveyed.fitting()
+    room(surveyed, light_category="none")
+    assert {found(surveyed, question)[0].word for question in ("light", "ultraviolet")} == {Word.DOES_NOT_APPLY}
+    room(surveyed, light_limit_lx=50, uv_limit_uw_lm=10)
+    assert {found(surveyed, question)[0].word for question in ("light", "ultraviolet")} == {Word.NOT_KNOWN}
+
+
+def test_uncertainty_of_light_that_alone_makes_it_over_is_asked_for(surveyed: Surveyed) -> None:
+    """48 lx keep to 50, and with the tenth taken for a light meter are 52.8: how unsure it is decides."""
+    surveyed.fitting()
+    room(surveyed, light_limit_lx=50)
+    read(surveyed, "illuminance", 48, "lx", uncertainty=None)
+    (one,) = found(surveyed, "light")
+    assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "uncertainty")
+    assert one.verdict.figure == pytest.approx(52.8)

@@ -18,16 +18,25 @@ export function zonesAt({ site, face, at, radius }, act) {
 export function forbidden(place, act, near) {
   const struck = near.filter(({ zone, distance }) => distance < zone.values.margin_mm && !bears(place, act, zone));
   if (struck.length) {
+    const depth = ({ zone }) => (act === "drilling" ? mayGo(zone) : 0);
     const left = ({ zone, distance }) => distance - zone.values.margin_mm;
-    const { zone, distance } = struck.reduce((least, one) => (left(one) < left(least) ? one : least));
+    // Before a hole the zone that leaves the least depth decides; else the one that reaches nearest.
+    const worse = (one, other) => depth(one) - depth(other) || left(one) - left(other);
+    const { zone, distance } = struck.reduce((least, one) => (worse(one, least) < 0 ? one : least));
     const where = distance >= 0 ? `${figure(roundedDown(distance))} mm from it` : `${figure(-roundedDown(distance))} mm inside it`;
-    const deep = act === "drilling" && mayGo(zone) > 0 ? ` A hole may go ${figure(mayGo(zone))} mm deep there.` : "";
+    const deep = act === "drilling" ? depthTold(zone) : "";
     const keep = `The edge lies ${where}; ${figure(zone.values.margin_mm)} mm must be kept.`;
     return ["no", `${why(place.registry, zone, act)} ${keep}${deep}`, zone];
   }
   const hazards = place.site.get(place.face.values.room)?.values.hazards ?? [];
   if (act !== "drilling" || !hazards.includes("asbestos")) return null;
   return ["no", "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", null];
+}
+
+function depthTold(zone) {
+  if (mayGo(zone) > 0) return ` A hole may go ${figure(mayGo(zone))} mm deep there.`;
+  const safe = zone.values.safe_depth_mm;
+  return safe ? ` Of the ${figure(safe)} mm that may be penetrated the margin leaves nothing.` : "";
 }
 
 /** Whether a zone about depth leaves room for the hole that is asked about. */
