@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import re
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
@@ -93,7 +94,8 @@ def examine_entered(folder: Path, db: Database) -> list[Damage]:
 
 def examine_to_keep(folder: Path, db: Database) -> list[Damage]:
     """The same, and whether a file is gone or a record altered; the bytes of other files are looked at as they go."""
-    looks = [("files", _lost(folder, db)), (evidence.RECORDS, printed.altered(folder, db))]
+    records = [printed.unknown(folder, db), printed.altered(folder, db)]
+    looks = [("files", _lost(folder, db)), *((evidence.RECORDS, look) for look in records)]
     return examine_entered(folder, db) + [damage for part, look in looks for damage in _guarded(part, look)]
 
 
@@ -221,9 +223,10 @@ def _lost(folder: Path, db: Database) -> Iterator[Damage]:
     """The files that were here and are gone; one that a phone has not sent yet, and none has looked at, is none."""
     for kind in evidence.SHELVES:
         for item, (sha256, device) in _pointed_to(db, kind).items():
-            if evidence.path_of(folder, kind, sha256).exists() or _was_taken_out(db, sha256):
+            path = evidence.path_of(folder, kind, sha256)
+            if path.is_file() or _was_taken_out(db, sha256):
                 continue
-            if device == DESK or any((folder / evidence.COPIES).glob(f"{sha256}-*")):
+            if device == DESK or os.path.lexists(path) or any((folder / evidence.COPIES).glob(f"{sha256}-*")):
                 yield _of_file(db, kind, item, sha256, _not_kept(folder, kind, sha256))
 
 

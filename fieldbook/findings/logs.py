@@ -83,7 +83,11 @@ def read_named(path: Path, columns: Columns, date_order: str | None) -> logger.L
     """The same as `read`, by what a record is told apart by."""
     if not path.exists():
         raise Missing("The logger's file is not in this book yet.", "Add it again.", field="sha256")
-    content = path.read_bytes()
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        reason = f"The logger's file cannot be read: {error.strerror}."
+        raise Missing(reason, "Bring it back from a backup.", field="sha256") from None
     if hashlib.sha256(content).hexdigest() != path.name:  # a figure that changed on the disk looks like any other
         raise Missing("The logger's file is not as it came.", "Bring it back from a backup.", field="sha256")
     return logger.read(logger.lines_of(content), dict(columns), date_order)

@@ -59,6 +59,7 @@ def prepare(app: Flask, *_: object) -> None:
     """Register the handlers."""
     app.register_error_handler(FieldbookError, _refused)
     app.register_error_handler(sqlite3.Error, _of_storage)
+    app.register_error_handler(OSError, _of_storage)
     app.register_error_handler(CSRFError, _not_from_a_page)
     app.register_error_handler(SecurityError, _under_another_name)
     app.register_error_handler(HTTPException, _of_the_web)
@@ -84,8 +85,10 @@ def _refused(error: FieldbookError) -> Response:
     return response
 
 
-def _of_storage(error: sqlite3.Error) -> Response:
-    """What SQLite says while a book is read, in the words of `storage`."""
+def _of_storage(error: sqlite3.Error | OSError) -> Response:
+    """What SQLite or the system says while a book is read, in the words of `storage`."""
+    if isinstance(error, (ConnectionError, TimeoutError)):  # not of the disk
+        return _unforeseen(error)
     try:
         with storage_errors(current_app.config[FOLDER]):
             raise error

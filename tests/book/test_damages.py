@@ -287,6 +287,19 @@ def test_lost_photograph_stops_a_backup_and_one_that_a_phone_still_has_does_not(
     assert main(["backup", str(whole), str(tmp_path / "saved")]) == (1 if device == "desk" else 0)
 
 
+def test_folder_or_link_in_place_of_a_file_stops_a_backup(whole: Path, tmp_path: Path) -> None:
+    """What lies where a phone's photograph belongs is not one that has not come yet."""
+    with open_book(whole) as book:
+        about = {name: book.items("photograph")[0][name] for name in ("site", "subject", "purpose")}
+        kept = asdict(keep(book, picture(50, 40)))
+        book.write("photograph", about | kept, device=NOBODY)
+        path = original(book, kept["sha256"])
+    for put in (path.mkdir, lambda: path.symlink_to(tmp_path / "nowhere")):
+        path.rmdir() if path.is_dir() else path.unlink()
+        put()
+        assert main(["backup", str(whole), str(tmp_path / "saved")]) == 1
+
+
 def test_backup_is_not_written_over_one_that_knows_more(
     whole: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

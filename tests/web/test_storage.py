@@ -9,8 +9,11 @@ from flask import Flask
 
 from fieldbook.book import storage
 from fieldbook.book.book import FILE
+from fieldbook.book.evidence import path_of
+from fieldbook.book.photographs import keep
 from fieldbook.web import create_app
-from tests.sites import Surveyed
+from tests.findings.climate import hours, log_file
+from tests.sites import Surveyed, picture
 from tests.web.conftest import Desk, shown
 
 
@@ -77,3 +80,18 @@ def test_photograph_whose_original_is_gone_is_not_found(surveyed: Surveyed, desk
     surveyed.book.write("photograph", values)
     assert desk.get(f"/face/{surveyed.face}").status_code == 200
     assert 400 <= desk.get(f"/photographs/{digest}/320.jpg").status_code < 500
+
+
+def test_folder_where_a_file_should_be_is_said_and_no_failure(surveyed: Surveyed, desk: Desk) -> None:
+    """503 and the reason for the picture; the pages that reckon with a logger's file say that it cannot be read."""
+    kept = keep(surveyed.book, picture())
+    logged = log_file(surveyed, hours("2026-01-01T00:00:00+00:00", 48))
+    files = {"photograph": kept.sha256, "log": surveyed.book.item(logged)[1]["sha256"]}
+    for kind, sha256 in files.items():
+        path = path_of(surveyed.book.folder, kind, sha256)
+        path.unlink()
+        path.mkdir()
+    answer = desk.client.get(f"/photographs/{kept.sha256}/original")
+    assert (answer.status_code, "Is a directory" in answer.text) == (503, True)
+    assert desk.get(f"/room/{surveyed.room}").status_code == 200
+    assert desk.get(f"/site/{surveyed.site}/findings").status_code == 200
