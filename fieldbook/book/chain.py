@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from typing import Any
 
 from sqlite_utils import Database
@@ -18,8 +19,8 @@ from sqlite_utils import Database
 from ..errors import shown
 from ..model.kinds import KINDS
 from . import apart, ledger
+from .migrations import MIGRATIONS
 
-GUARDS = {"ledger_no_update", "ledger_no_delete"}
 SHOWN_DIGITS = 12
 
 
@@ -94,9 +95,25 @@ def set_apart(db: Database) -> Iterator[Damage]:
 
 def guards(db: Database) -> Iterator[Damage]:
     """What keeps the ledger from being altered by mistake."""
-    present = {row[0] for row in db.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'")}
-    for name in sorted(GUARDS - present):
-        yield Damage("file", None, f"the guard {name} was taken away: something has altered this file")
+    present = _guards_in(db)
+    for name, statement in _guards_as_made().items():
+        if present.get(name) != statement:
+            how = "is not as it was made" if name in present else "was taken away"
+            yield Damage("file", None, f"the guard {name} {how}: something has altered this file")
+
+
+def _guards_in(db: Database) -> dict[str, str]:
+    return dict(db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger' ORDER BY name").fetchall())
+
+
+@cache
+def _guards_as_made() -> dict[str, str]:
+    made = Database(memory=True)
+    try:
+        MIGRATIONS.apply(made)
+        return _guards_in(made)
+    finally:
+        made.close()
 
 
 def issued(db: Database) -> Iterator[Damage]:

@@ -169,6 +169,9 @@ def _tables(db: Database) -> Iterator[Damage]:
         for entry in ledger.entries(db):
             tables.apply(fresh, entry["revision"], entry)
         for name in tables.table_statements():
+            if _columns(db, name) != _columns(fresh, name):  # by which everything else reads it
+                yield Damage("tables", None, f"{name}: the table is lost, or has other columns than it was made with")
+                continue
             try:
                 present = _rows(db, name)
             except sqlite3.Error as error:
@@ -199,6 +202,10 @@ def _newer(db: Database) -> tuple[str, ...]:
 
 def _are_of_this_version(db: Database) -> bool:
     return fact_in(db, SHAPE) == tables.fingerprint()
+
+
+def _columns(db: Database, table: str) -> list[tuple[Any, ...]]:
+    return db.execute(f'PRAGMA table_info("{table}")').fetchall()
 
 
 def _rows(db: Database, table: str) -> set[tuple[Any, ...]]:

@@ -191,6 +191,17 @@ def test_what_stands_beside_the_ledger_is_looked_at_as_well(whole: Path, stateme
     assert seen(whole).damages[0].part == "ledger"
 
 
+@pytest.mark.parametrize(
+    ("before", "after", "part"),
+    [("caption", "captiom", "tables"), ("BEFORE DELETE", "AFTER  DELETE", "file")],
+)
+def test_altered_description_of_a_table_is_told(whole: Path, before: str, after: str, part: str) -> None:
+    """The rows are as they were; a column has another name, or a guard no longer keeps watch."""
+    content = (whole / FILE).read_bytes()
+    (whole / FILE).write_bytes(content.replace(before.encode(), after.encode()))
+    assert part in {damage.part for damage in examine_folder(whole).damages}
+
+
 def test_altered_time_of_arrival_is_told(whole: Path) -> None:
     """When an entry came is inside its hash."""
     meddled(whole, "UPDATE ledger SET received_at = '2020-01-01T00:00:00.000+00:00' WHERE revision = 2")
