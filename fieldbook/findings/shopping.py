@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..book.site import Site
 from ..checks.stock_in_hand import TO_BUY
 from .stock import counted
-from .workshop import Lot
+from .workshop import Lot, Workshop
 
 
 @dataclass(frozen=True)
@@ -48,12 +48,13 @@ class Shopping:
     unknown: tuple[str, ...]
 
 
-def shopping_of(site: Site, lots: Iterable[Lot], hardware: Sequence[tuple[str, int]]) -> Shopping:
+def shopping_of(site: Site, made: Workshop) -> Shopping:
     """The shopping list of a phase.
 
     Parts that could not be laid out are no part of it; what stands in their lot says why.
     """
-    items = [*_stock(lots), *(ToBuy(what, None, None, number, *counted(site, what)) for what, number in hardware)]
+    hardware = (ToBuy(what, None, None, number, *counted(site, made.hand, what)) for what, number in made.hardware)
+    items = [*_stock(made.lots), *hardware]
     return Shopping(
         tuple(items),
         math.fsum(one.together or 0 for one in items),

@@ -1,6 +1,7 @@
 """What is made for the fittings of a phase: parts over all stock together, holes from one edge, hardware, finishes.
 
-Fittings made alike are made together: what is drilled and counted is told once for all of them.
+Fittings made alike are made together: what is drilled and counted is told once for all of them. Stock in hand is
+counted once: phase by phase in their order, each has what the earlier ones leave.
 """
 
 from __future__ import annotations
@@ -9,15 +10,18 @@ import math
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..book.makes import first_of
 from ..book.site import Item, Site
 from ..checks.cutting import Part
-from ..checks.stock_in_hand import CutFrom, cut_from
+from ..checks.stock_in_hand import CutFrom, Offer, cut_from
 from ..errors import FieldbookError
 from ..model.choices import PLANNED
+from ..model.order import counting
+from .coats import Coated, coated
 from .making import GRAINS
-from .stock import called, offers_for
+from .stock import InHand, called, in_hand, offers_for
 
 WITHOUT_PHASE = ""
 
@@ -58,38 +62,62 @@ class Batch:
 
 @dataclass(frozen=True)
 class Workshop:
-    """All that is made for a phase."""
+    """All that is made for a phase; `hand` is the stock that earlier phases leave for it."""
 
     fittings: tuple[Item, ...]
     lots: tuple[Lot, ...]
     batches: tuple[Batch, ...]
     hardware: tuple[tuple[str, int], ...]
-    finishes: tuple[tuple[Item, tuple[Item, ...]], ...]
+    finishes: tuple[Coated, ...]
     costs: tuple[Item, ...]
+    hand: InHand
 
 
 def phases_of(site: Site) -> list[str]:
-    """The phases that something is planned in, in the order of their names; "" where none is entered."""
-    return sorted({one.phase or WITHOUT_PHASE for one in site.all("fitting") if one.state == PLANNED})
+    """The phases that something is planned in, in their order; "" where none is entered, which comes first."""
+    return sorted({one.phase or WITHOUT_PHASE for one in site.all("fitting") if one.state == PLANNED}, key=_in_order)
+
+
+def _in_order(phase: str) -> tuple[bool, object]:
+    return phase != WITHOUT_PHASE, counting(phase)
 
 
 def workshop_of(site: Site, phase: str, spare_pct: float = 0) -> Workshop:
     """What is made for the fittings that are planned in a phase.
 
-    spare_pct  of each part so many more are cut, rounded upwards, %
+    spare_pct  of each part so many more are cut, rounded upwards, %; of those of earlier phases as well
     """
+    hand = in_hand(site)
+    for earlier in phases_of(site):
+        if earlier == phase or not hand.rows:
+            break
+        hand = _left_by(_made(site, earlier, spare_pct, hand))
+    return _made(site, phase, spare_pct, hand)
+
+
+def _left_by(made: Workshop) -> InHand:
+    """The stock in hand that a phase does not use."""
+    hand = made.hand
+    for lot in made.lots:
+        hand = hand.without(lot.called, lot.cut.taken) if lot.cut else hand.holding(lot.called)
+    for what, number in made.hardware:
+        hand = hand.without_counted(what, number)
+    return hand
+
+
+def _made(site: Site, phase: str, spare_pct: float, hand: InHand) -> Workshop:
     fittings = [one for one in site.all("fitting") if one.state == PLANNED and (one.phase or WITHOUT_PHASE) == phase]
     fixings = [fixing for one in fittings for fixing in site.of(one, "fixing") if fixing.state == PLANNED]
     hardware = Counter(", ".join(filter(None, (one.sort, one.size, one.material))) for one in fixings)
-    used = {finish: [one for one in fittings if finish in (one.finishes or [])] for finish in _finishes(fittings)}
     own = {one.id for one in fittings}
     return Workshop(
         tuple(fittings),
-        tuple(_lots(site, fittings, spare_pct)),
+        tuple(_lots(site, fittings, spare_pct, hand)),
         tuple(_batches(site, fittings)),
         tuple(sorted(hardware.items())),
-        tuple((finish, tuple(those)) for name, those in used.items() if (finish := site.get(name)) is not None),
+        tuple(coated(finish, fittings) for name in _finishes(fittings) if (finish := site.get(name)) is not None),
         tuple(one for one in site.all("cost") if one.fitting in own and one.state == "expected"),
+        hand,
     )
 
 
@@ -97,7 +125,7 @@ def _finishes(fittings: Iterable[Item]) -> list[str]:
     return list(dict.fromkeys(name for one in fittings for name in one.finishes or []))
 
 
-def _lots(site: Site, fittings: Sequence[Item], spare_pct: float) -> Iterable[Lot]:
+def _lots(site: Site, fittings: Sequence[Item], spare_pct: float, hand: InHand) -> Iterable[Lot]:
     """What is called the same is cut together; of what has no name, the same size with the same saw."""
     by_stock: dict[tuple[object, ...], list[Item]] = defaultdict(list)
     for one in fittings:
@@ -106,10 +134,10 @@ def _lots(site: Site, fittings: Sequence[Item], spare_pct: float) -> Iterable[Lo
             by_stock[(called(one.cut_from),)].append(one)
         elif one.parts:
             by_stock[(one.id,) if None in {size[0], size[2]} else size].append(one)
-    return [_lot(site, those, spare_pct) for those in by_stock.values()]
+    return [_lot(site, those, spare_pct, hand) for those in by_stock.values()]
 
 
-def _lot(site: Site, fittings: Sequence[Item], spare_pct: float) -> Lot:
+def _lot(site: Site, fittings: Sequence[Item], spare_pct: float, hand: InHand) -> Lot:
     alike: dict[Part, list[Item]] = defaultdict(list)
     for one in fittings:
         for name, length, width, count, grain in one.parts:
@@ -119,12 +147,17 @@ def _lot(site: Site, fittings: Sequence[Item], spare_pct: float) -> Lot:
     wanted = [part._replace(count=part.count + more) for (part, _), more in zip(parts, extra, strict=True)]
     kerf, cut, refusal = None, None, None
     try:
-        offers, kerf = offers_for(site, fittings)
-        cut = cut_from(wanted, offers, kerf)
+        offers, kerf = offers_for(site, fittings, hand)
+        cut = _cut(tuple(wanted), offers, kerf)
     except FieldbookError as error:
         refusal = error
     name = fittings[0].cut_from or f"stock for {', '.join(one.called for one in fittings)}"
     return Lot(name, tuple(parts), sum(extra), kerf, cut, refusal)
+
+
+@lru_cache(maxsize=256)
+def _cut(parts: tuple[Part, ...], offers: tuple[Offer, ...], kerf_mm: float) -> CutFrom:
+    return cut_from(parts, offers, kerf_mm)
 
 
 def _batches(site: Site, fittings: Iterable[Item]) -> Iterable[Batch]:

@@ -19,6 +19,7 @@ FINISH = Kind("finish", "Finish", "Finishes", "a coating, with what is needed to
     line("binder", "Binder", listed=True, wanted=ALWAYS),
     choice("sheen", "Sheen", "dead matt", "matt", "eggshell", "satin", "gloss", listed=True),
     Field("coats", "Coats", Type.WHOLE, low=1, high=50),
+    number("covers_m2_l", "One litre covers", "m²/l", 0.1, 100, help="one coat, the least its data sheet states"),
     line("batch", "Batch", copied=False),
     line("lightfastness", "Lightfastness", wanted=ALWAYS, read_by=("fading",)),
     choice("lightfastness_scale", "Lightfastness scale", "ISO Blue Wool 1 to 8", "ASTM D4303 I to V",

@@ -107,6 +107,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     length("stock_length_mm", "Stock length", 20_000, group="Cutting"),
     length("stock_width_mm", "Stock width", 20_000, group="Cutting", help="empty for lengths"),
     length("kerf_mm", "Kerf", 20, group="Cutting"),
+    number("coated_m2", "Area to be coated", "m²", 0, 1_000, group="Cutting",
+           help="all sides and edges that get a finish; with several finishes, what the largest covers"),
     number("pull_n", "Pull by people", "N", 0, 100_000, group="Load",
         help="someone leaning or pulling; 0 when out of reach",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "pressure", "carrier", "one-lost",

@@ -82,7 +82,7 @@ def test_stock_in_hand_and_prices_are_used_for_all_of_one_name(surveyed: Surveye
         ("offcut", 700, 1),
         ("to buy", 2200, 1),
     ]
-    found = shopping_of(site, made.lots, made.hardware)
+    found = shopping_of(site, made)
     assert [(one.what, one.length_mm, one.wanted, one.there, one.number, one.together) for one in found.items] == [
         (BATTEN, 700, 1, 1, 0, 0),
         (BATTEN, 2200, 1, 0, 1, 8.2),
@@ -99,7 +99,7 @@ def test_price_that_is_not_entered_is_told_and_not_taken_for_nothing(surveyed: S
     (lot,) = made.lots
     assert lot.cut is not None
     assert [(one.offer.source, one.needed) for one in lot.cut.taken] == [("to buy", 1)]
-    found = shopping_of(site, made.lots, made.hardware)
+    found = shopping_of(site, made)
     assert (found.total, found.unknown) == (0, (BATTEN, "clamp, M6"))
     assert [one.together for one in found.items] == [None, None]
 
@@ -114,3 +114,45 @@ def test_name_without_a_size_or_a_kerf_is_told(surveyed: Surveyed) -> None:
     (lot,) = workshop_of(gather(surveyed.book, surveyed.site), "").lots
     assert lot.refusal is not None
     assert (lot.refusal.field, lot.cut) == ("kerf_mm", None)
+
+
+def test_stock_in_hand_is_counted_once_over_the_phases(surveyed: Surveyed) -> None:
+    """The offcut of 700 serves a rail of phase 2; one of phase 10, which comes later, finds no offcut and one clamp."""
+    cut = {"cut_from": BATTEN, "kerf_mm": 3, "parts": [["rail", 640, None, 1, "along"]]}
+    late = surveyed.fitting(mark="D2", phase="10", x_mm=1500, **cut)
+    early = surveyed.fitting(phase="2", x_mm=100, **cut)
+    for number, fitting in enumerate((early, late), 1):
+        surveyed.fixing(fitting, mark=f"D{number}.1", size="M6", x_mm=310 if fitting == early else 1710)
+        surveyed.fixing(fitting, mark=f"D{number}.2", size="M6", x_mm=540 if fitting == early else 1940)
+    stock = [[BATTEN, 700, None, 1, "offcut"], ["clamp, M6", None, None, 3, "whole"]]
+    surveyed.book.write("site", {"stock": stock, "prices": [[BATTEN, 2200, None, 8.2]]}, surveyed.site)
+    site = gather(surveyed.book, surveyed.site)
+    assert phases_of(site) == ["2", "10"]
+    taken = {phase: shopping_of(site, workshop_of(site, phase)).items for phase in ("2", "10")}
+    assert [(one.what, one.length_mm, one.there, one.number) for one in taken["2"]] == [
+        (BATTEN, 700, 1, 0), ("clamp, M6", None, 3, 0),
+    ]  # fmt: skip
+    assert [(one.what, one.length_mm, one.there, one.number) for one in taken["10"]] == [
+        (BATTEN, 2200, 0, 1), ("clamp, M6", None, 1, 1),
+    ]  # fmt: skip
+    surveyed.book.write("fitting", {"kerf_mm": None}, early)
+    left = workshop_of(gather(surveyed.book, surveyed.site), "10").hand
+    assert left.held == (BATTEN,)
+    assert left.rows == (("clamp, M6", None, None, 1, "whole"),)
+
+
+def test_finish_is_told_by_the_litre_once_all_it_takes_is_known(surveyed: Surveyed) -> None:
+    """3.7 m² in two coats at 11.5 m² the litre: 0.643 l, upwards; an area that is not entered is not none."""
+    paint = surveyed.book.write(
+        "finish", {"site": surveyed.site, "mark": "P1", "name": "Tar black", "sort": "oil paint"}
+    )
+    one = surveyed.fitting(finishes=[paint], coated_m2=2.4)
+    other = surveyed.fitting(mark="D2", z_mm=400, finishes=[paint])
+    (told,) = workshop_of(gather(surveyed.book, surveyed.site), "").finishes
+    assert (told.area_m2, told.litres) == (None, None)
+    assert told.lacking == ("area to be coated of D2", "number of coats of P1", "what one litre covers of P1")
+    surveyed.book.write("fitting", {"coated_m2": 1.3}, other)
+    surveyed.book.write("finish", {"coats": 2, "covers_m2_l": 11.5}, paint)
+    (told,) = workshop_of(gather(surveyed.book, surveyed.site), "").finishes
+    assert (told.area_m2, told.litres, told.lacking) == (3.7, 0.65, ())
+    assert [fitting.id for fitting in told.fittings] == [one, other]

@@ -9,7 +9,7 @@ from typing import Any
 from werkzeug.datastructures import MultiDict
 
 from ...book.ledger import now
-from ...book.next_mark import next_number
+from ...book.next_mark import next_mark, next_number
 from ...book.site import Site
 from ...errors import FieldbookError
 from ...model.choices import PLANNED, STATES
@@ -31,6 +31,13 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     if site and kind.name == "pointer":
         values.setdefault("number", next_number(site, values.get("photograph")))
     return _with_surroundings(kind, site, values) if site else values
+
+
+def counted_on(kind: Kind, site: Site | None, values: dict[str, Any]) -> dict[str, Any]:
+    """With the mark that comes next, where nothing gives another."""
+    if site and not values.get(kind.numbered_by) and (mark := next_mark(kind, site, values)):
+        values[kind.numbered_by] = mark
+    return values
 
 
 def usual(kind: Kind, site: Site | None) -> Iterator[tuple[str, Any]]:

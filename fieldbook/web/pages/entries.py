@@ -22,7 +22,7 @@ from ...model.kinds import KINDS, Kind, kind_named
 from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
 from ..forms.of_kind import EntryForm, entry_form, fields_of
-from ..forms.presets import presets
+from ..forms.presets import counted_on, presets
 from ..security import csrf
 from ..shown.drawings import drawing_of
 from ..shown.filters import page_of, titles_of
@@ -56,7 +56,8 @@ def new(item: str, kind: str) -> Answer:
 
 
 def _new(kind: Kind, site: Site | None) -> Answer:
-    form = entry_form(kind, site, presets(kind, site, request.args), book().revision())
+    shown = counted_on(kind, site, presets(kind, site, request.args))
+    form = entry_form(kind, site, shown, book().revision())
     if form.validate_on_submit():
         try:
             values = {name: value for name, value in form.accepted().items() if value is not None}

@@ -24,7 +24,7 @@ from ..all_or_nothing import written
 from ..books import book
 from ..forms.of_kind import MendableForm
 from ..security import csrf
-from ..shown.following import asked_about_new
+from ..shown.following import asked_about_each, asked_about_new, following_all, told
 
 blueprint = Blueprint("importing", __name__)
 ENTER = "enter"  # the button that enters what was shown
@@ -140,11 +140,19 @@ def _becomes(line: Line) -> str:
 def _entered(site: Site, kind: Kind, form: ListForm, lines: Sequence[Line]) -> str | None:
     """The page that asks about copies, "" where none is to be asked about; None where something is to be mended."""
     number, reach, asks = sum(line is not None for line in lines), reaching(site, lines), ""
+    changes = {
+        site[str(line["item"])]: line["set"] for line in lines if isinstance(line, dict) and line["item"] in site
+    }
+    follows = following_all(site, changes)
     if number:
-        called = reach.calling(len(lines), "Row {}".format)
-        made = written([*lines, *reach.lines], form.base.data, called, lambda error: form.add_errors([error]))
+        own = [f"Row {at}" for at, _ in enumerate(lines, 1)]
+        own += [site[str(line["item"])].called for line in follows.lines if isinstance(line, dict)]
+        called = reach.calling(len(own), lambda at: own[at - 1])
+        all_lines = [*lines, *follows.lines, *reach.lines]
+        made = written(all_lines, form.base.data, called, lambda error: form.add_errors([error]))
         if made is None:
             return None
-        asks = asked_about_new(site, reach, made.ids)
+        told(follows)
+        asks = asked_about_new(site, reach, made.ids) or asked_about_each(site, changes)
     flash(f"{count(number, kind.label.lower(), kind.plural.lower())} entered." if number else "Nothing was changed.")
     return asks

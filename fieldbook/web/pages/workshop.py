@@ -33,11 +33,11 @@ def sheets(item: str) -> tuple[str, int]:
     except FieldbookError as refused:
         spare, error = 0, refused
     made = workshop_of(site, phase, spare)
-    planned = planning(request.args, made.fittings, made.finishes)
+    planned = planning(request.args, made.fittings, [one.finish for one in made.finishes])
     page = render_template(
         "workshop/sheets.html", site=site, one=site.item, phases=phases, phase=phase, made=made, typed=typed,
         spare=SPARE, error=error, plans=[_plans(lot) for lot in made.lots],
-        left_words=left_words, shopping=shopping_of(site, made.lots, made.hardware),
+        left_words=left_words, shopping=shopping_of(site, made),
         asked=ASKED, planned=planned, given=request.args, money=money_of(site),
     )  # fmt: skip
     return page, 422 if error or planned.wrong else 200

@@ -69,6 +69,17 @@ def asked_about(site: Site, standing: Sequence[Item], changed: Mapping[str, Any]
     return url_for("together.change", item=site.item.id, **given)
 
 
+def asked_about_each(site: Site, changes: Mapping[Item, Mapping[str, Any]]) -> str:
+    """The page that asks about the first of several changes; the others are told, with where to look."""
+    asks = ""
+    for one, changed in changes.items():
+        standing = [copy for copy in _following(site, one, changed).standing if copy not in changes]
+        if standing and asks:
+            flash(f"{_standing(standing)} Look whether the change of {one.called} is so there too.")
+        asks = asks or asked_about(site, standing, changed)
+    return asks
+
+
 def write_new(site: Site | None, kind: Kind, values: dict[str, Any]) -> tuple[str, str]:
     """Enter something new, and a fixing on planned copies of its fitting too, all or nothing; raises Refused.
 

@@ -52,15 +52,15 @@ class Planning(NamedTuple):
     lacking: Sequence[str]
 
 
-def planning(given: Mapping[str, str], fittings: Sequence[Item], finishes: Iterable[tuple[Item, Any]]) -> Planning:
+def planning(given: Mapping[str, str], fittings: Sequence[Item], finishes: Iterable[Item]) -> Planning:
     """The plan of a phase, nothing taken for what is not told.
 
     given     texts by the names of ASKED
-    finishes  with what they are for; one whose coats are not entered has to be told of first
+    finishes  one whose coats are not entered has to be told of first
     """
     values, wrong = _accepted(given)
     lacking = [one.label for one in ASKED if one.name in NEEDED and values.get(one.name) is None]
-    coats = [(finish.called, finish.coats) for finish, _ in finishes]
+    coats = [(finish.called, finish.coats) for finish in finishes]
     lacking += [f"Coats of {name}" for name, number in coats if number is None]
     if values.get("first_on") and not values.get("first_lot"):
         lacking.append("Fittings in the first lot")

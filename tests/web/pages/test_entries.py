@@ -46,13 +46,13 @@ def test_address_with_nonsense_in_it_presets_nothing(surveyed: Surveyed, desk: D
 
 
 def test_another_like_it_copies_all_but_mark_and_place(surveyed: Surveyed, desk: Desk) -> None:
-    """Ninety fixings are not typed ninety times."""
+    """Ninety fixings are not typed ninety times, and their marks count on."""
     fixing = surveyed.fixing(surveyed.fitting(), size="M6 × 40", fitted_x_mm=1101.0, fitted_z_mm=1540.0, state="fitted")
     page = f"/site/{surveyed.site}/new/fixing?like={fixing}"
     copied = shown(desk.get(page).text)
     assert (copied["size"], copied["contact_radius_mm"]) == ("M6 × 40", "12")
-    assert (copied["mark"], copied["x_mm"], copied["fitted_x_mm"], copied["state"]) == ("", "", "", "planned")
-    answer = desk.post(page, copied | {"mark": "D1.2", "x_mm": "1300", "z_mm": "1540", "then": "another"})
+    assert (copied["mark"], copied["x_mm"], copied["fitted_x_mm"], copied["state"]) == ("D1.2", "", "", "planned")
+    answer = desk.post(page, copied | {"x_mm": "1300", "z_mm": "1540", "then": "another"})
     assert answer.status_code == 303
     assert f"/site/{surveyed.site}/new/fixing?like=" in answer.location
 

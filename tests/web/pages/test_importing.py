@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from io import BytesIO
+from urllib.parse import parse_qs, urlsplit
 
 from fieldbook.model.kinds import KINDS
 from tests.sites import Surveyed
@@ -77,3 +78,17 @@ def test_table_that_cannot_be_read_is_asked_back(surveyed: Surveyed, desk: Desk)
         assert (answer.status_code, list(messages(answer))) == (422, ["text"]), sent
     answer = desk.post(page, empty | {"files": [(BytesIO("Märk;x".encode("cp1252")), "list.csv")]})
     assert answer.status_code == 422 and "UTF-8" in answer.text
+
+
+def test_change_of_the_first_in_a_list_reaches_its_copies(surveyed: Surveyed, desk: Desk) -> None:
+    """Planned ones have it with the same entry, unless they are in the list; standing ones are asked about."""
+    page = f"/item/{surveyed.fitting(x_mm=100, mass_loaded_kg=9)}/copies"
+    desk.post(page, shown(desk.get(page).text) | {"count": "3", "apart": "820"})
+    first, planned, told, standing = (one["id"] for one in surveyed.book.items("fitting"))
+    surveyed.book.write("fitting", {"state": "fitted"}, standing)
+    page = page_of(surveyed, "fitting")
+    text = f"id;mass_loaded_kg\n{first};11.5\n{told};7.25"
+    answer = desk.post(page, shown(desk.get(page).text) | {"text": text, "enter": "all"})
+    masses = {one["id"]: one["mass_loaded_kg"] for one in surveyed.book.items("fitting")}
+    assert masses == {first: 11.5, planned: 11.5, told: 7.25, standing: 9}
+    assert parse_qs(urlsplit(answer.location).query) == {"items": [standing], "mass_loaded_kg": ["11.5"]}
