@@ -32,10 +32,11 @@ class InHand(NamedTuple):
         }
         rows = []
         for name, length, width, count, sort in self.rows:
-            size = SOURCES[sort], length, width
-            less = min(count, gone.get(size, 0)) if called(name) == called(what) and length is not None else 0
-            if less:
-                gone[size] -= less
+            less = 0
+            if called(name) == called(what) and length is not None:
+                size = SOURCES[sort], length, width
+                less = min(count, gone.get(size, 0))
+                gone[size] = gone.get(size, 0) - less
             rows.append((name, length, width, count - less, sort))
         return self._replace(rows=tuple(row for row in rows if row[3]))
 

@@ -1,4 +1,4 @@
-"""What the desk alone can answer, for phones to have with them: what is over, room to move, phases."""
+"""What the desk alone can answer, for phones to have with them: what is over, room to move, phases, the workshop."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from ..model.choices import FITTED
 from .due import stopping
 from .phases import FIRST, meets, phases, worsened
 from .room_to_move import room_to_move
+from .told_workshop import told_workshop
 
 
 def told_phones(site: Site, today: date) -> dict[str, Any]:
@@ -18,7 +19,7 @@ def told_phones(site: Site, today: date) -> dict[str, Any]:
     returns  open: what is refused or over, in sentences, gravest first; room, of what is made to be moved or to carry:
              stretches of the left edge, mm, how much more it may carry, kg (None: not known), and what sets that;
              phases: each with what it brings, what comes down for it, what it does to earlier ones and what it makes
-             worse
+             worse; workshop: the sheets of each phase, see told_workshop
     """
     made_for_it = [
         one
@@ -26,7 +27,12 @@ def told_phones(site: Site, today: date) -> dict[str, Any]:
         if one.state == FITTED and (one.moves_mm is not None or one.carries_kg is not None)
     ]
     rooms = {one.id: room_to_move(site, one, today)._asdict() for one in made_for_it}
-    return {"open": stopping(site, today), "room": rooms, "phases": [_phase(site, one, today) for one in phases(site)]}
+    return {
+        "open": stopping(site, today),
+        "room": rooms,
+        "phases": [_phase(site, one, today) for one in phases(site)],
+        "workshop": told_workshop(site),
+    }
 
 
 def _phase(site: Site, phase: str, today: date) -> dict[str, Any]:

@@ -26,6 +26,7 @@ import { storagePage } from "./pages/storage.js";
 import { todayPage } from "./pages/today.js";
 import { waitingPage } from "./pages/waiting.js";
 import { fittedPage, workPage } from "./pages/work.js";
+import { workshopPage } from "./pages/workshop.js";
 
 const PAGES = {
   "": todayPage,
@@ -53,6 +54,7 @@ const PAGES = {
   happened: happenedPage,
   move: movePage,
   phases: phasesPage,
+  workshop: workshopPage,
   down: downPage,
   off: offPage,
   left: leftPage,
@@ -63,7 +65,7 @@ const PAGES = {
   join: joinPage,
 };
 
-const ALONE = ["", "due", "round", "happened", "phases", "down", "left", "mine", "search", "waiting", "storage", "join"];
+const ALONE = ["", "due", "round", "happened", "phases", "workshop", "down", "left", "mine", "search", "waiting", "storage", "join"];
 
 /**
  * The view of an address; null when there is none.

@@ -26,7 +26,7 @@ VISITED = (
     *("#/choose/{face}", "#/fitted/{fixing}", "#/work/{face}", "#/row/{fixing}"),
     *("#/photograph/{face}", "#/picture/{photograph}"),
     *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
-    *("#/waiting", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search", "#/mend/1"),
+    *("#/waiting", "#/workshop", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search", "#/mend/1"),
 )
 DRAWN = """async () => {
   await Promise.allSettled([...document.images].map((image) => image.decode()));

@@ -6,6 +6,7 @@ from fieldbook.book.entering import enter
 from fieldbook.book.gathering import gather
 from fieldbook.book.makes import copy_lines, row
 from fieldbook.findings.shopping import shopping_of
+from fieldbook.findings.told_workshop import told_workshop
 from fieldbook.findings.workshop import phases_of, workshop_of
 from tests.sites import Surveyed
 
@@ -156,3 +157,26 @@ def test_finish_is_told_by_the_litre_once_all_it_takes_is_known(surveyed: Survey
     (told,) = workshop_of(gather(surveyed.book, surveyed.site), "").finishes
     assert (told.area_m2, told.litres, told.lacking) == (3.7, 0.65, ())
     assert [fitting.id for fitting in told.fittings] == [one, other]
+
+
+def test_phones_bring_the_sheets_along(surveyed: Surveyed) -> None:
+    """What each piece is cut into and where, holes from the edges, what has to be bought; of a refusal the words."""
+    battened(surveyed)
+    surveyed.book.write(
+        "site", {"stock": [[BATTEN, 700, None, 1, "offcut"]], "prices": [[BATTEN, 2200, None, 8.2]]}, surveyed.site
+    )
+    site = gather(surveyed.book, surveyed.site)
+    (phase,) = told_workshop(site)
+    (lot,) = phase["cut"]
+    assert lot["pieces"] == [
+        ["offcut", 700, None, [["rail", 640, None, 0, 0]]],
+        ["to buy", 2200, None, [["post", 1500, None, 0, 0], ["rail", 640, None, 1503, 0]]],
+    ]
+    assert [(name, count) for name, _, _, count, _ in lot["parts"]] == [("rail", 2), ("post", 1)]
+    assert phase["buy"] == [[BATTEN, 2200, None, 1], ["clamp, M6", None, None, 2]]
+    (holes,) = [batch["holes"] for batch in phase["drill"]]
+    assert [(site[fixing].mark, along, up) for fixing, along, up in holes] == [("D1.1", 100, 40), ("D1.2", 50, 40)]
+    surveyed.book.write("site", {"prices": [[BATTEN, 900, None, 2]]}, surveyed.site)
+    (phase,) = told_workshop(gather(surveyed.book, surveyed.site))
+    assert phase["cut"][0]["pieces"] == []
+    assert "post" in phase["cut"][0]["refusal"]

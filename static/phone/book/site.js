@@ -24,7 +24,7 @@ function byName(one, other) {
  * @param {Map<string, Item>} items  everything in the book
  * @param {string} siteId
  * @param {boolean} beyond  whether the book holds what only a newer version knows, and answers may lack
- * @param {{day?: string, fresh?: boolean, open?: Record<string, string[]>, room?: Record<string, any>, phases?: any[]}|null} desk  what the desk last answered, and whether nothing has changed since
+ * @param {{day?: string, fresh?: boolean, open?: Record<string, string[]>, room?: Record<string, any>, phases?: any[], workshop?: any[]}|null} desk  what the desk last answered, and whether nothing has changed since
  * @param {(ruling: Item, thing: Item) => Record<string, any>|null} then  the fields of a thing in the state that was agreed to
  */
 export function gather(registry, items, siteId, beyond = false, desk = null, then = () => null) {

@@ -1,0 +1,68 @@
+/** The workshop sheets as the desk answered them: what is cut out of what, where holes go, what is bought and coated. */
+
+import { dayOf, figureOf } from "../book/wording.js";
+import { titleOf } from "../book/site.js";
+import { filled, link } from "./markup.js";
+import { nothing, pageOf } from "./parts.js";
+
+export function workshopPage(context) {
+  const { notebook } = context;
+  if (!notebook.site) return null;
+  const { desk } = notebook.site;
+  const told = desk?.workshop ?? [];
+  const body = filled("workshop-page", {
+    desk: !desk ? "The desk answers this when phone and desk next meet." : desk.fresh ? null : `As the desk answered on ${dayOf(desk.day)}; something was entered since.`,
+    phases: told.length ? told.map((phase) => phaseOf(context, phase)) : [nothing(desk ? "Nothing is planned." : "No sheet is here yet.")],
+  });
+  return { title: "Workshop", live: () => true, body, actions: [{ words: "Phases", href: "#/phases" }] };
+}
+
+function phaseOf(context, { name, cut, drill, buy, finishes }) {
+  return filled("workshop-phase", {
+    name: name || "No phase entered",
+    cut: cut.length ? cut.map((lot) => lotOf(context, lot)) : [nothing("No parts to cut are entered.")],
+    drill: drill.length ? drill.map((batch) => batchOf(context, batch)) : [nothing("No fixings are planned.")],
+    buy: buy.length ? buy.map(([what, length, width, number]) => lineOf(`${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [lineOf("Nothing.")],
+    finishes: finishes.length ? finishes.map((finish) => lineOf(...finishIn(context, finish))) : [lineOf("None.")],
+  });
+}
+
+function lotOf(context, { what, parts, pieces, refusal }) {
+  const row = ([part, length, width, count, fittings]) => filled("workshop-row", { first: part, second: sizeIn(length, width), third: count, fourth: namesOf(context, fittings) });
+  return filled("workshop-lot", {
+    what,
+    parts: parts.map(row),
+    refusal: refusal ? `Not known how it is laid out. ${refusal}` : null,
+    pieces: pieces.length ? pieces.map(([source, length, width, cuts]) => lineOf(`${sizeIn(length, width)}, ${source}: ${cuts.map(cutIn).join("; ")}`)) : null,
+  });
+}
+
+/** A part with where it begins in its piece: along a length, or along and up on a sheet. */
+const cutIn = ([part, length, width, along, up]) => `${part} ${sizeIn(length, width)} at ${figureOf(along)}${width === null ? "" : `, ${figureOf(up)}`}`;
+
+function batchOf(context, { fittings, holes }) {
+  const row = ([fixing, along, up]) => filled("workshop-hole", { fixing: namesOf(context, [fixing]), along: figureOf(along), up: figureOf(up), what: whatOf(context.notebook.items.get(fixing)) });
+  return filled("workshop-batch", { fittings: namesOf(context, fittings), holes: holes.map(row) });
+}
+
+function whatOf(item) {
+  const { sort, size, diameter_mm: diameter } = item?.values ?? {};
+  return [[sort, size].filter(Boolean).join(" "), diameter ? `⌀ ${figureOf(diameter, "mm")}` : ""].filter(Boolean).join(", ");
+}
+
+function finishIn(context, [finish, coats, litres, lacking, fittings]) {
+  const much = litres === null ? `not known how much; the desk asks for ${lacking.join(", ")}` : figureOf(litres, "l");
+  const times = coats ? `, ${coats} coat${coats > 1 ? "s" : ""}` : "";
+  return [...namesOf(context, [finish]), `${times}: ${much}; for `, ...namesOf(context, fittings)];
+}
+
+const sizeIn = (length, width) => figureOf(length) + (width === null ? "" : ` × ${figureOf(width)}`);
+const lineOf = (...words) => filled("workshop-line", { words: words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one)) });
+
+function namesOf({ registry, notebook }, ids) {
+  return ids.flatMap((id, at) => {
+    const item = notebook.items.get(id);
+    const named = item ? link(item.values.mark || titleOf(registry, item), pageOf(item)) : document.createTextNode("something no longer there");
+    return at ? [document.createTextNode(", "), named] : [named];
+  });
+}
