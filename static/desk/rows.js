@@ -2,7 +2,12 @@
 
 import { offerGrid } from "./grid.js";
 
-/** @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, and data-single for one row */
+const DITTO = '"';
+
+/**
+ * @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, data-single for one row, and
+ *   data-ditto where a ditto mark says what stands above
+ */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
   const numeric = text.dataset.numeric === "yes";
@@ -21,7 +26,7 @@ export function offerCells(text) {
   more.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
   const single = "single" in text.dataset;
-  if (!single) goOnByEnter(body, add);
+  if (!single) goOnByEnter(body, add, "ditto" in text.dataset);
   body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
   text.classList.add("away");
   text.after(table, ...(single ? [] : [more]));
@@ -58,16 +63,45 @@ export function blockFrom(text) {
   return lines.length > 1 || cells[0].length > 1 ? cells : null;
 }
 
-/** Enter leads to the next row, and makes one after the last that holds something. */
-function goOnByEnter(body, add) {
+/**
+ * What a new row says by ditto marks: what the last two rows agree in. A blank is carried on nowhere.
+ * @param {string[]} last
+ * @param {string[]} before
+ */
+export function carriedOn(last, before) {
+  return last.map((cell, place) => (cell && (cell === DITTO || cell === before[place]) ? DITTO : ""));
+}
+
+/** Enter leads to the next row, and makes one after the last that holds something of its own. */
+function goOnByEnter(body, add, dittos) {
   body.addEventListener("keydown", (event) => {
     const row = /** @type {Element} */ (event.target).closest("tr");
     if (event.key !== "Enter" || event.target.tagName !== "INPUT" || !row) return;
     event.preventDefault();
-    const filled = [...row.querySelectorAll("input")].some((input) => input.value.trim());
-    const next = row.nextElementSibling ?? (filled ? add([]) : row);
+    const next = row.nextElementSibling ?? (wordsIn(row).some(Boolean) ? add([]) : row);
+    if (dittos && next !== row && !wordsIn(next).some(Boolean)) carryOn(next);
     next.querySelector("input").focus();
   });
+}
+
+/** Fill a new row by what the two above agree in; it counts as empty until something of its own is typed. */
+function carryOn(row) {
+  const [last, before] = [row.previousElementSibling, row.previousElementSibling.previousElementSibling];
+  if (!before) return;
+  const said = (one) => [...one.querySelectorAll("input")].map((input) => input.value.trim());
+  carriedOn(said(last), said(before)).forEach((words, place) => {
+    const input = row.querySelectorAll("input")[place];
+    input.value = words;
+    if (!words) return;
+    input.dataset.carried = "yes";
+    input.addEventListener("input", () => delete input.dataset.carried, { once: true });
+  });
+}
+
+/** The cells of a row, none where nothing but what was carried on stands in it. */
+function wordsIn(row) {
+  const inputs = [...row.querySelectorAll("input")];
+  return inputs.some((input) => input.value.trim() && !input.dataset.carried) ? inputs.map((input) => input.value.trim()) : [];
 }
 
 /** A block is laid over the cells from the one that has the focus, with as many rows as it takes. */
@@ -88,7 +122,7 @@ function pasteBlock(event, body, add, write) {
 }
 
 function textFrom(body, numeric) {
-  const rows = [...body.rows].map((row) => [...row.querySelectorAll("input")].map((input) => input.value.trim()));
+  const rows = [...body.rows].map(wordsIn);
   const plain = (row) => (row.some((cell) => cell.includes(";")) ? "\t" : "; "); // a semicolon within a cell parts nothing
   const between = (row) => (numeric && row.every(Boolean) && row.length > 1 ? " " : plain(row));
   return rows.filter((row) => row.some(Boolean)).map((row) => row.join(between(row))).join("\n");

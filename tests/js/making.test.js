@@ -7,7 +7,7 @@ import { test } from "node:test";
 import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
-import { blockFrom, rowsFrom } from "../../static/desk/rows.js";
+import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
 import { dragOf } from "../../static/desk/shape.js";
 
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
@@ -68,4 +68,9 @@ test("a semicolon within a cell parts nothing", () => {
   const rows = [["lime plaster; two coats", "old"], ["rubble", "old"]];
   assert.deepEqual(fromText(field, toText(field, rows)), rows);
   assert.deepEqual(rowsFrom(toText(field, rows), false), rows);
+});
+
+test("a new row carries on what the last two agree in, and no blank", () => {
+  assert.deepEqual(carriedOn(["D1.2", "940", '"', "clamp", ""], ["D1.1", "310", "1525", "clamp", ""]), ["", "", '"', '"', ""]);
+  assert.deepEqual(carriedOn(["D1.1", "310"], []), ["", ""]);
 });
