@@ -52,6 +52,14 @@ class Answer:
     depth_mm: float | None
     cautions: tuple[Caution, ...]
 
+    @property
+    def alike(self) -> list[tuple[str, Act]]:
+        """The acts, those that get one answer for one reason together: what they are called, and the first of them."""
+        groups: dict[tuple[str, str, str | None], list[Act]] = {}
+        for act in self.acts:
+            groups.setdefault((act.answer, act.why, act.against.id if act.against else None), []).append(act)
+        return [(", ".join(act.act for act in group), group[0]) for group in groups.values()]
+
     def as_dict(self) -> dict[str, Any]:
         """The same as plain values, for JSON."""
         acts = {act.act: {"answer": act.answer, "why": act.why, "nearest_mm": act.nearest_mm} for act in self.acts}

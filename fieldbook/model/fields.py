@@ -108,6 +108,14 @@ class Field:
         return self.choices + self.retired_choices
 
     @property
+    def can_wait(self) -> bool:
+        """Whether nobody needs it before the thing is up: it is for the reader alone, or known only then."""
+        if self.required or self.name in ("mark", "reference"):
+            return False
+        only_up = self.wanted == ONCE_FITTED or (self.ticked and not self.copied)
+        return only_up or not (self.read_by or self.wanted or self.foremost or self.listed)
+
+    @property
     def shown_label(self) -> str:
         """Label as it stands beside a value: one that is no longer asked for says so."""
         return f"{self.label} (no longer asked)" if self.retired else self.label

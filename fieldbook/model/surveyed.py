@@ -138,7 +138,7 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          foremost=True, wanted=ALWAYS, lack="what it is made of",
          read_by=("specialist", "pull", "shear", "together", "spacing", "carrier", "one-lost", "consent", "touch",
                   "trace")),
-    note("datum", "Datum", group="Datum", help="words to find the mark that x = 0, z = 0 is measured from",
+    note("datum", "Datum", help="words to find the mark that x = 0, z = 0 is measured from",
          foremost=True, wanted=ALWAYS, copied=False),
     place("start_x_mm", "Start in the plan, x", group="Place in the room's plan", copied=False,
           help="where x = 0 of the face lies",

@@ -89,6 +89,7 @@ const figureIn = (form, name) => (form.elements[name] ? numberFrom(form.elements
 function fill(form, figures) {
   for (const [name, figure] of Object.entries(figures)) {
     form.elements[name].value = figure;
+    form.elements[name].closest("details")?.setAttribute("open", "");
     form.elements[name].dispatchEvent(new Event("input", { bubbles: true }));
   }
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, ClassVar
 
@@ -16,6 +16,7 @@ from ...book.documents import KeptDocument
 from ...book.photographs import Kept
 from ...book.site import Site
 from ...errors import FieldbookError, Missing, NotAChoice, Refused
+from ...model.choices import STATES
 from ...model.fields import Field, Type
 from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
@@ -27,7 +28,9 @@ FROM_THE_FILE = {part.name for known in (Kept, KeptDocument) for part in datacla
 DRAWN = frozenset({"signature", "fitter_signature"})
 BY_COPYING = frozenset({"make", "mirrored"})  # said by the act that copies, not by hand
 NO_LONGER = "No longer offered"
+FEWEST_FOLDED = 3
 LISTS = {Type.CHOICES, Type.LINKS}
+LINKING = {Type.LINK, Type.LINKS}
 
 
 class One(StringField):
@@ -79,6 +82,14 @@ class MendableForm(FlaskForm):
         """Whether some of these are needed, usual, or say something already, so that they stand open."""
         return any(one.required or one.name in self.usual or self[one.name].data for one in fields)
 
+    def rarely_asked(self, _: Sequence[Field]) -> list[Field]:
+        """Those under a heading that can wait."""
+        return []
+
+    def can_be_filled(self, field: Field) -> bool:
+        """Whether there is anything to choose from; what is needed is asked for all the same."""
+        return field.required or field.type not in LINKING or bool(self[field.name].groups.keys() - {""})
+
     def is_wrong_in(self, fields: Iterable[Field]) -> bool:
         """Whether something is to be mended in one of these."""
         return any(self[one.name].errors for one in fields)
@@ -97,6 +108,17 @@ class EntryForm(MendableForm):
 
     kind: ClassVar[Kind]
     base = HiddenField()
+
+    def rarely_asked(self, fields: Sequence[Field]) -> list[Field]:
+        """Those under a heading that can wait: of a thing that is put up, what is for the reader alone or known then.
+
+        None where there are so few that folding them spares nothing, or one of them says something already.
+        """
+        if not any(one.choices == STATES for one in self.kind.fields):
+            return []
+        rare = [one for one in fields if one.can_wait and one.name not in self.usual]
+        says = any(self[one.name].data or self[one.name].errors for one in rare)
+        return [] if says or len(rare) < FEWEST_FOLDED else rare
 
     def accepted(self, before: Mapping[str, Any] | None = None) -> dict[str, Any]:
         """Every input's value as it is stored, None where it is empty; raises Refused with all findings.

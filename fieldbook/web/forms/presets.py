@@ -14,7 +14,7 @@ from ...book.site import Site
 from ...errors import FieldbookError
 from ...model.choices import PLANNED, STATES
 from ...model.fields import Field, Type
-from ...model.kinds import Kind
+from ...model.kinds import KINDS, Kind
 from ...model.typed import from_text
 from ...model.values import accept
 
@@ -34,8 +34,14 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
 
 
 def counted_on(kind: Kind, site: Site | None, values: dict[str, Any]) -> dict[str, Any]:
-    """With the mark that comes next, where nothing gives another."""
-    if site and not values.get(kind.numbered_by) and (mark := next_mark(kind, site, values)):
+    """With the mark that comes next, and where a needed link leads if there is one thing alone, unless given."""
+    if site is None:
+        return values
+    for field in kind.fields:
+        if field.type is Type.LINK and field.required and not values.get(field.name):
+            there = site.all(field.to) if field.to in KINDS and field.to != "site" else ()
+            values |= {field.name: there[0].id} if len(there) == 1 else {}
+    if not values.get(kind.numbered_by) and (mark := next_mark(kind, site, values)):
         values[kind.numbered_by] = mark
     return values
 

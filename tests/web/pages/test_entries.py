@@ -39,10 +39,10 @@ def test_parent_and_surroundings_are_preset(surveyed: Surveyed, desk: Desk) -> N
 
 
 def test_address_with_nonsense_in_it_presets_nothing(surveyed: Surveyed, desk: Desk) -> None:
-    """What a field would refuse is left out, and strange names are no concern."""
+    """What a field would refuse is left out, and strange names are no concern; the only face there is stands in."""
     address = f"/site/{surveyed.site}/new/fixing?x_mm=far&face=nowhere&endpoint=x&_external=1&like=me&state=lost"
     preset = shown(desk.get(address).text)
-    assert (preset["x_mm"], preset["face"]) == ("", "")
+    assert (preset["x_mm"], preset["face"]) == ("", surveyed.face)
 
 
 def test_another_like_it_copies_all_but_mark_and_place(surveyed: Surveyed, desk: Desk) -> None:
