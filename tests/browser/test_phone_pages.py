@@ -49,7 +49,8 @@ def served_laptop(folder: Path) -> Iterator[tuple[Laptop, dict[str, str]]]:
         book.write("face", floor, known.face)
         zone = known.zone()
         known.limit()
-        fitting = known.fitting(build_up=[["rail", 22, 1]])
+        cut = {"parts": [["rail", 640, None, 2, "along"]], "stock_length_mm": 2150, "kerf_mm": 3}
+        fitting = known.fitting(build_up=[["rail", 22, 1]], **cut)
         fixing = known.fixing(fitting)
         hold = {"face": known.face, "mark": "H1", "sort": "hole", "x_mm": 200, "z_mm": 200, "may_be_used": "no"}
         book.write("hold", hold)

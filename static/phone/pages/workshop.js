@@ -19,7 +19,7 @@ export function workshopPage(context) {
 
 function phaseOf(context, { name, cut, drill, buy, finishes }) {
   return filled("workshop-phase", {
-    name: name || "No phase entered",
+    name: name ? `Phase ${name}` : "No phase entered",
     cut: cut.length ? cut.map((lot) => lotOf(context, lot)) : [nothing("No parts to cut are entered.")],
     drill: drill.length ? drill.map((batch) => batchOf(context, batch)) : [nothing("No fixings are planned.")],
     buy: buy.length ? buy.map(([what, length, width, number]) => lineOf(`${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [lineOf("Nothing.")],
