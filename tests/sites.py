@@ -10,7 +10,7 @@ from PIL import Image
 from PIL.ImageCms import ImageCmsProfile, createProfile
 
 from fieldbook.book.book import Book
-from fieldbook.checks.card_colour import light_of_lab
+from fieldbook.checks.linear_light import light_of_lab
 from fieldbook.model.choices import LOOKED_FOR
 
 SQUARE = [[0, 0], [100, 0], [100, 100], [0, 100]]

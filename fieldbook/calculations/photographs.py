@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from ..checks import card_colour, colour_difference, picture_plane
+from ..checks import card_colour, colour_difference, linear_light, picture_plane
 from ..checks.plane_marks import LEAST, MOST, OFF_MM
 from .description import Calculation, Result, column, mm, number, row, table
 
@@ -59,7 +59,7 @@ def _matched(card: Sequence[Sequence[float]], seen_rgb: Sequence[float]) -> Resu
 
 
 def _patch(rgb: Sequence[float]) -> card_colour.PatchSeen:
-    return card_colour.PatchSeen(card_colour.light_of(rgb), 0.0)
+    return card_colour.PatchSeen(linear_light.light_of(rgb), 0.0)
 
 
 COLOUR = Calculation(

@@ -16,6 +16,7 @@ from ..errors import Missing, OutOfRange, UnsuitableShape
 from .colour_difference import ciede2000
 from .limits import within
 from .linear import least_squares
+from .linear_light import Lab, Light, lab_of_light, light_of, light_of_lab, times
 
 SOURCE = (
     "Linear light: IEC 61966-2-1 (sRGB); CIELAB for D65, 2°: ISO/CIE 11664-4; correction by least squares of a card’s "
@@ -27,20 +28,8 @@ CLIPPED, BLACK = 250, 5  # of 255: beyond, a channel no longer tells how much li
 FEWEST_PIXELS = 25
 EIGHT_BIT = 0.6  # what steps of 1 in 255 leave uncertain in a dark colour, CIEDE2000: held in the tests
 UNEVEN = 4.0  # lightness between the quarters of a patch: a shadow's edge, a shine
-WHITE = (0.95047, 1.0, 1.08883)  # D65, 2°, ASTM E308
-# rows; from memory of IEC 61966-2-1, held against a reference library in the tests
-LINEAR_TO_XYZ = (
-    (0.4124564, 0.3575761, 0.1804375),
-    (0.2126729, 0.7151522, 0.0721750),
-    (0.0193339, 0.1191920, 0.9503041),
-)
-XYZ_TO_LINEAR = (
-    (3.2404542, -1.5371385, -0.4985314),
-    (-0.9692660, 1.8760108, 0.0415560),
-    (0.0556434, -0.2040259, 1.0572252),
-)
-Lab = tuple[float, float, float]
-Light = tuple[float, float, float]
+MOST_MISSED = 6.0  # by a card, CIEDE2000: its patches are marked in another order, or the light is not one
+_LOOK = "Look whether each patch has its own known colour, and all of them lie in the light of the finish."
 
 
 class PatchSeen(NamedTuple):
@@ -72,7 +61,7 @@ class Correction:
 
     def colour(self, seen: PatchSeen) -> Matched:
         """The colour of a patch; raises OutOfRange for one that no surface has."""
-        lab = _clean(lab_of_light(_times(self.rows, seen.light)))
+        lab = _of_a_surface(lab_of_light(times(self.rows, seen.light)))
         # a grey says nothing of what the camera makes of colours: 3 beside it, common practice, no source
         camera = 0.0 if self.patches >= FULL_CARD else 3.0
         return Matched(lab, math.hypot(2 * self.missed, 2 * seen.spread, camera, EIGHT_BIT))
@@ -96,6 +85,8 @@ def seen_in(pixels: Iterable[Sequence[int]]) -> PatchSeen:
         raise _badly_lit(f"is clipped: a channel stands at {max(middle):.0f} of 255", "Expose it darker.", max(middle))
     if max(middle) <= BLACK:
         raise _badly_lit(f"is black: no channel is above {max(middle):.0f} of 255", "Bring light to it.", max(middle))
+    if min(middle) < 1:
+        raise _badly_lit("has no light in one of its channels", "Bring whiter light to it.", min(middle))
     lightness = [lab_of_light(light_of(row))[0] for row in rows]
     quarter = max(1, len(rows) // 4)
     parts = [median(lightness[at : at + quarter]) for at in range(0, quarter * 4, quarter)]
@@ -119,7 +110,7 @@ def correction_of(patches: Iterable[tuple[PatchSeen, Sequence[float]]]) -> Corre
     returns  the correction: a gain for each channel from greys, a matrix from six patches or more
 
     Source: SOURCE; each patch counts by its share of light, so that dark ones are not drowned.
-    Raises Missing without patches, OutOfRange, UnsuitableShape for patches that settle nothing.
+    Raises Missing without patches, OutOfRange, UnsuitableShape for patches that settle nothing or contradict another.
     """
     known = [(seen, _clean(lab)) for seen, lab in patches]
     if not known:
@@ -133,8 +124,11 @@ def correction_of(patches: Iterable[tuple[PatchSeen, Sequence[float]]]) -> Corre
         )
     wanted = [(seen.light, light_of_lab(lab), 1 / max(0.02, lab[0] / 100) ** 1.5) for seen, lab in known]
     rows = _matrix(wanted) if full else _gains(wanted)
-    differences = [ciede2000(_clean(lab_of_light(_times(rows, seen.light))), lab) for seen, lab in known]
-    return Correction(rows, len(known), math.sqrt(fmean(one**2 for one in differences)))
+    differences = [ciede2000(_of_a_surface(lab_of_light(times(rows, seen.light))), lab) for seen, lab in known]
+    missed = math.sqrt(fmean(one**2 for one in differences))
+    if missed > MOST_MISSED:
+        raise _contradiction(max(zip(differences, known, strict=True))[1][1], max(differences))
+    return Correction(rows, len(known), missed)
 
 
 Wanted = Sequence[tuple[Light, Light, float]]
@@ -156,67 +150,23 @@ def _gains(wanted: Wanted) -> tuple[Light, Light, Light]:
     return ((found[0], 0.0, 0.0), (0.0, found[1], 0.0), (0.0, 0.0, found[2]))
 
 
-def light_of(rgb: Sequence[float]) -> Light:
-    """Linear light of an sRGB colour.
-
-    rgb      red, green and blue, 0 to 255, without unit
-    returns  shares of full scale
-
-    Source: IEC 61966-2-1.
-    Raises nothing.
-
-    >>> round(light_of((128, 128, 128))[0], 4)
-    0.2159
-    """
-    shares = [value / 255 for value in rgb]
-    linear = [share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4 for share in shares]
-    return linear[0], linear[1], linear[2]
+def _of_a_surface(lab: Lab) -> Lab:
+    if not (0 <= round(lab[0], 9) <= 100 and abs(lab[1]) <= 200 and abs(lab[2]) <= 200):
+        raise OutOfRange(
+            f"It comes out as L* {lab[0]:.1f}, a* {lab[1]:.1f}, b* {lab[2]:.1f}, which no surface has.",
+            _LOOK,
+            field="card_patches",
+            value=[round(part, 1) for part in lab],
+        )
+    return lab
 
 
-def lab_of_light(light: Sequence[float]) -> Lab:
-    """CIELAB, D65, 2°, of linear light.
-
-    light    red, green and blue, shares of full scale, without unit
-    returns  L*, a*, b*
-
-    Source: ISO/CIE 11664-4.
-    Raises nothing.
-
-    >>> [round(part, 2) for part in lab_of_light(light_of((128, 128, 128)))][0]
-    53.59
-    """
-    x, y, z = (_root(part / of) for part, of in zip(_times(LINEAR_TO_XYZ, light), WHITE, strict=True))
-    return 116 * y - 16, 500 * (x - y), 200 * (y - z)
-
-
-def light_of_lab(lab: Sequence[float]) -> Light:
-    """Linear light of a CIELAB colour, D65, 2°; beyond 0 to 1 where sRGB has no such colour.
-
-    lab      L*, a*, b*, without unit
-    returns  red, green and blue, shares of full scale
-
-    Source: ISO/CIE 11664-4, IEC 61966-2-1.
-    Raises nothing.
-
-    >>> round(light_of_lab((53.585, 0, 0))[1], 3)
-    0.216
-    """
-    y = (lab[0] + 16) / 116
-    xyz = [_cube(part) * of for part, of in zip((y + lab[1] / 500, y, y - lab[2] / 200), WHITE, strict=True)]
-    return _times(XYZ_TO_LINEAR, xyz)
-
-
-def _root(part: float) -> float:
-    return part ** (1 / 3) if part > (6 / 29) ** 3 else part / (3 * (6 / 29) ** 2) + 4 / 29
-
-
-def _cube(part: float) -> float:
-    return part**3 if part > 6 / 29 else 3 * (6 / 29) ** 2 * (part - 4 / 29)
-
-
-def _times(rows: Sequence[Sequence[float]], of: Sequence[float]) -> Light:
-    one, two, three = (sum(entry * part for entry, part in zip(row, of, strict=True)) for row in rows)
-    return one, two, three
+def _contradiction(lab: Lab, difference: float) -> UnsuitableShape:
+    named = ", ".join(f"{name} {part:g}" for name, part in zip(("L*", "a*", "b*"), lab, strict=True))
+    reason = (
+        f"The card’s patches contradict each other: that of {named} comes out {difference:.0f} from it (CIEDE2000)."
+    )
+    return UnsuitableShape(reason, _LOOK, field="card_patches", value=round(difference, 1))
 
 
 def _clean(lab: Sequence[float]) -> Lab:

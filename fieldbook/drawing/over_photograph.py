@@ -14,6 +14,14 @@ LETTERS = 60  # of them make the picture's width
 HALO, INK = "#000", "#fff"
 
 
+def face_shown(site: Site, photograph: Item) -> Item | None:
+    """The face a photograph most likely shows; None where what it is of lies on none."""
+    subject = site.get(photograph.subject)
+    if marked := site.get(photograph.plane_face):
+        return marked
+    return subject if subject is None or subject.kind == "face" else site.get(subject.values.get("face"))
+
+
 def over_photograph(site: Site, photograph: Item, plane: Plane | None) -> str:
     """An SVG in the photograph's pixels: its marks, and, where these make a plane, what is recorded on the face."""
     width, height = photograph.width_px or 1600, photograph.height_px or 1200

@@ -1,8 +1,7 @@
 /** The page of a colour from a photograph: a click sets the finish, or the next patch of the card; what is set is shown. */
 
 import { numberFrom, numberTo } from "../phone/book/typed.js";
-import { cross, overPicture, pointUnder } from "../phone/drawing/over_picture.js";
-import { element } from "../phone/drawing/svg.js";
+import { overPicture, pointUnder, squareOver } from "../phone/drawing/over_picture.js";
 
 const WAYS = { finish: "A click sets the finish", patch: "A click adds a patch of the card" };
 document.documentElement.classList.add("scripted");
@@ -50,11 +49,5 @@ function draw() {
   const patches = card.value.split("\n").filter((line) => line.trim()).map((line) => line.trim().split(/[;\s]+/).slice(0, 3));
   const finish = ["across_px", "down_px", "reach_px"].map((name) => input(name).value);
   const squares = [...patches.map((row, at) => [row, String(at + 1)]), [finish, ""]];
-  svg.replaceChildren(...squares.flatMap(([row, words]) => square(row.map(numberFrom), words)));
-}
-
-function square([across, down, reach], words) {
-  if (![across, down, reach].every((part) => typeof part === "number")) return [];
-  const box = { x: across - reach, y: down - reach, width: 2 * reach, height: 2 * reach, class: "square" };
-  return [element("rect", box), cross([across, down], words, width / Math.max(320, svg.clientWidth))];
+  svg.replaceChildren(...squares.flatMap(([row, words]) => squareOver(row.map(numberFrom), words, width / Math.max(320, svg.clientWidth))));
 }

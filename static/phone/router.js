@@ -1,6 +1,7 @@
 /** Which page an address shows. */
 
 import { arrowPage } from "./pages/arrow.js";
+import { colourPage } from "./pages/colour.js";
 import { downPage } from "./pages/down.js";
 import { duePage } from "./pages/due.js";
 import { changePage, mendPage, newPage } from "./pages/form.js";
@@ -41,6 +42,7 @@ const PAGES = {
   photograph: photographPage,
   arrow: arrowPage,
   measure: measurePage,
+  colour: colourPage,
   choose: choosePage,
   new: newPage,
   change: changePage,

@@ -12,17 +12,19 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from demo_site.photographs.camera import Camera
+from fieldbook.book.card_in_photograph import colour_in, measured_again
 from fieldbook.book.gathering import gather
 from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from fieldbook.drawing.elevation import elevation
 from fieldbook.record.compile import compile_record
 from tests.browser.phones import HELD_PHONE, Laptop, Phone
-from tests.sites import picture, survey
+from tests.sites import carded, picture, saved, survey
 
 CAMERA = Camera((1500, 3400, 1700), (1900, 0, 1400), 1250, 2)
 TAPED = ((800, 600), (3000, 600), (3000, 2200), (800, 2200))
 WANTED = ((1200, 1540), (1600, 1540), (1900, 1550))
+RECORDED = {"lab_l": 60, "lab_a": 8, "lab_b": 21, "lab_white": "D65"}
 ON_SCREEN = """(svg, [x, y]) => {
     const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
     return [at.x, at.y];
@@ -37,6 +39,7 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
         known.fixing(known.fitting())
         kept = asdict(keep(book, picture(1600, 1200)))
         book.write("photograph", {"site": known.site, "subject": known.face, "purpose": "as found"} | kept)
+        book.write("finish", {"site": known.site, "name": "Dado drab", "sort": "oil paint"} | RECORDED)
     running = Laptop(tmp_path / "book")
     running.start()
     yield running
@@ -62,9 +65,14 @@ def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
 
 def touch(page: Page, x_mm: float, z_mm: float) -> None:
     """Touch the photograph where the camera shows a place of the wall."""
+    touch_at(page, *CAMERA.seen((x_mm, 0, z_mm))[:2])
+
+
+def touch_at(page: Page, across_px: float, down_px: float) -> None:
+    """Touch a point of the photograph."""
     svg = page.locator(".over-picture")
     svg.scroll_into_view_if_needed()
-    page.touchscreen.tap(*svg.evaluate(ON_SCREEN, CAMERA.seen((x_mm, 0, z_mm))[:2]))
+    page.touchscreen.tap(*svg.evaluate(ON_SCREEN, [across_px, down_px]))
 
 
 def number_on_picture(page: Page, mark: str, x_mm: float, z_mm: float) -> None:
@@ -132,3 +140,56 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
     for mark in ("D1.2", "D1.3", "D1.4"):
         assert mark in drawn
         assert mark in recorded
+
+
+def test_finish_is_measured_beside_a_grey_at_the_wall_once_its_marks_are_right(
+    phone: Phone, laptop: Laptop, tmp_path: Path
+) -> None:
+    """What is wrong with marks is told and nothing of them is lost; put right, the colour arrives with its finish."""
+    taken = tmp_path / "taken.png"
+    taken.write_bytes(saved(carded()))
+    with laptop.book() as book:
+        (finish,) = book.items("finish")
+    page = phone.go(f"#/photograph/{finish['id']}")
+    page.locator("#chosen-file").set_input_files(taken)
+    expect(page.locator(".camera [data-slot=said]")).to_contain_text("400 × 200 px")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    page.locator(".pictures a").tap()
+    page.get_by_role("link", name="A colour from it").tap()
+    expect(page.locator("#finish")).to_have_value(finish["id"])
+    expect(page.get_by_text("No patch of a card is marked")).to_be_visible()
+    touch_at(page, 2, 100)
+    patch = page.get_by_role("group", name="Patch 1")
+    for name, figure in (("L*", "70"), ("a*", "0"), ("b*", "0")):
+        patch.get_by_label(name).fill(figure)
+    page.get_by_role("button", name="Mark the finish").tap()
+    touch_at(page, 300, 100)
+    said = page.locator(".big-line")
+    expect(said).to_contain_text("Patch 1 of the card: It reaches beyond the photograph")
+    page.get_by_role("button", name="Enter the colour").tap()
+    expect(page.get_by_role("alert")).to_contain_text("reaches beyond")
+    phone.go("#/")
+    page.go_back()
+    expect(patch.get_by_label("L*")).to_have_value("70")
+    patch.get_by_label("across px").fill("300")
+    patch.get_by_label("a*").fill("28")
+    expect(said).to_contain_text("one of them coloured")
+    patch.get_by_label("across px").fill("100")
+    patch.get_by_label("a*").fill("0")
+    expect(said).to_contain_text("from 1 known patch")
+    expect(page.get_by_text("Against its card: difference 1")).to_be_visible()
+    audit = Axe().run(page)
+    assert audit.violations_count == 0, audit.generate_report()
+    page.get_by_role("button", name="Enter the colour").tap()
+    expect(page.get_by_text("photograph with a grey beside it")).to_be_visible()
+    phone.switch_network(on=True)
+    laptop.start()
+    phone.send()
+    with laptop.book() as book:
+        (colour,) = book.items("colour")
+        assert colour["finish"] == finish["id"]
+        assert [colour[name] for name in ("lab_l", "lab_a", "lab_b")] == pytest.approx((62, 8, 20), abs=0.8)
+        photograph = next(one for one in book.items("photograph") if one["id"] != finish["id"] and one["card_patches"])
+        matched, correction = colour_in(book, photograph, 300, 100, 5)
+        at_the_desk = measured_again(photograph, finish["id"], matched, correction)
+        assert at_the_desk == {name: colour[name] for name in at_the_desk}

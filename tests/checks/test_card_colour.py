@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import math
+from pathlib import Path
 from random import Random
 
 import pytest
 from coloraide import Color
 
 from fieldbook.checks import card_colour as card
+from fieldbook.checks import linear_light
 from fieldbook.checks.colour_difference import ciede2000
 from fieldbook.errors import FieldbookError, UnsuitableShape
 from tests.checks import published
@@ -17,6 +20,7 @@ CHART = [
     tuple(max(0.0, float(row[name])) for name in ("red", "green", "blue"))
     for row in published.rows("colour_chart_24.csv")
 ]
+CASES = json.loads((Path(__file__).parent.parent / "cases" / "card_colour.json").read_text("utf-8"))["cases"]
 # sRGB -> CIELAB (D65, 2°): means of implementations that differ in the rounding of their matrices, hence 0.03
 LABS = {
     (255, 255, 255): (100, 0, 0),
@@ -33,21 +37,45 @@ LABS = {
 @pytest.mark.parametrize(("rgb", "lab"), LABS.items())
 def test_srgb_comes_out_as_published(rgb, lab):
     """Lightness and both opponents to 0.03, and back to the same light."""
-    found = card.lab_of_light(card.light_of(rgb))
+    found = linear_light.lab_of_light(linear_light.light_of(rgb))
     assert found == pytest.approx(lab, abs=0.03)
-    assert card.light_of_lab(found) == pytest.approx(card.light_of(rgb), abs=1e-6)
+    assert linear_light.light_of_lab(found) == pytest.approx(linear_light.light_of(rgb), abs=1e-6)
 
 
 @pytest.mark.parametrize("rgb", CHART)
 def test_patches_of_the_chart_convert_as_in_coloraide(rgb):
     """The 24 published patches of a colour chart, by an independent library, to 0.03."""
     theirs = Color("srgb", [value / 255 for value in rgb]).convert("lab-d65")
-    assert card.lab_of_light(card.light_of(rgb)) == pytest.approx(theirs.coords(), abs=0.03)
+    assert linear_light.lab_of_light(linear_light.light_of(rgb)) == pytest.approx(theirs.coords(), abs=0.03)
+
+
+def pixels_of(runs):
+    """The pixels of a patch of a case."""
+    return [tuple(run[:3]) for run in runs for _ in range(run[3])]
+
+
+def answered(case):
+    """What a case of both languages comes to."""
+    correction = card.correction_of([(card.seen_in(pixels_of(one["pixels"])), one["lab"]) for one in case["card"]])
+    return correction.colour(card.seen_in(pixels_of(case["finish"])))
+
+
+@pytest.mark.parametrize("case", CASES, ids=range(len(CASES)))
+def test_case_of_both_languages_is_answered_as_expected(case):
+    """Colours come out as an independent solution has them, and lie within what is stated; the others are refused."""
+    if refused := case.get("refused"):
+        with pytest.raises(FieldbookError) as refusal:
+            answered(case)
+        assert (refusal.value.code, refusal.value.field) == (refused["code"], refused["field"])
+        return
+    found = answered(case)
+    assert found.lab == pytest.approx(case["lab"], abs=case["tolerance"])
+    assert found.within == pytest.approx(case["within"], abs=case["tolerance"])
 
 
 def photographed(lab, light, rng, noise=2.0, count=100):
     """The pixels of a patch of this colour under a light: gains of the channels and what they take of each other."""
-    plain = card.light_of_lab(lab)
+    plain = linear_light.light_of_lab(lab)
     got = [sum(part * of for part, of in zip(row, plain, strict=True)) for row in light]
     value = [255 * (12.92 * g if g <= 0.0031308 else 1.055 * max(g, 0) ** (1 / 2.4) - 0.055) for g in got]
     return [tuple(min(255, max(0, round(v + rng.gauss(0, noise)))) for v in value) for _ in range(count)]
@@ -65,7 +93,7 @@ def card_under(light, rng):
     """What of the chart a photograph under a light shows unclipped."""
     found = []
     for rgb in CHART:
-        lab = card.lab_of_light(card.light_of(rgb))
+        lab = linear_light.lab_of_light(linear_light.light_of(rgb))
         try:
             found.append((card.seen_in(photographed(lab, light, rng)), lab))
         except FieldbookError:
@@ -103,7 +131,7 @@ def test_stray_pixels_do_not_move_a_patch():
     light = [[1, 0, 0], [0, 1, 0], [0, 0, 1]]
     clean = photographed(lab, light, rng)
     dirty = [(240, 240, 240) if at % 10 == 3 else pixel for at, pixel in enumerate(clean)]
-    found = card.lab_of_light(card.seen_in(dirty).light)
+    found = linear_light.lab_of_light(card.seen_in(dirty).light)
     assert ciede2000(found, lab) < 0.5
 
 

@@ -90,9 +90,10 @@ for (const { what, kind: name, address, expect } of cases("presets")) {
   });
 }
 
-for (const { what, kind, field, chosen, expect } of cases("options")) {
+for (const { what, kind, field, chosen, photograph, expect } of cases("options")) {
   test(`a link offers what it does at the desk: ${what}`, () => {
-    const groups = groupsOf(registry, site, registry.kinds.get(kind).byName.get(field), chosen);
+    const groups = groupsOf(registry, site, registry.kinds.get(kind).byName.get(field), chosen, photograph);
+    assert.deepEqual(groups.map(({ heading }) => heading), Object.keys(expect));
     assert.deepEqual(Object.fromEntries(groups.map(({ heading, pairs }) => [heading, pairs])), expect);
   });
 }

@@ -170,7 +170,7 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     """The form of a kind on a site: as sent when it was sent, else showing these values."""
     typed = as_typed(fields_of(kind), shown)
     form = _form_class(kind)(data=typed | {"base": str(base)})
-    options = Options(site)
+    options = Options(site, shown.get("photograph"))
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:
             form[field.name].groups = options.of(field, shown.get(field.name))

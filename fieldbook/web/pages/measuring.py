@@ -4,20 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from datetime import date
 from io import BytesIO
-from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, send_file, url_for
 from werkzeug.wrappers import Response
 
-from ...book.card_in_photograph import colour_in
-from ...book.site import Item, Site
-from ...checks.card_colour import FULL_CARD, Correction, Matched
+from ...book.card_in_photograph import colour_in, in_words, measured_again
+from ...book.site import Item
+from ...checks.card_colour import Correction, Matched
 from ...checks.picture_plane import Plane, Spot
 from ...drawing.before_after import shared_part
 from ...drawing.elevation import drawn_part
-from ...drawing.over_photograph import over_photograph
+from ...drawing.over_photograph import face_shown, over_photograph
 from ...drawing.rectified import bent_there, laid_flat, plane_in, plane_or_none
 from ...errors import FieldbookError, Missing
 from ...model.description import number, rows
@@ -57,7 +55,8 @@ def measure(item: str) -> tuple[str, int]:
         except FieldbookError as error:
             errors = {finding.field or "": finding for finding in findings_of(error)}
     elif not typed["plane_face"]:
-        typed["plane_face"] = _face_of(site, one)
+        face = face_shown(site, one)
+        typed["plane_face"] = face.id if face else ""
     plane, refusal = _plane(one)
     spot, bent, corners = None, False, []
     try:
@@ -75,14 +74,6 @@ def measure(item: str) -> tuple[str, int]:
         missed=[math.hypot(*part) for part in plane.residuals_mm] if plane else [],
     )  # fmt: skip
     return page, 422 if errors else 200
-
-
-def _face_of(site: Site, photograph: Item) -> str:
-    """The face a photograph most likely shows."""
-    subject = site.get(photograph.subject)
-    if subject is None:
-        return ""
-    return subject.id if subject.kind == "face" else subject.values.get("face") or ""
 
 
 def _plane(photograph: Item) -> tuple[Plane | None, FieldbookError | None]:
@@ -120,8 +111,9 @@ def colour(item: str) -> Response | tuple[str, int]:
     if request.method == "POST":
         try:
             matched, correction = _matched(item, card)
-            entered = book().write("colour", _entered(site[request.form.get("finish", "")], one, matched, correction))
-            flash(_in_words(matched, correction))
+            photograph, finish = book().item(item)[1], site[request.form.get("finish", "")].id
+            entered = book().write("colour", measured_again(photograph, finish, matched, correction))
+            flash(in_words(photograph, matched, correction))
             return redirect(url_for("items.show", item=entered), 303)
         except FieldbookError as error:
             errors = {finding.field or "": finding for finding in findings_of(error)}
@@ -138,22 +130,6 @@ def _matched(item: str, card: Field) -> tuple[Matched, Correction]:
     fields = {field.name: field for field in PLACES}
     read = accept_all(fields, {name: from_text(field, request.form.get(name, "")) for name, field in fields.items()})
     return colour_in(book(), book().item(item)[1], *(read[field.name] for field in PLACES))
-
-
-def _entered(finish: Item, photograph: Item, matched: Matched, correction: Correction) -> dict[str, Any]:
-    lab = {name: round(part, 1) for name, part in zip(("lab_l", "lab_a", "lab_b"), matched.lab, strict=True)}
-    taken = (photograph.taken_at or "")[:10] or date.today().isoformat()
-    how = f"photograph with {'a card' if correction.patches >= FULL_CARD else 'a grey'} beside it"
-    return lab | {
-        "finish": finish.id, "on": taken, "lab_white": "D65", "instrument": how, "taken_by": photograph.taken_by,
-        "note": f"{_in_words(matched, correction)} Photograph {photograph.sha256[:8]}; an instrument goes before.",
-    }  # fmt: skip
-
-
-def _in_words(matched: Matched, correction: Correction) -> str:
-    lab = ", ".join(f"{name} {part:.1f}" for name, part in zip(("L*", "a*", "b*"), matched.lab, strict=True))
-    known = "1 known patch" if correction.patches == 1 else f"{correction.patches} known patches"
-    return f"{lab}, to about {matched.within:.1f} (CIEDE2000), from {known}."
 
 
 @blueprint.get("/flat.jpg")

@@ -11,9 +11,9 @@ const EDGE = 0.75;
 const NEAR = 0.15;
 
 /** The face a photograph most likely shows; null where what it is of lies on none. */
-export function faceOf({ items }, { values }) {
-  const subject = items.get(values.subject);
-  return items.get(values.plane_face) ?? (subject?.kind === "face" ? subject : items.get(subject?.values.face) ?? null);
+export function faceOf(site, { values }) {
+  const subject = site.get(values.subject);
+  return site.get(values.plane_face) ?? (subject?.kind === "face" ? subject : site.get(subject?.values.face) ?? null);
 }
 
 /**

@@ -34,6 +34,13 @@ export function cross([x, y], words, u, className = "mark") {
   return element("g", { class: className }, path(d, "cross-edge"), path(d, "cross"), letters(words, [x + 7 * u, y - 6 * u], 16 * u, className));
 }
 
+/** The square a colour is taken from, with its cross and number; nothing where its figures are not whole. */
+export function squareOver([across, down, reach], words, u) {
+  if (![across, down, reach].every((part) => typeof part === "number")) return [];
+  const box = { x: across - reach, y: down - reach, width: 2 * reach, height: 2 * reach, class: "square" };
+  return [element("rect", box), cross([across, down], words, u)];
+}
+
 /** A number in a ring, which points at something. */
 export function ring([x, y], number, u, className = "numbered") {
   return element("g", { class: className }, element("circle", { cx: x, cy: y, r: 12 * u }), letters(number, [x, y + 5 * u], 14 * u, "number", "middle"));

@@ -58,7 +58,7 @@ export async function measurePage(context, id) {
 }
 
 function offerFaces({ context: { registry, notebook }, item, body }) {
-  const shown = faceOf(notebook, item)?.id;
+  const shown = faceOf(notebook.site, item)?.id;
   slot(body, "face").append(...notebook.site.all("face").map((face) => new Option(titleOf(registry, face), face.id, false, face.id === shown)));
 }
 

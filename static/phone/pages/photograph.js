@@ -159,6 +159,7 @@ export function picturePage(context, id) {
   slot(body, "change").href = `#/change/${id}`;
   slot(body, "arrow").href = `#/arrow/${id}`;
   slot(body, "measure").href = `#/measure/${id}`;
+  slot(body, "colour").href = `#/colour/${id}`;
   slot(body, "number").href = `#/new/pointer?photograph=${id}`;
   fill(body, { legend: showNumbered(context, item, slot(body, "holder")) });
   const image = slot(body, "image");

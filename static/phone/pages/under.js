@@ -4,7 +4,7 @@ import { planeFrom } from "../book/in_picture.js";
 import { faceStretch } from "../book/places.js";
 import { laidFlat } from "../drawing/laid_flat.js";
 import { element } from "../drawing/svg.js";
-import { copyOf, originalOf } from "../store/photographs.js";
+import { pixelsOf } from "../pixels.js";
 
 const WIDTH_PX = 800;
 const FAINT = "0.3";
@@ -40,17 +40,12 @@ export async function turnUnder(shown) {
 }
 
 async function flattened(values, part) {
-  const bytes = (await copyOf(values.sha256)) || (await originalOf(values.sha256));
-  if (!bytes) return null;
-  const bitmap = await createImageBitmap(new Blob([bytes]));
+  const pixels = await pixelsOf(values.sha256);
+  if (!pixels) return null;
+  const share = values.width_px ? pixels.width / values.width_px : 1;
+  const flat = laidFlat(pixels, share, planeIn(values), part, WIDTH_PX);
   const canvas = document.createElement("canvas");
-  [canvas.width, canvas.height] = [bitmap.width, bitmap.height];
-  const pen = canvas.getContext("2d");
-  pen.drawImage(bitmap, 0, 0);
-  bitmap.close();
-  const share = values.width_px ? canvas.width / values.width_px : 1;
-  const flat = laidFlat(pen.getImageData(0, 0, canvas.width, canvas.height), share, planeIn(values), part, WIDTH_PX);
   [canvas.width, canvas.height] = [flat.width, flat.height];
-  pen.putImageData(new ImageData(flat.data, flat.width, flat.height), 0, 0);
+  canvas.getContext("2d").putImageData(new ImageData(flat.data, flat.width, flat.height), 0, 0);
   return canvas.toDataURL("image/webp", 0.8);
 }

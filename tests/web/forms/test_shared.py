@@ -38,8 +38,9 @@ def test_what_belongs_to_a_place_a_moment_or_a_person_is_copied_by_no_kind() -> 
 def test_link_offers_what_it_does_on_the_phone(case: dict[str, Any]) -> None:
     """Items under the plural of their kind, in order, and what is pointed to already."""
     field = KINDS[case["kind"]].by_name[case["field"]]
-    groups = Options(shared_site()).of(field, case["chosen"])
+    groups = Options(shared_site(), case.get("photograph")).of(field, case["chosen"])
     found = {heading: [list(pair) for pair in pairs] for heading, pairs in groups.items() if heading}
+    assert list(found) == list(case["expect"])
     assert found == case["expect"]
 
 
