@@ -2,6 +2,7 @@
 
 import { Refusal } from "../checks/refusal.js";
 import { momentOf } from "./book/moments.js";
+import { sizeInHead } from "./picture_head.js";
 import { keepPicture, originalOf } from "./store/photographs.js";
 
 const TAKEN = ["image/jpeg", "image/png", "image/webp"];
@@ -24,12 +25,11 @@ export async function readPhotograph(file, longestPx = 0) {
   if (file.size > MOST_BYTES && !longestPx) throw tooLarge(`The file has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} are taken.`);
   let bytes = await bytesOf(file);
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
-  const bitmap = await decoded(new Blob([bytes], { type: file.type }));
+  const told = sizeInHead(new Uint8Array(bytes));
+  if (told && !longestPx) refuseMany(told);
+  const bitmap = await decoded(new Blob([bytes], { type: file.type }), told);
   const { width, height } = bitmap;
-  if (width * height > MOST_PIXELS && !longestPx) {
-    bitmap.close();
-    throw tooLarge(`The picture has ${Math.round((width * height) / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`);
-  }
+  if (!longestPx) refuseMany(bitmap);
   if (!TAKEN.includes(mediaType) || (longestPx && (Math.max(width, height) > longestPx || file.size > MOST_BYTES))) {
     bytes = await drawn(bitmap, longestPx || Math.max(width, height));
     mediaType = "image/jpeg";
@@ -62,7 +62,7 @@ export function fieldsOf({ sha256, size, mediaType, width, height }) {
 export async function reduced(/** @type {string} */ sha256) {
   const original = await originalOf(sha256);
   if (!original) throw unsuitable("Its bytes are no longer on this phone.", "Take it again.");
-  const bitmap = await decoded(original);
+  const bitmap = await decoded(original, null);
   const smaller = new File([await drawn(bitmap, REDUCED_PX)], "reduced.jpg", { type: "image/jpeg" });
   bitmap.close();
   return readPhotograph(smaller);
@@ -75,7 +75,16 @@ function bytesOf(/** @type {File} */ file) {
   });
 }
 
-async function decoded(blob) {
+/** @param {{width: number, height: number, close?: () => void}} picture */
+function refuseMany(picture) {
+  const pixels = picture.width * picture.height;
+  if (pixels <= MOST_PIXELS) return;
+  picture.close?.();
+  throw tooLarge(`The picture has ${Math.round(pixels / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`);
+}
+
+/** @param {Blob} blob @param {{width: number, height: number}|null} told  its size as its file tells it */
+async function decoded(blob, told) {
   try {
     return await createImageBitmap(blob, { imageOrientation: "from-image" });
   } catch {
@@ -83,6 +92,8 @@ async function decoded(blob) {
     if (head.startsWith("ftyp") && HEIC.includes(head.slice(4))) {
       throw unsuitable("This is an HEIC picture, which this phone cannot open.", "Set the camera to JPEG (“most compatible”) and take it again.");
     }
+    const pixels = told ? told.width * told.height : 0;
+    if (pixels > MOST_PIXELS) throw unsuitable(`This phone cannot open a picture of ${Math.round(pixels / 1e6)} million pixels.`, "Set the camera to fewer, and take it again.");
     throw unsuitable("This file is no picture this phone can open.", "Take a photograph, or choose a JPEG.");
   }
 }

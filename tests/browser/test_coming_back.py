@@ -212,6 +212,10 @@ def knock_told_by_the_volunteer(hand: Hand, laptop: Laptop) -> None:
     expect(hand.page.get_by_text("Call: gate lodge, 5 55 01")).to_be_visible()
     hand.button("left as it was")
     hand.page.get_by_label("In a sentence").fill("A trolley ran into it.")
+    hand.phone.go("#/")
+    hand.page.get_by_role("link", name="a knock: D2 Panel").click()
+    expect(hand.page.get_by_label("In a sentence")).to_have_value("A trolley ran into it.")
+    expect(hand.page.get_by_role("button", name="left as it was")).to_have_attribute("aria-pressed", "true")
     hand.button("Save")
     hand.heading("A knock: D2 Panel")
     assert hand.taps <= MOST_TAPS_OF_A_KNOCK
@@ -223,6 +227,26 @@ def knock_told_by_the_volunteer(hand: Hand, laptop: Laptop) -> None:
         state(next(one for one in due_on(site, date(2028, 9, 1)) if one.sort == "finding"), date(2028, 9, 1))
         == "overdue"
     )
+
+
+def phase_two_and_a_colour_as_the_desk_answers(hand: Hand, laptop: Laptop) -> None:
+    """What the second phase does to the first comes along; a colour measured again is held against its card at once."""
+    hand.phone.send()
+    hand.on("2028-06-30")
+    hand.phone.go("#/phases")
+    second = hand.page.locator("#page section", has=hand.page.get_by_role("heading", name="2", exact=True))
+    expect(second).to_contain_text("D3 Lamp covers D1 Rail")
+    expect(hand.page.locator("#page")).not_to_contain_text("The desk answers this when")
+    (rail,) = [one for one in now(laptop, "fitting")[1]["fitting"] if one.mark == "D1"]
+    hand.phone.go(f"#/inspect/{rail.id}")
+    hand.link("Colour measured again")
+    for name, figure in (("lab_l", "45"), ("lab_a", "-15"), ("lab_b", "9")):
+        hand.page.locator(f"#{name}").fill(figure)
+    hand.page.locator("#lab_white").select_option("D50")
+    expect(hand.page.get_by_text("Against its card: difference 3.5 (CIEDE2000): seen by whoever looks")).to_be_visible()
+    hand.button("Save")
+    expect(hand.page.locator("#page")).to_contain_text("difference 3.5")
+    hand.phone.send()
 
 
 def take_down(hand: Hand, fitting: str, *fixings: str) -> None:
@@ -239,9 +263,13 @@ def take_down(hand: Hand, fitting: str, *fixings: str) -> None:
             shade = picture(64 + number, 48 + len(name))
             chooser.value.set_files({"name": "a.jpg", "mimeType": "image/jpeg", "buffer": shade})
         expect(part).to_contain_text("1 before, 1 after")
+        part.get_by_role("button", name="It is off").click()
+        expect(hand.page.locator("#said")).to_contain_text("choose the trace that is there")  # none is taken for found
+        part.get_by_label("Trace found").select_option("none" if number else "a mark that cleans off")
         if number:
-            part.get_by_label("Trace found").select_option("none")
             part.get_by_label("In words").fill("Not even a shine.")
+        else:
+            part.get_by_role("button", name="As planned").click()
         part.get_by_role("button", name="It is off").click()
         expect(hand.page.locator("#page")).to_contain_text(f"{mark} is off")
     hand.page.get_by_role("group", name="Where it goes").get_by_role("button", name="store").click()
@@ -282,6 +310,7 @@ def test_three_years_from_the_first_round_to_the_statement(laptop: Laptop, hands
         place = {"x_mm": 3000, "z_mm": 1500, "width_mm": 100, "height_mm": 80, "face": rail["face"]}
         book.write("fitting", phase_two | place | {"removal": "Unplug it."})
         before = diary_of(gather(book, rail_site(book)), [], book.revision(), "2028-03-01T12:00:00+00:00")
+    phase_two_and_a_colour_as_the_desk_answers(volunteer, laptop)
     knock_told_by_the_volunteer(volunteer, laptop)
     all_down_and_signed(fitter, laptop)
     with laptop.book() as book:

@@ -85,7 +85,7 @@ def a_light(rng):
     """A light from a lamp's to a cloudy sky's, exposed up to three times darker, in a camera whose channels mix."""
     warm, exposed = rng.uniform(-0.3, 0.3), rng.uniform(0.3, 0.85)
     gains = (exposed * (1 + warm), exposed, exposed * (1 - warm))
-    mixed = [[(rng.uniform(-0.04, 0.06) if i != j else 1) * gains[i] for j in range(3)] for i in range(3)]
+    mixed = [[(rng.uniform(-0.12, 0.12) if i != j else 1) * gains[i] for j in range(3)] for i in range(3)]
     return [[entry * 0.9 for entry in row] for row in mixed]
 
 

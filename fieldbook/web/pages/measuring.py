@@ -10,7 +10,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, s
 from werkzeug.wrappers import Response
 
 from ...book.card_in_photograph import colour_in, in_words, measured_again
-from ...book.site import Item
+from ...book.site import Item, Site
 from ...checks.card_colour import Correction, Matched
 from ...checks.picture_plane import Plane, Spot
 from ...drawing.before_after import shared_part
@@ -111,7 +111,7 @@ def colour(item: str) -> Response | tuple[str, int]:
     if request.method == "POST":
         try:
             matched, correction = _matched(item, card)
-            photograph, finish = book().item(item)[1], site[request.form.get("finish", "")].id
+            photograph, finish = book().item(item)[1], _finish_chosen(site)
             entered = book().write("colour", measured_again(photograph, finish, matched, correction))
             flash(in_words(photograph, matched, correction))
             return redirect(url_for("items.show", item=entered), 303)
@@ -121,6 +121,13 @@ def colour(item: str) -> Response | tuple[str, int]:
         "measuring/colour.html", one=one, site=site, card=card, typed=typed, errors=errors, places=PLACES
     )
     return page, 422 if errors else 200
+
+
+def _finish_chosen(site: Site) -> str:
+    finish = site.get(request.form.get("finish"))
+    if finish is None or finish.kind != "finish":
+        raise Missing("No finish is chosen.", "Choose the one that was photographed.", field="finish")
+    return finish.id
 
 
 def _matched(item: str, card: Field) -> tuple[Matched, Correction]:

@@ -5,6 +5,7 @@ import { titleOf } from "../book/site.js";
 import { whatToDo } from "../book/happened.js";
 import { now } from "../forms/presets.js";
 import { entered } from "../forms/entering.js";
+import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
 import { fill, filled, link, slot, wire } from "./markup.js";
 import { shutter } from "./taking.js";
@@ -31,7 +32,7 @@ function ask(body, choices) {
   return { title: "Something happened", body, actions: [{ words: "Back", act: () => history.back() }] };
 }
 
-function tell(context, body, what, about) {
+async function tell(context, body, what, about) {
   const { registry, notebook } = context;
   const fitting = about.kind === "fitting" ? about : null;
   const { act, words, call, urgency } = whatToDo(notebook.site, fitting, what);
@@ -40,25 +41,31 @@ function tell(context, body, what, about) {
   const steps = slot(advice, "steps");
   if (fitting) steps.replaceChildren(link("How it comes off", `#/off/${fitting.id}`));
   else steps.remove();
-  let atOnce = null;
+  const chosen = { atOnce: null };
   const buttons = registry.kinds.get("observation").byName.get("at_once").choices.map((word) => {
     const button = filled("answer-button", { word });
     button.dataset.value = word;
     return button;
   });
   fill(advice, { "at-once": buttons });
+  const kept = await keepTyped(context, advice, { key: `happened ${what} ${about.id}`, title: `${what}: ${titleOf(registry, about)}` }, chosen);
+  const showChosen = () => buttons.forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.value === chosen.atOnce)));
+  showChosen();
   const save = once(async () => {
     const sentence = slot(advice, "sentence").value;
     const place = fitting ? { fitting: fitting.id, face: fitting.values.face, room: notebook.site.get(fitting.values.face).values.room } : { room: about.id };
-    const values = { ...place, what: `${what[0].toUpperCase()}${what.slice(1)}: ${titleOf(registry, about)}`, at: now(), urgency_class: urgency, words: sentence, seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, occasion: "something happened", happened: what, at_once: atOnce };
+    const values = { ...place, what: `${what[0].toUpperCase()}${what.slice(1)}: ${titleOf(registry, about)}`, at: now(), urgency_class: urgency, words: sentence, seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, occasion: "something happened", happened: what, at_once: chosen.atOnce };
     const ids = await entered(context, [{ kind: "observation", values }], "Entered, and kept on this phone. Now call.");
-    if (ids) await context.go(`#/item/${ids[0]}`, { replace: true });
-    return Boolean(ids);
+    if (!ids) return false;
+    await kept.drop();
+    await context.go(`#/item/${ids[0]}`, { replace: true });
+    return true;
   });
   wire(advice, {
     answer: (_, pressed) => {
-      atOnce = pressed.dataset.value;
-      for (const button of buttons) button.setAttribute("aria-pressed", String(button === pressed));
+      chosen.atOnce = pressed.dataset.value;
+      showChosen();
+      kept.keep();
     },
   });
   return { title: "Something happened", body, writing: true, actions: [{ words: "Back", act: () => history.back() }, shutter(context, body, about), { words: "Save", main: true, act: save }] };

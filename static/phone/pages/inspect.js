@@ -2,6 +2,7 @@
 
 import { now } from "../forms/presets.js";
 import { entered } from "../forms/entering.js";
+import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
 import { isSeenTo } from "../book/due.js";
 import { today } from "../book/moments.js";
@@ -16,7 +17,7 @@ import { shutter } from "./taking.js";
 
 const SHOWN_BEFORE = ["inspection", "as fitted", "at work"];
 
-export function inspectPage(context, id) {
+export async function inspectPage(context, id) {
   const { registry, notebook } = context;
   const { site } = notebook;
   const fitting = site?.get(id);
@@ -40,7 +41,9 @@ export function inspectPage(context, id) {
   } else fill(body, { figure: null });
   const chosen = { condition: "", urgency: "" };
   addMeasuring(context, body, fitting);
-  const save = once((more) => saved(context, fitting, more));
+  const kept = await keepTyped(context, body, { key: `inspect ${id}`, title: `Inspecting ${titleOf(registry, fitting)}` }, chosen);
+  showChosen(body, chosen);
+  const save = once((more) => saved(context, fitting, more, kept));
   wire(body, {
     fine: () => save({ what: "As it should be", condition_class: "0", urgency_class: "0" }),
     found: () => {
@@ -48,7 +51,11 @@ export function inspectPage(context, id) {
       if (!chosen.condition || !chosen.urgency) return context.say("Choose a class of condition and one of urgency.");
       return save({ what: words.split("\n")[0].slice(0, 180).replace(/\.$/, "") || `Condition ${chosen.condition}, urgency ${chosen.urgency}`, words, condition_class: chosen.condition, urgency_class: chosen.urgency });
     },
-    answer: (_, pressed) => choose(body, chosen, pressed),
+    answer(_, { dataset: { name, value } }) {
+      chosen[name] = value;
+      showChosen(body, chosen);
+      kept.keep();
+    },
     guide: () => openGuide(context, body, fitting, { before: picture, purpose: "inspection" }),
   });
   const next = nextToInspect(site, fitting);
@@ -104,18 +111,22 @@ function classes(name) {
   });
 }
 
-function choose(body, chosen, { dataset: { name, value } }) {
-  chosen[name] = value;
-  for (const button of slot(body, name).children) button.setAttribute("aria-pressed", String(button.dataset.value === value));
+/** What was chosen before is looked at without opening the part first. */
+function showChosen(body, chosen) {
+  for (const [name, value] of Object.entries(chosen)) {
+    for (const button of slot(body, name).children) button.setAttribute("aria-pressed", String(button.dataset.value === value));
+  }
+  if (chosen.condition || chosen.urgency || slot(body, "words").value) slot(body, "wrong").open = true;
 }
 
-async function saved(context, fitting, more) {
+async function saved(context, fitting, more, kept) {
   const { registry, notebook } = context;
   const { face } = fitting.values;
   const place = { room: notebook.site.get(face).values.room, face, fitting: fitting.id };
   const values = { ...place, at: now(), occasion: "inspection", seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, ...more };
   const ids = await entered(context, [{ kind: "observation", values }], `${calledOf(registry, fitting)}: ${more.what.toLowerCase()}. Saved on this phone.`);
   if (!ids) return false;
+  await kept.drop();
   const next = nextToInspect(notebook.site, fitting);
   await context.go(next ? `#/inspect/${next.id}` : "#/round", { replace: true });
   return true;

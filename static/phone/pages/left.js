@@ -4,11 +4,12 @@ import { nextMark } from "../book/next_mark.js";
 import { today } from "../book/moments.js";
 import { calledOf, stands, titleOf } from "../book/site.js";
 import { entered } from "../forms/entering.js";
+import { keepTyped } from "../forms/keeping.js";
 import { pad } from "../forms/pad.js";
 import { once } from "../forms/saving.js";
 import { filled, slot, wire } from "./markup.js";
 
-export function leftPage(context) {
+export async function leftPage(context) {
   const { registry, notebook } = context;
   const { site } = notebook;
   if (!site) return null;
@@ -18,8 +19,9 @@ export function leftPage(context) {
   slot(body, "fitter").value = down[0]?.values.taken_down_by ?? site.item.values.fitter ?? "";
   slot(body, "keeper").value = site.item.values.keeper ?? "";
   const drawn = { fitter: [], keeper: [] };
-  for (const who of ["fitter", "keeper"]) slot(body, `${who}-pad`).append(padFor(who, drawn));
-  const save = once(() => saved(context, body, down, drawn));
+  const kept = await keepTyped(context, body, { key: `left ${down.map(({ id }) => id).join(" ")}`, title: "As left: sign" }, drawn);
+  for (const who of ["fitter", "keeper"]) slot(body, `${who}-pad`).append(padFor(who, drawn, kept));
+  const save = once(() => saved(context, body, down, drawn, kept));
   return { title: "As left", body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, { words: "Save", main: true, act: save }] };
 }
 
@@ -31,15 +33,18 @@ function tracesOf({ registry, notebook }, fitting) {
   });
 }
 
-function padFor(who, drawn) {
+function padFor(who, drawn, kept) {
   const part = filled("left-pad", { whose: who === "fitter" ? "Whoever took it down signs with a finger." : "Whoever takes it over signs with a finger." });
   slot(part, "area").setAttribute("aria-label", `Signature of the ${who}`);
-  const area = pad(slot(part, "area"), [], (rows) => (drawn[who] = rows));
+  const area = pad(slot(part, "area"), drawn[who], (rows) => {
+    drawn[who] = rows;
+    kept.keep();
+  });
   wire(part, { wipe: () => area.wipe() });
   return part;
 }
 
-async function saved(context, body, down, drawn) {
+async function saved(context, body, down, drawn, kept) {
   const { registry, notebook } = context;
   if (!down.length || !drawn.fitter.length || !drawn.keeper.length) {
     context.say(down.length ? "Both sign." : "Nothing was taken down that is not signed for yet.");
@@ -47,7 +52,9 @@ async function saved(context, body, down, drawn) {
   }
   const kind = registry.kinds.get("statement");
   const values = { site: notebook.site.item.id, items: down.map(({ id }) => id), on: today(), fitter: slot(body, "fitter").value, keeper: slot(body, "keeper").value, words: slot(body, "besides").value, fitter_signature: drawn.fitter, signature: drawn.keeper };
-  const ids = await entered(context, [{ kind: "statement", values: { reference: nextMark(kind, notebook.site, values) || "S1", ...values } }], "Signed by both. Saved on this phone.");
-  if (ids) await context.go(`#/item/${ids[0]}`, { replace: true });
-  return Boolean(ids);
+  const ids = await entered(context, [{ kind: "statement", values: { reference: nextMark(kind, notebook.site, values) || "L1", ...values } }], "Signed by both. Saved on this phone.");
+  if (!ids) return false;
+  await kept.drop();
+  await context.go(`#/item/${ids[0]}`, { replace: true });
+  return true;
 }

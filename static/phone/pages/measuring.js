@@ -54,7 +54,7 @@ async function tighten(context, body, fitting) {
   const work = { site: notebook.site.item.id, what: `Tightness of ${calledOf(registry, fixing)}`, sort: "tightening", fitting: fitting.id, fixing: fixing.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", torque_before_nm: found, torque_after_nm: left };
   const next = fixing.values.looked_at_on ? [{ kind: "fixing", item: fixing, values: { looked_at_on: monthsAfter(today(), AGAIN_MONTHS) } }] : [];
   if (!(await entered(context, [{ kind: "work", values: work }, ...next], `${calledOf(registry, fixing)}: torque entered. Saved on this phone.`))) return undefined;
-  for (const name of ["torque-before", "torque-after"]) slot(body, name).value = "";
+  for (const name of ["torque-before", "torque-after"]) empty(slot(body, name));
   return undefined;
 }
 
@@ -66,6 +66,12 @@ async function measured(context, body, fitting) {
   if (value === null || !of) return context.say("Say of what, and give the figure in mm.");
   const values = { room: notebook.site.get(face).values.room, face, quantity: "distance", unit: "mm", value, uncertainty: figureIn(slot(body, "unsure")), at: now(), taken_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, fitting: fitting.id, fixing: fixing?.id, of };
   const said = changeNow(context, body, fitting);
-  if (await entered(context, [{ kind: "reading", values }], `${calledOf(registry, fixing ?? fitting)}, ${of}: ${said}`)) slot(body, "measured").value = "";
+  if (await entered(context, [{ kind: "reading", values }], `${calledOf(registry, fixing ?? fitting)}, ${of}: ${said}`)) empty(slot(body, "measured"));
   return undefined;
+}
+
+/** It is entered: nothing is to be kept of it. */
+function empty(input) {
+  input.value = "";
+  input.dispatchEvent(new Event("input", { bubbles: true }));
 }

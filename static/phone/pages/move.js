@@ -5,13 +5,14 @@ import { today } from "../book/moments.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { figureOf } from "../book/wording.js";
 import { entered, figureIn } from "../forms/entering.js";
+import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
 import { fill, filled, slot } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
 
 const [WITHIN, ASK] = ["within", "not agreed"];
 
-export function movePage(context, id) {
+export async function movePage(context, id) {
   const { registry, notebook } = context;
   const fitting = notebook.site?.get(id);
   if (fitting?.kind !== "fitting") return null;
@@ -30,12 +31,14 @@ export function movePage(context, id) {
   };
   slot(body, "form").addEventListener("input", reckon);
   slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
-  const save = once(() => saved(context, fitting, wanted(), slot(body, "words").value.trim()));
+  const kept = await keepTyped(context, body, { key: `move ${id}`, title: `Moved: ${titleOf(registry, fitting)}` });
+  reckon();
+  const save = once(() => saved(context, fitting, wanted(), slot(body, "words").value.trim(), kept));
   return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Back", act: () => history.back() }, { words: "It stands so now", main: true, act: save }] };
 }
 
 /** What stands is entered even where it should have been asked first: the record tells what is there, and that it is to be asked. */
-async function saved(context, fitting, { x, kg }, words) {
+async function saved(context, fitting, { x, kg }, words, kept) {
   const { registry, notebook } = context;
   if ((x === null && kg === null) || [x, kg].some(Number.isNaN)) {
     context.say("Give a place, or a mass, in figures.");
@@ -49,8 +52,10 @@ async function saved(context, fitting, { x, kg }, words) {
   const said = [by && `moved to x ${figureOf(x, "mm")}`, kg !== null && `${figureOf(kg, "kg")} in all`].filter(Boolean).join(", ");
   const work = { site: notebook.site.item.id, what: `${calledOf(registry, fitting)} ${said}`.slice(0, 190), sort: "moved or loaded", fitting: fitting.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", done: words, found: reasons.length ? `To be asked: ${reasons.join("; ")}` : "" };
   const ids = await entered(context, [...changes.filter(({ values }) => Object.keys(values).length), { kind: "work", values: work }], reasons.length ? "Entered. It is to be asked about." : "Entered: within its room to move.");
-  if (ids) await context.go(`#/item/${fitting.id}`, { replace: true });
-  return Boolean(ids);
+  if (!ids) return false;
+  await kept.drop();
+  await context.go(`#/item/${fitting.id}`, { replace: true });
+  return true;
 }
 
 function changedIn({ values }, before) {

@@ -5,6 +5,7 @@ import { calledOf, stands, titleOf } from "../book/site.js";
 import { offBefore, stages, stepsOff } from "../book/taking_down.js";
 import { figureOf } from "../book/wording.js";
 import { entered } from "../forms/entering.js";
+import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
 import { fill, filled, rows, slot, wire } from "./markup.js";
 import { fixingComingOff } from "./off_fixing.js";
@@ -13,7 +14,7 @@ import { shutter } from "./taking.js";
 
 const HANDS = 2;
 
-export function offPage(context, id) {
+export async function offPage(context, id) {
   const { registry, notebook } = context;
   const { site } = notebook;
   const fitting = site?.get(id);
@@ -29,19 +30,24 @@ export function offPage(context, id) {
     steps: stepsOff(fitting, fixings).map((words) => stepOf(fitting, words)),
     goes: goesTo(registry),
   });
-  fill(body, { fixings: fixings.filter(({ values }) => values.state === "fitted").map((one) => fixingComingOff(context, body, one)) });
+  const hold = fixings.filter(({ values }) => values.state === "fitted");
+  fill(body, hold.length ? { fixings: hold.map((one) => fixingComingOff(context, body, one)) } : { "fixings-part": null });
   fill(body, before.length ? { wait: `Not its turn: ${before.map((one) => calledOf(registry, one)).join(", ")} would come off first.` } : { early: null });
   slot(body, "by").value = notebook.facts.fitted_by ?? "";
   if (!slot(body, "steps").children.length) slot(body, "steps").replaceChildren("How to take it down is not entered.");
-  let goes = null;
+  const chosen = { goes: null };
+  const kept = await keepTyped(context, body, { key: `off ${id}`, title: `Taking down ${titleOf(registry, fitting)}` }, chosen);
+  const showChosen = () => [...slot(body, "goes").children].forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.value === chosen.goes)));
+  showChosen();
   wire(body, {
     tick: (_, pressed) => tick(context, id, pressed),
     answer(_, pressed) {
-      goes = pressed.dataset.value;
-      for (const button of slot(body, "goes").children) button.setAttribute("aria-pressed", String(button === pressed));
+      chosen.goes = pressed.dataset.value;
+      showChosen();
+      kept.keep();
     },
   });
-  const save = once(() => saved(context, body, id, { goes, before }));
+  const save = once(() => saved(context, body, id, { goes: chosen.goes, before, kept }));
   return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, shutter(context, body, fitting, "before removal"), { words: "Taken down", main: true, act: save }] };
 }
 
@@ -83,7 +89,7 @@ async function tick(context, id, box) {
   if (!(await entered(context, [{ kind: "fitting", item: fitting, values: { ticked_off: ticked.length ? ticked : null } }], box.checked ? "Ticked." : "Tick taken back."))) box.checked = !box.checked;
 }
 
-async function saved(context, body, id, { goes, before }) {
+async function saved(context, body, id, { goes, before, kept }) {
   const { registry, notebook } = context;
   const fitting = notebook.site.get(id);
   const why = before.length ? slot(body, "why").value.trim() : "";
@@ -99,6 +105,7 @@ async function saved(context, body, id, { goes, before }) {
   const gone = planned.map((one) => ({ kind: "fixing", item: one, values: { state: "taken down" } })); // never went in
   const values = { state: "taken down", taken_down_on: today(), taken_down_by: slot(body, "by").value.trim() || null, out_of_order: why || null, went_to: goes, went_where: slot(body, "where").value.trim() || null };
   if (!(await entered(context, [...gone, { kind: "fitting", item: fitting, values }], `${calledOf(registry, fitting)} is down.`))) return false;
+  await kept.drop();
   await context.go("#/down", { replace: true });
   return true;
 }

@@ -4,7 +4,7 @@ import { today } from "../book/moments.js";
 import { calledOf } from "../book/site.js";
 import { entered } from "../forms/entering.js";
 import { once } from "../forms/saving.js";
-import { filled, slot, wire } from "./markup.js";
+import { fill, filled, slot, wire } from "./markup.js";
 import { openGuide } from "./guide.js";
 
 const [BEFORE, AFTER] = ["before removal", "after removal"];
@@ -19,15 +19,20 @@ export function fixingComingOff(context, page, fixing) {
   const { trace, make_good: good, sort } = fixing.values;
   const part = filled("off-fixing", { title: `${calledOf(registry, fixing)}, ${sort}`, foretold: trace, taken: takenOf(notebook.site, fixing) });
   const { choices } = registry.kinds.get("fixing").byName.get("trace_found");
-  slot(part, "found").replaceChildren(...choices.map((word) => new Option(word === trace ? `${word} (as foretold)` : word, word)));
-  slot(part, "found").value = trace;
-  slot(part, "good").value = good ?? "";
+  part.dataset.of = fixing.id;
+  slot(part, "found").replaceChildren(new Option("look, and choose", ""), ...choices.map((word) => new Option(word === trace ? `${word} (as foretold)` : word, word)));
+  fill(part, { planned: good ? `Planned: ${good}` : null });
+  slot(part, "as-planned").hidden = !good;
   const shoot = async (purpose) => {
     const before = notebook.site.photographsOf(fixing).find(({ values }) => values.purpose === BEFORE);
     await openGuide(context, page, fixing, { before: purpose === AFTER ? before : undefined, purpose });
   };
   const off = once(() => saved(context, part, fixing));
-  wire(part, { before: () => shoot(BEFORE), after: () => shoot(AFTER), off });
+  const asPlanned = () => {
+    slot(part, "good").value = good;
+    slot(part, "good").dispatchEvent(new Event("input", { bubbles: true }));
+  };
+  wire(part, { "as-planned": asPlanned, before: () => shoot(BEFORE), after: () => shoot(AFTER), off });
   const taken = slot(part, "taken");
   const stop = notebook.onChange(() => {
     taken.textContent = takenOf(notebook.site, fixing);
@@ -44,6 +49,10 @@ function takenOf(site, fixing) {
 async function saved(context, part, fixing) {
   const { registry, notebook } = context;
   const [found, words] = [slot(part, "found").value, slot(part, "words").value.trim()];
+  if (!found) {
+    context.say("Look at the place, and choose the trace that is there.");
+    return false;
+  }
   const differs = found !== fixing.values.trace;
   if (differs && !words) {
     context.say("It is not what was foretold: say in words what was found.");

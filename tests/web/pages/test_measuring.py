@@ -249,3 +249,46 @@ def test_numbered_mark_is_set_beside_its_photograph(desk: Desk, surveyed: Survey
     page = desk.get(f"/item/{photograph}").text
     assert 'cx="640.5"' in page
     assert re.findall(r"<text [^>]*>(\d+)</text>", page) == ["1", "4"]
+
+
+def test_marks_on_no_face_measure_and_offer_nothing_to_enter(desk: Desk, surveyed: Surveyed, photograph: str) -> None:
+    """A place is told; what would be entered there needs to know on which face, and is not offered."""
+    address = f"/item/{photograph}/measure"
+    desk.post(address, {"plane_face": "", "plane_marks": lines(), "mark_px": "1"})
+    across, down, _ = CAMERA.seen((1600, 0, 1540))
+    page = desk.get(f"{address}?across_px={across:.2f}&down_px={down:.2f}&corners=400 400%0A900 400%0A900 800")
+    assert page.status_code == 200
+    assert "x 1600, z 1540 mm; within" in page.text.replace("\u202f", "").replace("\xa0", " ")
+    assert "Say on which face the marks lie" in page.text
+    assert "/new/" not in page.text.split("data-said", 1)[1]
+
+
+@pytest.mark.parametrize(
+    ("changed", "words"),
+    [
+        ({"finish": ""}, "No finish is chosen"),
+        ({"finish": "00000000-0000-7000-8000-000000000077"}, "No finish is chosen"),
+        ({"card_patches": ""}, "No patch of a card"),
+        ({"card_patches": "100 100 40 seventy 0 0"}, "seventy"),
+        ({"card_patches": "300 100 40 62 8 20"}, "Mark greys alone"),
+        ({"across_px": ""}, "Across"),
+        ({"across_px": "9000"}, "beyond the photograph"),
+        ({"reach_px": "2"}, "pixels"),
+    ],
+)  # fmt: skip
+def test_colour_that_cannot_be_taken_is_told_and_nothing_typed_is_lost(
+    desk: Desk, surveyed: Surveyed, changed: dict[str, str], words: str
+) -> None:
+    """The form comes back as it was typed, with what is wrong; no colour is entered."""
+    finish = surveyed.book.write("finish", {"site": surveyed.site, "name": "Dado drab", "sort": "oil paint"})
+    kept = asdict(keep(surveyed.book, saved(carded())))
+    of = {"site": surveyed.site, "subject": finish, "purpose": "evidence"}
+    address = f"/item/{surveyed.book.write('photograph', of | kept)}/colour"
+    asked = {"finish": finish, "across_px": "300", "down_px": "100", "reach_px": "40"}
+    asked |= {"card_patches": "100 100 40 70 0 0"} | changed
+    page = desk.post(address, asked)
+    assert page.status_code == 422
+    assert words in page.text
+    assert all(f'value="{asked[name]}"' in page.text for name in ("down_px", "across_px", "reach_px"))
+    assert f">{asked['card_patches']}</textarea>" in page.text
+    assert not list(surveyed.book.items("colour"))
