@@ -24,6 +24,12 @@ URGENT_MONTHS = {"3": 0, "2": 1, "1": 12}
 EARLY_DAYS = 14
 SOON_MONTHS = 3
 DATED = {"work": "on", "visit": "on", "observation": "at", "patch": "looked_on"}
+HAPPENED = {
+    **{kind: (name,) for kind, name in DATED.items()},
+    **dict.fromkeys(("fitting", "fixing"), ("fitted_on", "taken_down_on")),
+    **dict.fromkeys(("colour", "statement"), ("on",)),
+}
+"""Kind -> the days on which something is said to have happened."""
 ANSWERS = "answers"
 OVERDUE, SOON, LATER, UNDATED = STATES = ("overdue", "soon", "later", "no day entered")
 
@@ -82,7 +88,12 @@ def all_due(site: Site, today: date) -> Iterator[Due]:
 
 def dated_ahead(site: Site, today: date) -> list[Item]:
     """What is dated after today: its clock was wrong, or this one is."""
-    return [one for kind in DATED for one in site.all(kind) if (on := _on(one)) and on > today]
+    return [
+        one
+        for kind, names in HAPPENED.items()
+        for one in site.all(kind)
+        if any(text and _day(text) > today for text in (one.values[name] for name in names))
+    ]
 
 
 def done_on(site: Site, task: Item, today: date) -> list[date]:

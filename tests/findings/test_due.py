@@ -7,7 +7,7 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.findings.due import all_due, dated_ahead, done_on, due_on, room_of, state, stopping
+from fieldbook.findings.due import DATED, all_due, dated_ahead, done_on, due_on, room_of, state, stopping
 from tests.cases.shared import cases, site_of_cases
 
 DUE = cases("due")
@@ -56,5 +56,7 @@ def test_nothing_overdue_stands_behind_what_is_not(today):
 
 
 def _not_looked_at(one):
-    """A patch that is dated ahead is there, and nobody has looked at it; anything else is not there yet."""
+    """What was done ahead is not there yet; a patch is, and nobody has looked at it, and so is what is up or down."""
+    if one["kind"] not in DATED:
+        return one
     return one | {"values": one["values"] | {"looked_on": None}} if one["kind"] == "patch" else None

@@ -8,6 +8,8 @@ const URGENT_MONTHS = { 3: 0, 2: 1, 1: 12 };
 const EARLY_DAYS = 14;
 const SOON_MONTHS = 3;
 const DATED = { work: "on", visit: "on", observation: "at", patch: "looked_on" };
+const UP_AND_DOWN = ["fitted_on", "taken_down_on"];
+const HAPPENED = { ...Object.fromEntries(Object.entries(DATED).map(([kind, name]) => [kind, [name]])), fitting: UP_AND_DOWN, fixing: UP_AND_DOWN, colour: ["on"], statement: ["on"] };
 export const [OVERDUE, SOON, LATER, UNDATED] = ["overdue", "soon", "later", "no day entered"];
 const STATES = [OVERDUE, SOON, LATER, UNDATED];
 
@@ -36,7 +38,7 @@ export function stateOf({ on }, today) {
 
 /** What is dated after today: its clock was wrong, or this one is. */
 export function datedAhead(site, today) {
-  return Object.entries(DATED).flatMap(([kind, name]) => site.all(kind).filter(({ values }) => dayOf(values[name]) > today));
+  return Object.entries(HAPPENED).flatMap(([kind, names]) => site.all(kind).filter(({ values }) => names.some((name) => dayOf(values[name]) > today)));
 }
 
 /** The room something is in; null for what is of no room. */

@@ -21,7 +21,7 @@ export function duePage(context) {
   const body = filled("due-page", {
     parts: parts.length ? parts : [nothing("Nothing is due: no care, no visit and no patch is entered.")],
     desk: deskWords(notebook.site.desk),
-    ahead: ahead.length ? `Dated after today, and not counted until then: ${ahead.map((one) => titleOf(registry, one)).join(", ")}. A clock was wrong, or this phone’s is: it says ${dayOf(now)}.` : null,
+    ahead: ahead.length ? `Dated after today: ${ahead.map((one) => titleOf(registry, one)).join(", ")}. What was done counts when its day has come. A clock was wrong, or this phone’s is: it says ${dayOf(now)}.` : null,
   });
   wire(body, { done: (_, pressed) => done(context, found[Number(pressed.dataset.at)]) });
   for (const button of /** @type {NodeListOf<HTMLElement>} */ (body.querySelectorAll("[data-uid]"))) button.dataset.at = String(found.findIndex((one) => keyOf(one) === button.dataset.uid));
