@@ -37,10 +37,18 @@ class Drift(NamedTuple):
     @property
     def words(self) -> str:
         """In one line."""
-        change = f"{self.by_mm:+.1f} mm (± {self.uncertainty_mm:.1f} mm)"
+        return self._said("it has moved, and still moves", "it has moved, and has come to rest")
+
+    @property
+    def words_then(self) -> str:
+        """In one line, of what is gone."""
+        return self._said("it had moved, and was still moving", "it had moved, and had come to rest")
+
+    def _said(self, moving: str, resting: str) -> str:
+        change = f"{self.by_mm:+.1f} mm (± {self.uncertainty_mm:.1f} mm) since the first"
         if not self.moved:
-            return f"{change} since the first: no more than the readings are unsure by"
-        return f"{change} since the first: it has moved, and {'still moves' if self.still else 'has come to rest'}"
+            return f"{change}: no more than the readings are unsure by"
+        return f"{change}: {moving if self.still else resting}"
 
 
 def drift(readings: Sequence[Measured]) -> Drift | None:

@@ -140,10 +140,14 @@ def _tasks(site: Site, today: date) -> Iterator[Due]:
 
 
 def _why_not(site: Site, task: Item, on: date | None, today: date) -> str:
-    """Why it was not done when it was last tried, since it fell due."""
+    """Why it was not done when it was last tried, in the round that is due: had it been done then, that were over."""
     works = [one for one in site.pointing_at(task, "work", "task") if one.outcome != DONE and _day(one.on) <= today]
     last = max(works, key=lambda one: (one.on, one.id), default=None)
-    return last.reason if last and on and _day(last.on) >= on else ""
+    if last is None or on is None:
+        return ""
+    first = _day(task.first_on) if task.first_on else None
+    after = next_round(first, task.every_months, [*done_on(site, task, today), _day(last.on)])
+    return last.reason if after is None or after > on else ""
 
 
 def _visits(site: Site, today: date) -> Iterator[Due]:

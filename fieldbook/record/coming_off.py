@@ -16,7 +16,10 @@ _SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z])|\s*\n\s*")
 
 @dataclass(frozen=True)
 class Takedown:
-    """How some fixings of a fitting come off or, where they are `down`, came off; told once for all that are alike."""
+    """How some fixings of a fitting come off or, where they are `down`, were to come off, with what was then `found`.
+
+    Told once for all that are alike.
+    """
 
     marks: str
     down: bool
@@ -25,6 +28,7 @@ class Takedown:
     make_good: str
     trace: str
     consent: str
+    found: str
 
 
 @dataclass(frozen=True)
@@ -46,7 +50,7 @@ class ComingOff:
 
 
 def coming_off(fitting: Item, takedowns: Sequence[Takedown], step: RemovalStep | None) -> ComingOff:
-    """What is entered of how a fitting and its fixings come off, put in order; of one that is gone, how it did."""
+    """What is entered of how a fitting and its fixings come off, put in order; of one that is gone, how it was to."""
     left = [one for one in takedowns if not one.down or not fitting.stands]
     mass = fitting.mass_empty_kg if fitting.mass_empty_kg is not None else fitting.mass_loaded_kg
     people = fitting.people_to_remove

@@ -162,9 +162,14 @@ def _states(items: Iterable[Item]) -> dict[str, int]:
 def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
     told = []
     for left in TRACES:
-        alike = [fixing for fixing in fixings if fixing.trace == left]
+        alike = [fixing for fixing in fixings if _leaves(fixing) == left]
         told.append(TraceCount(left, _states(alike), tuple(fixing.called for fixing in alike)))
     return tuple(told)
+
+
+def _leaves(fixing: Item) -> str:
+    """What a fixing leaves as it was foretold or, of one that is gone, as it was found."""
+    return fixing.trace_found if not fixing.stands and fixing.trace_found in TRACES else fixing.trace
 
 
 def _finish_card(site: Site, finish: Item) -> FinishCard:

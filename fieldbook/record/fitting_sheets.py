@@ -67,7 +67,10 @@ def fitting_sheet(
         tasks=tuple(task for task in site.all("task") if task.fitting == fitting.id),
         agreements=tuple(one for one in site.all("agreement") if own & set(one.items or [])),
         observations=tuple(seen for seen in site.all("observation") if seen.fitting == fitting.id),
-        drifts=tuple(f"{', '.join(filter(None, at))}: {change.words}" for at, change in drifts(site, fitting).items()),
+        drifts=tuple(
+            f"{', '.join(filter(None, at))}: {change.words if fitting.stands else change.words_then}"
+            for at, change in drifts(site, fitting).items()
+        ),
         trace=max((fixing.trace for fixing in fixings), key=TRACES.index, default=None),
     )
 
@@ -87,7 +90,8 @@ def _takedowns(
     for fixing in fixings:
         words = [one.word for one in by_subject.get(fixing.id, ()) if one.question == "consent"]
         agreed = _consent(site, fixing, next(iter(words), None), today)
-        how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, agreed)
+        found = ": ".join(filter(None, (fixing.trace_found, fixing.trace_words))).rstrip(".")
+        how = (fixing.removal_tool, fixing.removal, fixing.make_good, fixing.trace, agreed, found)
         alike[not fixing.stands, tuple(text or "" for text in how)].append(fixing.called)
     return tuple(Takedown(marks(names), down, *how) for (down, how), names in alike.items())
 

@@ -213,7 +213,7 @@ def knock_told_by_the_volunteer(hand: Hand, laptop: Laptop) -> None:
     hand.button("left as it was")
     hand.page.get_by_label("In a sentence").fill("A trolley ran into it.")
     hand.phone.go("#/")
-    hand.page.get_by_role("link", name="a knock: D2 Panel").click()
+    hand.page.get_by_role("link", name="A knock: D2 Panel").click()
     expect(hand.page.get_by_label("In a sentence")).to_have_value("A trolley ran into it.")
     expect(hand.page.get_by_role("button", name="left as it was")).to_have_attribute("aria-pressed", "true")
     hand.button("Save")
@@ -234,7 +234,7 @@ def phase_two_and_a_colour_as_the_desk_answers(hand: Hand, laptop: Laptop) -> No
     hand.phone.send()
     hand.on("2028-06-30")
     hand.phone.go("#/phases")
-    second = hand.page.locator("#page section", has=hand.page.get_by_role("heading", name="2", exact=True))
+    second = hand.page.locator("#page section", has=hand.page.get_by_role("heading", name="Phase 2", exact=True))
     expect(second).to_contain_text("D3 Lamp covers D1 Rail")
     expect(hand.page.locator("#page")).not_to_contain_text("The desk answers this when")
     (rail,) = [one for one in now(laptop, "fitting")[1]["fitting"] if one.mark == "D1"]
@@ -242,7 +242,7 @@ def phase_two_and_a_colour_as_the_desk_answers(hand: Hand, laptop: Laptop) -> No
     hand.link("Colour measured again")
     for name, figure in (("lab_l", "45"), ("lab_a", "-15"), ("lab_b", "9")):
         hand.page.locator(f"#{name}").fill(figure)
-    hand.page.locator("#lab_white").select_option("D50")
+    hand.page.get_by_role("group", name="Reference white").get_by_role("button", name="D50").click()
     expect(hand.page.get_by_text("Against its card: difference 3.5 (CIEDE2000): seen by whoever looks")).to_be_visible()
     hand.button("Save")
     expect(hand.page.locator("#page")).to_contain_text("difference 3.5")

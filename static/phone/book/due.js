@@ -76,7 +76,8 @@ function* tasks(site, today) {
     const done = [...works.filter(wasDone(today)), ...visits].map(({ values }) => values.on);
     const on = nextRound(first ?? null, every ?? null, done);
     const tried = works.filter(({ values }) => values.outcome !== "done" && values.on <= today).sort(byText(({ id, values }) => `${values.on} ${id}`)).at(-1);
-    const whyNot = tried && on && tried.values.on >= on ? tried.values.reason : "";
+    const after = tried && on ? nextRound(first ?? null, every ?? null, [...done, tried.values.on]) : on; // had it been done then
+    const whyNot = tried && on && (!after || after > on) ? tried.values.reason ?? "" : "";
     yield due("", on, "care", what, task, { about, by: who ?? "", every: every ?? null, whyNot, open: (!about || stands(about)) && !(done.length && !on) });
   }
 }

@@ -27,6 +27,8 @@ export function happenedPage(context, query) {
   return tell(context, body, what, about);
 }
 
+const capital = (words) => `${words[0].toUpperCase()}${words.slice(1)}`;
+
 function ask(body, choices) {
   fill(body, { choices, advice: null });
   return { title: "Something happened", body, actions: [{ words: "Back", act: () => history.back() }] };
@@ -36,7 +38,7 @@ async function tell(context, body, what, about) {
   const { registry, notebook } = context;
   const fitting = about.kind === "fitting" ? about : null;
   const { act, words, call, urgency } = whatToDo(notebook.site, fitting, what);
-  const advice = filled("happened-advice", { act: `${what}: ${act}`, words: words.map((text) => Object.assign(document.createElement("li"), { textContent: text })), call: call ? `Call: ${call}` : "Whom to call is not entered: the keeper of the building." });
+  const advice = filled("happened-advice", { act: `${capital(what)}: ${act}`, words: words.map((text) => Object.assign(document.createElement("li"), { textContent: text })), call: call ? `Call: ${call}` : "Whom to call is not entered: the keeper of the building." });
   fill(body, { choices: [], advice });
   const steps = slot(advice, "steps");
   if (fitting) steps.replaceChildren(link("How it comes off", `#/off/${fitting.id}`));
@@ -48,13 +50,13 @@ async function tell(context, body, what, about) {
     return button;
   });
   fill(advice, { "at-once": buttons });
-  const kept = await keepTyped(context, advice, { key: `happened ${what} ${about.id}`, title: `${what}: ${titleOf(registry, about)}` }, chosen);
+  const kept = await keepTyped(context, advice, { key: `happened ${what} ${about.id}`, title: `${capital(what)}: ${titleOf(registry, about)}` }, chosen);
   const showChosen = () => buttons.forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.value === chosen.atOnce)));
   showChosen();
   const save = once(async () => {
     const sentence = slot(advice, "sentence").value;
     const place = fitting ? { fitting: fitting.id, face: fitting.values.face, room: notebook.site.get(fitting.values.face).values.room } : { room: about.id };
-    const values = { ...place, what: `${what[0].toUpperCase()}${what.slice(1)}: ${titleOf(registry, about)}`, at: now(), urgency_class: urgency, words: sentence, seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, occasion: "something happened", happened: what, at_once: chosen.atOnce };
+    const values = { ...place, what: `${capital(what)}: ${titleOf(registry, about)}`, at: now(), urgency_class: urgency, words: sentence, seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, occasion: "something happened", happened: what, at_once: chosen.atOnce };
     const ids = await entered(context, [{ kind: "observation", values }], "Entered, and kept on this phone. Now call.");
     if (!ids) return false;
     await kept.drop();

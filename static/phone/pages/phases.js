@@ -22,7 +22,7 @@ function phaseOf(context, { name, brings, ends, meets, worse }, place) {
   const named = (id) => nameOf(context, id);
   const joined = (ids) => ids.flatMap((id, at) => [...(at ? [document.createTextNode(", ")] : []), named(id)]);
   return filled("phases-part", {
-    name: name || "No phase entered",
+    name: !name ? "No phase entered" : /^\d/.test(name) ? `Phase ${name}` : name,
     brings: brings.length ? joined(brings) : "It brings nothing.",
     ends: ends.length ? [document.createTextNode("Comes down for it: "), ...joined(ends)] : null,
     meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), document.createTextNode(` ${does} `), named(earlier)])) : null,
