@@ -14,6 +14,7 @@ from fieldbook.record.diary import diary_of, gone_from
 from fieldbook.record.typesetting import typeset
 from tests.sites import Surveyed
 
+STROKES = [[0, 0, 0], [40, 30, 0], [60, 5, 1]]
 CARD = {"mark": "P1", "name": "Rail green", "sort": "oil paint", "lab_l": 42, "lab_a": -18, "lab_b": 9}
 
 
@@ -67,6 +68,8 @@ def test_each_entry_of_three_years_stands_in_the_next_edition_and_once_in_the_di
 
     enter("work", what="Touched up the edge", sort="touch-up", finish=finish, on="2028-02-29", batch="B7",
           observation=rust, used="fine brush", **work)  # fmt: skip
+    enter("reading", room=surveyed.room, face=surveyed.face, fitting=rail, fixing=clamp, of="gap", quantity="distance",
+          value=15, unit="mm", uncertainty=0.5, at="2028-02-29T10:00Z")  # fmt: skip
     enter("colour", finish=finish, fitting=rail, on="2028-02-29", lab_l=44, lab_a=-17, lab_b=9, lab_white="D50")
     knock = enter("observation", what="A knock: a trolley", at="2028-08-31T10:00Z", urgency_class="3",
                   occasion="something happened", happened="a knock", **of_rail)  # fmt: skip
@@ -83,8 +86,15 @@ def test_each_entry_of_three_years_stands_in_the_next_edition_and_once_in_the_di
         book.write("fitting", {"state": "taken down", "taken_down_on": "2029-05-31", "went_to": "store"}, one)
     book.write("fixing", {"state": "taken down", "taken_down_on": "2029-05-31", "trace_found": "none"}, clamp)
     enter("statement", site=site, reference="L1", items=[rail, lamp], on="2029-05-31", fitter="joiner",
-          keeper="caretaker")  # fmt: skip
-    assert "L1" in edition()
+          keeper="caretaker", fitter_signature=STROKES, signature=STROKES)  # fmt: skip
+    text = edition()
+    assert "Nothing is on these walls now. 2 have been taken down again." in text
+    assert "D1.1 : none; found: none" in text.replace("D1.1:", "D1.1 :")
+    assert "it had moved, and was still moving" in text
+    assert "No care comes round any more" in text
+    assert re.search(r"L1 .{1,200}signed by both", text)
+    for untrue in ("still moves", "no things", "come off one day", "[["):
+        assert untrue not in text
     last = diary("2029-06-01")
     assert third.keys() <= last.keys()
     assert [uid for uid, entry in last.items() if "STATUS:CANCELLED" not in entry] == []

@@ -19,7 +19,7 @@ def every(item: str) -> str:
     site, today = gather(book(), item), date.today()
     told = [
         (
-            phase or "No phase entered",
+            _called(phase),
             [one for one in site.all("fitting") if (one.phase or FIRST) == phase],
             [one for one in site.all("fitting") if phase and one.until_phase == phase],
             list(meets(site, phase)),
@@ -28,3 +28,7 @@ def every(item: str) -> str:
         for phase in phases(site)
     ]
     return render_template("phases/every.html", one=site.item, site=site, phases=told)
+
+
+def _called(phase: str) -> str:
+    return f"Phase {phase}" if phase[:1].isdigit() else phase or "No phase entered"
