@@ -16,7 +16,7 @@ from ..checks.verdict import Verdict, at_most
 from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
-from .fixing_loads import NEGLIGIBLE_N, carries, holds
+from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grounds import FITTING, MASONRY, ground_of
 from .load_paths import carried, own_weight
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
@@ -27,6 +27,7 @@ ON_SURFACE = {"adhesive pad", "magnet"}
 HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point, with the load agreed for it."
 SOURCE = "Forces added as if they pulled one way, against the load agreed"
 ONE_WAY = "All that uses it pulls one way."
+MANY = 2  # from so many fixings on, not all are at their worst at once
 
 
 def carrier(asked: Asked, fixing: Item) -> Outcome:
@@ -59,13 +60,23 @@ def on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
 
 
 def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
-    found = []
+    by_fitting: dict[str, list[Share]] = {}
     for fixing in asked.site.let_into(carrying):
         if holds(fixing) and asked.site[fixing.fitting].stands:
             share = carries(asked, fixing)
             if share is not None:
-                found.append((fixing.called, share.force_n))
-    return tuple(found)
+                by_fitting.setdefault(fixing.fitting, []).append(share)
+    return tuple(one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those))
+
+
+def _of_one(asked: Asked, fitting: Item, those: list[Share]) -> list[tuple[str, float]]:
+    """What one fitting puts on it: each fixing at its worst, or all of them at once where all are on it."""
+    each = [(share.fixing.called, share.force_n) for share in those]
+    own = [fixing for fixing in bearers(asked.site, fitting) if holds(fixing)]
+    if len(those) < MANY or len(those) < len(own):
+        return each
+    whole = at_once_n(asked, fitting)
+    return [(f"{fitting.called}, all at once", whole)] if whole < sum(force for _, force in each) else each
 
 
 def _agreed(asked: Asked, carrying: Item) -> Outcome:

@@ -138,6 +138,22 @@ def spread(group: Group, acting: Burden) -> tuple[tuple[float, float, float, flo
     )
 
 
+def at_once_n(asked: Asked, fitting: Item) -> float:
+    """What all fixings of a fitting carry at the same time, added as if they pulled one way, N, at its worst case.
+
+    Less than what each of them carries at its own worst: nobody pulls at every corner at once, and where one fixing
+    of a row takes all, the others take nothing.
+    """
+    group, acting = group_of(fitting, bearers(asked.site, fitting)), burden_of(asked, fitting)
+    cases = [acting.lasting, *(forces for case in acting.people for forces in ((*acting.lasting, *case), case))]
+    loads = [resultant(forces) for forces in cases]
+    return max(
+        sum(each.force_n for each in carried(group.fixings, load, contact))
+        for load in loads
+        for contact in _contacts(group)
+    )
+
+
 def lasting_on(group: Group, acting: Burden) -> list[Carried]:
     """What each fixing of a group carries for good."""
     return _carried(group, acting.lasting)
@@ -145,12 +161,16 @@ def lasting_on(group: Group, acting: Burden) -> list[Carried]:
 
 def _carried(group: Group, forces: Sequence[Force]) -> list[Carried]:
     """With nothing said of whether it bears on the face, the worse of both."""
+    return worst([_on(group, forces, contact) for contact in _contacts(group)])
+
+
+def _contacts(group: Group) -> list[Contact]:
     contacts = []
     if group.bears is not False:
         contacts.append(Contact(group.outline_mm, (), group.pad_mm2))
     if not group.bears:
         contacts.append(Contact((), (), group.pad_mm2))
-    return worst([_on(group, forces, contact) for contact in contacts])
+    return contacts
 
 
 def _on(group: Group, forces: Sequence[Force], contact: Contact) -> list[Carried]:

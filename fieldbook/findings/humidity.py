@@ -64,7 +64,7 @@ def _held(room: Item, seen: range_seen.Seen) -> Verdict:
 
 def _unsure(asked: Asked, room: Item) -> list[Item]:
     """What was measured without saying how unsure it is: loggers, then readings."""
-    kept = [log for log in asked.site.of(room, "log") if log.uncertainty is None]
+    kept = [log for log in asked.site.of(room, "log") if log.uncertainty_pct is None]
     return [*kept, *readings.unsure(asked, room, "relative humidity")]
 
 

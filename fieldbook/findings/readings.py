@@ -18,12 +18,13 @@ from .ahead import come
 from .asking import Asked, NotEntered
 from .finding import Blank
 
+UNSURE = {"reading": "uncertainty", "log": "uncertainty_pct"}
 READS = {
     "reading.quantity": "neither",
     "reading.value": "neither",
     "reading.unit": "neither",
     "reading.uncertainty": "more",
-    "log.uncertainty": "more",
+    "log.uncertainty_pct": "more",
     "log.sha256": "neither",
     "log.time_column": "neither",
     "log.humidity_column": "neither",
@@ -93,7 +94,7 @@ def firm(verdict: Verdict, exact: Callable[[], Verdict], unsure: Iterable[Item])
     """
     blank = next(iter(unsure), None)
     if blank is not None and verdict.word in STOP and exact().word not in STOP:
-        raise NotEntered(Blank(blank, "uncertainty"), verdict.figure, verdict.unit)
+        raise NotEntered(Blank(blank, UNSURE[blank.kind]), verdict.figure, verdict.unit)
     return verdict
 
 
@@ -129,7 +130,7 @@ def seen(asked: Asked, room: Item, quantity: str, *, as_read: bool = False) -> S
 
 
 def _of_log(log: Item, as_read: bool) -> float | None:
-    return 0.0 if as_read and log.uncertainty is None else log.uncertainty
+    return 0.0 if as_read and log.uncertainty_pct is None else log.uncertainty_pct
 
 
 @lru_cache(maxsize=256)

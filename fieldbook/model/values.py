@@ -209,7 +209,7 @@ def _row(field: Field, place: int, row: Any) -> list[Any]:
     if not isinstance(row, (list, tuple)) or len(row) > len(field.columns):
         raise UnsuitableShape(
             f"{field.label}, row {place}: {shown(row)} does not fit.",
-            f"Give: {', '.join(column.heading for column in field.columns)}.",
+            f"Give a list, in this order: {', '.join(column.heading for column in field.columns)}.",
             field=field.name,
             value=row,
         )

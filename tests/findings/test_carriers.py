@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from fieldbook.checks.verdict import Word
-from tests.findings.hung import HUNG, SCREW, STATED, found, joist
+from tests.findings.hung import HUNG, SCREW, STATED, ceiling, found, joist
 from tests.sites import Surveyed
 
 HOLD: dict[str, Any] = {"sort": "hook", "x_mm": 1200, "z_mm": 1250, "may_be_used": "yes", "mark": "H1"}
@@ -86,3 +86,13 @@ def test_clamp_on_something_nobody_entered_is_not_known(surveyed: Surveyed) -> N
     surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250)
     (one,) = found(surveyed, "carrier")
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "hold")
+
+
+def test_row_of_fixings_puts_no_more_on_a_joist_than_what_hangs_on_it(surveyed: Surveyed) -> None:
+    """12 kg on three screws in a row are 117.7 N on the joist, though the middle one alone may come to carry them."""
+    face = ceiling(surveyed)
+    beam = joist(surveyed, face)
+    lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900, "height_mm": 80, "mass_loaded_kg": 12})
+    for number, x in enumerate((1050, 1200, 1350), 1):
+        surveyed.fixing(lamp, face=face, mark=f"D1.{number}", x_mm=x, z_mm=940, member=beam, **SCREW)
+    assert {round(one.verdict.figure or 0, 1) for one in found(surveyed, "carrier")} == {117.8}

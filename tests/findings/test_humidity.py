@@ -183,9 +183,9 @@ def test_uncertainty_of_a_logger_is_entered_with_it(surveyed: Surveyed) -> None:
     limits(surveyed, 40, 62)
     log = log_file(surveyed, hours("2025-01-01T00:00:00", 9_000))
     (one,) = found(surveyed, "humidity")
-    assert (one.word, one.missing[0].item.id, one.missing[0].field) == (Word.NOT_KNOWN, log, "uncertainty")
-    surveyed.book.write("log", {"uncertainty": 2}, item=log)
-    assert "uncertainty" not in {blank.field for one in found(surveyed, "humidity") for blank in one.missing}
+    assert (one.word, one.missing[0].item.id, one.missing[0].field) == (Word.NOT_KNOWN, log, "uncertainty_pct")
+    surveyed.book.write("log", {"uncertainty_pct": 2}, item=log)
+    assert "uncertainty_pct" not in {blank.field for one in found(surveyed, "humidity") for blank in one.missing}
 
 
 def test_air_that_nothing_minds_need_not_be_read(surveyed: Surveyed) -> None:
