@@ -37,6 +37,11 @@ TARGETS = "button, .action, .button, select, input:not([type=checkbox]):not([typ
 SMALL_TARGETS = """([least, targets]) => [...document.querySelectorAll(targets)]
   .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
   .map((one) => `${one.outerHTML.slice(0, 80)} ${one.getBoundingClientRect().height}`)"""
+# Words in a place so narrow that they break letter by letter.
+CRAMPED = """() => [...document.querySelectorAll('#page dd, #page td, #page p, #page li')]
+  .filter((one) => one.checkVisibility() && one.textContent.trim().length > 12)
+  .filter((one) => one.getBoundingClientRect().width < 4 * parseFloat(getComputedStyle(one).fontSize))
+  .map((one) => one.textContent.trim().slice(0, 40))"""
 Found = dict[str, dict[object, Any]]
 
 
@@ -101,6 +106,7 @@ def looked_at(page: Page) -> dict[object, Any]:
         page.evaluate(DRAWN)
         found["wide", width, letters] = overflow(page)
         found["small", width, letters] = page.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
+        found["cramped", width, letters] = page.evaluate(CRAMPED)
     resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
     found |= {("colours", scheme): broken for scheme, broken in audit_of_colours(page).items()}
     page.emulate_media(color_scheme="light")
@@ -125,6 +131,7 @@ def test_colours_stand_apart_on_every_page(found: Found, scheme: str) -> None:
 
 @pytest.mark.parametrize(("width", "letters"), SIZES)
 def test_page_fits_narrow_screens_and_large_letters(found: Found, width: int, letters: str) -> None:
-    """No page is wider than the screen, and what is pressed is at least 48 px high."""
+    """No page is wider than the screen, no words break letter by letter, and what is pressed is at least 48 px high."""
     assert {route: px for route, px in troubles(found, ("wide", width, letters)).items() if px > 0} == {}
     assert troubles(found, ("small", width, letters)) == {}
+    assert troubles(found, ("cramped", width, letters)) == {}
