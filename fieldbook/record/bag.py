@@ -1,8 +1,9 @@
 """A folder sealed as a bag: every file in it named in a list with its SHA-256, so that any machine can tell damage.
 
 Source: RFC 8493, The BagIt File Packaging Format (V1.0), J. Kunze and others, 2018; sections 2.1.1 (bagit.txt),
-2.1.3 (payload manifest), 2.2.1 (tag manifest), 2.2.2 (bag-info.txt, Payload-Oxum). What lies elsewhere (fetch.txt,
-2.2.3) is never fetched: such a bag is not whole.
+2.1.3 (payload manifest), 2.2.1 (tag manifest), 2.2.2 (bag-info.txt, Payload-Oxum), 2.4 (other algorithms, which an
+archive may have added its lists by; each is followed). What lies elsewhere (fetch.txt, 2.2.3) is never fetched: such a
+bag is not whole.
 """
 
 from __future__ import annotations
@@ -21,7 +22,12 @@ MANIFEST, TAG_MANIFEST = "manifest-sha256.txt", "tagmanifest-sha256.txt"
 DECLARED = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 MOST_LIST_BYTES = 50_000_000
 MOST_FLAWS = 200
-_LINE = re.compile(r"([0-9A-Fa-f]{64})[ \t]+\*?(\S.*)")
+STRONG = ("sha256", "sha384", "sha512")  # a folder by none of these alone may have been altered to fit
+FOLLOWED = (*STRONG, "sha224", "sha1", "md5")
+LEFT_BY_DESKTOPS = {".DS_Store", "Thumbs.db", "desktop.ini"}  # in every folder they show; nothing reads them here
+_LIST = re.compile(r"(tag)?manifest-([^/]+)\.txt")
+_LINE = re.compile(r"([0-9A-Fa-f]+)[ \t]+\*?(\S.*)")
+_LINE_ENDS = re.compile(r"\r\n|\r|\n")
 _VERSION = re.compile(r"BagIt-Version: (0\.97|1\.0)\s+Tag-File-Character-Encoding: UTF-8\s*")
 _ESCAPED = {"%0A": "\n", "%0D": "\r", "%25": "%"}  # in manifests: RFC 8493, 2.1.3
 
@@ -58,10 +64,10 @@ def _listed(files: Mapping[str, Path]) -> str:
     return "".join(f"{digest_of(path)}  {name}\n" for name, path in sorted(files.items()))
 
 
-def digest_of(path: Path) -> str:
-    """SHA-256 of a file, in hexadecimal."""
+def digest_of(path: Path, algorithm: str = "sha256") -> str:
+    """Digest of a file, in hexadecimal."""
     with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
+        return hashlib.file_digest(file, algorithm).hexdigest()
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:
@@ -87,41 +93,49 @@ def flaws_of(folder: Path) -> list[Flaw]:
 
 
 def _flaws(folder: Path) -> Iterator[Flaw]:
-    files = dict(_files(folder))
+    files = {name: path for name, path in _files(folder) if path.name not in LEFT_BY_DESKTOPS}
     regular = {name for name, path in files.items() if stat.S_ISREG(path.lstat().st_mode)}
     yield from (Flaw(name, "is a link or no plain file") for name in files.keys() - regular)
+    if not _VERSION.fullmatch(_text(files, regular, DECLARATION)):
+        yield Flaw(DECLARATION, "is not here, or does not say that this is a bag in UTF-8")
     lists: dict[str, dict[str, str]] = {}
-    for name in (DECLARATION, MANIFEST, TAG_MANIFEST):
-        text = _text(files[name]) if name in regular else None
-        if text is None:
-            yield Flaw(name, "is not here, or cannot be read")
-        elif name == DECLARATION:
-            if not _VERSION.fullmatch(text):
-                yield Flaw(name, "does not say that this is a bag in UTF-8")
-        else:
-            lists[name], unfit = _read(text)
-            yield from (Flaw(name, f"has a line that names no file of this folder: {line[:80]!r}") for line in unfit)
+    for name, algorithm in _lists(files):
+        if algorithm not in FOLLOWED:
+            yield Flaw(name, f"is a list by “{algorithm[:20]}”, which cannot be followed here")
+            continue
+        lists[name], unfit = _read(_text(files, regular, name), algorithm)
+        yield from (Flaw(name, f"has a line that names no file of this folder: {line[:80]!r}") for line in unfit)
+    strong = {stem: any(f"{stem}-{one}.txt" in lists for one in STRONG) for stem in ("manifest", "tagmanifest")}
+    yield from (Flaw(f"{stem}-sha256.txt", "is not here") for stem, here in strong.items() if not here)
     if "fetch.txt" in files:
         yield Flaw("fetch.txt", "names files that lie elsewhere; they are not fetched")
-    if len(lists) == 2:
+    if all(strong.values()):
         yield from _differences(files, regular, lists)
 
 
-def _text(path: Path) -> str | None:
+def _lists(files: Mapping[str, Path]) -> list[tuple[str, str]]:
+    """Name and algorithm of every manifest and tag manifest."""
+    return [(name, found[2].lower()) for name in files if (found := _LIST.fullmatch(name))]
+
+
+def _text(files: Mapping[str, Path], regular: set[str], name: str) -> str:
+    """What a tag file says; "" for none, and for one that cannot be read."""
     try:
-        return path.read_text(encoding="utf-8") if path.stat().st_size <= MOST_LIST_BYTES else None
+        fits = name in regular and files[name].stat().st_size <= MOST_LIST_BYTES
+        return files[name].read_bytes().decode() if fits else ""
     except (OSError, UnicodeDecodeError):
-        return None
+        return ""
 
 
-def _read(text: str) -> tuple[dict[str, str], list[str]]:
+def _read(text: str, algorithm: str) -> tuple[dict[str, str], list[str]]:
     """Path -> digest as a manifest gives them, and the lines that are none or that lead out of the folder."""
     listed: dict[str, str] = {}
     unfit = []
-    for line in text.splitlines():
+    digits = 2 * hashlib.new(algorithm, usedforsecurity=False).digest_size
+    for line in filter(None, _LINE_ENDS.split(text)):
         found = _LINE.fullmatch(line)
         name = re.sub("%0A|%0D|%25", lambda code: _ESCAPED[code[0].upper()], found[2], flags=re.I) if found else ""
-        if not found or not stays_inside(name) or name in listed:
+        if not found or len(found[1]) != digits or not stays_inside(name) or name in listed:
             unfit.append(line)
         else:
             listed[name] = found[1].lower()
@@ -138,12 +152,16 @@ def stays_inside(name: str) -> bool:
 def _differences(
     files: Mapping[str, Path], regular: set[str], lists: Mapping[str, Mapping[str, str]]
 ) -> Iterator[Flaw]:
+    """What the lists and the folder do not agree on. A list need not name the others: each is followed by itself."""
     payload = {name for name in files if name.startswith(f"{PAYLOAD}/")}
-    wanted = {MANIFEST: payload, TAG_MANIFEST: files.keys() - payload - {TAG_MANIFEST}}
+    beside = {name for name in files.keys() - payload if not ((found := _LIST.fullmatch(name)) and found[1])}
     for manifest, listed in lists.items():
-        yield from (Flaw(name, f"is not named in {manifest}") for name in sorted(wanted[manifest] - listed.keys()))
+        wanted = beside if manifest.startswith("tag") else payload
+        unnamed = sorted(wanted - listed.keys() - lists.keys())
+        yield from (Flaw(name, f"is not named in {manifest}") for name in unnamed)
+        algorithm = manifest.rsplit("-", 1)[1].removesuffix(".txt").lower()
         for name, digest in sorted(listed.items()):
-            if name not in wanted[manifest]:
+            if name not in wanted:
                 yield Flaw(name, f"is named in {manifest} and is not here")
-            elif name in regular and (found := digest_of(files[name])) != digest:
-                yield Flaw(name, f"has changed: its checksum is {found[:12]}…, not {digest[:12]}…")
+            elif name in regular and (now := digest_of(files[name], algorithm)) != digest:
+                yield Flaw(name, f"has changed: its checksum is {now[:12]}…, not {digest[:12]}…")

@@ -2,7 +2,8 @@
 
 A later diary updates what an earlier one put into a calendar, and doubles nothing: each entry goes by the id of its
 task, visit or agreement, and its sequence is the revision it was made from. What is no longer to be done is said to be
-cancelled. Care stands from the round that comes after what was done, so that a round that was missed stays in sight.
+cancelled, but in a site's first diary, before which there was nothing to cancel. Care stands from the round that comes
+after what was done, so that a round that was missed stays in sight.
 
 Source: RFC 5545, Internet Calendaring and Scheduling Core Object Specification, B. Desruisseaux, 2009: lines 3.1, text
 3.3.11, recurrence 3.3.10, events 3.6.1, to-dos 3.6.2, sequence 3.8.7.4; RFC 7986, 5.1 (NAME) and 5.3 (UID).
@@ -18,14 +19,12 @@ from ..book import one_site
 from ..book.book import Book
 from ..book.site import Item, Site
 from ..book.wording import figure
-from ..findings.due import ANSWERS, PATCH_MONTHS, Due, all_due, room_of, uid_of
+from ..findings.due import ANSWERS, PATCH_MONTHS, URGENT_MONTHS, Due, all_due, room_of, uid_of
 
 MOST_OCTETS = 75
 LAST_IN_EVERY_MONTH = 28
 
-IN_DIARY = ("task", "visit", "agreement", "patch", "fitting", "fixing", "observation")
-# Of several entries that one item brings, what tells them apart.
-PARTS = {"patch": [f"{months} months" for months in PATCH_MONTHS], "agreement": ["conditions"], "fitting": [ANSWERS]}
+IN_DIARY = ("task", "visit", "agreement", "patch", "fixing", "observation")
 Lines = list[tuple[str, str]]
 
 
@@ -40,27 +39,26 @@ def gone_from(book: Book, site: Site) -> list[Item]:
     ]
 
 
-def diary_of(site: Site, gone: Iterable[Item], revision: int, made_at: str) -> str:
+def diary_of(site: Site, gone: Iterable[Item], revision: int, made_at: str, *, first: bool = False) -> str:
     """The diary of a site as the text of one file.
 
     gone      what was in it and was withdrawn
     revision  of the ledger, which it is made from; made_at when, RFC 3339 with offset
+    first     whether none was handed over before
     """
     stamp = datetime.fromisoformat(made_at).astimezone(UTC).strftime("%Y%m%dT%H%M%SZ")
     about = [("DTSTAMP", stamp), ("SEQUENCE", str(revision))]
     today = date.fromisoformat(made_at[:10])
-    entries = [*(_entry(site, one) for one in all_due(site, today) if _was_told(one)), *_gone(gone)]
+    due = list(all_due(site, today))
+    told = [one for one in due if one.sort != "answer" and (one.open or (one.on is not None and not first))]
+    entries = [*(_entry(site, one) for one in told), *_answers(site, due, today, first=first)]
+    entries += () if first else _gone(gone)
     lines = [("BEGIN", "VCALENDAR"), ("VERSION", "2.0"), ("PRODID", f"-//Fieldbook//Fieldbook {__version__}//EN")]
     lines += [("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH"), ("NAME", _text(f"Care of {site.item.name}"))]
     for component, its_own in entries:
         place = [("LOCATION", _text(site.item.name))] if not any(name == "LOCATION" for name, _ in its_own) else []
         lines += [("BEGIN", component), *its_own, *place, *about, ("END", component)]
     return "".join(_folded(f"{name}:{value}") for name, value in [*lines, ("END", "VCALENDAR")])
-
-
-def _was_told(one: Due) -> bool:
-    """Whether a diary tells of it, or one before may have: what was over is told to be over no more."""
-    return one.on is not None or one.open or one.sort == "answer"
 
 
 def _text(words: str) -> str:
@@ -142,15 +140,41 @@ def _how(task: Item) -> str:
     return "\n".join(f"{label}: {words}" for label, words in told if words)
 
 
+def _answers(site: Site, due: Iterable[Due], today: date, *, first: bool) -> Iterator[tuple[str, Lines]]:
+    """All that stands and is refused or over, in one entry: one each would mostly be cancelled without having been."""
+    asked = [one for one in due if one.sort == "answer"]
+    wrong = [one for one in asked if one.open]
+    uid = uid_of(site.item, ANSWERS)
+    if wrong:
+        summary = f"See to what is not as it may be: {', '.join(one.item.called for one in wrong)}"
+        by = f"Who: {wrong[0].by}" if wrong[0].by else ""
+        yield _event(uid, summary, today, "\n".join(filter(None, (*(one.what for one in wrong), by))))
+    elif asked and not first:
+        yield _cancelled(uid, "Nothing that stands is refused or over", date(1970, 1, 1))
+
+
 def _gone(gone: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
     for item in gone:
         said = (
             item.values.get("first_on") or item.values.get("on") or item.values.get("laid_on") or item.values.get("at")
         )
         on = date.fromisoformat(said[:10]) if said else date(1970, 1, 1)
-        parts = [uid_of(item, part) for part in PARTS.get(item.kind, ())]
-        uids = parts if item.kind in PARTS and item.kind != "agreement" else [item.id, *parts]
-        yield from (_cancelled(uid, item.title, on) for uid in uids)
+        yield from (_cancelled(uid, item.title, on) for uid in _brought(item))
+
+
+def _brought(item: Item) -> list[str]:
+    """The ids of the entries an item brought, each of which is due by a field of its own."""
+    if item.kind == "patch":
+        return [uid_of(item, f"{months} months") for months in PATCH_MONTHS]
+    due = {
+        "task": True,
+        "visit": item.values.get("next_on"),
+        "agreement": item.values.get("until"),
+        "fixing": item.values.get("looked_at_on"),
+        "observation": item.values.get("urgency_class") in URGENT_MONTHS,
+    }
+    conditions = item.kind == "agreement" and item.values.get("conditions")
+    return [*([item.id] if due[item.kind] else []), *([uid_of(item, "conditions")] if conditions else [])]
 
 
 def _cancelled(uid: str, summary: str, on: date) -> tuple[str, Lines]:

@@ -138,7 +138,8 @@ class _Folder:
         if any(not one.stands for one in self.site.all("fitting")):
             write_as_left(self.book, self.site, self._path("data/as-left.pdf"), head)
         gone = gone_from(self.book, self.site)
-        self._put("data/diary.ics", diary_of(self.site, gone, self.edition.revision, self.edition.made_at))
+        told = self.edition.revision, self.edition.made_at
+        self._put("data/diary.ics", diary_of(self.site, gone, *told, first=self.edition.number == 1))
         self._photographs()
         self._logs()
         if not self.for_others:  # a letter names people, and what is hidden in a PDF cannot be taken out here

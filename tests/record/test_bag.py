@@ -87,6 +87,62 @@ def damage_files_elsewhere(folder: Path) -> str:
     return "fetch.txt"
 
 
+def damage_link_for_a_list(folder: Path) -> str:
+    (folder / bag.MANIFEST).rename(folder.parent / "kept")
+    (folder / bag.MANIFEST).symlink_to(folder.parent / "kept")
+    return bag.MANIFEST
+
+
+def damage_list_by_nobody_knows_what(folder: Path) -> str:
+    (folder / "manifest-crc32.txt").write_text("00000000  data/one.txt\n", encoding="utf-8")
+    return "manifest-crc32.txt"
+
+
+def damage_list_by_another_algorithm(folder: Path) -> str:
+    (folder / "manifest-sha512.txt").write_text(f"{'0' * 128}  data/one.txt\n", encoding="utf-8")
+    return "data/one.txt"
+
+
+def damage_no_list_that_holds(folder: Path) -> str:
+    save_by(folder, "md5")
+    (folder / bag.MANIFEST).unlink()
+    return bag.MANIFEST
+
+
+def damage_file_named_like_a_list(folder: Path) -> str:
+    (folder / "tagmanifest-sha256.exe").write_text("MZ", encoding="utf-8")
+    return "tagmanifest-sha256.exe"
+
+
+def save_by(folder: Path, *algorithms: str) -> None:
+    """Have the Library of Congress' program write the lists, as an archive that takes a bag in does."""
+    kept = bagit.Bag(str(folder))
+    kept.algorithms = list(algorithms)
+    kept.save(manifests=True)
+
+
+@pytest.mark.parametrize("algorithms", [("sha256", "sha512"), ("sha512",), ("md5", "sha256")])
+def test_lists_an_archive_writes_by_other_algorithms_are_followed(sealed: Path, algorithms: tuple[str, ...]) -> None:
+    """A bag whose lists were written anew is as whole as before, and a changed file is told all the same."""
+    save_by(sealed, *algorithms)
+    for path in sealed.glob("*manifest-sha256.txt") if "sha256" not in algorithms else ():
+        path.unlink()
+    for path in sealed.glob("tagmanifest-*.txt"):  # without the lists that are gone
+        left = [line for line in path.read_text().splitlines(keepends=True) if (sealed / line.split()[1]).exists()]
+        path.write_text("".join(left))
+    assert bagit.Bag(str(sealed)).is_valid()
+    assert bag.flaws_of(sealed) == []
+    damage_flipped_letter(sealed)
+    assert {flaw.path for flaw in bag.flaws_of(sealed)} == {"data/one.txt"}
+
+
+def test_what_a_desktop_leaves_in_a_folder_it_shows_is_no_damage(sealed: Path) -> None:
+    """To have looked at a folder does not spoil it."""
+    for name in (".DS_Store", "data/.DS_Store", "data/deep/Thumbs.db"):
+        (sealed / name).write_bytes(b"icons")
+    assert bag.flaws_of(sealed) == []
+
+
 DAMAGES = [value for name, value in sorted(globals().items()) if name.startswith("damage_")]
 
 

@@ -29,9 +29,9 @@ def read(text: str) -> icalendar.Calendar:
     return icalendar.Calendar.from_ical(text)
 
 
-def diary(site: Site, *gone: Item, revision: int = 7) -> icalendar.Calendar:
+def diary(site: Site, *gone: Item, revision: int = 7, first: bool = False) -> icalendar.Calendar:
     """The diary of a site."""
-    return read(diary_of(site, gone, revision, AT))
+    return read(diary_of(site, gone, revision, AT, first=first))
 
 
 def entries(calendar: icalendar.Calendar) -> dict[str, Any]:
@@ -105,22 +105,45 @@ def test_later_diary_updates_and_doubles_nothing(surveyed: Surveyed) -> None:
 
 
 def test_what_is_over_stands_in_it_until_it_is_not(surveyed: Surveyed) -> None:
-    """A fitting that stands where it may not is one entry of its day; settled, the same entry is cancelled."""
+    """What stands where it may not is one entry of its day for the site; settled, the same entry is cancelled."""
     book, site = surveyed.book, surveyed.site
     zone = surveyed.zone()
     surveyed.fixing(surveyed.fitting(state="fitted", x_mm=0, z_mm=20), state="fitted", x_mm=60, z_mm=60)
     before = entries(diary(gather(book, site)))
     (uid,) = answers_in(gather(book, site))
     assert before[uid].get("STATUS") is None
-    assert "inside K1" in str(before[uid]["SUMMARY"])
+    assert "D1" in str(before[uid]["SUMMARY"])
+    assert "inside K1" in str(before[uid]["DESCRIPTION"])
     book.write("zone", {"forbids": ["heat"]}, zone)
     after = entries(diary(gather(book, site), revision=book.revision()))
     assert (after.keys(), after[uid]["STATUS"]) == (before.keys(), "CANCELLED")
 
 
 def answers_in(site: Site) -> set[str]:
-    """The ids of what is told of fittings that are up or were, one each."""
-    return {uid_of(one, ANSWERS) for one in site.all("fitting") if one.state != "planned"}
+    """The id of what is told of all that is up or was."""
+    return {uid_of(site.item, ANSWERS)}
+
+
+def test_first_diary_cancels_nothing(surveyed: Surveyed) -> None:
+    """Of what is settled, met, seen to or withdrawn before any diary was handed over, none says a word."""
+    book, site = surveyed.book, surveyed.site
+    rail = surveyed.fitting(state="fitted", fitted_on="2026-01-02")
+    fixing = surveyed.fixing(rail, state="fitted", looked_at_on="2027-01-02")
+    met = {"site": site, "reference": "A1", "answer": "yes", "words": "Clamps.", "said_by": "keeper"}
+    book.write("agreement", met | {"on": "2026-01-02", "conditions": "On cork.", "conditions_met": "yes"})
+    book.withdraw(fixing)
+    gone = Item("fixing", fixing, book.item(fixing)[1])
+    assert entries(diary(gather(book, site), gone, first=True)) == {}
+    assert len(entries(diary(gather(book, site), gone))) == 3
+
+
+def test_what_was_withdrawn_and_never_due_is_not_cancelled(surveyed: Surveyed) -> None:
+    """A fixing nobody was to look at and a visit without a next one were in no diary."""
+    book, site = surveyed.book, surveyed.site
+    visit = book.write("visit", {"site": site, "purpose": "survey", "on": "2026-01-02"})
+    ids = [surveyed.fixing(surveyed.fitting()), visit]
+    gone = [Item(*found) for kind, values in map(book.item, ids) for found in [(kind, values["id"], values)]]
+    assert entries(diary(gather(book, site), *gone)) == {}
 
 
 def test_task_without_a_first_day_is_something_to_do_without_a_date(surveyed: Surveyed) -> None:
