@@ -22,7 +22,7 @@ from .symbols import outline_of_state
 # All of paper, mm.
 DEEPEST_MM, LEAST_MM = 42.0, 8.0
 FABRIC_MM = 2.4  # the cut face's hatching
-HEADING_MM = 7.0
+HEADING_MM, LINE_MM = 7.0, 3.6
 ROW_MM = 2.5  # from the strip to its row of figures
 BESIDE_MM = 6.0  # what a leaf may show beside the face
 
@@ -32,20 +32,23 @@ class Strip:
 
     def __init__(self, sheet: Sheet, cut: Section, top_mm: float):
         self.sheet, self.cut, self.top_mm = sheet, cut, top_mm
-        self.y_mm = top_mm + HEADING_MM + FABRIC_MM
+        self.heading = d.wrapped(_heading(cut), d.FIGURE, sheet.paper_right_mm - sheet.left_mm)
+        self.y_mm = top_mm + HEADING_MM + (len(self.heading) - 1) * LINE_MM + FABRIC_MM
         self.deep_mm = min(max(LEAST_MM, cut.reach_mm / sheet.scale + 2), DEEPEST_MM)
         figures = max((d.width_of(figure.words) for figure in cut.figures), default=0)
         self.foot_mm = self.y_mm + self.deep_mm + ROW_MM + figures
 
     def drawn(self) -> list[d.Drawn]:
         """All of it, from the heading to the row of figures."""
-        at = "least at any height" if self.cut.z_mm is None else f"at z = {said(self.cut.z_mm)}"
-        heading = d.letters(f"Clear depth, {at}: stands out … of … clear", (self.sheet.left_mm, self.top_mm + d.FIGURE))
+        first = self.top_mm + d.FIGURE
+        heading = [
+            d.letters(line, (self.sheet.left_mm, first + LINE_MM * number)) for number, line in enumerate(self.heading)
+        ]
         leaves = [self._leaf(item, value.leaf) for item, value in self.cut.limits if value.leaf]
         fittings = [self._fitting(item, projection) for item, projection in self.cut.fittings]
         line = "".join(d.through(run) for run in self._runs() if len(run) > 1)
         clear = [d.stroke(line, d.MEDIUM, d.VERMILION)] if line else []
-        return [heading, *self._fabric(), *leaves, *fittings, *clear, *self._figures()]
+        return [*heading, *self._fabric(), *leaves, *fittings, *clear, *self._figures()]
 
     def _at(self, x_mm: float, y_mm: float) -> d.Point:
         return self.sheet.x(x_mm), self.y_mm + y_mm / self.sheet.scale
@@ -106,3 +109,8 @@ class Strip:
             strokes += d.through([(x, min(y, row - 2)), (x, row - 1.8), (place, row - 0.4)])
             drawn.append(d.letters(figure.words, (place + d.FIGURE / 2, row), anchor="end", upright=False))
         return [d.stroke(strokes), *drawn] if drawn else []
+
+
+def _heading(cut: Section) -> str:
+    at = "least at any height" if cut.z_mm is None else f"at z = {said(cut.z_mm)}"
+    return f"Clear depth, {at}: stands out … of … clear"

@@ -28,6 +28,8 @@ from .section import swept
 from .sheet import Sheet
 
 LETTERS_MM = 40.0
+MOST_LETTERS = 160
+BELOW_MM, LINE_MM = 400.0, 90.0  # from what is drawn down to the words about the sheet, and between their lines
 BLACK, RED, BLUE, GREY = 7, 1, 5, 8  # of the colours by number
 LAYERS = {
     "FACE": (BLACK, "CONTINUOUS"),
@@ -45,6 +47,7 @@ LAYERS = {
     "FIXINGS-FITTED": (BLACK, "CONTINUOUS"),
     "FIXINGS-TAKEN-DOWN": (GREY, "DASHED"),
     "ROOM": (BLACK, "CONTINUOUS"),
+    "SHEET": (BLACK, "CONTINUOUS"),
 }
 OF_STATE = {PLANNED: "PLANNED", FITTED: "FITTED", TAKEN_DOWN: "TAKEN-DOWN"}
 LEAST_DEEP_MM = 20.0  # a fitting without a build-up, in a plan
@@ -58,9 +61,14 @@ class DxfMissing(FieldbookError):
     code = "dxf-missing"
 
 
-def face_dxf(site: Site, face: Item) -> str:
-    """A face as the text of a DXF file; raises DxfMissing."""
+def face_dxf(site: Site, face: Item, about: str = "") -> str:
+    """A face as the text of a DXF file; raises DxfMissing.
+
+    about  number, state and day of the sheet
+    """
     made = _Dxf()
+    part = drawn_part(face)
+    made.words((part.x_from, part.z_from), face.title, about)
     made.line("FACE", _corners(geometry.face_stretch(face)), closed=True)
     if face.floor:
         made.line("FLOOR", geometry.floor_of(face))
@@ -85,9 +93,14 @@ def face_dxf(site: Site, face: Item) -> str:
     return made.text()
 
 
-def plan_dxf(site: Site, room: Item) -> str:
-    """A room's plan as the text of a DXF file; raises DxfMissing."""
+def plan_dxf(site: Site, room: Item, about: str = "") -> str:
+    """A room's plan as the text of a DXF file; raises DxfMissing.
+
+    about  number, state and day of the sheet
+    """
     made = _Dxf()
+    corners = room.plan or [[0, 0]]
+    made.words((min(x for x, _ in corners), min(y for _, y in corners)), room.title, about)
     if room.plan:
         made.line("ROOM", [(x, y) for x, y in room.plan], room.called, closed=True)
     for face in filter(is_placed, site.of(room, "face")):
@@ -110,7 +123,7 @@ def _corners(part: Any) -> list[tuple[float, float]]:
 def harmless(words: str) -> str:
     """Words on one line, without what a drawing program takes for a control code."""
     words = "".join(letter if letter.isprintable() else " " for letter in words)
-    return words.replace("%%", "% %").replace("^", "^ ").replace("\\", "/")[:80]
+    return words.replace("%%", "% %").replace("^", "^ ").replace("\\", "/")[:MOST_LETTERS]
 
 
 class _Dxf:
@@ -129,6 +142,11 @@ class _Dxf:
         for name, (colour, dashes) in LAYERS.items():
             self.document.layers.add(name, color=colour, linetype=dashes)
         self.space = self.document.modelspace()
+
+    def words(self, corner: tuple[float, float], title: str, about: str) -> None:
+        """What the sheet is, below the lower left corner of what is drawn, where somebody has said so."""
+        for number, words in enumerate((title, about) if about else ()):
+            self._letters("SHEET", words, (corner[0], corner[1] - BELOW_MM - number * LINE_MM))
 
     def line(self, layer: str, points: Points, words: str = "", *, closed: bool = False) -> None:
         """Straight lines through points."""

@@ -39,6 +39,7 @@ def elevation(
     interactive: bool = False,
     z_mm: float | None = None,
     to_fixings: bool = False,
+    about: str = "",
 ) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
@@ -46,6 +47,7 @@ def elevation(
     interactive  without a fixed size, and with each item leading to its page
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     to_fixings   whether dimensions run to what is to be set out, rather than to the edges of fittings alone
+    about        number, state and day of the sheet, where it goes by itself
     """
     worst = words_of_place(findings)
     cut = section(site, face, z_mm)
@@ -57,7 +59,7 @@ def elevation(
     if not cut.is_empty:
         drawn += strip.drawn()
         foot = strip.foot_mm
-    notes = [*_notes(face, cut, sheet), *left_out(sheet, *edges)]
+    notes = [*filter(None, [about]), *_notes(face, cut, sheet), *left_out(sheet, *edges)]
     under, foot = caption(face.title, "Elevation", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",

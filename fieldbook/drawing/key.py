@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from shapely import box
 
@@ -12,21 +12,20 @@ from . import hatching, symbols
 from .elevation import PAPER_MM
 from .signs import verdict_mark
 
-COLUMNS = 3
-ROW_MM, SWATCH_MM, HEADING_MM = 7.0, 15.0, 8.0
-LINE_MM = 2.8
-HALF_MM = 2.8  # half the height of a hatched swatch
+ROW_MM, SWATCH_MM, HEADING_MM = 5.2, 15.0, 6.0
+LINE_MM = 2.7
+HALF_MM = 2.1  # half the height of a hatched swatch
 HOLDS = ("hole", "hook", "bolt", "frame", "flange", "moulding", "other")
 HOLES = {"none": "bears on it, no hole", "existing": "uses a hole that is there", "new": "needs a new hole"}
 SIGNS = {
     Word.WITHIN: "within the limit",
-    Word.AGREED: "agreed by whoever is entitled to",
+    Word.AGREED: "agreed",
     Word.DOES_NOT_APPLY: "does not apply",
     Word.REFUSED: "refused",
-    Word.NOT_AGREED: "not agreed: the keeper is still to be asked",
-    Word.CLOSE: "within, but close to the limit",
+    Word.NOT_AGREED: "not agreed: still to be asked",
+    Word.CLOSE: "close to the limit",
     Word.OVER: "over the limit",
-    Word.NOT_KNOWN: "not known: something is missing",
+    Word.NOT_KNOWN: "not known: something lacks",
 }
 
 Row = tuple[list[d.Drawn], str]
@@ -34,22 +33,31 @@ Row = tuple[list[d.Drawn], str]
 
 def key(*, paper_width_mm: float = PAPER_MM[0]) -> d.Drawn:
     """The key as one SVG, for all drawings of a record."""
-    rows_of = {"Lines": _lines, "What is forbidden": _hatchings, "Symbols and signs": _symbols}
-    width, foot, drawn = paper_width_mm / COLUMNS, 0.0, []
-    for column, (heading, rows) in enumerate(rows_of.items()):
-        x, top = column * width + 1, HEADING_MM
-        drawn.append(d.letters(heading, (x, 4), bold=True))
-        for swatch, words in rows(x):
-            lines = d.wrapped(words, d.SMALL, width - SWATCH_MM - 4)
-            height = max(ROW_MM, LINE_MM * (len(lines) + 1))
-            middle = top + height / 2
-            drawn.append(d.group(*swatch, transform=f"translate(0 {d.number(middle)})"))
-            first = middle + d.SMALL / 2 - LINE_MM / 2 * (len(lines) - 1)
-            places = [(x + SWATCH_MM + 2, first + LINE_MM * line) for line in range(len(lines))]
-            drawn += [d.letters(line, place, d.SMALL) for line, place in zip(lines, places, strict=True)]
-            top += height
+    columns = ({"Lines": _lines}, {"What is forbidden": _hatchings, "Signs": _signs}, {"Symbols": _symbols})
+    width, foot, drawn = paper_width_mm / len(columns), 0.0, []
+    for column, parts in enumerate(columns):
+        x, top = column * width + 1, 0.0
+        for heading, rows in parts.items():
+            drawn.append(d.letters(heading, (x, top + 4), bold=True))
+            top, rows_drawn = _rows(rows(x), x, top + HEADING_MM, width)
+            drawn += rows_drawn
         foot = max(foot, top)
     return d.drawing("Key to the drawings", (paper_width_mm, foot + 1), *drawn)
+
+
+def _rows(rows: Iterable[Row], x: float, top: float, width: float) -> tuple[float, list[d.Drawn]]:
+    """Rows one below the other, and where they end."""
+    drawn = []
+    for swatch, words in rows:
+        lines = d.wrapped(words, d.SMALL, width - SWATCH_MM - 4)
+        height = max(ROW_MM, LINE_MM * (len(lines) + 1))
+        middle = top + height / 2
+        drawn.append(d.group(*swatch, transform=f"translate(0 {d.number(middle)})"))
+        first = middle + d.SMALL / 2 - LINE_MM / 2 * (len(lines) - 1)
+        places = [(x + SWATCH_MM + 2, first + LINE_MM * line) for line in range(len(lines))]
+        drawn += [d.letters(line, place, d.SMALL) for line, place in zip(lines, places, strict=True)]
+        top += height
+    return top, drawn
 
 
 def _lines(x: float) -> Iterator[Row]:
@@ -86,5 +94,8 @@ def _symbols(x: float) -> Iterator[Row]:
     yield holds, f"existing hole or fixing point: {', '.join(HOLDS[4:])}"
     yield [symbols.hold((x + 2, 0), "hole", "no")], "existing hole or fixing point that may not be used"
     yield [symbols.datum((x + 2, symbols.DATUM_MM / 2))], "datum: x = 0, z = 0"
+
+
+def _signs(x: float) -> Iterator[Row]:
     for word, words in SIGNS.items():
         yield [verdict_mark(word, (x + 2, 0), 1.4)], f"{word}: {words}" if word not in words else words

@@ -43,12 +43,16 @@ def room_plan(
     paper_width_mm: float = PAPER_MM[0],
     paper_height_mm: float = 160.0,
     interactive: bool = False,
+    about: str = "",
 ) -> d.Drawn:
-    """A room as one SVG, at the largest standard scale that fits; where plan data is missing it says so."""
+    """A room as one SVG, at the largest standard scale that fits; where plan data is missing it says so.
+
+    about  number, state and day of the sheet, where it goes by itself
+    """
     faces = [face for face in site.of(room, "face") if is_placed(face)]
     points = [tuple(corner) for corner in room.plan or []] + [point for face in faces for point in _ends(face)]
     title = f"Plan of {room.title}"
-    notes = _notes(site, room, faces)
+    notes = [*filter(None, [about]), *(_notes(site, room, faces) or ([] if points else ["There is nothing to draw."]))]
     if not points:
         return _empty(title, notes, paper_width_mm, interactive)
     sheet = _fitted(points, paper_width_mm, paper_height_mm, interactive)
@@ -232,7 +236,6 @@ def _looks_out(room: Item, face: Item) -> bool:
 
 
 def _empty(title: str, notes: list[str], width_mm: float, interactive: bool) -> d.Drawn:
-    notes = notes or ["There is nothing to draw."]
     lines = [line for note in notes for line in d.wrapped(note, d.FIGURE, width_mm - 4)]
     heading = d.letters(title, (2, 6), d.HEADING, bold=True)
     words = [d.letters(line, (2, 12 + index * LINE_MM)) for index, line in enumerate(lines)]

@@ -22,6 +22,7 @@ class Sheet:
         self.scale, (self.left_mm, self.top_mm), self.part = scale, corner_mm, part
         self.interactive = interactive
         left, above, right, below = free_mm  # room for letters round what is drawn
+        self.paper_right_mm = self.right_mm + right  # what lies farther right is cut off
         self.plan = Plan((self.left_mm - left, self.top_mm - above, self.right_mm + right, self.bottom_mm + below))
         self.lettering = Lettering(self.plan, interactive=interactive)
 

@@ -174,4 +174,7 @@ def _edges(site: Site, fitting: Item) -> Iterator[float]:
 
 
 def _called(finding: Finding | None) -> str:
-    return "" if finding is None else f"{finding.question} of {finding.subject.called}"
+    if finding is None:
+        return ""
+    asked = "what a specialist decides" if finding.question == "specialist" else finding.question.replace("-", " ")
+    return f"{asked} of {finding.subject.called}"

@@ -6,9 +6,11 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from ..book.site import Item
-from ..book.wording import Titles, day, facts, joined, marks, place
+from ..book.wording import Titles, day, facts, figure, joined, marks, place
+from ..checks.verdict import Word
 from ..model.kinds import KINDS
 from .answers import AnswerRow
 
@@ -65,6 +67,46 @@ def beyond_figures(answer: AnswerRow, said: Sequence[str]) -> str:
         return sentence
     first = _FIRST.match(sentence)
     return sentence[first.end() :] if first else ""
+
+
+@dataclass(frozen=True)
+class Told:
+    """Findings that say the same, as one paragraph.
+
+    checks   what was asked
+    about    of what, against what, each with its figure, limit and margin
+    says     what they say beyond these
+    """
+
+    word: Word
+    checks: str
+    about: tuple[str, ...]
+    says: str
+
+
+def told(rows: Iterable[AnswerRow]) -> tuple[Told, ...]:
+    """Rows of one thing: once what several questions answer alike, and what one question answers of several parts."""
+    by_words: dict[tuple[Any, ...], list[AnswerRow]] = defaultdict(list)
+    for row in rows:
+        one = row.verdict
+        by_words[one.word, row.about, row.against, one.figure, one.limit, one.unit, row.sentence].append(row)
+    by_question: dict[tuple[Word, str, str], list[AnswerRow]] = defaultdict(list)
+    for group in by_words.values():
+        checks = ", ".join(dict.fromkeys(row.verdict.check.replace("-", " ") for row in group))
+        by_question[group[0].verdict.word, checks, beyond_figures(group[0], ())].append(group[0])
+    return tuple(
+        Told(word, checks, tuple(map(_with_figures, group)), says)
+        for (word, checks, says), group in by_question.items()
+    )
+
+
+def _with_figures(row: AnswerRow) -> str:
+    one = row.verdict
+    held = row.about + (f" against {row.against}" if row.against and row.against != row.about else "")
+    named = (("", one.figure), ("limit ", one.limit), ("margin ", one.margin))
+    figures = ", ".join(f"{name}{figure(value, one.unit)}" for name, value in named if value is not None)
+    tightest = f" (tightest of {row.alike}: {row.tightest})" if row.tightest else ""
+    return f"{held}: {figures}{tightest}" if figures else f"{held}{tightest}"
 
 
 def when(fixing: Item) -> str:

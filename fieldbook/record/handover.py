@@ -130,9 +130,9 @@ class _Folder:
         findings = appraise(self.site, on)
         self._copy(file_of(self.book, self.site.item.id, str(self.edition.number), False), RECORD)
         self._data(findings)
-        for name, drawing in drawings_of(self.site, findings):
-            self._put(f"data/drawings/{name}", drawing)
         head = f"edition {self.edition.number}, {day(self.edition.made_at)}"
+        for name, drawing in drawings_of(self.site, findings, head):
+            self._put(f"data/drawings/{name}", drawing)
         self._set_out(findings, head)
         write_labels(self.site, self._path("data/labels.pdf"), on, head)
         if any(not one.stands for one in self.site.all("fitting")):

@@ -31,8 +31,8 @@ from ..model.terms import Term
 from .answers import standing
 from .contents import Record
 from .flat_pictures import flat_pictures, pair_scale
-from .folding import alike, beyond_figures, looked, most_said, when
-from .workings import worked
+from .folding import alike, looked, most_said, told, when
+from .workings import lacking, worked
 
 PHOTOGRAPH_PX = 660
 """Longest side of a printed photograph: about 200 dots per inch at the 84 mm it is printed at."""
@@ -150,11 +150,12 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
     Where there is one thing at most, they follow on without a new page, and the record is a few sheets.
     """
     previous = record.previous.number if record.previous else 0
+    few = len(record.sheets) < 2
     wanted = (
         (True, Chapter("first_pages", "For whoever looks after these rooms")),
-        (record.rooms, Chapter("glance", "Overview of the rooms")),
+        (len(record.rooms) > 1 or not few, Chapter("glance", "Overview of the rooms")),
         (True, Chapter("cautions", "Before anyone works on it")),
-        (record.sheets, Chapter("fittings", "What is put up, thing by thing")),
+        (record.sheets, Chapter("fittings", "What is put up, thing by thing", new_page=False)),
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
         (True, Chapter("care", "The year’s care", new_page=False)),
         (record.sheets, Chapter("removal", "Taking it down")),
@@ -173,7 +174,6 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("sources", "Sources", new_page=False, annex=True)),
         (True, Chapter("glossary", "Words", new_page=False, annex=True)),
     )
-    few = len(record.sheets) < 2
     return tuple(replace(chapter, new_page=chapter.new_page and not few) for there, chapter in wanted if there)
 
 
@@ -191,7 +191,7 @@ def room_to_move(room: RoomToMove, fitting: Item) -> str:
     words = [
         f"left edge {wording.joined(along, 'or')}" if along else "stays where it is",
         f"may carry {wording.figure(room.more_kg, 'kg')} more" if room.more_kg else "nothing more",
-        f"set by {room.set_by}" if room.set_by else "",
+        f"set by {room.set_by}" if room.set_by and (along or room.more_kg) else "",
     ]
     return "; ".join(filter(None, words)) if fitting.mass_loaded_kg is not None or along else words[0]
 
@@ -228,11 +228,12 @@ def environment(record: Record) -> Environment:
         span=wording.span,
         standing=standing,
         alike=partial(alike, titles=record.titles),
-        beyond_figures=beyond_figures,
+        told=told,
         looked=looked,
         most_said=most_said,
         when=when,
         worked=worked,
+        lacking=lacking,
         count=wording.count,
         kinds=KINDS,
         Term=Term,

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..book import wording
+from ..checks.verdict import Word
 from ..findings import WORST_FIRST
 from .answers import AnswerRow, standing
 from .folding import beyond_figures
@@ -39,10 +40,40 @@ class WorkedQuestion:
     rows: tuple[WorkedRow, ...]
 
 
+@dataclass(frozen=True)
+class Lacking:
+    """What several questions cannot answer about the same things for want of the same.
+
+    questions  name and source of each
+    """
+
+    answer: AnswerRow
+    questions: tuple[tuple[str, str], ...]
+
+
+def lacking(answers: Iterable[AnswerRow]) -> tuple[Lacking, ...]:
+    """What is not known because something is not entered, once for all questions that ask for it."""
+    alike: dict[tuple[str, str, str], dict[tuple[str, str], AnswerRow]] = defaultdict(dict)
+    for row in filter(_is_lacking, answers):
+        asked = row.verdict.check.replace("-", " "), row.verdict.source
+        alike[row.about, row.against, row.sentence][asked] = row
+    return tuple(Lacking(next(iter(rows.values())), tuple(sorted(rows))) for rows in alike.values())
+
+
+def _is_lacking(row: AnswerRow) -> bool:
+    one = row.verdict
+    return one.word is Word.NOT_KNOWN and bool(one.missing) and one.figure is None and not one.working
+
+
 def worked(answers: Sequence[AnswerRow]) -> tuple[WorkedQuestion, ...]:
-    """Findings by question and method, in the order of the alphabet; rows that differ in their marks alone are one."""
+    """Findings by question and method, in the order of the alphabet; rows that differ in their marks alone are one.
+
+    What is not known for want of something entered stands in `lacking`.
+    """
     by_method: dict[tuple[str, str], list[AnswerRow]] = defaultdict(list)
     for answer in answers:
+        if _is_lacking(answer):
+            continue
         by_method[answer.verdict.check, answer.verdict.source].append(answer)
     said, seen = standing(answers), dict[tuple[str, Working], str]()
     told = []

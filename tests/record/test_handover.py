@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import hashlib
 import json
+import re
 import shutil
 import subprocess
 from collections import Counter
@@ -144,6 +145,24 @@ def test_each_output_tells_the_same_fixings_at_the_same_places(handed_over: Hand
             assert marked[tuple(map(float, place))] == fixing["mark"]
             assert fixing["mark"] in lettered
             assert fixing["mark"] in text
+
+
+def test_each_drawing_says_which_sheet_of_which_edition_it_is(handed_over: HandedOver) -> None:
+    """A drawing that is sent on alone is told from that of another edition; number and day stand on both forms."""
+    drawings = sorted((handed_over.folder / "data" / "drawings").iterdir())
+    edition = handed_over.record.edition
+    numbers = {".svg": set(), ".dxf": set()}
+    for path in drawings:
+        if path.suffix == ".svg":
+            words = " ".join(etree.parse(path).getroot().itertext())
+        else:
+            sheet = ezdxf.readfile(path).modelspace().query('TEXT[layer=="SHEET"]')
+            words = " ".join(one.dxf.text for one in sheet)
+        words = " ".join(words.split())
+        (number,) = re.findall(rf"sheet (\d+) of {len(drawings) // 2}, edition {edition.number},", words)
+        assert f"{edition.day:%Y}" in words
+        numbers[path.suffix].add(int(number))
+    assert numbers[".svg"] == numbers[".dxf"] == set(range(1, len(drawings) // 2 + 1))
 
 
 def test_every_column_is_in_the_dictionary(handed_over: HandedOver) -> None:

@@ -16,7 +16,7 @@ from werkzeug.wrappers import Response
 
 from ...book import ledger
 from ...book.gathering import gather
-from ...book.site import Item
+from ...book.site import Item, Site
 from ...book.wording import day
 from ...findings import appraise
 from ...model.kinds import kind_named
@@ -49,6 +49,10 @@ def _file(content: BytesIO, media_type: str, name: str) -> Response:
     return send_file(content, media_type, as_attachment=True, download_name=name)
 
 
+def _state(site: Site) -> str:
+    return f"{day(date.today().isoformat())}, state {site.revision} of the book"
+
+
 @blueprint.get("/site/<item:item>/all/<kind>.csv")
 def table(item: str, kind: str) -> Response:
     """All items of one kind on a site, with every field."""
@@ -61,7 +65,8 @@ def table(item: str, kind: str) -> Response:
 def drawing(item: str, form: str) -> Response:
     """A face, or a room's plan, as SVG or DXF."""
     one, site = item_of(item), site_around(item)
-    return _text(drawing_of(site, one, appraise(site), form), one.title, form)
+    about = f"{site.item.name}, {_state(site)}, no edition."
+    return _text(drawing_of(site, one, appraise(site), form, about), one.title, form)
 
 
 @blueprint.get("/site/<item:item>/diary.ics")
@@ -84,8 +89,7 @@ def as_left(item: str) -> Response:
 def labels(item: str) -> Response:
     """A label for behind each fitting."""
     site, today = gather(book(), item), date.today()
-    head = f"{day(today.isoformat())}, state {site.revision} of the book"
-    return _printed(lambda file: write_labels(site, file, today, head), site.item, "labels")
+    return _printed(lambda file: write_labels(site, file, today, _state(site)), site.item, "labels")
 
 
 @blueprint.post("/site/<item:item>/before-work")

@@ -39,6 +39,7 @@ def test_drawings_are_taken_as_svg_and_dxf(desk: Desk, surveyed: Surveyed) -> No
             answer = desk.get(address)
             assert (answer.status_code, answer.mimetype) == (200, media_type)
             assert "/" not in answer.headers["Content-Disposition"]
+            assert f"state {surveyed.book.revision()} of the book" in " ".join(answer.text.split())
             if form == "svg":
                 assert etree.fromstring(answer.data).tag == "{http://www.w3.org/2000/svg}svg"
             else:
