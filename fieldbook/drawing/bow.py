@@ -29,6 +29,7 @@ PACKER_MM = 1.4  # of paper: half a packer's width
 POINT_MM = 0.6
 
 Reading = tuple[float, float]  # x, proud
+HOW_READ = "Figures are mm out of the reference plane; down the sheet is out of the face."
 
 
 @dataclass(frozen=True)
@@ -58,8 +59,12 @@ def bow(
     paper_width_mm: float = PAPER_MM[0],
     paper_height_mm: float = PAPER_MM[1],
     interactive: bool = False,
+    alone: bool = True,
 ) -> d.Drawn:
-    """The bow of a face as one SVG, its depths exaggerated twenty times, or less where that would not fit."""
+    """The bow of a face as one SVG, its depths exaggerated twenty times, or less where that would not fit.
+
+    alone  whether its name and how it is read stand on it; else they stand above it and in the key
+    """
     rows = rows_of(face, [fixing for fixing in site.fixings_on(face) if fixing.stands and fixing.packers_mm])
     title = f"Bow of {face.title}"
     if not rows:
@@ -72,13 +77,13 @@ def bow(
         y += ABOVE_MM - row.depths[0] * times / scale
         drawn += sheet.row(row, y)
         y += row.depths[1] * times / scale + BELOW_MM
-    notes = [
-        f"Depths are drawn ×{times}: {said(scale / times)} mm of depth for each mm of paper.",
-        "Figures are mm out of the reference plane; down the sheet is out of the face.",
-    ]
+    deep = f"Depths are drawn ×{times}: {said(scale / times)} mm of depth for each mm of paper."
+    notes = [deep, HOW_READ] if alone else []
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
-    under, foot = caption(face.title, f"Bow, depths ×{times}", scale, notes, y, paper_width_mm)
+    under, foot = caption(
+        face.title if alone else face.called, f"Bow, depths ×{times}", scale, notes, y, paper_width_mm
+    )
     drawn += sheet.lettering.drawn()
     return d.drawing(f"{title}, depths ×{times}", (paper_width_mm, foot), *drawn, *under, interactive=interactive)
 

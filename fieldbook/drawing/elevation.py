@@ -26,6 +26,7 @@ RIGHT_MM = 14.0  # beside the face, for letters that hang over
 BELOW_MM = 5.0  # the ground's strokes, and air
 CHECKS_OF_PLACE = {"keep-off", "clearance"}
 SIGNS_NOTE = "Signs beside marks tell of keep-off zones and clearance only."
+HOW_READ = f"Figures in mm from the datum; x to the right, z up. {SIGNS_NOTE}"
 PAPER_MM = (180.0, 240.0)
 
 
@@ -40,6 +41,7 @@ def elevation(
     z_mm: float | None = None,
     to_fixings: bool = False,
     about: str = "",
+    alone: bool = True,
 ) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
@@ -48,6 +50,7 @@ def elevation(
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     to_fixings   whether dimensions run to what is to be set out, rather than to the edges of fittings alone
     about        number, state and day of the sheet, where it goes by itself
+    alone        whether its name and how it is read stand on it; else they stand above it and in the key
     """
     worst = words_of_place(findings)
     cut = section(site, face, z_mm)
@@ -59,8 +62,8 @@ def elevation(
     if not cut.is_empty:
         drawn += strip.drawn()
         foot = strip.foot_mm
-    notes = [*filter(None, [about]), *_notes(face, cut, sheet), *left_out(sheet, *edges)]
-    under, foot = caption(face.title, "Elevation", sheet.scale, notes, foot, paper_width_mm)
+    notes = [*filter(None, [about, HOW_READ if alone else ""]), *_notes(face, cut, sheet), *left_out(sheet, *edges)]
+    under, foot = caption(face.title if alone else face.called, "Elevation", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
@@ -115,7 +118,7 @@ def _edges(site: Site, face: Item, *, to_fixings: bool = False) -> tuple[list[fl
 
 
 def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
-    notes = [f"Figures in mm from the datum; x to the right, z up. {SIGNS_NOTE}"]
+    notes = []
     if face.layers:
         notes.append(f"Made of, from the surface inwards: {'; '.join(_layer(*layer) for layer in face.layers)}.")
     if not face.floor:

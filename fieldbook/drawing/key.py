@@ -9,7 +9,8 @@ from shapely import box
 from ..checks.verdict import Word
 from . import drafting as d
 from . import hatching, symbols
-from .elevation import PAPER_MM
+from .bow import HOW_READ as BOW_READ
+from .elevation import HOW_READ, PAPER_MM
 from .signs import verdict_mark
 
 ROW_MM, SWATCH_MM, HEADING_MM = 5.2, 15.0, 6.0
@@ -42,6 +43,9 @@ def key(*, paper_width_mm: float = PAPER_MM[0]) -> d.Drawn:
             top, rows_drawn = _rows(rows(x), x, top + HEADING_MM, width)
             drawn += rows_drawn
         foot = max(foot, top)
+    for line in d.wrapped(f"{HOW_READ} In a bow: {BOW_READ}", d.SMALL, paper_width_mm - 2):
+        foot += LINE_MM + 0.5
+        drawn.append(d.letters(line, (1, foot), d.SMALL))
     return d.drawing("Key to the drawings", (paper_width_mm, foot + 1), *drawn)
 
 

@@ -104,7 +104,8 @@ def _with_figures(row: AnswerRow) -> str:
     one = row.verdict
     held = row.about + (f" against {row.against}" if row.against and row.against != row.about else "")
     named = (("", one.figure), ("limit ", one.limit), ("margin ", one.margin))
-    figures = ", ".join(f"{name}{figure(value, one.unit)}" for name, value in named if value is not None)
+    shown = [f"{name}{figure(value, one.unit)}" for name, value in named if value is not None]
+    figures = ", ".join(shown if one.limit is not None else ())  # without a limit the words have it
     tightest = f" (tightest of {row.alike}: {row.tightest})" if row.tightest else ""
     return f"{held}: {figures}{tightest}" if figures else f"{held}{tightest}"
 

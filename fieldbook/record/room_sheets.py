@@ -26,8 +26,8 @@ SMALLEST_SCALE = 100
 PLAN_MM, PLOT_MM = (112.0, 100.0), (84.0, 40.0)
 """Room for a room's plan, and for a plot of what was read in it, two side by side."""
 
-BOW_MM, WIDE_BOW_MM = (74.0, 62.0), (112.0, 80.0)
-"""Room for the bow of a face: beside a narrow drawing of it, or beside its photographs."""
+BOW_MM = (74.0, 62.0)
+"""Room for the bow of a face, beside its photographs."""
 
 
 def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet:
@@ -64,14 +64,13 @@ def face_sheet(site: Site, face: Item, findings: Sequence[Finding]) -> FaceSheet
     """One face, drawn at the largest standard scale that fits."""
     least = max(SMALLEST_SCALE, scale_on(site, face, *DRAWING_MM[-1]))
     width_mm, height_mm = next(paper for paper in DRAWING_MM if scale_on(site, face, *paper) <= least)
-    bow_mm = BOW_MM if width_mm == DRAWING_MM[0][0] else WIDE_BOW_MM
     return FaceSheet(
         face=face,
         width_mm=width_mm,
-        drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm),
+        drawing=elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm, alone=False),
         under=next(iter(photographs_under(site, face)), None) if face.picture_under != "left out" else None,
         pair=_pair(site, face),
-        bow=bow(site, face, paper_width_mm=bow_mm[0], paper_height_mm=bow_mm[1]) if face.surface else "",
+        bow=bow(site, face, paper_width_mm=BOW_MM[0], paper_height_mm=BOW_MM[1], alone=False) if face.surface else "",
         zones=tuple(site.of(face, "zone")),
         limits=tuple(site.of(face, "limit")),
         holds=tuple(site.of(face, "hold")),

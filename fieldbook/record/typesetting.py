@@ -163,7 +163,7 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (True, Chapter("agreements", "Agreements", new_page=False)),
         (previous, Chapter("changes", f"What changed since edition {previous}", new_page=False)),
         (record.costs is not None, Chapter("costs", "Costs", new_page=False)),
-        (True, Chapter("signing", "Signed for")),
+        (True, Chapter("signing", "Signed for", new_page=False)),
         (record.rooms, Chapter("rooms", "Survey: rooms and faces", annex=True)),
         (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
         (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False, annex=True)),

@@ -55,3 +55,15 @@ def test_thirty_first_falls_on_the_last_of_february(surveyed: Surveyed, today: s
     day = date.fromisoformat(today)
     done(surveyed, look, f"{day.year - 1}-08-31")
     assert care(surveyed, day).rows[0].months[0] == (due,)
+
+
+def test_what_is_due_alike_of_several_things_is_told_once(surveyed: Surveyed) -> None:
+    """Nuts looked at on one day by one role are one line with all their marks; another day stands by itself."""
+    rail = surveyed.fitting(state="fitted")
+    for number, on in ((1, "2026-06-01"), (2, "2026-06-01"), (3, "2026-06-01"), (10, "2026-07-01")):
+        surveyed.fixing(rail, mark=f"D1.{number}", state="fitted", fitted_by="joiner", looked_at_on=on)
+    told = [(one.on, one.what) for one in care(surveyed, date(2026, 2, 10)).others if one.sort == "tightness"]
+    assert told == [
+        (date(2026, 6, 1), "Look whether each of D1.1 to D1.3 is tight"),
+        (date(2026, 7, 1), "Look whether D1.10 is tight"),
+    ]

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.record.answers import AnswerRow
-from fieldbook.record.workings import worked
+from fieldbook.record.folding import told
+from fieldbook.record.workings import lacking, worked
 
 SHEAR = Verdict(
     "shear", Word.WITHIN, 40.0, 7700.0, 7660.0, "N", "", "EN 1993", working=(("thread", "M6"), ("hangs", "11 N"))
@@ -55,3 +56,26 @@ def test_figure_that_stands_beside_the_word_is_not_said_again() -> None:
     working = (("edge to edge", "38 mm"), ("margin to keep", "40 mm"), ("left", "-2 mm"), ("rim", "4 mm"))
     (near,) = worked([row("D9.6", figure=38.0, limit=40.0, margin=-2.0, unit="mm", working=working)])
     assert near.rows[0].working == (("rim", "4 mm"),)
+
+
+def unknown(about: str, check: str, sentence: str = "Not entered: made of.") -> AnswerRow:
+    """A finding that is not known for want of something."""
+    verdict = Verdict(check, Word.NOT_KNOWN, None, None, None, "N", sentence, "EN 1993", missing=("into",))
+    return AnswerRow(verdict, about, "", sentence)
+
+
+def test_what_several_questions_lack_alike_stands_once_with_each_question() -> None:
+    """The same things, the same words: one row that names the questions; what is known is none of them."""
+    rows = [unknown("D1.1", "shear"), unknown("D1.1", "pull"), unknown("D1.2", "pull"), row("D2.1")]
+    found = [(one.answer.about, [name for name, _ in one.questions]) for one in lacking(rows)]
+    assert found == [("D1.1", ["pull", "shear"]), ("D1.2", ["pull"])]
+    assert [[each.answer.about for each in one.rows] for one in worked(rows)] == [["D2.1"]]
+
+
+def test_alike_findings_of_one_thing_are_one_paragraph_with_every_figure() -> None:
+    """What two questions answer alike, and what one answers of two parts, is said once; no figure is lost."""
+    rows = [row("D2.1"), row("D2.2", figure=45.0), unknown("D2", "shear"), unknown("D2", "pull")]
+    loads, lacks = told(rows)
+    assert (loads.checks, len(loads.about)) == ("shear", 2)
+    assert all(words in loads.about[at] for at, words in ((0, "D2.1: 40"), (1, "D2.2: 45"), (1, "limit 7700")))
+    assert (lacks.checks, lacks.about, lacks.says) == ("shear, pull", ("D2",), "Not entered: made of.")
