@@ -74,8 +74,8 @@ class Told:
     """Findings that say the same, as one paragraph.
 
     checks   what was asked
-    about    of what, against what, each with its figure, limit and margin
-    says     what they say beyond these
+    about    of what, against what; where there are several, each with its figure, limit and margin
+    says     one alone: all it says; several: what they say beyond these
     """
 
     word: Word
@@ -96,18 +96,23 @@ def told(rows: Iterable[AnswerRow]) -> tuple[Told, ...]:
         by_question[group[0].verdict.word, checks, beyond_figures(group[0], ())].append(group[0])
     return tuple(
         Told(word, checks, tuple(map(_with_figures, group)), says)
+        if len(group) > 1
+        else Told(word, checks, (_held(group[0]),), group[0].sentence)
         for (word, checks, says), group in by_question.items()
     )
 
 
+def _held(row: AnswerRow) -> str:
+    against = f" against {row.against}" if row.against and row.against != row.about else ""
+    tightest = f" (tightest of {row.alike}: {row.tightest})" if row.tightest else ""
+    return f"{row.about}{against}{tightest}"
+
+
 def _with_figures(row: AnswerRow) -> str:
     one = row.verdict
-    held = row.about + (f" against {row.against}" if row.against and row.against != row.about else "")
     named = (("", one.figure), ("limit ", one.limit), ("margin ", one.margin))
     shown = [f"{name}{figure(value, one.unit)}" for name, value in named if value is not None]
-    figures = ", ".join(shown if one.limit is not None else ())  # without a limit the words have it
-    tightest = f" (tightest of {row.alike}: {row.tightest})" if row.tightest else ""
-    return f"{held}: {figures}{tightest}" if figures else f"{held}{tightest}"
+    return f"{_held(row)}: {', '.join(shown)}" if one.limit is not None else _held(row)  # else the words have it
 
 
 def when(fixing: Item) -> str:

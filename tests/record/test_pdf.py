@@ -15,6 +15,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from fieldbook.book.opening import create_book, open_book
+from fieldbook.book.wording import figure
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
 from fieldbook.record import pdf
@@ -69,7 +70,10 @@ def test_every_fixing_and_fitting_is_in_the_text(on_paper, text):
 def test_every_finding_is_in_the_text(on_paper, text):
     """Each is there with its word, what it is about and, unless it is within, its sentence and standing caution."""
     for answer in on_paper.record.answers:
-        assert answer.verdict.word is Word.WITHIN or spaced(answer.sentence) in text
+        one = answer.verdict
+        figures = [f"{name}{figure(value, one.unit)}" for name, value in (("", one.figure), ("limit ", one.limit))]
+        told_together = one.word is Word.CLOSE and spaced(", ".join(figures)) in text
+        assert one.word is Word.WITHIN or spaced(answer.sentence) in text or told_together
         assert spaced(answer.standing) in text
         assert re.search(rf"{answer.verdict.word} (?:[^.:]*, )?{re.escape(answer.about)}", text), answer
     keep_off = text.rpartition("keep off [")[2]
