@@ -13,7 +13,24 @@ AT_ONCE_BYTES = 65_536
 
 
 class Request(HTTPRequest):
-    """A request whose body may be refused unread, however long it is."""
+    """A request whose body may be refused unread, however long it is, and whose head may be nonsense."""
+
+    def read_request_line(self) -> bool:
+        """Read the first line; one that is no address is refused, where cheroot would let the connection drop."""
+        try:
+            return bool(super().read_request_line())  # type: ignore[no-untyped-call]
+        except ValueError:
+            self.simple_response("400 Bad Request", "Malformed Request-URI")  # type: ignore[no-untyped-call]
+            return False
+
+    def read_request_headers(self) -> bool:
+        """Read the head; a body that does not say how long it is, is refused by that."""
+        if not super().read_request_headers():  # type: ignore[no-untyped-call]
+            return False
+        if self.chunked_read:
+            self.simple_response("411 Length Required", "Say how long it is")  # type: ignore[no-untyped-call]
+            return False
+        return True
 
     def send_headers(self) -> None:
         """Throw away what is left of the body, or let the connection close after the answer; then answer."""

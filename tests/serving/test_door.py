@@ -158,6 +158,22 @@ def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
         assert b"".join(iter(lambda: asking.recv(65_536), b"")).count(b"2 http") == 3
 
 
+@pytest.mark.parametrize(
+    ("said", "status"),
+    [
+        (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nFFFFFFFFFFFFFFFF\r\nx", b"411"),
+        (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nno number\r\n", b"411"),
+        (b"GET http://[::1 HTTP/1.1\r\nHost: a\r\n\r\n", b"400"),
+    ],
+)
+def test_body_of_no_said_length_and_address_of_no_sense_are_refused(plain: int, said: bytes, status: bytes) -> None:
+    """Neither is read any further: the answer says what is lacking, and the connection closes."""
+    with socket.create_connection(("127.0.0.1", plain), 20) as sock:
+        sock.sendall(said)
+        answer = b"".join(iter(lambda: sock.recv(4096), b""))
+    assert answer.startswith(b"HTTP/1.1 " + status)
+
+
 def test_head_without_end_is_refused_before_it_is_kept(plain: int) -> None:
     """A head that outgrows its bound is answered 431."""
     with socket.create_connection(("127.0.0.1", plain), 20) as asking:

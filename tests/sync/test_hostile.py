@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from werkzeug.test import TestResponse
 
@@ -37,6 +37,9 @@ ODD = st.recursive(
     max_leaves=20,
 )
 KEYS = st.sampled_from(["id", "device", "at", "kind", "item", "base", "set", "withdraw", "revision", ""])
+ASKED = st.sampled_from(
+    ["epoch", "known", "shared", "hashes", "digests", "entries", "returned", "described", "waiting"]
+)
 FIELDS = st.sampled_from([(kind.name, field.name) for kind in KINDS.values() for field in kind.fields])
 PICTURE = picture(64, 48)
 DIGEST = hashlib.sha256(PICTURE).hexdigest()
@@ -77,6 +80,16 @@ def test_any_json_instead_of_a_request_is_answered(phone: Phone, sent: Any) -> N
     """A body may be anything."""
     for path in ("entries", "join"):
         answered(phone.ask("POST", path, **as_json(sent)))
+
+
+@examples(40, in_the_long_run=1000)
+@example("epoch", {"shared": {}})
+@given(st.sampled_from(["entries", "shared", "epoch", "photographs"]), st.dictionaries(ASKED, ODD, max_size=3))
+def test_any_value_of_a_step_is_answered(phone: Phone, path: str, odd: dict[str, Any]) -> None:
+    """A request that is nearly right, with anything under any of its names."""
+    shared = {"revision": 0, "digest": "0" * 64}
+    right = {"entries": [], "hashes": [shared], "known": shared, "shared": shared, "digests": [DIGEST]}
+    answered(phone.ask("POST", path, **as_json({"epoch": phone.book.fact("epoch")} | right | odd)))
 
 
 @examples(60, in_the_long_run=1500)

@@ -137,7 +137,8 @@ def shared() -> Response:
 def part() -> Response:
     """Step 6: a phone knows what this book does not have; the answer tells the epoch that holds from now on."""
     sent = _sent()
-    (last,) = _hashes({"hashes": [sent.get("shared")]})
+    if (last := put_back.known_from(sent.get("shared"))) is None:
+        raise UnsuitableRequest("“shared” is no revision with its digest.", "Send 0 where none is.", field="shared")
     put_back.part(book(), device(), sent.get("epoch"), put_back.known_from(sent.get("known")), last)
     return _answer({})
 
