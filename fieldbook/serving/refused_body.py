@@ -20,15 +20,15 @@ class Request(HTTPRequest):
         try:
             return bool(super().read_request_line())  # type: ignore[no-untyped-call]
         except ValueError:
-            self.simple_response("400 Bad Request", "Malformed Request-URI")  # type: ignore[no-untyped-call]
+            self.simple_response("400 Bad Request", "Malformed Request-URI")
             return False
 
     def read_request_headers(self) -> bool:
-        """Read the head; a body that does not say how long it is, is refused by that."""
+        """Read the head; a body that does not say how long it is, or less than nothing, is refused by that."""
         if not super().read_request_headers():  # type: ignore[no-untyped-call]
             return False
-        if self.chunked_read:
-            self.simple_response("411 Length Required", "Say how long it is")  # type: ignore[no-untyped-call]
+        if self.chunked_read or self.inheaders.get(b"Content-Length", b"0").startswith(b"-"):
+            self.simple_response("411 Length Required", "Say how long it is")
             return False
         return True
 

@@ -163,6 +163,7 @@ def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
     [
         (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nFFFFFFFFFFFFFFFF\r\nx", b"411"),
         (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nno number\r\n", b"411"),
+        (b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: -5\r\n\r\n", b"411"),
         (b"GET http://[::1 HTTP/1.1\r\nHost: a\r\n\r\n", b"400"),
     ],
 )
