@@ -6,7 +6,7 @@ const DITTO = '"';
 
 /**
  * @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, data-single for one row, and
- *   data-ditto where a ditto mark says what stands above
+ *   data-ditto where a ditto mark says what stands above: a 1 for each column that another of the kind takes over, else 0
  */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
@@ -26,7 +26,7 @@ export function offerCells(text) {
   more.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
   const single = "single" in text.dataset;
-  if (!single) goOnByEnter(body, add, "ditto" in text.dataset);
+  if (!single) goOnByEnter(body, add, text.dataset.ditto);
   body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
   text.classList.add("away");
   text.after(table, ...(single ? [] : [more]));
@@ -64,32 +64,33 @@ export function blockFrom(text) {
 }
 
 /**
- * What a new row says by ditto marks: what the last two rows agree in. A blank is carried on nowhere.
+ * What a new row says by ditto marks: what another of the kind takes over, and what the last two rows agree in besides.
+ * A blank is carried on nowhere.
  * @param {string[]} last
  * @param {string[]} before
+ * @param {string} copied  a 1 for each column that is taken over
  */
-export function carriedOn(last, before) {
-  return last.map((cell, place) => (cell && (cell === DITTO || cell === before[place]) ? DITTO : ""));
+export function carriedOn(last, before, copied) {
+  return last.map((cell, place) => (cell && (copied[place] === "1" || cell === DITTO || cell === before[place]) ? DITTO : ""));
 }
 
 /** Enter leads to the next row, and makes one after the last that holds something of its own. */
-function goOnByEnter(body, add, dittos) {
+function goOnByEnter(body, add, copied) {
   body.addEventListener("keydown", (event) => {
     const row = /** @type {Element} */ (event.target).closest("tr");
     if (event.key !== "Enter" || event.target.tagName !== "INPUT" || !row) return;
     event.preventDefault();
     const next = row.nextElementSibling ?? (wordsIn(row).some(Boolean) ? add([]) : row);
-    if (dittos && next !== row && !wordsIn(next).some(Boolean)) carryOn(next);
+    if (copied !== undefined && next !== row && !wordsIn(next).some(Boolean)) carryOn(next, copied);
     next.querySelector("input").focus();
   });
 }
 
-/** Fill a new row by what the two above agree in; it counts as empty until something of its own is typed. */
-function carryOn(row) {
-  const [last, before] = [row.previousElementSibling, row.previousElementSibling.previousElementSibling];
-  if (!before) return;
-  const said = (one) => [...one.querySelectorAll("input")].map((input) => input.value.trim());
-  carriedOn(said(last), said(before)).forEach((words, place) => {
+/** Fill a new row by what is carried on; it counts as empty until something of its own is typed. */
+function carryOn(row, copied) {
+  const last = row.previousElementSibling;
+  const said = (one) => [...(one?.querySelectorAll("input") ?? [])].map((input) => input.value.trim());
+  carriedOn(said(last), said(last.previousElementSibling), copied).forEach((words, place) => {
     const input = row.querySelectorAll("input")[place];
     input.value = words;
     if (!words) return;

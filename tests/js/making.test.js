@@ -70,7 +70,7 @@ test("a semicolon within a cell parts nothing", () => {
   assert.deepEqual(rowsFrom(toText(field, rows), false), rows);
 });
 
-test("a new row carries on what the last two agree in, and no blank", () => {
-  assert.deepEqual(carriedOn(["D1.2", "940", '"', "clamp", ""], ["D1.1", "310", "1525", "clamp", ""]), ["", "", '"', '"', ""]);
-  assert.deepEqual(carriedOn(["D1.1", "310"], []), ["", ""]);
+test("a new row carries on what another takes over and what the last two agree in, and no blank", () => {
+  assert.deepEqual(carriedOn(["D1.2", "940", '"', "clamp", ""], ["D1.1", "310", "1525", "clamp", ""], "00000"), ["", "", '"', '"', ""]);
+  assert.deepEqual(carriedOn(["D1.1", "310", "M6", ""], [], "0011"), ["", "", '"', ""]);
 });
