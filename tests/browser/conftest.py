@@ -143,6 +143,6 @@ def save(page: Page) -> None:
 
 def open_headings(page: Page) -> None:
     """Open all that a form has folded under its headings, as a person does who looks for a field there."""
-    for heading in page.locator("form.entry details.group:not([open]) > summary").all()[::-1]:
+    for heading in page.locator("form.entry details:is(.group, .more):not([open]) > summary").all()[::-1]:
         if heading.is_visible():
             heading.click()
