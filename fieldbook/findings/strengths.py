@@ -145,10 +145,12 @@ def strength_of(asked: Asked, fixing: Item, share: Share) -> Strength:
 
 
 def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
-    if fixing.tested_n is not None and fixing.tested_held == 0:  # whatever is stated of it
+    stated = fixing.stated_load_n is not None
+    gave = fixing.tested_held == 0 or (stated and fixing.tested_n is not None and not asked.need(fixing, "tested_held"))
+    if fixing.tested_n is not None and gave:  # whatever is stated of it
         on = f" on {fixing.tested_on}" if fixing.tested_on else ""
         return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N{on}.", site_pull.SOURCE)
-    if fixing.stated_load_n is not None:
+    if stated:
         return _stated(asked, fixing, share)
     ground = ground_of(asked, fixing)
     if fixing.tested_n is not None and (shown := _tested(asked, fixing, share, ground)):

@@ -245,9 +245,12 @@ def test_what_gave_way_holds_nothing_whatever_is_stated_of_it(surveyed: Surveyed
     """A hook for which 500 N are stated, and that moved at 60 N, is over with its 196.2 N."""
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     pulled = {"tested_n": 60, "tested_on": "2026-05-05", "tested_by": "fitter", "tested_held": 0}
-    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1150, stated_load_n=500, **STATED, **pulled)
+    hook = surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1150, stated_load_n=500, **STATED, **pulled)
     (one,) = found(surveyed, "shear")
     assert (one.word, one.verdict.limit) == (Word.OVER, 0)
+    surveyed.book.write("fixing", {"tested_held": None}, item=hook)
+    (one,) = found(surveyed, "shear")
+    assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "tested_held")
 
 
 def test_magnet_holds_sideways_by_friction_with_what_its_maker_states(surveyed: Surveyed) -> None:
