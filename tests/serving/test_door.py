@@ -20,7 +20,9 @@ from fieldbook.serving.server import THREADS, prepared
 from tests.serving.test_own_certificate import made
 
 IDLE = 500
-AT_ONCE_S = 2.0  # far above what an answer takes here, far below any time limit: it would be a stranger's
+# Nobody here is sent away but where a test is of that: who waited for a stranger would wait for ever.
+NEVER_S = 24 * 60 * 60.0
+PATIENCE_S = 300.0
 
 
 def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
@@ -28,6 +30,14 @@ def app(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
     length = len(environ["wsgi.input"].read())
     start("200 OK", [("Content-Type", "text/plain")])
     return [f"{length} {environ['wsgi.url_scheme']}".encode()]
+
+
+@pytest.fixture(autouse=True)
+def nobody_is_sent_away(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Silent and slow ones may stay."""
+    for module, limits in ((door, ("HANDSHAKE_S", "HEAD_S", "IDLE_S")), (pace, ("GRACE_S",))):
+        for limit in limits:
+            monkeypatch.setattr(module, limit, NEVER_S)
 
 
 @contextlib.contextmanager
@@ -62,16 +72,16 @@ def secure(tmp_path: Path) -> Iterator[int]:
 def connections(port: int, number: int) -> Iterator[list[socket.socket]]:
     """So many open connections."""
     with contextlib.ExitStack() as stack:
-        yield [stack.enter_context(socket.create_connection(("127.0.0.1", port), 20)) for _ in range(number)]
+        yield [stack.enter_context(socket.create_connection(("127.0.0.1", port), PATIENCE_S)) for _ in range(number)]
 
 
 def asked(port: int, tls: bool = False, body: bytes = b"", **headers: str) -> str:
     """What is answered to one request."""
     trusting = ssl._create_unverified_context() if tls else None  # noqa: S323 - the test's own
     connection = (
-        http.client.HTTPSConnection("127.0.0.1", port, timeout=AT_ONCE_S, context=trusting)
+        http.client.HTTPSConnection("127.0.0.1", port, timeout=PATIENCE_S, context=trusting)
         if trusting
-        else http.client.HTTPConnection("127.0.0.1", port, timeout=AT_ONCE_S)
+        else http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
     )
     with contextlib.closing(connection):
         connection.request("POST", "/", body, headers)
@@ -93,7 +103,10 @@ def refusing(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
 @pytest.mark.parametrize("megabytes", [8, 100])
 def test_body_that_is_refused_is_never_held(megabytes: int) -> None:
     """A short one is read off and answered, and the connection stays; a long one is answered or cut, and not kept."""
-    with serving(app=refusing) as port, contextlib.closing(socket.create_connection(("127.0.0.1", port), 20)) as one:
+    with (
+        serving(app=refusing) as port,
+        contextlib.closing(socket.create_connection(("127.0.0.1", port), PATIENCE_S)) as one,
+    ):
         tracemalloc.start()
         try:
             length = megabytes * 2**20
@@ -144,7 +157,7 @@ def test_requests_beyond_an_addresss_share_have_their_turn(plain: int) -> None:
     for thread in threads:
         thread.join()
     assert told == ["3 http"] * 40
-    with contextlib.closing(http.client.HTTPConnection("127.0.0.1", plain, timeout=20)) as connection:
+    with contextlib.closing(http.client.HTTPConnection("127.0.0.1", plain, timeout=PATIENCE_S)) as connection:
         for number in range(3):
             connection.request("POST", "/", b"x" * number)
             assert connection.getresponse().read() == f"{number} http".encode()
@@ -152,7 +165,7 @@ def test_requests_beyond_an_addresss_share_have_their_turn(plain: int) -> None:
 
 def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
     """A second request that came with the first is not forgotten."""
-    with socket.create_connection(("127.0.0.1", plain), 20) as asking:
+    with socket.create_connection(("127.0.0.1", plain), PATIENCE_S) as asking:
         one = b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 2\r\n\r\nab"
         asking.sendall(one + one + one.replace(b"Host", b"Connection: close\r\nHost"))
         assert b"".join(iter(lambda: asking.recv(65_536), b"")).count(b"2 http") == 3
@@ -169,7 +182,7 @@ def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
 )
 def test_body_of_no_said_length_and_address_of_no_sense_are_refused(plain: int, said: bytes, status: bytes) -> None:
     """Neither is read any further: the answer says what is lacking, and the connection closes."""
-    with socket.create_connection(("127.0.0.1", plain), 20) as sock:
+    with socket.create_connection(("127.0.0.1", plain), PATIENCE_S) as sock:
         sock.sendall(said)
         answer = b"".join(iter(lambda: sock.recv(4096), b""))
     assert answer.startswith(b"HTTP/1.1 " + status)
@@ -177,7 +190,7 @@ def test_body_of_no_said_length_and_address_of_no_sense_are_refused(plain: int, 
 
 def test_head_without_end_is_refused_before_it_is_kept(plain: int) -> None:
     """A head that outgrows its bound is answered 431."""
-    with socket.create_connection(("127.0.0.1", plain), 20) as asking:
+    with socket.create_connection(("127.0.0.1", plain), PATIENCE_S) as asking:
         asking.sendall(b"GET / HTTP/1.1\r\nX: " + b"x" * (door.MOST_HEAD_BYTES + 1))
         assert asking.recv(100).startswith(b"HTTP/1.1 431")
 
@@ -187,7 +200,7 @@ def test_who_takes_too_long_is_closed(monkeypatch: pytest.MonkeyPatch, said: byt
     """A connection that never gets to the end of a head does not stay for ever."""
     for limit in ("IDLE_S", "HEAD_S"):
         monkeypatch.setattr(door, limit, 0.1)
-    with serving() as port, socket.create_connection(("127.0.0.1", port), 20) as asking:
+    with serving() as port, socket.create_connection(("127.0.0.1", port), PATIENCE_S) as asking:
         asking.sendall(said)
         assert asking.recv(100) == b""
 
@@ -195,11 +208,11 @@ def test_who_takes_too_long_is_closed(monkeypatch: pytest.MonkeyPatch, said: byt
 def test_body_that_drips_is_given_up(monkeypatch: pytest.MonkeyPatch) -> None:
     """A body slower than the slowest pace ends the request, though each of its bytes comes in time."""
     monkeypatch.setattr(pace, "GRACE_S", 0.05)
-    with serving() as port, socket.create_connection(("127.0.0.1", port), 20) as asking:
+    with serving() as port, socket.create_connection(("127.0.0.1", port), PATIENCE_S) as asking:
         asking.sendall(b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 1000000\r\n\r\n")
         begun = time.monotonic()
         with contextlib.suppress(OSError):
-            while time.monotonic() < begun + 20 and not _has_answer(asking):
+            while time.monotonic() < begun + PATIENCE_S and not _has_answer(asking):
                 asking.sendall(b"x")
         assert asking.recv(100).startswith((b"HTTP/1.1 408", b"HTTP/1.1 4"))
 
@@ -211,7 +224,7 @@ def _has_answer(asking: socket.socket) -> bool:
     except TimeoutError:
         return False
     finally:
-        asking.settimeout(20)
+        asking.settimeout(PATIENCE_S)
 
 
 def test_door_with_too_many_lets_the_next_one_in(monkeypatch: pytest.MonkeyPatch) -> None:
