@@ -119,16 +119,16 @@ AGREEMENTS: tuple[Values, ...] = (
 DECISIONS: tuple[Values, ...] = (
     {"reference": "E1", "items": ["D1", "D4", "D5", "D8"], "question": "specialist", "role": "structural engineer",
      "answer": "yes", "words": "As drawn, for the loads entered; nobody stands on them.",
-     "document": "Note MQ-14/7, 7 April 2025", "on": "2025-04-07", "until": "2035-05-06"},
+     "document": "Note MQ-14/7", "on": "2025-04-07", "until": "2035-05-06"},
     {"reference": "E2", "items": ["D7"], "question": "specialist", "role": "electrician", "answer": "yes",
-     "words": "Lead and lamp of 4 W tested; test again each year.", "document": "Test sheet, 8 May 2025",
+     "words": "Lead and lamp of 4 W tested; test again each year.", "document": "Test sheet MQ-14/8",
      "on": "2025-05-08", "until": "2035-05-08"},
     {"reference": "E3", "items": ["D4", "D10", "D11", "D12"], "question": "specialist", "role": "fire officer",
      "answer": "yes", "words": "The width left is enough; the sign over the door stays in view.",
-     "document": "Letter of 2 April 2025", "on": "2025-04-02", "until": "2035-05-06"},
+     "document": "Letter MQ-14/6", "on": "2025-04-02", "until": "2035-05-06"},
     {"reference": "E4", "items": ["D12"], "question": "load", "role": "structural engineer", "answer": "yes",
      "words": "Two poles sprung with 200 N each hold it between flags and joist.",
-     "document": "Note MQ-14/9, 16 March 2026", "on": "2026-03-16", "until": "2035-05-06"},
+     "document": "Note MQ-14/9", "on": "2026-03-16", "until": "2035-05-06"},
 )  # fmt: skip
 
 TASKS: tuple[Values, ...] = (
