@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from fieldbook.book.backup import backup, restore
-from fieldbook.book.book import FILE
+from fieldbook.book.book import FILE, Book
 from fieldbook.book.examine import examine, examine_folder
 from fieldbook.book.opening import create_book, open_book
 from fieldbook.errors import FieldbookError
@@ -61,13 +61,22 @@ def new(folder: Path) -> tuple[Callable[[], object], Callable[[], Iterator[str]]
     return act, wrong, made
 
 
+def _issue(book: Book) -> None:
+    """Let an edition of its site lie in the book, as when its record was printed."""
+    site = book.items("site")[0]["id"]
+    (records := book.folder / "records" / site).mkdir(parents=True)
+    (records / "edition-1.pdf").write_bytes(b"%PDF")
+    row = [site, 1, *book.head(), "2026-05-05T09:20:00+01:00"]
+    with book.noting():
+        book.db.execute("INSERT INTO edition (site, number, revision, digest, made_at) VALUES (?, ?, ?, ?, ?)", row)
+
+
 def restored(folder: Path) -> tuple[Callable[[], object], Callable[[], Iterator[str]], Path]:
     """Restoring: as soon as anything opens, it counts under an epoch of its own; said again, it is all there."""
     with create_book(folder / "source") as book:
         survey(book)
         epoch, digest = book.fact("epoch"), book.digest()
-        (records := book.folder / "records" / "0197b7a0-0000-7000-8000-00000000aa01").mkdir(parents=True)
-        (records / "edition-1.pdf").write_bytes(b"%PDF")
+        _issue(book)
         backup(book, folder / "saved")
     again = folder / "again"
 
