@@ -28,7 +28,7 @@ MARK_PX = (0.1, 100.0)
 # How often the errors may exceed what was stated for the marks before these are taken to contradict each other.
 MOST_TIMES = 8.0
 # What the radius is widened by, since errors of larger marks are not quite in proportion; held in the tests.
-WIDER = 1.06
+WIDER = 1.04
 # A place is refused where the picture comes this near to the face's horizon: depth as a share of that of the marks.
 LEAST_DEPTH = 0.05
 _ONE_IN_A_THOUSAND = 3.0902  # of a normal distribution, one-sided

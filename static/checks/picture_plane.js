@@ -6,7 +6,7 @@ import { refuseUnsuitable } from "./plane_marks.js";
 import { Refusal } from "./refusal.js";
 
 const MOST_TIMES = 8;
-const WIDER = 1.06;
+const WIDER = 1.04;
 const LEAST_DEPTH = 0.05;
 const SELDOM = 3.0902; // one case in a thousand of a normal distribution, one-sided
 
