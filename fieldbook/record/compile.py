@@ -20,7 +20,7 @@ from ..drawing.key import key
 from ..drawing.key_plan import key_plan
 from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..findings.change import faded
-from ..model.choices import STATES, TRACES
+from ..model.choices import STATES, TRACES_FOUND
 from ..model.kinds import KINDS
 from .album import album, numbered, pointers
 from .answers import answers, answers_in_common, in_common
@@ -161,7 +161,7 @@ def _states(items: Iterable[Item]) -> dict[str, int]:
 
 def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
     told = []
-    for left in TRACES:
+    for left in TRACES_FOUND:
         alike = [fixing for fixing in fixings if _leaves(fixing) == left]
         told.append(TraceCount(left, _states(alike), tuple(fixing.called for fixing in alike)))
     return tuple(told)
@@ -169,7 +169,7 @@ def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
 
 def _leaves(fixing: Item) -> str:
     """What a fixing leaves as it was foretold or, of one that is gone, as it was found."""
-    return fixing.trace_found if not fixing.stands and fixing.trace_found in TRACES else fixing.trace
+    return (not fixing.stands and fixing.trace_found) or fixing.trace
 
 
 def _finish_card(site: Site, finish: Item) -> FinishCard:

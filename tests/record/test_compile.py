@@ -26,6 +26,16 @@ def test_record_counts_what_is_there(furnished):
     assert left["none"] == (0, 0, ())
 
 
+def test_what_was_found_counts_and_what_nobody_foretold_stands_by_itself(furnished):
+    """Of what is gone the record counts what was seen on the wall, not what had been foretold."""
+    gone = {"state": "taken down", "taken_down_on": "2026-05-30", "trace_found": "a damage that was not foretold"}
+    furnished.book.write("fixing", gone, furnished.ids["D1.1"])
+    traces = compile_record(furnished.book, furnished.site).traces
+    left = {line.trace: (line.states["taken down"], line.marks) for line in traces}
+    assert left["a damage that was not foretold"] == (1, ("D1.1",))
+    assert left["a mark that cleans off"] == (0, ("D1.2",))
+
+
 def test_record_tells_what_is_over_and_close(furnished):
     """Each verdict that is not within is told, the worst first, and stands on the sheet of its fitting as well."""
     record = compile_record(furnished.book, furnished.site)
