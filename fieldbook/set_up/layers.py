@@ -23,8 +23,8 @@ INSTALLED = TYPES / "node_modules" / "locked.json"
 IN_MEMORY, ROOM_BYTES = Path("/dev/shm"), 2_000_000_000  # noqa: S108 - pytest makes a folder of its own in it
 LONG_S = 24 * 60 * 60  # what one test of the long run may take before it is taken to hang
 MOST_WORKERS = 4
-# One process more than there are cores, for those that wait for a browser or a server.
-EVERY_CORE = ("-n", str(min((os.cpu_count() or 1) + 1, MOST_WORKERS)), "--dist=loadgroup")
+# Two processes more than there are cores, for those that wait for a browser or a server.
+EVERY_CORE = ("-n", str(min((os.cpu_count() or 1) + 2, MOST_WORKERS)), "--dist=loadgroup")
 # The same examples in the same order each time.
 FIXED = ("--hypothesis-profile=fixed", "--randomly-seed=1")
 ALONE, BESIDE_OTHERS = "alone", "not alone"

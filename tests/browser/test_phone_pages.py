@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
-from tests.browser.looks import LEAST_TARGET_PX, SCHEMES, audit, audit_of_colours, overflow, resize
+from tests.browser.looks import LEAST_TARGET_PX, SCHEMES, audit, audit_of_colours, overflow, pale, resize
 from tests.browser.phones import HELD_PHONE, Laptop, Phone
 from tests.sites import picture, survey
 
@@ -108,6 +108,7 @@ def looked_at(page: Page) -> dict[object, Any]:
         found["small", width, letters] = page.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
         found["cramped", width, letters] = page.evaluate(CRAMPED)
     resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
+    found |= {("pale", scheme): pale(page, scheme) for scheme in SCHEMES}
     found |= {("colours", scheme): broken for scheme, broken in audit_of_colours(page).items()}
     page.emulate_media(color_scheme="light")
     return found
@@ -125,8 +126,9 @@ def test_audit_finds_no_violation_on_any_page(found: Found) -> None:
 
 @pytest.mark.parametrize("scheme", SCHEMES)
 def test_colours_stand_apart_on_every_page(found: Found, scheme: str) -> None:
-    """Source of the rules: axe-core, WCAG 2.2 AA, those about colours."""
+    """Source of the rules: axe-core, WCAG 2.2 AA, those about colours; and WCAG 2.2, 1.4.3, for every text."""
     assert troubles(found, ("colours", scheme)) == {}
+    assert troubles(found, ("pale", scheme)) == {}
 
 
 @pytest.mark.parametrize(("width", "letters"), SIZES)

@@ -24,7 +24,7 @@ from fieldbook.set_up import layers, needs
 from fieldbook.set_up.needs import INSTALL_COMMANDS, NEEDS, Need
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-WORKERS = f"-n {min((os.cpu_count() or 1) + 1, 4)}"
+WORKERS = f"-n {min((os.cpu_count() or 1) + 2, 4)}"
 PARTS = ("__init__.py", "bootstrap.py", "errors.py", *(f"set_up/{part}.py" for part in ("__init__", "layers", "needs")))
 NPM = "/bin/mkdir -p node_modules/.bin && /bin/ln -sf /bin/true node_modules/.bin/tsc && echo brought >> ../../npm"
 FLOUR = Need("flour, for the bread", lambda: Path("flour").exists(), dict.fromkeys(INSTALL_COMMANDS, ("flour-fine",)))
