@@ -225,9 +225,9 @@ class Door(ConnectionManager):
 
     def _address_of(self, guest: Guest, head: bytes) -> str:
         if self._behind_proxy:
-            for line in head.split(b"\r\n"):
+            for line in reversed(head.split(b"\r\n")):  # a proxy that adds a line adds it behind a stranger's own
                 name, _, value = line.partition(b":")
-                if name.strip().lower() == b"x-forwarded-for":
+                if name.lower() == b"x-forwarded-for":
                     return value.rpartition(b",")[2].strip().decode("latin-1")
         return str(guest.remote_addr)
 

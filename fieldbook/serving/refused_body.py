@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from cheroot.server import HTTPRequest
 
+from .head import StrictReader
+
 # As much as the largest piece of a photograph, twice: whoever sends less gets the answer, and may go on.
 MOST_BYTES = 16 * 2**20
 AT_ONCE_BYTES = 65_536
@@ -14,6 +16,8 @@ AT_ONCE_BYTES = 65_536
 
 class Request(HTTPRequest):
     """A request whose body may be refused unread, however long it is, and whose head may be nonsense."""
+
+    header_reader = StrictReader()
 
     def read_request_line(self) -> bool:
         """Read the first line; one that is no address is refused, where cheroot would let the connection drop."""
@@ -24,11 +28,14 @@ class Request(HTTPRequest):
             return False
 
     def read_request_headers(self) -> bool:
-        """Read the head; a body that does not say how long it is, or less than nothing, is refused by that."""
+        """Read the head; a request that does not say whom it is to, or a body how long it is, is refused by that."""
         if not super().read_request_headers():  # type: ignore[no-untyped-call]
             return False
-        if self.chunked_read or self.inheaders.get(b"Content-Length", b"0").startswith(b"-"):
+        if b"Transfer-Encoding" in self.inheaders:  # in HTTP/1.0 as well, which has none (RFC 9112, 6.1)
             self.simple_response("411 Length Required", "Say how long it is")
+            return False
+        if self.request_protocol != b"HTTP/1.0" and b"Host" not in self.inheaders:  # RFC 9112, 3.2
+            self.simple_response("400 Bad Request", "Say whom it is to: Host is missing")
             return False
         return True
 

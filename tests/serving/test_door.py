@@ -10,12 +10,14 @@ import threading
 import time
 import tracemalloc
 from collections.abc import Callable, Iterator
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from fieldbook.serving import door, pace
+from fieldbook.serving.head import StrictReader
 from fieldbook.serving.server import THREADS, prepared
 from tests.serving.test_own_certificate import made
 
@@ -141,10 +143,14 @@ def test_half_handshakes_take_no_worker(secure: int) -> None:
 
 
 def test_one_address_that_drips_bodies_leaves_workers_for_others() -> None:
-    """Bodies that never end, of one address, wait for each other; another's request goes on, as the proxy names it."""
+    """Bodies that never end, of one address, wait for each other; another's request goes on, as the proxy names it.
+
+    What the stranger says itself about where it is, ahead of the proxy's own line, counts for nothing.
+    """
     with serving(behind_proxy=True) as port, connections(port, 3 * THREADS) as strangers:
-        for one in strangers:
-            one.sendall(b"POST / HTTP/1.1\r\nHost: here\r\nX-Forwarded-For: 10.0.0.1\r\nContent-Length: 9\r\n\r\n1")
+        for number, one in enumerate(strangers):
+            said = f"X-Forwarded-For: 10.0.1.{number}\r\nX-Forwarded-For: 10.0.0.1\r\nContent-Length: 9\r\n\r\n1"
+            one.sendall(f"POST / HTTP/1.1\r\nHost: here\r\n{said}".encode())
         assert asked(port, body=b"12", **{"X-Forwarded-For": "10.0.0.2"}) == "2 http"
 
 
@@ -176,7 +182,7 @@ def test_requests_said_in_one_breath_are_all_answered(plain: int) -> None:
     [
         (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nFFFFFFFFFFFFFFFF\r\nx", b"411"),
         (b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\nno number\r\n", b"411"),
-        (b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: -5\r\n\r\n", b"411"),
+        (b"POST / HTTP/1.0\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\n1\r\nx\r\n0\r\n\r\n", b"411"),
         (b"GET http://[::1 HTTP/1.1\r\nHost: a\r\n\r\n", b"400"),
     ],
 )
@@ -186,6 +192,66 @@ def test_body_of_no_said_length_and_address_of_no_sense_are_refused(plain: int, 
         sock.sendall(said)
         answer = b"".join(iter(lambda: sock.recv(4096), b""))
     assert answer.startswith(b"HTTP/1.1 " + status)
+
+
+# What two readers of one connection could take differently.
+# RFC 9112, HTTP/1.1, 2022: 2.2, 3.2, 5.1, 5.2, 6.1 and 6.3; RFC 9110, HTTP Semantics, 2022: 5.5 and 8.6.
+AMBIGUOUS = {
+    "two lengths": b"Host: a\r\nContent-Length: 3\r\nContent-Length: 5",
+    "one length twice": b"Host: a\r\nContent-Length: 3\r\nContent-Length: 3",
+    "a list of lengths": b"Host: a\r\nContent-Length: 3, 5",
+    "less than nothing": b"Host: a\r\nContent-Length: -5",
+    "a length with a sign": b"Host: a\r\nContent-Length: +3",
+    "a length with a dash between": b"Host: a\r\nContent-Length: 1_0",
+    "no length": b"Host: a\r\nContent-Length: ",
+    "a length beyond all numbers": b"Host: a\r\nContent-Length: " + b"9" * 5000,
+    "length and pieces": b"Host: a\r\nContent-Length: 3\r\nTransfer-Encoding: chunked",
+    "pieces and length": b"Host: a\r\nTransfer-Encoding: chunked\r\nContent-Length: 3",
+    "pieces twice": b"Host: a\r\nTransfer-Encoding: chunked\r\nTransfer-Encoding: identity",
+    "a space before the colon": b"Host: a\r\nContent-Length : 3",
+    "a tab before the colon": b"Host: a\r\nTransfer-Encoding\t: chunked",
+    "a line that goes on": b"Host: a\r\nContent-Length: 3\r\n 5",
+    "a first line that goes on": b" Content-Length: 3\r\nHost: a",
+    "no name": b"Host: a\r\n: 3",
+    "no colon": b"Host: a\r\nContent-Length",
+    "a bare return": b"Host: a\r\nX: 1\rContent-Length: 3",
+    "a bare end of line": b"Host: a\r\nX: 1\nContent-Length: 3",
+    "a zero byte": b"Host: a\r\nX: 1\x00",
+    "two hosts": b"Host: a\r\nHost: b",
+    "no host": b"X: 1",
+}
+
+
+@pytest.mark.parametrize("head", AMBIGUOUS.values(), ids=AMBIGUOUS)
+def test_head_that_can_be_read_in_two_ways_is_refused(plain: int, head: bytes) -> None:
+    """Nothing behind it is answered: the connection closes with 400, whatever a proxy in front made of it."""
+    with socket.create_connection(("127.0.0.1", plain), PATIENCE_S) as sock:
+        sock.sendall(b"POST / HTTP/1.1\r\n" + head + b"\r\n\r\nabcGET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        answer = _to_the_end(sock)
+    assert answer.startswith(b"HTTP/1.1 400")
+    assert answer.count(b"HTTP/1.1") == 1
+
+
+def _to_the_end(sock: socket.socket) -> bytes:
+    """What is answered until the connection closes, or is cut as what was sent behind the head is not read."""
+    answer = b""
+    with contextlib.suppress(ConnectionError):
+        while chunk := sock.recv(4096):
+            answer += chunk
+    return answer
+
+
+def test_fields_that_come_again_are_joined_and_those_with_a_dash_below_are_dropped() -> None:
+    """A stranger's own line does not stand in for the one a proxy adds (RFC 9110, 5.3; RFC 3875, 4.1.18)."""
+    lines = (
+        b"X-Forwarded-For: 10.0.0.1\r\nX_Forwarded_For: 10.0.0.3\r\nx-forwarded-for:10.0.0.2\r\n"
+        b"Cookie: a=1\r\nCookie: b=2\r\nContent-Length: 03\r\n\r\n"
+    )
+    assert StrictReader()(BytesIO(lines)) == {
+        b"X-Forwarded-For": b"10.0.0.1, 10.0.0.2",
+        b"Cookie": b"a=1; b=2",
+        b"Content-Length": b"03",
+    }
 
 
 def test_head_without_end_is_refused_before_it_is_kept(plain: int) -> None:
