@@ -21,6 +21,7 @@ from ..errors import FieldbookError
 from . import apart, evidence, unfolding
 from .book import Book
 from .storage import storage_errors
+from .unfolded_bytes import unfolded_bytes
 
 try:
     from pi_heif import register_heif_opener
@@ -38,6 +39,7 @@ FORMATS = {
     "WEBP": "image/webp",
     "HEIF": "image/heic",
 }
+_NAMES = {"MPO": "JPEG", "WEBP": "WebP", "HEIF": "HEIC"}
 _READ = ["JPEG", "PNG", "WEBP", *(["HEIF"] if READS_HEIC else [])]
 _HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}  # brands of ISO/IEC 23008-12
 MOST_BYTES = 50_000_000
@@ -74,6 +76,7 @@ def examine_bytes(content: bytes) -> Kept:
     """
     refuse_size(len(content))
     with opened(BytesIO(content)) as image:
+        _refuse_greedy(image)
         kind, size = FORMATS[image.format or ""], unfolding.upright_size(image)
         unfolding.look_at(image, BytesIO(content))
     return Kept(hashlib.sha256(content).hexdigest(), len(content), kind, *size)
@@ -81,8 +84,20 @@ def examine_bytes(content: bytes) -> Kept:
 
 def examine_head(file: IO[bytes]) -> None:
     """Look at how a photograph's file begins: what it is, how large it unfolds. Raises UnsuitablePhotograph."""
-    with opened(file):
-        pass
+    with opened(file) as image:
+        _refuse_greedy(image)
+
+
+def _refuse_greedy(image: Image.Image) -> None:
+    """One that is already in a book is shown all the same, in a process of its own."""
+    if (takes := unfolded_bytes(image)) > unfolding.MOST_BYTES:
+        pixels, most = image.width * image.height / 1e6, unfolding.MOST_BYTES / 1e6
+        name = _NAMES.get(image.format or "", image.format)
+        raise _unsuitable(
+            f"A {name} picture like this, of {pixels:.0f} million pixels, takes {takes / 1e6:.0f} MB of memory to open;"
+            f" one may take {most:.0f} MB.",
+            "Save it as an ordinary JPEG, or make it smaller, and send that.",
+        )
 
 
 def refuse_size(size_bytes: int) -> None:
@@ -107,6 +122,8 @@ def opened(file: IO[bytes]) -> Iterator[Image.Image]:
                 if image.width * image.height > MOST_PIXELS:
                     raise Image.DecompressionBombError
                 yield image
+    except UnsuitablePhotograph:
+        raise
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         raise _unsuitable(
             f"The picture unfolds to more than {MOST_PIXELS / 1e6:.0f} million pixels.", "Send a smaller copy."

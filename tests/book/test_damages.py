@@ -413,9 +413,19 @@ def test_record_of_an_altered_photograph_is_refused_by_name(
     assert not (tmp_path / "record.pdf").exists()
 
 
-def test_backup_with_keys_is_for_its_owner_alone(whole: Path, tmp_path: Path) -> None:
-    """Nobody else on the machine reads the keys, at no moment; without keys it is as any file."""
+def test_backup_with_keys_is_for_its_owner_alone_and_says_so(
+    whole: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Nobody else on the machine reads the keys, also where a backup without them lay, and where they are put back."""
     (whole / "keys").mkdir()
     (whole / "keys" / "authority.key").write_text("secret")
-    assert main(["backup", str(whole), str(tmp_path / "saved"), "--with-keys"]) == 0
-    assert (tmp_path / "saved").stat().st_mode & 0o777 == 0o600
+    (saved := tmp_path / "saved").touch(0o666)
+    assert main(["backup", str(whole), str(saved)]) == 0
+    assert "lock it away" not in capsys.readouterr().out
+    assert main(["backup", str(whole), str(saved), "--with-keys"]) == 0
+    assert "It holds the keys that phones trust: lock it away." in capsys.readouterr().out
+    assert saved.stat().st_mode & 0o777 == 0o600
+    assert main(["restore", str(saved), str(tmp_path / "again")]) == 0
+    keys = tmp_path / "again" / "keys"
+    assert (keys / "authority.key").read_text() == "secret"
+    assert [path.stat().st_mode & 0o777 for path in (keys, keys / "authority.key")] == [0o700, 0o600]
