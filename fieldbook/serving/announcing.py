@@ -5,14 +5,21 @@ Both use packages of the extra `lan`; without them the address, to be typed, is 
 
 from __future__ import annotations
 
+import asyncio
 import io
 import socket
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
+from typing import TYPE_CHECKING
 
 from .address import Address
 
+if TYPE_CHECKING:
+    from zeroconf import ServiceInfo, Zeroconf
+
 EVERYBODY = "224.0.0.251"  # the group that names are asked of: RFC 6762, section 3
+PATIENCE_S = 60.0  # a machine that starts many things at once may be long about it
+ATTEMPTS = 6
 WITHOUT_EXTRA = "Install Fieldbook with its extra “lan” for that: pip install 'fieldbook[lan]'."
 
 
@@ -44,14 +51,30 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
     try:
         try:
             speaker = Zeroconf(interfaces=heard_at)
-            speaker.register_service(service)
+            _say(speaker, service)
             trouble = None
-        except (OSError, ZeroconfError) as error:
+        except (OSError, ZeroconfError, TimeoutError) as error:
             trouble = f"The name {address.name} cannot be announced here ({str(error) or type(error).__name__})."
         yield trouble
     finally:
         if speaker:
+            _fall_silent(speaker)
+
+
+def _say(speaker: Zeroconf, service: ServiceInfo) -> None:
+    """Announce a service; zeroconf's own call waits ten seconds, and gives up on a busy machine."""
+    assert speaker.loop is not None
+    asyncio.run_coroutine_threadsafe(speaker.async_register_service(service), speaker.loop).result(PATIENCE_S)
+
+
+def _fall_silent(speaker: Zeroconf) -> None:
+    """Take the name back and close; begun again, as it may be, where a busy machine had no time for it."""
+    from zeroconf import EventLoopBlocked
+
+    for _ in range(ATTEMPTS):
+        with suppress(EventLoopBlocked):
             speaker.close()
+            return
 
 
 def _may_be_heard(one: str) -> bool:

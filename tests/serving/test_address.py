@@ -12,7 +12,7 @@ import pytest
 from fieldbook.book.backup import backup, restore
 from fieldbook.book.book import Book
 from fieldbook.serving.address import FIRST_PORT, PORTS, PRIVATE, address_of, local_addresses, way_on_the_local_network
-from fieldbook.serving.announcing import announced, qr_svg, qr_terminal
+from fieldbook.serving.announcing import PATIENCE_S, announced, qr_svg, qr_terminal
 
 
 def test_address_stays_the_same_for_the_life_of_a_book(empty_book: Book) -> None:
@@ -50,7 +50,7 @@ def test_announced_name_is_found_by_another_program(empty_book: Book) -> None:
         asking = zeroconf.Zeroconf(interfaces=["127.0.0.1"])
         try:
             found = zeroconf.AddressResolverIPv4(f"{address.name}.")
-            assert found.request(asking, 5000)
+            assert found.request(asking, PATIENCE_S * 1000)
             assert found.parsed_addresses() == ["127.0.0.1"]
         finally:
             asking.close()
