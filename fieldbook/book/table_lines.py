@@ -15,6 +15,7 @@ from typing import Any
 from ..errors import FieldbookError, Missing, NotAChoice, NotANumber, UnsuitableText
 from ..model.fields import ANY, STRUCTURED, Field, Type
 from ..model.figures import number_from
+from ..model.implied import implied
 from ..model.kinds import KINDS, Kind
 from ..model.order import taken_for
 from ..model.typed import DITTO, from_text
@@ -58,7 +59,7 @@ def lines_of(
         if kind.numbered_by in MARKS:
             values[kind.numbered_by] = values.get(kind.numbered_by) or next_mark(kind, site, values, marks) or None
             marks += filter(None, [values[kind.numbered_by]])
-        lines.append({"kind": kind.name, "item": f"row {number}", "set": values})
+        lines.append({"kind": kind.name, "item": f"row {number}", "set": values | implied(kind.name, values)})
     return lines
 
 

@@ -1,7 +1,7 @@
 /** A page with a form: what a pointer can enter, and care not to lose what was typed. */
 
 import { setByTouch } from "../phone/forms/numbering.js";
-import { showOfSort } from "../phone/forms/of_sort.js";
+import { followChoices } from "../phone/forms/implied.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
 import { mindWhileTyping } from "./minding.js";
@@ -27,7 +27,7 @@ if (form.dataset.marked) warnOfSameMark(form);
 /** @type {NodeListOf<HTMLTextAreaElement>} */
 const texts = form.querySelectorAll("textarea[data-columns]");
 for (const text of texts) offerCells(text);
-showOfSort(form);
+followChoices(form);
 if (svg) {
   const tools = /** @type {HTMLElement} */ (document.querySelector("[data-tools]"));
   const { kind } = form.dataset;

@@ -70,11 +70,16 @@ def counted(way: ByForms, steps: Iterable[tuple[str, bool, list[Entry]]], parts:
             continue
         before, begun = way.typist.count, time.monotonic()
         way.typist.count = Count()
+        way.typist.of_field.clear()
         (way.enter if new else way.change)(kind, entries)
         found[part] += way.typist.count
         cost, way.typist.count = way.typist.count, before + way.typist.count
         took = time.monotonic() - begun
-        print(f"{kind_name:12}{'new' if new else 'changed':9}{len(entries):5}{_told(cost)}   {took:5.0f} s", flush=True)
+        print(f"{kind_name:12}{'new' if new else 'changed':9}{len(entries):5}{_told(cost)}   {took:5.0f} s")
+        print(
+            "   " + ", ".join(f"{name} {often}" for name, often in way.typist.of_field.most_common() if often),
+            flush=True,
+        )
     return found
 
 

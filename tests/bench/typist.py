@@ -6,6 +6,7 @@ field, and what is typed into it are its characters. Choosing from a list is a f
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import astuple, dataclass
 from typing import Any
@@ -31,8 +32,9 @@ STANDS = """form => {
 }"""
 # Cell by cell as keys would do it, in one go: a large table takes minutes otherwise.
 FILL_CELLS = """(text, [lines, byEnter]) => {
-  let [clicks, fields, characters] = [0, 0, 0];
+  let [clicks, characters] = [0, 0];
   const body = text.nextElementSibling.tBodies[0], more = text.nextElementSibling.nextElementSibling;
+  const fields = [...text.nextElementSibling.tHead.rows[0].cells].slice(0, -1).map(() => 0);
   lines.forEach((line, at) => {
     if (body.rows.length <= at && byEnter) {
       const cell = [...body.rows[at - 1].querySelectorAll("input")].at(-1);
@@ -43,7 +45,7 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
       if (cell.value === words) return;
       cell.value = words;
       cell.dispatchEvent(new Event("input", { bubbles: true }));
-      fields += 1;
+      fields[place] += 1;
       characters += words.length;
     });
   });
@@ -52,7 +54,7 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
     clicks += 1;
   }
   if (!lines.length) for (const cell of body.querySelectorAll("input")) if (cell.value) {
-    cell.value = ""; cell.dispatchEvent(new Event("input", { bubbles: true })); fields += 1;
+    cell.value = ""; cell.dispatchEvent(new Event("input", { bubbles: true })); fields[0] += 1;
   }
   return [clicks, fields, characters];
 }"""
@@ -88,11 +90,13 @@ class Count:
 class Typist:
     """Works at one page of a browser, and counts.
 
+    of_field  name of a field -> how often it was filled in
     by_keys  whether Enter leads to the next row, and readings of a surface are entered as a grid
     """
 
     def __init__(self, page: Page, site: Callable[[], str], by_keys: bool = False):
         self.page, self.site, self.count, self.by_keys = page, site, Count(), by_keys
+        self.of_field: Counter[str] = Counter()
 
     def click(self, place: Locator) -> None:
         """Press something."""
@@ -140,15 +144,18 @@ class Typist:
             return
         self._in_sight(place)
         place.fill(text)
-        self.count.fields += 1
-        self.count.characters += len(text)
+        self._add(place.get_attribute("name") or "", Count(0, 1, len(text)))
+
+    def _add(self, name: str, cost: Count) -> None:
+        self.count += cost
+        self.of_field[name.partition("-")[0]] += cost.fields
 
     def choose(self, place: Locator, value: str) -> None:
         """Choose from a list, unless that is chosen."""
         if place.input_value() != value:
             self._in_sight(place)
             place.select_option(value)
-            self.count.fields += 1
+            self._add(place.get_attribute("name") or "", Count(0, 1))
 
     def tick(self, boxes: Locator, values: Sequence[str]) -> None:
         """Let these boxes be ticked and no others."""
@@ -156,8 +163,9 @@ class Typist:
             if box.is_checked() != (box.get_attribute("value") in values):
                 self.click(box)
 
-    def cells(self, text: Locator, lines: Sequence[Sequence[str]]) -> None:
-        """Fill the small table that stands for a text, from its first row on."""
+    def cells(self, text: Locator, lines: Sequence[Sequence[str]], columns: Sequence[str] = ()) -> None:
+        """Fill the small table that stands for a text, from its first row on; `columns` where each is a field."""
+        name = text.get_attribute("name") or ""
         table = text.locator("xpath=following-sibling::table[1]")
         if not table.count():
             self.write(text, "\n".join("; ".join(line) for line in lines))
@@ -166,9 +174,11 @@ class Typist:
         begin = text.locator("xpath=following-sibling::button").filter(has_text="Enter as a grid")
         if self.by_keys and begin.count() and (grid := as_grid(lines)):
             self.click(begin)
-            self.count += Count(*text.evaluate(FILL_GRID, grid))
+            self._add(name, Count(*text.evaluate(FILL_GRID, grid)))
         else:
-            self.count += Count(*text.evaluate(FILL_CELLS, [[list(line) for line in lines], self.by_keys]))
+            clicks, fields, characters = text.evaluate(FILL_CELLS, [[list(line) for line in lines], self.by_keys])
+            self.count += Count(clicks, sum(fields), characters)
+            self.of_field.update(dict(zip(columns, fields, strict=True)) if columns else {name: sum(fields)})
 
     def fill(self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry") -> None:
         """Let a form show these values, and nothing in the other fields that it shows in the open."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, ClassVar
@@ -18,6 +19,7 @@ from ...book.site import Site
 from ...errors import FieldbookError, Missing, NotAChoice, Refused
 from ...model.choices import STATES
 from ...model.fields import Field, Type
+from ...model.implied import IMPLIED, implied
 from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
 from ...model.values import accept
@@ -123,22 +125,26 @@ class EntryForm(MendableForm):
     def accepted(self, before: Mapping[str, Any] | None = None) -> dict[str, Any]:
         """Every input's value as it is stored, None where it is empty; raises Refused with all findings.
 
-        before  the item as it stands, if it does: what was not asked for when it was made may stay empty
+        before  the item as it stands, if it does: what was not asked for when it was made may stay empty; of a new
+                one what follows from the rest is filled in
         """
         values: dict[str, Any] = {}
+        missing: dict[str, FieldbookError] = {}
         findings: list[FieldbookError] = []
         for field in fields_of(self.kind):
             try:
                 values[field.name] = self._offered(field, accept(field, self.meant(field)))
             except Missing as error:
                 if before is None or before.get(field.name) is not None:
-                    findings.append(error)
+                    missing[field.name] = error
                 values[field.name] = None
             except FieldbookError as error:
                 findings.append(error)
+        follows = implied(self.kind.name, values) if before is None else {}
+        findings += [error for name, error in missing.items() if name not in follows]
         if findings:
             raise Refused(findings)
-        return values
+        return values | follows
 
     def _offered(self, field: Field, value: Any) -> Any:
         """The value, when it is no link or one that was to be chosen from."""
@@ -199,7 +205,11 @@ def _typed(field: Field, value: Any) -> Any:
 
 @cache
 def _form_class(kind: Kind) -> type[EntryForm]:
-    return type(f"{kind.name.title()}Form", (EntryForm,), inputs_of(fields_of(kind)) | {"kind": kind})
+    inputs = inputs_of(fields_of(kind))
+    for name, cases in IMPLIED.get(kind.name, {}).items():
+        shown = json.dumps([(said, to_text(kind.by_name[name], value)) for said, value in cases])
+        inputs[name].kwargs["render_kw"] = {**inputs[name].kwargs.get("render_kw", {}), "data-implied": shown}
+    return type(f"{kind.name.title()}Form", (EntryForm,), inputs | {"kind": kind})
 
 
 def inputs_of(fields: Iterable[Field]) -> dict[str, UnboundField]:
@@ -228,6 +238,8 @@ def _rows(field: Field) -> UnboundField:
     }
     if field.high == 1:
         columns["data-single"] = YES
+    elif not numeric:
+        columns["data-ditto"] = "0" * len(field.columns)  # nothing is taken over from one row alone
     return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4, **columns})
 
 

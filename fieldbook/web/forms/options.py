@@ -39,7 +39,7 @@ class Options:
     def _groups(self, kinds: Iterable[str], where: str, *, on_it: bool) -> Choices:
         found = {kind: [one for one in self._all(kind) if self._is_on_it(one) == on_it] for kind in kinds}
         return {
-            f"{KINDS[kind].plural}{where}": [(one.id, self._words(one)) for one in items]
+            f"{KINDS[kind].plural}{where}": [(one.id, titled(self._site, one)) for one in items]
             for kind, items in found.items()
             if items
         }
@@ -52,10 +52,11 @@ class Options:
             return ()
         return [self._site.item] if kind == "site" else self._site.all(kind)
 
-    def _words(self, item: Item) -> str:
-        """Title, and the place it lies in where that is no more than a mark away."""
-        parent = self._site.parent(item) if self._site else None
-        return f"{item.title} ({parent.called})" if parent and parent.kind != "site" else item.title
+
+def titled(site: Site | None, item: Item) -> str:
+    """Title, and the place it lies in where that is no more than a mark away."""
+    parent = site.parent(item) if site else None
+    return f"{item.title} ({parent.called})" if parent and parent.kind != "site" else item.title
 
 
 def _listed(chosen: str | Iterable[str] | None) -> list[str]:

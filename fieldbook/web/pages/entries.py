@@ -21,6 +21,7 @@ from ...findings.place import warnings
 from ...model.kinds import KINDS, Kind, kind_named
 from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
+from ..forms.likes import likes
 from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.presets import counted_on, presets
 from ..security import csrf
@@ -66,7 +67,7 @@ def _new(kind: Kind, site: Site | None) -> Answer:
             form.add_errors(findings_of(error))
         else:
             return _saved(item, site, asks)
-    return _page("entries/new.html", form, kind, site)
+    return _page("entries/new.html", form, kind, site, likes=likes(kind, site))
 
 
 def _saved(item: str, site: Site | None, asks: str) -> Response:
@@ -120,7 +121,7 @@ def _page(template: str, form: EntryForm, kind: Kind, site: Site | None, **more:
     around, face = parent_of(form, kind, site), face_of(form, kind, site)
     drawing = drawing_of(site, face, appraise(site), paper_width_mm=PAPER_MM[0]) if site and face else None
     photograph = around if kind.name == "pointer" and around and around.kind == "photograph" else None
-    given = {name: request.args.getlist(name) for name in kind.by_name if name in request.args}
+    given = {name: request.args.getlist(name) for name in (*kind.by_name, "like") if name in request.args}
     more |= {
         "kind": kind,
         "given": given,

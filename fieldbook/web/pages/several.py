@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request
 from werkzeug.wrappers import Response
@@ -18,6 +19,7 @@ from ...model.kinds import Kind, kind_named
 from ..all_or_nothing import page_around, written
 from ..books import book
 from ..errors import findings_of
+from ..forms.likes import likes
 from ..forms.of_kind import EntryForm, entry_form, fields_of
 from ..forms.of_rows import ROWS, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
 from ..forms.presets import presets
@@ -46,11 +48,12 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
         flash(f"{count(len(made), known.label.lower(), known.plural.lower())} entered.")
         asks, now = asked_about_new(site, reach, ids), gather(book(), item)
         return redirect(asks or page_around(now, [now[one] for one in made]), 303)
-    page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **_asked(known, columns))
+    asked = _asked(known, columns) | {"likes": likes(known, site)}
+    page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **asked)
     return page, 422 if sent else 200
 
 
-def _asked(kind: Kind, columns: Sequence[Field]) -> dict[str, list[Field]]:
+def _asked(kind: Kind, columns: Sequence[Field]) -> dict[str, Any]:
     """What is asked for above the table, in it, and what could be."""
     fitting = may_be_columns(kind)
     return {

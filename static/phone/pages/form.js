@@ -15,7 +15,7 @@ import { addChoiceButtons } from "../forms/choice_buttons.js";
 import { addTiltButton } from "../forms/tilt_button.js";
 import { addCorners } from "../forms/corners.js";
 import { foldGroups } from "../forms/folding.js";
-import { showOfSort } from "../forms/of_sort.js";
+import { followChoices } from "../forms/implied.js";
 import { addMovingOn } from "../forms/moving_on.js";
 import { offerWordsBefore } from "../forms/words_before.js";
 import { notMeasured } from "../book/corners.js";
@@ -87,7 +87,7 @@ async function formPage(context, about) {
   show(form, fields, typed);
   addChoiceButtons(form, fields);
   foldGroups(form);
-  showOfSort(form);
+  followChoices(form);
   const under = underThumb();
   body.append(under);
   addCorners(form, fields, context);

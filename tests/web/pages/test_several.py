@@ -27,6 +27,30 @@ def test_rows_are_entered_with_what_they_have_in_common(surveyed: Surveyed, desk
     ]
 
 
+def test_what_follows_from_the_rest_need_not_be_typed(surveyed: Surveyed, desk: Desk) -> None:
+    """The unit of what was read, row by row and by itself."""
+    page = f"/site/{surveyed.site}/several/reading?face={surveyed.face}"
+    form = shown(desk.get(page).text) | {"at": "2026-03-02T09:00+00:00", "columns": ["quantity", "value"]}
+    assert desk.post(page, form | {"rows": "illuminance; 45\nair temperature; 11.5"}).status_code == 303
+    alone = f"/site/{surveyed.site}/new/reading?face={surveyed.face}"
+    form = shown(desk.get(alone).text) | {"at": "2026-03-02T09:10+00:00", "quantity": "torque", "value": "8"}
+    assert desk.post(alone, form).status_code == 303
+    assert [one["unit"] for one in surveyed.book.items("reading")] == ["lx", "°C", "N m"]
+
+
+def test_rows_begin_like_another_and_keep_their_columns(surveyed: Surveyed, desk: Desk) -> None:
+    """What it hands on stands in common; of several that hand on the same the latest is offered."""
+    fitting = surveyed.fitting()
+    for number in (1, 2):
+        surveyed.fixing(fitting, mark=f"D1.{number}", x_mm=1100 + 20 * number, size="M6 × 35")
+    page = f"/site/{surveyed.site}/several/fixing?fitting={fitting}&columns=x_mm"
+    offered = re.findall(r'<option value="([0-9a-f-]{36})"[^>]*>(D1\.\d)', desk.get(page).text.split('class="entry"')[0])
+    assert [mark for _, mark in offered] == ["D1.2"]
+    begun = shown(desk.get(f"{page}&like={offered[0][0]}").text)
+    assert (begun["size"], begun["columns"], begun["fitting"]) == ("M6 × 35", ["x_mm"], fitting)
+    assert not begun["fitted_x_mm"]
+
+
 def test_one_wrong_row_lets_none_in(surveyed: Surveyed, desk: Desk) -> None:
     """It is named by its number, and all that was typed stays."""
     page = f"/site/{surveyed.site}/several/hold?face={surveyed.face}"
