@@ -22,6 +22,7 @@ SOURCE = (
     "and sizes tried: common practice, no source; lower bound by area"
 )
 OFFCUT, IN_HAND, TO_BUY = "offcut", "in hand", "to buy"
+KEPT_MM = 100.0  # what is worth keeping of a rest, each way: common practice, no source
 COUNT_HIGH, PRICE_HIGH = 500, 1e6
 PRICE_LOW = 1e-6  # a gift is still opened last
 
@@ -46,6 +47,11 @@ class LeftOver(NamedTuple):
     stock: int
     length_mm: float
     width_mm: float | None
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether it is large enough to be used again."""
+        return self.length_mm >= KEPT_MM and (self.width_mm is None or self.width_mm >= KEPT_MM)
 
 
 class Taken(NamedTuple):

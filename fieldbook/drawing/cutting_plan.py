@@ -22,7 +22,6 @@ GRAIN_MM = 4.0  # below a sheet, for the arrow
 TALLEST_MM = 90.0  # of one sheet on paper
 LENGTH_MM = 5.0  # on paper, how wide a length without a width is drawn
 LEFT_OVER = "#d8d8d8"
-KEPT_MM = 100.0  # what is worth keeping of a rest, each way: common practice, no source
 ROOM_MM = 1.2  # round letters in a piece
 
 
@@ -72,11 +71,7 @@ def taken_words(layout: Layout, stock: Stock, source: str) -> str:
 
 def left_words(left: Iterable[LeftOver]) -> str:
     """What is left over in one piece and can be used again, the largest first; smaller rests are not told."""
-    sizes = [
-        (one.length_mm, one.width_mm)
-        for one in left
-        if one.length_mm >= KEPT_MM and (one.width_mm is None or one.width_mm >= KEPT_MM)
-    ]
+    sizes = [(one.length_mm, one.width_mm) for one in left if one.is_kept]
     ordered = sorted(sizes, key=lambda size: size[0] * (size[1] or 1), reverse=True)
     told = {" × ".join(said(side) for side in size if side is not None): ordered.count(size) for size in ordered}
     return ", ".join(size if number == 1 else f"{size} ({number} times)" for size, number in told.items())

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..book.site import Item, Site
@@ -23,8 +24,8 @@ class InHand(NamedTuple):
     rows: tuple[tuple[str, float | None, float | None, int, str], ...]
     held: tuple[str, ...] = ()
 
-    def without(self, what: str, cut: Iterable[Taken]) -> InHand:
-        """What is left when these pieces of it are cut; their rests are not counted."""
+    def without(self, what: str, cut: Sequence[Taken]) -> InHand:
+        """What is left when these pieces of it are cut: rests that are kept are offcuts from then on."""
         gone = {
             (one.offer.source, one.offer.length_mm, one.offer.width_mm): one.needed
             for one in cut
@@ -38,6 +39,8 @@ class InHand(NamedTuple):
                 less = min(count, gone.get(size, 0))
                 gone[size] = gone.get(size, 0) - less
             rows.append((name, length, width, count - less, sort))
+        kept = Counter((rest.length_mm, rest.width_mm) for one in cut for rest in one.left if rest.is_kept)
+        rows += [(what, length, width, many, "offcut") for (length, width), many in kept.items()]
         return self._replace(rows=tuple(row for row in rows if row[3]))
 
     def without_counted(self, what: str, number: int) -> InHand:

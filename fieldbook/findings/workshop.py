@@ -1,7 +1,7 @@
 """What is made for the fittings of a phase: parts over all stock together, holes from one edge, hardware, finishes.
 
 Fittings made alike are made together: what is drilled and counted is told once for all of them. Stock in hand is
-counted once: phase by phase in their order, each has what the earlier ones leave.
+counted once: phase by phase in their order, each has what the earlier ones leave, rests of what they buy included.
 """
 
 from __future__ import annotations
@@ -89,7 +89,7 @@ def workshop_of(site: Site, phase: str, spare_pct: float = 0) -> Workshop:
     """
     hand = in_hand(site)
     for earlier in phases_of(site):
-        if earlier == phase or not hand.rows:
+        if earlier == phase:
             break
         hand = _left_by(_made(site, earlier, spare_pct, hand))
     return _made(site, phase, spare_pct, hand)

@@ -164,7 +164,8 @@ class AtOnce(ByForms):
             self.typist.go(self.page_of(self.ids[room]))
             with self.page.expect_navigation():
                 self.typist.click(self.page.get_by_role("link", name="Walls from the plan"))
-            columns = self.page.locator("input[type=checkbox][name=columns]:checked").evaluate_all("all => all.map(box => box.value)")
+            boxes = self.page.locator("input[type=checkbox][name=columns]:checked")
+            columns = boxes.evaluate_all("all => all.map(box => box.value)")
             shown = [line.split("; ") for line in self.page.locator("#rows").input_value().splitlines()]
             rows, walls = [], []
             for line in shown:

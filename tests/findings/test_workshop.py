@@ -142,6 +142,24 @@ def test_stock_in_hand_is_counted_once_over_the_phases(surveyed: Surveyed) -> No
     assert left.rows == (("clamp, M6", None, None, 1, "whole"),)
 
 
+def test_what_an_earlier_phase_leaves_over_is_an_offcut_for_a_later_one(surveyed: Surveyed) -> None:
+    """Of 2200 mm bought for a rail of 640 there is 1557 left, 3 lost; of a rest of 57 mm nobody cuts a peg."""
+    cut = {"cut_from": BATTEN, "kerf_mm": 3}
+    for number, phase in enumerate(("1", "2", "3"), 1):
+        surveyed.fitting(mark=f"D{number}", phase=phase, parts=[["rail", 640, None, 1, "along"]], **cut)
+    surveyed.fitting(mark="D4", phase="4", parts=[["peg", 50, None, 1, "along"]], **cut)
+    surveyed.book.write("site", {"prices": [[BATTEN, 2200, None, 8.2]]}, surveyed.site)
+    site = gather(surveyed.book, surveyed.site)
+    rows = {phase: workshop_of(site, phase).hand.rows for phase in phases_of(site)}
+    assert rows == {
+        "1": (),
+        "2": ((BATTEN, 1557, None, 1, "offcut"),),
+        "3": ((BATTEN, 914, None, 1, "offcut"),),
+        "4": ((BATTEN, 271, None, 1, "offcut"),),
+    }
+    assert shopping_of(site, workshop_of(site, "3")).total == 0
+
+
 def test_finish_is_told_by_the_litre_once_all_it_takes_is_known(surveyed: Surveyed) -> None:
     """3.7 m² in two coats at 11.5 m² the litre: 0.643 l, upwards; an area that is not entered is not none."""
     paint = surveyed.book.write(

@@ -44,7 +44,8 @@ def test_rows_begin_like_another_and_keep_their_columns(surveyed: Surveyed, desk
     for number in (1, 2):
         surveyed.fixing(fitting, mark=f"D1.{number}", x_mm=1100 + 20 * number, size="M6 × 35")
     page = f"/site/{surveyed.site}/several/fixing?fitting={fitting}&columns=x_mm"
-    offered = re.findall(r'<option value="([0-9a-f-]{36})"[^>]*>(D1\.\d)', desk.get(page).text.split('class="entry"')[0])
+    before, _, _ = desk.get(page).text.partition('class="entry"')
+    offered = re.findall(r'<option value="([0-9a-f-]{36})"[^>]*>(D1\.\d)', before)
     assert [mark for _, mark in offered] == ["D1.2"]
     begun = shown(desk.get(f"{page}&like={offered[0][0]}").text)
     assert (begun["size"], begun["columns"], begun["fitting"]) == ("M6 × 35", ["x_mm"], fitting)
