@@ -1,4 +1,4 @@
-"""The mark a new thing would have, going on from those there are: D1.6 gives D1.7, R2 gives R3.
+"""The mark a new thing would have, going on from those there are: D1.6 gives D1.7, R2 gives R3; the first is A1.
 
 static/phone/book/next_mark.js does the same; tests/cases/next_mark.json holds the two together.
 """
@@ -14,6 +14,7 @@ from ..model.order import counting
 from .site import Site
 
 COUNTED = re.compile(r"(.*?)([0-9]+)")
+EXAMPLE = re.compile(r"short: ([A-Z]+)[0-9]+")
 MARKS = ("mark", "reference")
 
 
@@ -29,10 +30,19 @@ def next_mark(kind: Kind, site: Site, values: Mapping[str, Any], more: Iterable[
     siblings = site.of(fitting, "fixing") if fitting else site.all(kind.name)
     marks = sorted(filter(None, [*(one.values[name] for one in siblings), *more]), key=counting)
     last = next((found for mark in reversed(marks) if (found := COUNTED.fullmatch(mark))), None)
+    if last is None and fitting:
+        return f"{fitting.mark}.1" if fitting.mark else ""
     if last is None:
-        return f"{fitting.mark}.1" if fitting and fitting.mark else ""
+        return "" if marks else first_mark(kind)
     before, number = last.groups()
     return f"{before}{str(int(number) + 1).zfill(len(number))}"
+
+
+def first_mark(kind: Kind) -> str:
+    """The first of a kind that needs a mark, by the letter of the example beside it; "" where it can do without."""
+    field = kind.by_name[kind.numbered_by]
+    found = EXAMPLE.fullmatch(field.help) if field.required else None
+    return f"{found[1]}1" if found else ""
 
 
 def next_number(site: Site, photograph: str | None) -> int:

@@ -37,8 +37,17 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
   const fields = [...text.nextElementSibling.tHead.rows[0].cells].slice(0, -1).map(() => 0);
   lines.forEach((line, at) => {
     if (body.rows.length <= at && byEnter) {
-      const cell = [...body.rows[at - 1].querySelectorAll("input")].at(-1);
-      cell.dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
+      const cells = [...body.rows[at - 1].querySelectorAll("input")];
+      const enter = () =>
+        cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
+      enter();
+      if (body.rows.length <= at) { // nothing but what was carried on is no row yet: some of it is typed again
+        const place = cells.findIndex((cell) => cell.value);
+        cells[place].dispatchEvent(new Event("input", { bubbles: true }));
+        fields[place] += 1;
+        characters += 1;
+        enter();
+      }
     } else if (body.rows.length <= at) { more.click(); clicks += 1; }
     line.forEach((words, place) => {
       const cell = body.rows[at].querySelectorAll("input")[place];

@@ -40,13 +40,13 @@ def test_mark_goes_on_counting_as_on_the_phone(surveyed: Surveyed, case: dict[st
 
 
 def test_ditto_mark_says_what_stands_above_it(surveyed: Surveyed) -> None:
-    """As in a booking on paper, whichever way the mark is written."""
+    """As in a booking on paper, whichever way the mark is written; the unit follows."""
     site = gather(surveyed.book, surveyed.site)
     rows = [["level", "4"], ['"', "6"], ["”", ""]]
     assert set_by(site, "reading", ("quantity", "value"), rows) == [
-        {"quantity": "level", "value": 4},
-        {"quantity": "level", "value": 6},
-        {"quantity": "level"},
+        {"quantity": "level", "value": 4, "unit": "mm"},
+        {"quantity": "level", "value": 6, "unit": "mm"},
+        {"quantity": "level", "unit": "mm"},
     ]
 
 

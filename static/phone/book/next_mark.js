@@ -3,6 +3,7 @@
 import { byCounting } from "./order.js";
 
 const COUNTED = /^(.*?)(\d+)$/;
+const EXAMPLE = /^short: ([A-Z]+)\d+$/;
 
 /**
  * @param {import("./registry.js").Kind} kind
@@ -19,10 +20,20 @@ export function nextMark(kind, site, values, more = []) {
   const siblings = fitting ? site.of(fitting, "fixing") : site.all(kind.name);
   const marks = [...siblings.map((item) => item.values[name]).filter(Boolean), ...more].sort(byCounting);
   const last = marks.findLast((mark) => COUNTED.test(mark));
-  if (!last) return fitting?.values.mark ? `${fitting.values.mark}.1` : "";
+  if (!last && fitting) return fitting.values.mark ? `${fitting.values.mark}.1` : "";
+  if (!last) return marks.length ? "" : firstMark(kind.byName.get(name));
   const [, before, number] = COUNTED.exec(last);
   const next = String(Number(number) + 1).padStart(number.length, "0");
   return `${before}${next}`;
+}
+
+/**
+ * The first of a kind that needs a mark, by the letter of the example beside it.
+ * @param {any} field
+ */
+function firstMark({ required, help }) {
+  const found = required && EXAMPLE.exec(help);
+  return found ? `${found[1]}1` : "";
 }
 
 /** The number a new mark on a photograph would have: one more than the highest there. */
