@@ -3,7 +3,7 @@
 import { Refusal } from "../checks/refusal.js";
 import { registryOf } from "./book/registry.js";
 import { openNotebook } from "./notebook.js";
-import { attendTrouble, notice, sayFault, unsay } from "./notices.js";
+import { attendTrouble, beginUnderNotices, notice, sayFault, unsay } from "./notices.js";
 import { filled, made } from "./pages/markup.js";
 import { carryCodeHome, gate } from "./pages/join.js";
 import { waitingOf } from "./pages/today.js";
@@ -80,6 +80,7 @@ async function show({ stay = false } = {}) {
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
   if (left) settle(at("actions"));
   showWaiting();
+  if (!stay) beginUnderNotices();
   if (!stay) scrollTo(0, 0);
   if (shown && !stay) at("page").focus({ preventScroll: true });
   shown += 1;

@@ -1,4 +1,8 @@
-/** What stands above every page until it is over or understood: trouble, with the way out of it. */
+/**
+ * What stands above every page until it is over or understood: trouble, with the way out of it.
+ * While a page is read nothing on it moves: a notice lies over its top, one that is gone leaves its room, and the next
+ * page begins under what is left.
+ */
 
 import { filled, slot } from "./pages/markup.js";
 import { onTrouble } from "./store/database.js";
@@ -25,6 +29,16 @@ export function notice(about, words, button = null, act = null) {
   line.dataset.about = about;
   if (button) slot(line, "button").addEventListener("click", act);
   holder().append(line);
+  const place = holder().parentElement;
+  place.style.top = `${document.querySelector(".head").getBoundingClientRect().height}px`;
+  place.classList.add("over");
+}
+
+/** A new page begins under what there is to say. */
+export function beginUnderNotices() {
+  const place = holder().parentElement;
+  place.classList.remove("over");
+  place.style.height = `${holder().offsetHeight}px`;
 }
 
 /** Take away what was said about something. */

@@ -57,9 +57,13 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     today = static / "phone" / "pages" / "today.js"
     changed = tmp_path / "today.js"
     changed.write_text(today.read_text(encoding="utf-8").replace("The site", "The whole site"), encoding="utf-8")
+    top = "document.querySelector('#name').getBoundingClientRect().top"
+    stood = page.evaluate(top)
     changed.replace(today)  # in one step: the phone asks for the version now and then, and half a file is one too
     page.evaluate("navigator.serviceWorker.getRegistration('/phone/').then((one) => one.update())")
     expect(page.locator("#notices")).to_contain_text("A new version of the app is ready")
+    expect(page.locator("#notices")).to_be_in_viewport()
+    assert page.evaluate(top) == stood  # nothing moves under a finger
     expect(page.locator("#name")).to_have_value("Old paint")
     page.get_by_role("button", name="Use it now").click()
     expect(page.locator("#said")).to_contain_text("A new version of the app is in use")
