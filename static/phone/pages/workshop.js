@@ -1,8 +1,10 @@
 /** The workshop sheets as the desk answered them: what is cut out of what, where holes go, what is bought and coated. */
 
-import { dayOf, figureOf } from "../book/wording.js";
+import { lineNames, overtaken, withTick } from "../book/made.js";
+import { today } from "../book/moments.js";
 import { titleOf } from "../book/site.js";
-import { filled, link } from "./markup.js";
+import { dayOf, figureOf } from "../book/wording.js";
+import { filled, link, slot } from "./markup.js";
 import { nothing, pageOf } from "./parts.js";
 
 export function workshopPage(context) {
@@ -14,7 +16,37 @@ export function workshopPage(context) {
     desk: !desk ? "The desk answers this when phone and desk next meet." : desk.fresh ? null : `As the desk answered on ${dayOf(desk.day)}; something was entered since.`,
     phases: told.length ? told.map((phase) => phaseOf(context, phase)) : [nothing(desk ? "Nothing is planned." : "No sheet is here yet.")],
   });
+  if (told.length) letTick(context, body);
+  else slot(body, "ticks").remove();
   return { title: "Workshop", live: () => true, body, actions: [{ words: "Phases", href: "#/phases" }] };
+}
+
+/** What is cut, drilled, bought and coated is ticked off; each tick is kept at once, on this phone. */
+function letTick({ notebook, fail }, body) {
+  const site = notebook.site.item.id;
+  const lines = /** @type {HTMLElement[]} */ ([...body.querySelectorAll("[data-line]")]);
+  const headOf = (line) => line.closest("section").querySelector("h2").textContent;
+  const names = lineNames(lines.map((line) => `${headOf(line)}: ${line.dataset.line} ${line.textContent.trim().replace(/\s+/g, " ")}`));
+  const made = () => notebook.facts.made?.[site] ?? {};
+  const keep = (changed) => notebook.choose({ made: { ...notebook.facts.made, [site]: changed } });
+  lines.forEach((line, at) => {
+    const box = /** @type {HTMLInputElement} */ (line.querySelector("input"));
+    const words = line.querySelector("[data-words]");
+    words.id = `line-${at + 1}`;
+    box.setAttribute("aria-labelledby", words.id);
+    box.checked = names[at] in made();
+    box.addEventListener("change", () => keep(withTick(made(), names[at], box.checked ? today() : null)).catch((error) => {
+      box.checked = !box.checked;
+      fail(error);
+    }));
+  });
+  const gone = overtaken(made(), names);
+  const part = slot(body, "overtaken");
+  if (!gone.length) return part.remove();
+  slot(part, "words").textContent = `${gone.length} tick${gone.length > 1 ? "s were" : " was"} for what no longer stands here so: ${gone.join("; ")}`;
+  return slot(part, "clear").addEventListener("click", () => {
+    keep(gone.reduce((left, line) => withTick(left, line, null), made())).then(() => part.remove(), fail);
+  });
 }
 
 function phaseOf(context, { name, cut, drill, buy, finishes }) {
@@ -22,8 +54,8 @@ function phaseOf(context, { name, cut, drill, buy, finishes }) {
     name: name ? `Phase ${name}` : "No phase entered",
     cut: cut.length ? cut.map((lot) => lotOf(context, lot)) : [nothing("No parts to cut are entered.")],
     drill: drill.length ? drill.map((batch) => batchOf(context, batch)) : [nothing("No fixings are planned.")],
-    buy: buy.length ? buy.map(([what, length, width, number]) => lineOf(`${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [lineOf("Nothing.")],
-    finishes: finishes.length ? finishes.map((finish) => lineOf(...finishIn(context, finish))) : [lineOf("None.")],
+    buy: buy.length ? buy.map(([what, length, width, number]) => lineOf("buy", `${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [filled("workshop-none", { words: "Nothing." })],
+    finishes: finishes.length ? finishes.map((finish) => lineOf("coat", ...finishIn(context, finish))) : [filled("workshop-none", { words: "None." })],
   });
 }
 
@@ -33,7 +65,7 @@ function lotOf(context, { what, parts, pieces, refusal }) {
     what,
     parts: parts.map(row),
     refusal: refusal ? `Not known how it is laid out. ${refusal}` : null,
-    pieces: pieces.length ? pieces.map(([source, length, width, cuts]) => lineOf(`${sizeIn(length, width)}, ${source}: ${cuts.map(cutIn).join("; ")}`)) : null,
+    pieces: pieces.length ? pieces.map(([source, length, width, cuts]) => lineOf("cut", `${sizeIn(length, width)}, ${source}: ${cuts.map(cutIn).join("; ")}`)) : null,
   });
 }
 
@@ -57,7 +89,13 @@ function finishIn(context, [finish, coats, litres, lacking, fittings]) {
 }
 
 const sizeIn = (length, width) => figureOf(length) + (width === null ? "" : ` × ${figureOf(width)}`);
-const lineOf = (...words) => filled("workshop-line", { words: words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one)) });
+
+/** A line to be ticked; `act` keeps what is bought and what is cut of the same words apart. */
+function lineOf(act, ...words) {
+  const line = filled("workshop-line", { words: words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one)) });
+  line.dataset.line = act;
+  return line;
+}
 
 function namesOf({ registry, notebook }, ids) {
   return ids.flatMap((id, at) => {

@@ -16,6 +16,7 @@ import { asked, transact } from "./database.js";
  * @property {number} [cursor]  revision up to which it has pulled
  * @property {{revision: number, day: string, sites: Record<string, any>}} [answers]  what the desk last answered about what stands
  * @property {string} [site]  the one the pages show
+ * @property {Record<string, import("../book/made.js").Made>} [made]  site -> what was ticked on its workshop sheets
  * @property {number} [longest_px]  size photographs are reduced to; 0 or none: as taken
  */
 
