@@ -16,6 +16,7 @@ export function pair(svg, booking) {
     if (!line) return;
     event.preventDefault();
     mark(svg, booking, link.dataset.item);
+    line.closest("details")?.setAttribute("open", "");
     line.scrollIntoView({ block: "center" });
     line.querySelector("a")?.focus({ preventScroll: true });
   });

@@ -59,6 +59,25 @@ def test_tap_on_the_drawing_finds_its_line_and_the_other_way_round(furnished_des
     expect(line).not_to_have_class("marked")
 
 
+def test_long_page_folds_on_a_narrow_screen_and_stays_as_it_was_left(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Its headings stand on top; one leads to what is folded and opens it, and a tap on the drawing does too."""
+    page, surveyed = furnished_desk
+    page.set_viewport_size({"width": 390, "height": 260})
+    visit(page, f"/face/{surveyed.face}")
+    booking = page.locator("details.part").filter(has=page.locator("#booking"))
+    expect(booking).not_to_have_attribute("open", "")
+    jumps = page.get_by_role("navigation", name="On this page")
+    jumps.get_by_role("link", name="Photographs").click()
+    expect(jumps).to_be_in_viewport()
+    page.locator("svg [data-item] >> nth=0").dispatch_event("click")
+    expect(booking).to_have_attribute("open", "")
+    booking.locator("summary").click()
+    booking.locator("summary").click()
+    page.reload()
+    expect(booking).to_have_attribute("open", "")
+    page.set_viewport_size({"width": 1440, "height": 900})
+
+
 def test_click_on_a_free_place_is_answered_there(furnished_desk: tuple[Page, Surveyed]) -> None:
     """The question is filled in and the answer comes without leaving the face."""
     page, surveyed = furnished_desk
