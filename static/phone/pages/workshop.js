@@ -16,8 +16,8 @@ export function workshopPage(context) {
     desk: !desk ? "The desk answers this when phone and desk next meet." : desk.fresh ? null : `As the desk answered on ${dayOf(desk.day)}; something was entered since.`,
     phases: told.length ? told.map((phase) => phaseOf(context, phase)) : [nothing(desk ? "Nothing is planned." : "No sheet is here yet.")],
   });
-  if (told.length) letTick(context, body);
-  else slot(body, "ticks").remove();
+  if (desk) letTick(context, body);
+  else for (const name of ["ticks", "overtaken"]) slot(body, name).remove();
   return { title: "Workshop", live: () => true, body, actions: [{ words: "Phases", href: "#/phases" }] };
 }
 
@@ -54,16 +54,16 @@ function phaseOf(context, { name, cut, drill, buy, finishes }) {
     name: name ? `Phase ${name}` : "No phase entered",
     cut: cut.length ? cut.map((lot) => lotOf(context, lot)) : [nothing("No parts to cut are entered.")],
     drill: drill.length ? drill.map((batch) => batchOf(context, batch)) : [nothing("No fixings are planned.")],
-    buy: buy.length ? buy.map(([what, length, width, number]) => lineOf("buy", `${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [filled("workshop-none", { words: "Nothing." })],
-    finishes: finishes.length ? finishes.map((finish) => lineOf("coat", ...finishIn(context, finish))) : [filled("workshop-none", { words: "None." })],
+    buy: buy.length ? buy.map(([what, length, width, number]) => lineOf("buy", `${number} × ${what}${length === null ? "" : `, ${sizeIn(length, width)}`}`)) : [filled("workshop-plain", { words: "Nothing." })],
+    finishes: finishes.length ? finishes.map((finish) => lineOf("coat", ...finishIn(context, finish))) : [filled("workshop-plain", { words: "None." })],
   });
 }
 
 function lotOf(context, { what, parts, pieces, refusal }) {
-  const row = ([part, length, width, count, fittings]) => filled("workshop-row", { first: part, second: sizeIn(length, width), third: count, fourth: namesOf(context, fittings) });
+  const part = ([name, length, width, count, fittings]) => filled("workshop-plain", { words: wordsOf(`${count} × ${name}, ${sizeIn(length, width)}, for `, ...namesOf(context, fittings)) });
   return filled("workshop-lot", {
     what,
-    parts: parts.map(row),
+    parts: parts.map(part),
     refusal: refusal ? `Not known how it is laid out. ${refusal}` : null,
     pieces: pieces.length ? pieces.map(([source, length, width, cuts]) => lineOf("cut", `${sizeIn(length, width)}, ${source}: ${cuts.map(cutIn).join("; ")}`)) : null,
   });
@@ -73,8 +73,11 @@ function lotOf(context, { what, parts, pieces, refusal }) {
 const cutIn = ([part, length, width, along, up]) => `${part} ${sizeIn(length, width)} at ${figureOf(along)}${width === null ? "" : `, ${figureOf(up)}`}`;
 
 function batchOf(context, { fittings, holes }) {
-  const row = ([fixing, along, up]) => filled("workshop-hole", { fixing: namesOf(context, [fixing]), along: figureOf(along), up: figureOf(up), what: whatOf(context.notebook.items.get(fixing)) });
-  return filled("workshop-batch", { fittings: namesOf(context, fittings), holes: holes.map(row) });
+  const hole = ([fixing, along, up]) => {
+    const what = whatOf(context.notebook.items.get(fixing));
+    return lineOf("drill", ...namesOf(context, [fixing]), `: ${figureOf(along)} along, ${figureOf(up)} up${what ? `; ${what}` : ""}`);
+  };
+  return filled("workshop-batch", { fittings: namesOf(context, fittings), holes: holes.map(hole) });
 }
 
 function whatOf(item) {
@@ -89,10 +92,11 @@ function finishIn(context, [finish, coats, litres, lacking, fittings]) {
 }
 
 const sizeIn = (length, width) => figureOf(length) + (width === null ? "" : ` × ${figureOf(width)}`);
+const wordsOf = (...words) => words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one));
 
 /** A line to be ticked; `act` keeps what is bought and what is cut of the same words apart. */
 function lineOf(act, ...words) {
-  const line = filled("workshop-line", { words: words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one)) });
+  const line = filled("workshop-line", { words: wordsOf(...words) });
   line.dataset.line = act;
   return line;
 }
