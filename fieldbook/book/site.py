@@ -117,13 +117,14 @@ class Site(WorkedOnce):
         """The items of a kind whose link names an item: what hangs on a fitting, what uses a hold."""
         return self._with((kind, link, target.id))
 
-    def get(self, item_id: str | None) -> Item | None:
-        """The item of this id, or None when it is not there or was withdrawn."""
+    def get(self, item_id: str | None, kind: str = "") -> Item | None:
+        """The item of this id, or None when it is not there, was withdrawn, or is not of the kind that is asked for."""
         if not item_id:
             return None
         if self.notes is not None:
             self.notes.add(item_id)
-        return self._by_id.get(item_id)
+        found = self._by_id.get(item_id)
+        return None if found and kind and found.kind != kind else found
 
     def __getitem__(self, item_id: str) -> Item:
         """The item of this id; raises UnknownItem."""

@@ -78,8 +78,8 @@ def _distances(form: CopiesForm) -> list[float]:
 
 
 def _lacking(given: dict[str, Any], site: Site, fitting: Item) -> list[FieldbookError]:
-    face = site.get(given[FACE.name])
-    if face is None or face.kind != "face":
+    face = site.get(given[FACE.name], "face")
+    if face is None:
         return [Missing("There is no such face.", "Choose one from the list.", field=FACE.name)]
     placed = given[X.name] is not None or given[Z.name] is not None
     if face.id != fitting.face and given[X.name] is None:

@@ -21,7 +21,7 @@ class Options:
 
     def __init__(self, site: Site | None, photograph: str | None = None):
         self._site = site
-        shown = site.get(photograph) if site else None
+        shown = site.get(photograph, "photograph") if site else None
         self._face = face_shown(site, shown) if site and shown else None
 
     def of(self, field: Field, chosen: str | Iterable[str] | None) -> Choices:

@@ -25,7 +25,7 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     What the address gives and a field would refuse is left out; the form asks for it again.
     """
     values = dict(usual(kind, site))
-    if site and (like := site.get(address.get("like"))) and like.kind == kind.name:
+    if site and (like := site.get(address.get("like"), kind.name)):
         values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
     values |= dict(given(kind, address))
     if site and kind.name == "pointer":

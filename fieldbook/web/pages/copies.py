@@ -72,9 +72,9 @@ def make(item: str) -> Response | tuple[str, int]:
 def fixings(item: str) -> Response | tuple[str, int]:
     """Which copies are to have what the first has: all fixings of a fitting in the address, or those in it."""
     site, form = gather(book(), item), MendableForm()
-    asked = [one for name in request.args.getlist("fixing") if (one := site.get(name)) and one.kind == "fixing"]
-    named = [site.get(name) for name in (*(one.fitting for one in asked), request.args.get("fitting"))]
-    firsts = dict.fromkeys(one for one in named if one and one.kind == "fitting")
+    asked = [one for name in request.args.getlist("fixing") if (one := site.get(name, "fixing"))]
+    named = [site.get(name, "fitting") for name in (*(one.fitting for one in asked), request.args.get("fitting"))]
+    firsts = dict.fromkeys(one for one in named if one)
     lacking = {f"{one.copy.id} {one.fixing.id}": one for first in firsts for one in lacked(site, first)}
     if form.is_submitted():
         ticked = [name for name in lacking if name in request.form.getlist(LACKED)]

@@ -18,6 +18,7 @@ from ...errors import FieldbookError
 from ...findings import appraise
 from ...findings.hazards import minded
 from ...findings.place import warnings
+from ...model.fields import ANY
 from ...model.kinds import KINDS, Kind, kind_named
 from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
@@ -150,11 +151,14 @@ def parent_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
     """What the item is to belong to, if that is chosen; its face before its room."""
     if site is None:
         return None
-    return face_of(form, kind, site) or site.get(form[kind.parent].data if kind.parent else None)
+    if not kind.parent:
+        return None
+    to = kind.by_name[kind.parent].to
+    return face_of(form, kind, site) or site.get(form[kind.parent].data, "" if to == ANY else to)
 
 
 def face_of(form: EntryForm, kind: Kind, site: Site | None) -> Item | None:
     """The face a form is about, when its kind has a place on one and the face is chosen."""
     if site is None or "face" not in kind.by_name or not kind.by_name.keys() & {"x_mm", "outline", "x_from_mm"}:
         return None
-    return site.get(form.face.data)
+    return site.get(form.face.data, "face")

@@ -124,8 +124,8 @@ def colour(item: str) -> Response | tuple[str, int]:
 
 
 def _finish_chosen(site: Site) -> str:
-    finish = site.get(request.form.get("finish"))
-    if finish is None or finish.kind != "finish":
+    finish = site.get(request.form.get("finish"), "finish")
+    if finish is None:
         raise Missing("No finish is chosen.", "Choose the one that was photographed.", field="finish")
     return finish.id
 
@@ -146,6 +146,6 @@ def flat(item: str) -> Response:
     face = site.get(one.plane_face)
     if plane_or_none(one) is None or face is None:
         abort(404)
-    other = site.get(request.args.get("with"))
+    other = site.get(request.args.get("with"), "photograph")
     part = shared_part(face, one, other) if other and plane_or_none(other) else drawn_part(face)
     return send_file(BytesIO(laid_flat(book(), one, part, faint="faint" in request.args)), "image/jpeg")

@@ -39,7 +39,7 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
         raise UnknownKind(f"{known.plural} are not entered by the row.", "Enter each by itself.", field="kind")
     columns = columns_of(known, site)
     form = entry_form(known, site, presets(known, site, request.args), book().revision())
-    walls = walls_rows(site, site.get(request.args.get("room"))) if WALLS in request.args else ""
+    walls = walls_rows(site, site.get(request.args.get("room"), "room")) if WALLS in request.args else ""
     table = rows_form(columns, walls)
     sent = form.is_submitted() and SHOW not in request.form
     if sent and form.validate() and (done := _entered(site, known, form, table, columns)):

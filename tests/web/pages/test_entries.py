@@ -68,6 +68,21 @@ def test_only_items_of_this_site_are_offered(surveyed: Surveyed, desk: Desk) -> 
     assert (answer.status_code, list(messages(answer))) == (422, ["room"])
 
 
+@pytest.mark.parametrize(
+    ("kind", "link"), [("reading", "face"), ("zone", "face"), ("face", "room"), ("fixing", "fitting")]
+)
+def test_item_of_another_kind_where_a_link_leads_is_refused_beside_its_field(
+    surveyed: Surveyed, desk: Desk, kind: str, link: str
+) -> None:
+    """It is on the site, and can be told apart all the same: nothing is drawn or worked out from it."""
+    material = surveyed.book.write(
+        "material", {"site": surveyed.site, "name": "Own oak", "group": "species", "source": "test"}
+    )
+    answer = desk.post(f"/site/{surveyed.site}/new/{kind}", {link: material})
+    assert answer.status_code == 422
+    assert link in messages(answer)
+
+
 def test_two_may_change_different_fields(surveyed: Surveyed, desk: Desk) -> None:
     """A form opened before another change keeps that change, and its own."""
     zone = surveyed.zone()

@@ -147,6 +147,11 @@ def test_what_was_not_fitted_is_left_planned(surveyed: Surveyed, desk: Desk) -> 
     assert [surveyed.book.item(one)[1]["state"] for one in (fitting, fixing)] == ["fitted", "planned"]
 
 
+def test_walls_of_what_is_no_room_are_none(surveyed: Surveyed, desk: Desk) -> None:
+    """An address that names a face where a room belongs shows an empty table."""
+    assert desk.get(f"/site/{surveyed.site}/several/face?walls=plan&room={surveyed.face}").status_code == 200
+
+
 def test_walls_of_a_room_are_entered_from_its_plan(surveyed: Surveyed, desk: Desk) -> None:
     """In one act: their places come of the corners, their names are told."""
     plan = [[0, 0], [0, 3140], [5230, 3140], [5230, 0]]
