@@ -1,6 +1,6 @@
 """Commands killed at each place where they touch the file system, then said again: a script for a process of its own.
 
-    python -m tests.book.cut_short new|restore|backup FOLDER [EVERY]
+    python -m tests.book.cut_short new|restore|backup FOLDER EVERY
 
 Prints as JSON how often it killed, and what was not as it must be afterwards.
 """
@@ -18,7 +18,7 @@ from pathlib import Path
 from fieldbook.book.backup import backup, restore
 from fieldbook.book.book import FILE, Book
 from fieldbook.book.examine import examine, examine_folder
-from fieldbook.book.opening import create_book, open_book
+from fieldbook.book.opening import SHAPE, create_book, open_book
 from fieldbook.errors import FieldbookError
 from tests.sites import survey
 
@@ -119,21 +119,53 @@ def saved(folder: Path) -> tuple[Callable[[], object], Callable[[], Iterator[str
     return act, wrong, folder / "nothing"
 
 
+def rebuilt(folder: Path) -> tuple[Callable[[], object], Callable[[], Iterator[str]], Path]:
+    """Making the tables anew, as after the kinds have changed: opened again, they say what the ledger says."""
+    with create_book(folder / "source") as book:
+        survey(book)
+        with book.noting():
+            book.set_fact(SHAPE, "another")
+            book.db.execute("UPDATE room SET name = 'Another'")
+    book_to_open = folder / "to-open"
+    shutil.copytree(folder / "source", book_to_open)
+
+    def act() -> None:
+        open_book(book_to_open).close()
+
+    def wrong() -> Iterator[str]:
+        with open_book(book_to_open) as book:
+            if book.fact(SHAPE) == "another":
+                yield "the tables were not made anew"
+            yield from (damage.words for damage in examine(book))
+        shutil.rmtree(book_to_open)
+        shutil.copytree(folder / "source", book_to_open)
+
+    return act, wrong, folder / "nothing"
+
+
+COMMANDS = {"new": new, "restore": restored, "backup": saved, "rebuild": rebuilt}
+
+
+def found(wrong: Callable[[], Iterator[str]], made: Path, which: str) -> Iterator[str]:
+    """What is not as it must be after a command was killed, and make room for the next."""
+    try:
+        yield from (f"after {which}: {words}" for words in wrong())
+    except FieldbookError as error:
+        yield f"after {which}: {error}"
+    if made.exists():
+        if examine_folder(made).left_over:
+            yield f"after {which}: {examine_folder(made).left_over}"
+        shutil.rmtree(made)
+
+
 def main(what: str, folder: Path, every: int) -> None:
     """Kill at the first place, at the next, and so on to the last, each time from the start."""
-    act, wrong, made = {"new": new, "restore": restored, "backup": saved}[what](folder)
-    number, found = 1, []
+    act, wrong, made = COMMANDS[what](folder)
+    number, told = 1, []
     while is_cut_short(act, number):
-        try:
-            found += [f"after {number}: {words}" for words in wrong()]
-        except FieldbookError as error:
-            found.append(f"after {number}: {error}")
-        if made.exists():
-            if examine_folder(made).left_over:
-                found.append(f"after {number}: {examine_folder(made).left_over}")
-            shutil.rmtree(made)
+        told += found(wrong, made, str(number))
         number += every
-    print(json.dumps({"killed": number // every, "wrong": found}))
+    print(json.dumps({"killed": number // every, "wrong": told}))
 
 
 if __name__ == "__main__":
