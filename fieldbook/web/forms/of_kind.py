@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, ClassVar
 
+from flask import request
 from flask_wtf import FlaskForm
 from wtforms import Field as InputField
 from wtforms import HiddenField, StringField, TextAreaField
@@ -65,6 +66,13 @@ class MendableForm(FlaskForm):
     words     name of an input -> what is offered while it is typed in
     usual     names of the inputs that the last of the kind had something in
     """
+
+    class Meta(FlaskForm.Meta):
+        """Where what was sent is read from."""
+
+        def wrap_formdata(self, form: FlaskForm, formdata: Any) -> Any:
+            """What was typed; JSON is none of it, whose numbers and lists would stand where text is meant."""
+            return None if request.is_json else super().wrap_formdata(form, formdata)
 
     def __init__(self, *args: Any, **more: Any):
         super().__init__(*args, **more)

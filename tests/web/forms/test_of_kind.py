@@ -410,3 +410,11 @@ def test_outline_is_shown_as_corners_that_mean_the_same(surveyed: Surveyed, desk
     revision = surveyed.book.revision()
     desk.changed(zone)
     assert surveyed.book.revision() == revision
+
+
+@pytest.mark.parametrize("page", ["/face/{0.face}/door", "/site/{0.site}/new/zone", "/item/{0.face}/change"])
+def test_json_is_not_taken_for_what_was_typed(surveyed: Surveyed, desk: Desk, page: str) -> None:
+    """Numbers and lists do not stand where text is meant; the form comes back."""
+    body = {"name": 1e308, "mark": ["x"], "outline": {}, "base": None, "csrf_token": desk.token("/phones")}
+    answer = desk.checked(desk.client.post(page.format(surveyed), json=body))
+    assert answer.status_code == 422
