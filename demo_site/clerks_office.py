@@ -191,7 +191,7 @@ _RACK_SCREW: Values = {
     "contact_radius_mm": 8, "hole": "existing", "penetration_mm": 29, "fabric": "old fabric",
     "into": "dado board, 30 mm", "grips": "Old dado deal", "adhesive": 0, "carries_load": 1, "packers_mm": 3,
     "removal_tool": "slot screwdriver, 6 mm", "removal": "Unscrew by hand.",
-    "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again",
+    "make_good": "Leave the old hole open, as found.", "trace": "an old hole used again", "lining": "none",
 } | _FITTED  # fmt: skip
 _RACK_PAD: Values = _RACK_SCREW | {
     "sort": "prop", "size": "60 × 40", "diameter_mm": None, "length_mm": None, "material": "wool felt on plywood",

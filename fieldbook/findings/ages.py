@@ -7,9 +7,12 @@ from collections.abc import Iterator
 from ..book.site import Item, Site
 from . import geometry
 from .acts import PIERCING
-from .asking import MORE, NEITHER, Asked
+from .asking import MORE, NEITHER, Asked, NotEntered
+from .finding import Blank
 
 OLD, LATER = "old", "later"
+NO_AGE = "Whether all that it meets there is old or later is not entered."
+AS_ENTERED = "What the face is made of is not entered; that all of it there is later work is taken from the fixing."
 READS = {"face.layers": NEITHER, "fixing.penetration_mm": MORE} | dict.fromkeys(
     (
         *("member.age", "member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
@@ -33,7 +36,8 @@ def fabric_at(site: Site, face: Item, at: tuple[float, float], depth_mm: float |
 def said_later_yet_old(asked: Asked, fixing: Item) -> bool:
     """Whether a fixing is said to go into later work where what it meets is entered as old.
 
-    Raises NotEntered where that turns on how deep it goes.
+    What lies on a surface of no age, or goes into a face of which nothing is entered, is taken at its word. Raises
+    NotEntered where the answer turns on how deep a fixing goes, or on the age of something it goes through.
     """
     if fixing.fabric != "later work":
         return False
@@ -42,9 +46,25 @@ def said_later_yet_old(asked: Asked, fixing: Item) -> bool:
         return True
     if fixing.hole == "none" and fixing.sort not in PIERCING:
         return False
-    if fixing.penetration_mm is None and fabric_at(asked.site, face, at, None) != OLD:
+    depth = fixing.penetration_mm
+    if depth is None and fabric_at(asked.site, face, at, None) == OLD:
+        depth = asked.need(fixing, "penetration_mm")
+    met = list(_met(asked.site, face, at, depth))
+    return any(age == OLD for _, age in met) or any(_is_old(asked, *one) for one in met)
+
+
+def _is_old(asked: Asked, thing: Item, age: str | None) -> bool:
+    if age is None and thing.kind == "face":
+        if thing.layers:
+            raise NotEntered(Blank(thing, "layers"), None, "", NO_AGE)
         return False
-    return fabric_at(asked.site, face, at, asked.need(fixing, "penetration_mm")) == OLD
+    return (age or asked.need(thing, "age")) == OLD
+
+
+def taken_at_its_word(site: Site, fixing: Item) -> tuple[str, ...]:
+    """What is assumed where a fixing goes into a face of which nothing is entered, and is said to go into later work."""
+    deep = fixing.hole != "none" or fixing.sort in PIERCING
+    return (AS_ENTERED,) if deep and fixing.fabric == "later work" and not site[fixing.face].layers else ()
 
 
 def of_no_age(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None = 0.0) -> Item:

@@ -53,7 +53,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if ages.said_later_yet_old(asked, fixing):
         face = asked.site[fixing.face].called
         return _unasked(asked, fixing, True, f"It is said to go into later work, where {face} is old. ")
-    return _unasked(asked, fixing, fixing.fabric == "old fabric")
+    found = _unasked(asked, fixing, fixing.fabric == "old fabric")
+    return found._replace(assumed=ages.taken_at_its_word(asked.site, fixing))
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:

@@ -6,25 +6,23 @@ from collections.abc import Iterator
 
 from ..book.site import Item
 from ..checks.verdict import Verdict, not_known
-from . import contact, covering, fabric, patches
+from . import ages, contact, covering, fabric, patches
 from .acts import GLUED_ON, is_glued
 from .asking import MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .verdicts import badness, does_not_apply
 
-NOT_OLD = {
-    "another fitting": does_not_apply("touch", "It touches another fitting, and nothing of the building."),
-    "later work": does_not_apply("touch", "It touches later work, and no old fabric."),
-}
+JOINS = does_not_apply("touch", "It touches another fitting, and nothing of the building.")
+ON_LATER = does_not_apply("touch", "It touches later work, and no old fabric.")
+YET_OLD = "It is said to go into later work, and reaches what is old there."
 ALL_LATER = does_not_apply("touch", "All of the face is later work.")
 NEITHER_TOUCHES = does_not_apply(
     "touch", "Nothing but its fixings touches the face, and it covers no part of an outer wall."
 )
-# What goes into a hole touches with its metal; anything else lies on the surface, with or without a lining.
+# What goes into a hole touches with its metal, whatever lies under its head.
 IN_A_HOLE = frozenset(("wood screw", "coach screw", "machine screw", "bolt", "nail"))
-# Of these an empty lining means that there is none: nothing lies under a head, and glue sticks to the surface itself.
-WITHOUT_LINING = IN_A_HOLE | {GLUED_ON}
 BARE = frozenset(("none", "nothing", "no", "-"))
+PAD_LININGS = ("none",)  # a pad sticks to what it lies on
 GLUE = not_known(
     "touch",
     ("patch",),
@@ -37,30 +35,37 @@ COATED = "A coat of paint or limewash keeps nothing apart."
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """The worst of what a fixing's lining, its metal and its glue do to each thing it touches."""
-    if fixing.fabric in NOT_OLD:
-        return NOT_OLD[fixing.fabric]
+    if fixing.fabric == "another fitting":
+        return JOINS
+    yet_old = ages.said_later_yet_old(asked, fixing)
+    if fixing.fabric == "later work" and not yet_old:
+        return ON_LATER._replace(assumed=ages.taken_at_its_word(asked.site, fixing))
     surfaces = fabric.touched(asked, fixing)
     worst = min(_of_contact(asked, fixing, surfaces), key=badness)
-    return Outcome(worst, asked.site[fixing.face], assumed=(COATED,), left_out=(SALTS,))
+    assumed = (YET_OLD, COATED) if yet_old else (COATED,)
+    return Outcome(worst, asked.site[fixing.face], assumed=assumed, left_out=(SALTS,))
 
 
 def _of_contact(asked: Asked, fixing: Item, surfaces: tuple[str, ...]) -> Iterator[Verdict]:
     face = asked.site[fixing.face]
     if is_glued(asked, fixing):
         yield patches.settle(asked, face, asked.need(fixing, "material"), surfaces, GLUE)
-    if fixing.sort == GLUED_ON and fixing.lining is None:
-        return
-    if fixing.sort in IN_A_HOLE:
-        lining = "none"
-        if not _is_bare(under := fixing.lining or "none"):
-            yield contact.of(asked, face, under, fabric.at_surface(asked, fixing))
-    else:
-        lining = asked.need(fixing, "lining")
-    bare = _is_bare(lining)
-    yield contact.of(asked, face, asked.need(fixing, "material") if bare else lining, surfaces)
+    lining = lining_of(asked, fixing)
+    bare = is_bare(lining)
+    if not bare:
+        yield contact.of(asked, face, lining, fabric.at_surface(asked, fixing))
+    if bare or fixing.sort in IN_A_HOLE or fixing.hole != "none":
+        yield contact.of(asked, face, asked.need(fixing, "material"), surfaces)
 
 
-def _is_bare(lining: str) -> bool:
+def lining_of(asked: Asked, fixing: Item) -> str:
+    """What lies between a fixing and what it touches; raises NotEntered where nobody said."""
+    lining: str = asked.need(fixing, "lining", tried=PAD_LININGS if fixing.sort == GLUED_ON else ())
+    return lining
+
+
+def is_bare(lining: str) -> bool:
+    """Whether nothing lies between a fixing and what it touches."""
     return lining.strip().casefold() in BARE
 
 
@@ -81,6 +86,7 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
 
 _ASKS = "Does what touches or covers old fabric leave it as it is?"
 _READS = {
+    **ages.READS,
     **fabric.READS,
     **contact.READS,
     **covering.READS,

@@ -9,17 +9,18 @@ from ..book.site import Item
 from ..checks.lining import STAINS
 from ..checks.verdict import Verdict, Word
 from ..model.choices import TRACES
-from . import fabric, patches
+from . import ages, fabric, patches
 from .acts import is_glued
 from .asking import NEITHER, Asked, Question
 from .finding import Outcome
-from .touch import BARE, IN_A_HOLE, WITHOUT_LINING
+from .touch import IN_A_HOLE, is_bare, lining_of
 from .verdicts import does_not_apply
 
 NOTHING_LEFT = does_not_apply("trace", "It joins two fittings and leaves nothing in the building.")
 SOURCE = "What a hole, a glue or a stain leaves behind: common practice, no source"
 NONE, CLEANS_OFF, OLD_HOLE = TRACES[:3]
-NEW_HOLE = {"later work": "a new hole in later work", "old fabric": "a new hole in old fabric"}
+LATER_WORK, OLD_FABRIC = "later work", "old fabric"
+NEW_HOLE = {LATER_WORK: "a new hole in later work", OLD_FABRIC: "a new hole in old fabric"}
 SHOWN = {"no trace": NONE, patches.CLEANS_OFF: CLEANS_OFF}
 
 
@@ -35,37 +36,43 @@ def left_by(asked: Asked, fixing: Item) -> Outcome:
     """The trace foretold held against the most that anything about the fixing means."""
     if fixing.fabric not in NEW_HOLE:
         return NOTHING_LEFT
+    return Outcome(_foretold(asked, fixing), assumed=ages.taken_at_its_word(asked.site, fixing))
+
+
+def _foretold(asked: Asked, fixing: Item) -> Verdict:
     means = list(_meant(asked, fixing))
     most = max(means, key=lambda one: (TRACES.index(one.trace), one.unsure))
     if TRACES.index(fixing.trace) < TRACES.index(most.trace):
         sentence = f"“{fixing.trace}” is foretold, but {most.why} leaves {most.trace}."
-        return Outcome(_found(Word.OVER, sentence))
-    unsure = next((one for one in means if one.unsure), None)
+        if fixing.fabric == LATER_WORK and most.trace == NEW_HOLE[OLD_FABRIC]:
+            sentence += " Enter that it goes into old fabric."
+        return _found(Word.OVER, sentence)
+    unsure = next((one for one in means if one.unsure and fixing.trace != TRACES[-1]), None)
     if unsure:
         sentence = (
             f"“{fixing.trace}” is foretold, but {unsure.why} may leave a mark that stays. Lay a test patch of it."
         )
-        return Outcome(_found(Word.NOT_KNOWN, sentence))
-    return Outcome(_found(Word.WITHIN, f"“{fixing.trace}” is foretold; {most.why} leaves {most.trace}."))
+        return _found(Word.NOT_KNOWN, sentence)
+    return _found(Word.WITHIN, f"“{fixing.trace}” is foretold; {most.why} leaves {most.trace}.")
 
 
 def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
+    yet_old = ages.said_later_yet_old(asked, fixing)
+    into, behind = (OLD_FABRIC, " through to what is old behind") if yet_old else (fixing.fabric, "")
     if fixing.hole == "new":
-        yield Meant(NEW_HOLE[fixing.fabric], "a new hole")
+        yield Meant(NEW_HOLE[into], f"a new hole{behind}")
     elif fixing.hole == "existing":
         yield Meant(OLD_HOLE, "an existing hole")
     elif fixing.sort in IN_A_HOLE:
-        yield Meant(NEW_HOLE[fixing.fabric], f"a {fixing.sort}")
+        yield Meant(NEW_HOLE[into], f"a {fixing.sort}{behind}")
     else:
         yield Meant(NONE, "contact alone")
-    if fixing.fabric == "later work":
+    if into == LATER_WORK:
         return
     if is_glued(asked, fixing):
         yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
-    if fixing.sort not in IN_A_HOLE:
-        lining = fixing.lining or "none" if fixing.sort in WITHOUT_LINING else asked.need(fixing, "lining")
-        if lining.strip().casefold() not in BARE:
-            yield from _on_surface(asked, fixing, lining, lining, bool(fabric.words(lining) & set(STAINS)))
+    if not is_bare(lining := lining_of(asked, fixing)):
+        yield from _on_surface(asked, fixing, lining, lining, bool(fabric.words(lining) & set(STAINS)))
 
 
 def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: bool) -> Iterator[Meant]:
@@ -76,7 +83,7 @@ def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: 
         found = asked.need(patch, "found")
         asked.need(patch, "looked_on")
         why = f"{called} on {patch.laid_against}, as {patch.called} shows,"
-        yield Meant(SHOWN[found], why) if found in SHOWN else Meant(NEW_HOLE["old fabric"], why)
+        yield Meant(SHOWN[found], why) if found in SHOWN else Meant(NEW_HOLE[OLD_FABRIC], why)
     if not laid and stains:
         yield Meant(CLEANS_OFF, called, unsure=True)
 
@@ -92,6 +99,7 @@ QUESTIONS = (
         "Are the marks it is said to leave those its hole, its glue and its lining mean?",
         left_by,
         {
+            **ages.READS,
             **fabric.READS,
             **dict.fromkeys(
                 (

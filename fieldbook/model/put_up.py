@@ -224,7 +224,9 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
     Field("carries_load", "Carries load", Type.YES_NO, group="Contact", ordinary=(1,),
           help="no where it only keeps the fitting in place",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost")),
-    line("lining", "Lining", group="Contact", help="what lies between jaw and fabric",
+    # What may stain, what holds damp, what does neither, and nothing: common practice, no source.
+    line("lining", "Lining", group="Contact", ordinary=("rubber", "felt", "polyethylene foam", "none"),
+         help="what lies between jaw, head or pad and the fabric; none where nothing does",
          read_by=("slip", "pull", "shear", "together", "one-lost", "consent", "touch", "trace")),
     # What an old wall takes to be plumb over, and none: common practice, no source.
     length("packers_mm", "Packers", 500, group="Contact", ordinary=(20, 0), copied=False, separate=True, ticked=True,

@@ -416,7 +416,8 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
         [["limewash", 1, "later"], ["brick", 30, "later"]],
         [["limewash", None, "later"], ["stone", 500, "old"]],
     )
-    made = rng.choice((None, later, old, [["stone", 500, None]]))
+    of_no_age = [["limewash", 1, "later"], ["brick", 30, None]]
+    made = rng.choice((None, later, old, [["stone", 500, None]], of_no_age))
     return {
         "layers": made,
         "surface": rng.choice((None, grid, grid, line)),

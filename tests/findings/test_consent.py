@@ -10,6 +10,7 @@ import pytest
 from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
+from fieldbook.findings.ages import AS_ENTERED
 from tests.sites import Surveyed
 
 TODAY = date(2031, 3, 14)
@@ -330,6 +331,7 @@ LAYERS = [["gypsum plaster", 13, "later"], ["limestone", 500, "old"]]
         (LAYERS, 30, Word.NOT_AGREED),
         (LAYERS, None, Word.NOT_KNOWN),
         (LAYERS[1:], 10, Word.NOT_AGREED),
+        ([LAYERS[0], ["limestone", 500, None]], 30, Word.NOT_KNOWN),
         (None, 30, Word.DOES_NOT_APPLY),
     ],
 )
@@ -341,4 +343,6 @@ def test_what_is_said_to_go_into_later_work_is_held_to_the_layers_it_meets(
     surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
     later = {"fabric": "later work", "trace": "a new hole in later work", "penetration_mm": depth}
     _, screw = fixing(surveyed, **HOLE | later)
-    assert consent(surveyed, screw).word is word
+    found = consent(surveyed, screw)
+    assert found.word is word
+    assert found.assumed == (() if layers else (AS_ENTERED,))

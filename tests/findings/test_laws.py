@@ -22,11 +22,11 @@ from hypothesis import strategies as st
 from fieldbook.book.site import Item, Site
 from fieldbook.checks.verdict import FINE, STOP, Word
 from fieldbook.findings import Finding
+from fieldbook.findings.acts import GLUED_ON
 from fieldbook.findings.answering import find
 from fieldbook.findings.asking import LESS, MORE, Question
 from fieldbook.findings.load_paths import NEAR_FLOOR_MM, height_above_floor_mm
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
-from fieldbook.findings.touch import WITHOUT_LINING
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.examples import is_long
@@ -97,7 +97,7 @@ def means_something(site: Site, item: Item, name: str) -> bool:
         case "slope_deg":
             return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
         case "lining":
-            return item.sort in WITHOUT_LINING  # nothing lies under its head, or glue sticks to the surface
+            return item.sort == GLUED_ON  # it sticks to the surface
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
         case "support":

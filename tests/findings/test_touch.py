@@ -41,6 +41,7 @@ def made_of(surveyed: Surveyed, *layers: list[Any]) -> None:
 @pytest.mark.parametrize("fabric", ["later work", "another fitting"])
 def test_what_touches_no_old_fabric_is_no_question(lined: Surveyed, fabric: str) -> None:
     """Later work and fittings are nobody's old fabric, and the finding says so."""
+    made_of(lined, ["gypsum plaster", 13, "later"], ["rubble stone", 600, "old"])
     one = touch(lined, fabric=fabric, lining="rubber")
     assert one.word is Word.DOES_NOT_APPLY
     assert fabric in one.verdict.sentence
@@ -91,16 +92,48 @@ def test_lining_that_takes_up_nothing_is_fine_in_any_air(lined: Surveyed) -> Non
     assert touch(lined, lining="polyethylene foam 5 mm").word is Word.WITHIN
 
 
-def test_lining_that_is_not_entered_is_asked_for(lined: Surveyed) -> None:
-    """A clamp with nothing said of what lies under it could have anything there."""
-    one = touch(lined)
+BEHIND_PLASTER = {"fabric": "later work", "lining": "none", "trace": "a new hole in later work", "sort": "wood screw"}
+
+
+@pytest.mark.parametrize(
+    ("depth", "word"),
+    [(12, Word.DOES_NOT_APPLY), (30, Word.OVER), (None, Word.NOT_KNOWN)],
+)
+def test_screw_through_later_plaster_touches_the_old_stone_behind(
+    lined: Surveyed, depth: float | None, word: Word
+) -> None:
+    """13 mm of later plaster: a steel screw of 30 mm stands 17 mm in old stone, and rusts at 84 % (ISO 9223:1992)."""
+    made_of(lined, ["gypsum plaster", 13, "later"], ["rubble stone", 600, "old"])
+    air(lined, 84)
+    one = touch(lined, **BEHIND_PLASTER | {"hole": "new", "penetration_mm": depth})
+    assert one.word is word, one
+    if word is Word.OVER:
+        assert "reaches what is old there" in one.assumed[0]
+    if depth is None:
+        assert [blank.field for blank in one.missing] == ["penetration_mm"]
+
+
+def test_layer_of_no_age_behind_later_plaster_is_asked_about(lined: Surveyed) -> None:
+    """What a screw goes through may be old until somebody says that it is not."""
+    made_of(lined, ["gypsum plaster", 13, "later"], ["rubble stone", 600, None])
+    one = touch(lined, **BEHIND_PLASTER | {"hole": "new", "penetration_mm": 30})
+    assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["layers"])
+    assert "old or later is not entered" in one.verdict.sentence
+
+
+@pytest.mark.parametrize("sort", ["clamp", "wood screw", "bolt", "nail"])
+def test_lining_that_is_not_entered_is_asked_for(lined: Surveyed, sort: str) -> None:
+    """With nothing said of what lies under a jaw or a head, anything could lie there; “none” is said."""
+    steel = {"sort": sort, "material": "stainless steel A4", "penetration_mm": 0}
+    one = touch(lined, **steel)
+    assert one.word is Word.NOT_KNOWN
     assert [(blank.item.kind, blank.field) for blank in one.missing] == [("fixing", "lining")]
 
 
 @pytest.mark.parametrize(
     ("lining", "word", "words"),
     [
-        (None, Word.WITHIN, ""),
+        ("none", Word.WITHIN, ""),
         ("polyethylene washer", Word.WITHIN, ""),
         ("rubber washer", Word.NOT_KNOWN, "may stain what it lies on"),
         ("wool felt", Word.NOT_KNOWN, "humidity"),
@@ -190,7 +223,8 @@ def test_iron_in_acid_wood_is_held_against_twenty_percent(
     air(lined, 50)
     if moisture is not None:
         read(lined, "wood moisture content", moisture, "% moisture content")
-    one = touch(lined, sort="wood screw", hole="existing", penetration_mm=60, trace="an old hole used again")
+    screw = {"hole": "existing", "penetration_mm": 60, "lining": "none", "trace": "an old hole used again"}
+    one = touch(lined, sort="wood screw", **screw)
     assert one.word is word
     assert one.verdict.limit == (20 if moisture else None)
 
@@ -198,7 +232,7 @@ def test_iron_in_acid_wood_is_held_against_twenty_percent(
 def test_screw_that_ends_in_the_plaster_touches_no_oak(lined: Surveyed) -> None:
     """15 mm from the surface does not come through 25 mm of plaster; 23 mm does, counted with a coat's thickness."""
     made_of(lined, ["lime plaster", 25, "old"], ["oak", 90, "old"])
-    screw = {"sort": "wood screw", "hole": "existing", "trace": "an old hole used again"}
+    screw = {"sort": "wood screw", "hole": "existing", "lining": "none", "trace": "an old hole used again"}
     assert touch(lined, material="stainless steel A4", penetration_mm=15, **screw).word is Word.WITHIN
     air(lined, 50)
     fitting = lined.fitting(mark="D2", touches_face=0)
@@ -308,3 +342,4 @@ def test_adhesive_pad_is_glue_whatever_is_ticked_and_asks_for_no_lining(lined: S
         (one,) = [each for each in found(lined, question) if each.subject.kind == "fixing"]
         assert one.word is word
         assert "glue" in one.verdict.sentence
+        assert "“lining” of D1.1 is not entered; the answer is no worse with none." in one.assumed

@@ -15,8 +15,14 @@ OLD, LATER = "old fabric", "later work"
 
 
 def trace(surveyed: Surveyed, **fixing: Any) -> Finding:
-    """The finding about one fixing on limewash."""
-    surveyed.book.write("face", {"layers": [["limewash", 1, "old"]]}, item=surveyed.face)
+    """The finding about one fixing on limewash, which is as old as what it is said to go into."""
+    age = "later" if fixing.get("fabric") == LATER else "old"
+    return trace_on(surveyed, [["limewash", 1, age]], **fixing)
+
+
+def trace_on(surveyed: Surveyed, layers: list[list[Any]], **fixing: Any) -> Finding:
+    """The finding about one fixing on a face of some layers."""
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
     surveyed.fixing(surveyed.fitting(), **({"adhesive": 0, "lining": "polyethylene foam"} | fixing))
     return next(one for one in found(surveyed, "trace") if one.subject.kind == "fixing")
 
@@ -32,6 +38,9 @@ def trace(surveyed: Surveyed, **fixing: Any) -> Finding:
         ({"fabric": LATER, "sort": "nail", "hole": "none", "trace": "none"}, Word.OVER),
         ({"fabric": OLD, "lining": "rubber", "trace": "none"}, Word.OVER),
         ({"fabric": OLD, "lining": "rubber", "trace": "a mark that cleans off"}, Word.NOT_KNOWN),
+        ({"fabric": OLD, "lining": "rubber", "trace": "a new hole in old fabric"}, Word.WITHIN),
+        ({"fabric": OLD, "lining": None, "trace": "a mark that cleans off"}, Word.NOT_KNOWN),
+        ({"fabric": OLD, "lining": None, "trace": "a new hole in old fabric"}, Word.WITHIN),
         ({"fabric": OLD, "adhesive": 1, "material": "foam", "trace": "a mark that cleans off"}, Word.NOT_KNOWN),
         ({"fabric": LATER, "adhesive": 1, "lining": "rubber", "trace": "none"}, Word.WITHIN),
         ({"fabric": "another fitting", "trace": "none"}, Word.DOES_NOT_APPLY),
@@ -40,6 +49,27 @@ def trace(surveyed: Surveyed, **fixing: Any) -> Finding:
 def test_trace_is_not_merely_chosen(surveyed: Surveyed, fixing: dict[str, Any], word: Word) -> None:
     """A hole, a glue and a lining that stains each mean a least trace; what is foretold may not be less."""
     assert trace(surveyed, **fixing).word is word
+
+
+@pytest.mark.parametrize(
+    ("depth", "word"),
+    [
+        (12, Word.WITHIN),
+        (30, Word.OVER),
+        (None, Word.NOT_KNOWN),
+    ],
+)
+def test_hole_through_later_plaster_is_a_hole_in_what_is_old_behind(
+    surveyed: Surveyed, depth: float | None, word: Word
+) -> None:
+    """13 mm of later plaster hold 12 mm of a screw; one of 30 mm leaves a hole of 17 mm in the old stone."""
+    layers = [["gypsum plaster", 13, "later"], ["rubble stone", 600, "old"]]
+    screw = {"sort": "wood screw", "hole": "new", "fabric": LATER, "trace": "a new hole in later work"}
+    one = trace_on(surveyed, layers, **screw | {"penetration_mm": depth})
+    assert one.word is word
+    if word is Word.OVER:
+        assert "a new hole through to what is old behind leaves a new hole in old fabric" in one.verdict.sentence
+        assert "Enter that it goes into old fabric" in one.verdict.sentence
 
 
 @pytest.mark.parametrize(

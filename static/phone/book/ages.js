@@ -1,10 +1,11 @@
 /** Whether what is met at a place of a face is old fabric or later work. Mirrors fieldbook/findings/ages.py. */
 
 import { PIERCING } from "./acts.js";
-import { need } from "./asking.js";
-import { known, placeOf } from "./places.js";
+import { NotEntered, need } from "./asking.js";
+import { placeOf } from "./places.js";
 
 const [OLD, LATER] = ["old", "later"];
+const NO_AGE = "Whether all that it meets there is old or later is not entered.";
 
 /**
  * Old where anything met down to a depth is old, later where all of it is, "" where that is not entered.
@@ -16,7 +17,7 @@ export function fabricAt(site, face, at, depth = 0) {
   return ages.length && ages.every((age) => age === LATER) ? LATER : "";
 }
 
-/** Whether a fixing is said to go into later work where what it meets is entered as old. @throws where that turns on how deep it goes */
+/** Whether a fixing is said to go into later work where what it meets is entered as old. @throws where that turns on an entry */
 export function saidLaterYetOld(asked, fixing) {
   const { fabric, hole, sort } = fixing.values;
   if (fabric !== "later work") return false;
@@ -24,8 +25,16 @@ export function saidLaterYetOld(asked, fixing) {
   const isOld = (depth) => fabricAt(asked.site, face, at, depth) === OLD;
   if (isOld(0)) return true;
   if (hole === "none" && !PIERCING.includes(sort)) return false;
-  if (!known(fixing.values.penetration_mm) && !isOld(null)) return false;
-  return isOld(need(asked, fixing, "penetration_mm"));
+  let depth = fixing.values.penetration_mm ?? null;
+  if (depth === null && isOld(null)) depth = need(asked, fixing, "penetration_mm");
+  const met = metAt(asked.site, face, at, depth);
+  return met.some(([, age]) => age === OLD) || met.some(([thing, age]) => isOldThere(asked, thing, age));
+}
+
+function isOldThere(asked, thing, age) {
+  if (age !== null || thing.kind !== "face") return (age ?? need(asked, thing, "age")) === OLD;
+  if (thing.values.layers?.length) throw new NotEntered({ item: thing, field: "layers" }, { why: NO_AGE });
+  return false;
 }
 
 /** The first of what is met down to a depth of which nobody entered whether it is old: a board, or the face. */

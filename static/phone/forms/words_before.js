@@ -1,4 +1,4 @@
-/** Words that were entered before in the same field of a kind are offered again: less is typed, and it is spelled alike. */
+/** Words that were entered before in the same field of a kind are offered again, with what is ordinary in it: less is typed, and it is spelled alike. */
 
 const MOST = 20;
 
@@ -9,9 +9,10 @@ const MOST = 20;
  * @param {import("../book/site.js").Site} site
  */
 export function offerWordsBefore(form, kind, fields, site) {
-  for (const { name } of fields.filter((field) => field.type === "line" && field.name !== kind.numbered_by)) {
+  for (const { name, ordinary } of fields.filter((field) => field.type === "line" && field.name !== kind.numbered_by)) {
     const newestFirst = [...site.all(kind.name)].sort((one, other) => (one.id < other.id ? 1 : -1));
-    const words = [...new Set(newestFirst.map(({ values }) => values[name]).filter(Boolean))].slice(0, MOST);
+    const before = [...new Set(newestFirst.map(({ values }) => values[name]).filter(Boolean))].slice(0, MOST);
+    const words = [...new Set([...before, ...[...(ordinary ?? [])].reverse()])];
     const input = /** @type {HTMLInputElement|null} */ (form.elements.namedItem(name));
     if (!input || !words.length) continue;
     const list = document.createElement("datalist");
