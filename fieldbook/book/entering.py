@@ -25,7 +25,7 @@ from .accepting import Status
 from .book import DESK, Book
 from .entry_lines import Line
 from .gathering import gather, site_of
-from .identity import uuid7
+from .identity import is_id, uuid7
 from .same_mark import same_mark_warning
 from .site import Site
 
@@ -125,7 +125,7 @@ class _Entering:
             if isinstance(line, FieldbookError):
                 raise line
             name = accept(_ITEM, line.get("item"))
-            if not (name in self.ids or _is_id(name) or "withdraw" in line):
+            if not (name in self.ids or is_id(name) or "withdraw" in line):
                 self.ids[name], self.made[name] = uuid7(), (str(line.get("kind")), number)
             self.prepared[number] = self._prepared(name, number, line)
         except FieldbookError as error:
@@ -155,7 +155,7 @@ class _Entering:
             if self.made.get(name, ("", 0))[1] in self.refused:
                 raise _rests_on(self.made[name][1], field_name)
             return self.ids[name]
-        if _is_id(name) and ledger.find(self.book.db, str(UUID(name))):
+        if is_id(name) and ledger.find(self.book.db, str(UUID(name))):
             return str(UUID(name))
         reason = f"“{shown(name)}” is no name made above, and no id of this book."
         remedy = "Check how it is written, or add the line that makes it above this one."
@@ -288,13 +288,6 @@ class _Entering:
 
 def _numbered(number: int, field: str | None) -> str:
     return f"Line {number}{f', {field}' if field else ''}"
-
-
-def _is_id(name: str) -> bool:
-    try:
-        return bool(UUID(name))
-    except ValueError:
-        return False
 
 
 def _rests_on(number: int, field_name: str = "item") -> UnknownItem:

@@ -28,6 +28,14 @@ def uuid7() -> str:
     return str(UUID(int=number))
 
 
+def is_id(name: str) -> bool:
+    """Whether a text is a UUID, in any of its forms."""
+    try:
+        return bool(UUID(name))
+    except ValueError:
+        return False
+
+
 def accept_id(field: str, value: object) -> str:
     """A UUID in its usual lower-case form; raises UnsuitableText."""
     try:

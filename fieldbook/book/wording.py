@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from datetime import date, datetime
+from datetime import datetime
 from itertools import pairwise
 from typing import Any
 
+from ..checks.days import NO_BREAK as NO_BREAK
+from ..checks.days import in_words
 from ..model.fields import Field, Type
 from ..model.figures import number_to
 from ..model.kinds import KINDS
 from ..model.typed import NO, YES
 from .site import Item
 
-NO_BREAK = "\u00a0"
 MINUS = "\u2212"
 NOT_HERE = "(withdrawn)"
 MOST_CORNERS = 8
@@ -42,21 +43,12 @@ def place(x_mm: float | None, z_mm: float | None) -> str:
 
 def day(iso: str | None) -> str:
     """A date, or the date of a moment, in words: 31 May 2026."""
-    if not iso:
-        return ""
-    moment = date.fromisoformat(iso[:10])
-    return f"{moment.day}{NO_BREAK}{_MONTHS[moment.month - 1]} {moment.year}"
+    return in_words(iso) if iso else ""
 
 
 def moment(iso: str | None) -> str:
     """A moment in words, at the clock where it was noted: 31 May 2026, 14:30."""
     return f"{day(iso)}, {datetime.fromisoformat(iso):%H:%M}" if iso else ""
-
-
-_MONTHS = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
-)
 
 
 def said(field: Field, value: Any, titles: Titles) -> str:

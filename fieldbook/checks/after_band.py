@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from typing import NamedTuple
 
 from ..errors import OutOfRange
+from .days import in_words
 from .humidity_record import DAY_S, longest_step
 from .limits import rounded_up, within
 from .seasonal_level import LEAST_S, PERCENTILES, Band
@@ -129,7 +130,7 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
     longest_h = rounded_up(after.longest_s / HOUR_S)
     began = ""
     if after.longest_from_s is not None:
-        began = f", from {datetime.fromtimestamp(after.longest_from_s, UTC).date().isoformat()}"
+        began = f", from {in_words(datetime.fromtimestamp(after.longest_from_s, UTC))}"
     return at_most(
         "humidity",
         f"Time outside {limits}",

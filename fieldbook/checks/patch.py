@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from .days import in_words
 from .limits import within
 from .verdict import Verdict, Word, not_known
 
@@ -45,7 +46,7 @@ def patch_verdict(
         return not_known("patch", missing, f"{what}: lay a test patch and look under it.", SOURCE, "days")
     days = (seen_on - laid_on).days
     within("seen_on", days, 0, STAYS_DAYS[1], "days after laid_on", "Correct one of the two dates.")
-    lay = f"{what} lay {days} days, to {seen_on.isoformat()}"
+    lay = f"{what} lay {days} days, to {in_words(seen_on)}"
     if trace_seen:
         return Verdict("patch", Word.OVER, days, stays_days, None, "days", f"{lay}, and left a mark.", SOURCE)
     if days < LEAST_DAYS:

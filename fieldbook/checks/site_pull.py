@@ -13,6 +13,7 @@ from statistics import mean, stdev
 from typing import NamedTuple
 
 from ..errors import NotAChoice, OutOfRange, shown
+from .days import in_words
 from .limits import rounded_up, within
 from .verdict import Verdict, Word, at_most, not_known
 
@@ -135,7 +136,8 @@ def verdict(
     )
     within("pulled_n", pulled_n, 0, LOAD_HIGH_N, "N")
     factor = _factor(share_pct)
-    when = f"on {on} ({by})" if on.strip() and by.strip() else "on a day nobody wrote down, or by nobody named"
+    noted = on.strip() and by.strip()
+    when = f"on {in_words(on)} ({by})" if noted else "on a day nobody wrote down, or by nobody named"
     if not held:
         sentence = f"It gave way or moved at {pulled_n:g} N {when}: find the cause, and pull more of them."
         return Verdict("site pull", Word.OVER, carries, 0.0, -carries, "N", sentence, SOURCE)

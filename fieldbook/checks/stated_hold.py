@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from ..errors import NotAChoice, shown
 from . import site_pull
+from .days import in_words
 from .limits import within
 from .verdict import Verdict, at_most, not_known
 
@@ -132,7 +133,7 @@ def stated(permanent_n: float, people_n: float, stated_n: float | None, *, by: s
         within("stated_n", stated_n, 0, LOAD_HIGH_N, "N"),
         "N",
         SOURCE,
-        after=f"Stated by {by} on {on} ({source}).",
+        after=f"Stated by {by} on {in_words(on)} ({source}).",
         working=(("hangs for good", f"{permanent_n:g} N"), ("people add", f"{people_n:g} N")),
     )
 

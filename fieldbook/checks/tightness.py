@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from .days import in_words
 from .verdict import Verdict, Word, not_known
 
 SOURCE = "A clamp lives by its nut, so its locking and its next look are written down: common practice, no source"
@@ -41,9 +42,9 @@ def tightness_verdict(locking: str | None, looked_at_on: date | None, today: dat
         return not_known("tightness", names, sentence, SOURCE, "days")
     days = (looked_at_on - today).days
     if days < 0:
-        word, when = Word.OVER, f"was to be looked at on {looked_at_on.isoformat()}, {-days} days ago"
+        word, when = Word.OVER, f"was to be looked at on {in_words(looked_at_on)}, {-days} days ago"
     else:
         word = Word.CLOSE if days <= SOON_DAYS else Word.WITHIN
-        when = f"is looked at on {looked_at_on.isoformat()}"
+        when = f"is looked at on {in_words(looked_at_on)}"
     sentence = f"The nut is kept tight by {locking.strip()} and {when}."
     return Verdict("tightness", word, days, 0, days, "days", sentence, SOURCE)

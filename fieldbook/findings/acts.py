@@ -12,6 +12,8 @@ from ..book.site import Item, Site
 from .asking import Asked
 from .finding import Blank
 
+AS_DEEP = "How deep the hole is that is there is not entered; it is taken to be deep enough."
+
 PIERCING = frozenset({"wood screw", "coach screw", "nail"})
 GLUED_ON = "adhesive pad"
 WARMING = frozenset({"heat", "light"})
@@ -72,6 +74,28 @@ def depth_there_mm(site: Site, fixing: Item) -> float | None:
     """How deep the hole is that a fixing uses again; None where that is not entered."""
     hold = site.get(fixing.hold)
     return hold.depth_mm if hold is not None and hold.kind == "hold" else None
+
+
+def acts_of(asked: Asked, fixing: Item) -> set[str]:
+    """What a fixing does to the fabric, in the words an agreement is about."""
+    acts = {"contact", "load"}
+    if makes_hole(asked.site, fixing):
+        acts.add("drilling")
+    if is_glued(asked, fixing):
+        acts.add("adhesive")
+    return acts
+
+
+def need_depth(asked: Asked, fixing: Item) -> None:
+    """Ask how deep it goes where a hole that is there already may have to be made deeper."""
+    if may_deepen(asked.site, fixing):
+        asked.need(fixing, "penetration_mm")
+
+
+def taken_as_deep(site: Site, fixing: Item) -> tuple[str, ...]:
+    """What is assumed of a fixing that uses a hole again of which nobody entered how deep it is."""
+    again = fixing.hole == "existing" and fixing.fabric != "another fitting"
+    return (AS_DEEP,) if again and depth_there_mm(site, fixing) is None else ()
 
 
 def _given(fitting: Item, asked: tuple[str, ...]) -> Iterator[Act]:

@@ -12,7 +12,7 @@ from .finding import Blank
 
 OLD, LATER = "old", "later"
 NO_AGE = "Whether all that it meets there is old or later is not entered."
-AS_ENTERED = "What the face is made of is not entered; that all of it there is later work is taken from the fixing."
+AS_ENTERED = "What the face is made of is not entered; that it is later work there is as the fixing says."
 READS = {"face.layers": NEITHER, "fixing.penetration_mm": MORE} | dict.fromkeys(
     (
         *("member.age", "member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
@@ -62,9 +62,8 @@ def _is_old(asked: Asked, thing: Item, age: str | None) -> bool:
 
 
 def taken_at_its_word(site: Site, fixing: Item) -> tuple[str, ...]:
-    """What is assumed where a fixing goes into a face of which nothing is entered, and is said to go into later work."""
-    deep = fixing.hole != "none" or fixing.sort in PIERCING
-    return (AS_ENTERED,) if deep and fixing.fabric == "later work" and not site[fixing.face].layers else ()
+    """What is assumed of a fixing that is said to go into later work, on a face of which nothing is entered."""
+    return (AS_ENTERED,) if fixing.fabric == "later work" and not site[fixing.face].layers else ()
 
 
 def of_no_age(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None = 0.0) -> Item:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..book.site import Item, Site
 from ..book.wording import joined
 from ..checks.verdict import FINE, Verdict, Word
-from .acts import depth_there_mm, makes_hole, may_deepen
+from .acts import makes_hole, may_deepen, taken_as_deep
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
 from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, looked, not_looked
@@ -18,6 +18,7 @@ AS_SAID = "By what is entered it uses a hole that is there already."
 NO_DEEPER = "It goes no deeper than the hole that is there already."
 NOT_SAID = "Whether the hole that is there is deep enough is not entered."
 FOUND_ASBESTOS = "Asbestos is entered for {room}: no hole until whoever is licensed for it has said where and how."
+NOT_FOUND = "What was looked for, and is not among the hazards of {room}, was not found."
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
 
@@ -27,14 +28,15 @@ def before_hole(asked: Asked, fixing: Item) -> Outcome:
     if may_deepen(site, fixing):
         return _if_deeper(asked, fixing)
     if not makes_hole(site, fixing):
-        return does_not_apply("before-hole", _no_hole(site, fixing))
+        return _no_hole(site, fixing)
     return _of_hole(asked, fixing)
 
 
-def _no_hole(site: Site, fixing: Item) -> str:
+def _no_hole(site: Site, fixing: Item) -> Outcome:
     if fixing.hole != "existing" or fixing.fabric == "another fitting":
-        return NO_HOLE
-    return AS_SAID if depth_there_mm(site, fixing) is None else NO_DEEPER
+        return does_not_apply("before-hole", NO_HOLE)
+    taken = taken_as_deep(site, fixing)
+    return does_not_apply("before-hole", AS_SAID if taken else NO_DEEPER)._replace(assumed=taken)
 
 
 def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
@@ -42,7 +44,7 @@ def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
     found = _of_hole(asked, fixing)
     if found.verdict.word not in FINE:
         raise NotEntered(Blank(fixing, "penetration_mm"), None, "", NOT_SAID)
-    return found._replace(assumed=(NOT_SAID,))
+    return found._replace(assumed=(NOT_SAID, *found.assumed))
 
 
 def _of_hole(asked: Asked, fixing: Item) -> Outcome:
@@ -58,10 +60,11 @@ def _of_hole(asked: Asked, fixing: Item) -> Outcome:
         verdict = Verdict("before-hole", Word.NOT_KNOWN, None, None, None, "", sentence, SOURCE, ("looked_for",))
         return Outcome(verdict, missing=tuple(not_looked(face, what) for what in unseen))
     how = "; ".join(f"{what} {words}" for what, words in seen.items())
+    assumed = (NOT_FOUND.format(room=room.called),)
     if "old lead paint" in (room.hazards or ()):
         paint = f"Old lead paint is entered for {room.called}: no dry sanding, no heat, dust taken at the tool."
-        return _said(Word.CLOSE, f"{paint} {how[:1].upper()}{how[1:]}.", room)
-    return _said(Word.WITHIN, f"{how[:1].upper()}{how[1:]}. {CAUTION}", None)
+        return _said(Word.CLOSE, f"{paint} {how[:1].upper()}{how[1:]}.", room)._replace(assumed=assumed)
+    return _said(Word.WITHIN, f"{how[:1].upper()}{how[1:]}. {CAUTION}", None)._replace(assumed=assumed)
 
 
 def _said(word: Word, sentence: str, against: Item | None) -> Outcome:

@@ -20,6 +20,7 @@ from .reach import Reach, fixing_reach, reach_of
 
 # Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
 HEADROOM_MM = 2_300
+TAKEN = "How far it stands out is not entered; head, knob or jaw are taken to lie within its fitting."
 INSIDE = "It lies within its fitting, which is held against what must stay clear."
 SEEN = "What must be seen is judged from straight in front; whether it is hidden from the side is judged on the spot."
 
@@ -38,7 +39,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     fitting = site.get(fixing.fitting)
     beside = fitting is None or fitting.face != fixing.face or not part.meets(geometry.fitting_stretch(fitting))
     if fixing.stands_out_mm is None and not beside:
-        return Outcome(Verdict("clearance", Word.DOES_NOT_APPLY, None, None, None, "mm", INSIDE, check.SOURCE))
+        verdict = Verdict("clearance", Word.DOES_NOT_APPLY, None, None, None, "mm", INSIDE, check.SOURCE)
+        return Outcome(verdict, assumed=(TAKEN,))
     return _held(asked, site[fixing.face], part, fixing_reach(site, fixing))
 
 

@@ -8,23 +8,21 @@ play; what has gone past that is to be asked again.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable
 from datetime import date
-from typing import Any
 
 from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
-from ..checks.trace import TRACES
 from ..checks.verdict import Verdict, Word, not_known
-from . import ages, geometry
-from .acts import is_glued, makes_hole, may_deepen
+from . import ages
+from .acts import acts_of, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
-from .rulings import BY_HOLD, NO, given, holes_under, lapsed, latest_on, may_be_used, said_by, unsaid
+from .gone_past import changes
+from .rulings import BY_HOLD, NO, given, lapsed, latest_on, may_be_used, said_by, unsaid
 from .verdicts import does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
-PLAY_MM = 5.0
 OWN_WORK = "It joins our own work; the fabric is not touched."
 ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves."
 LATER_WORK = "It touches later work, about which the keeper need not be asked."
@@ -34,6 +32,12 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """Whether the keeper has agreed to a fixing, in the state it is in now."""
     if fixing.fabric == "another fitting":
         return does_not_apply("consent", OWN_WORK)
+    site = asked.site
+    assumed = (*ages.taken_at_its_word(site, fixing), *taken_as_deep(site, fixing))
+    return _of_fixing(asked, fixing)._replace(assumed=assumed)
+
+
+def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
     fitting = asked.site.get(fixing.fitting)
     acts = acts_of(asked, fixing)
     latest = latest_on(asked, [fixing, *([fitting] if fitting else [])], acts)
@@ -45,7 +49,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if latest is not None:
         return _judged(asked, latest, fixing)
     if hold is not None and may_be_used(hold, asked.today):
-        _need_depth(asked, fixing)
+        need_depth(asked, fixing)
         if acts <= BY_HOLD:
             return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
         more = joined(sorted(acts - BY_HOLD))
@@ -53,8 +57,7 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if ages.said_later_yet_old(asked, fixing):
         face = asked.site[fixing.face].called
         return _unasked(asked, fixing, True, f"It is said to go into later work, where {face} is old. ")
-    found = _unasked(asked, fixing, fixing.fabric == "old fabric")
-    return found._replace(assumed=ages.taken_at_its_word(asked.site, fixing))
+    return _unasked(asked, fixing, fixing.fabric == "old fabric")
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
@@ -75,16 +78,6 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
 def surface_is_old(face: Item) -> bool:
     """Whether the surface of a face is old fabric; it is, unless it was entered as later work."""
     return not face.layers or face.layers[0][2] != "later"
-
-
-def acts_of(asked: Asked, fixing: Item) -> set[str]:
-    """What a fixing does to the fabric, in the words an agreement is about."""
-    acts = {"contact", "load"}
-    if makes_hole(asked.site, fixing):
-        acts.add("drilling")
-    if is_glued(asked, fixing):
-        acts.add("adhesive")
-    return acts
 
 
 def reference(site: Site, fixing: Item, found: Word | None, today: date) -> str:
@@ -120,100 +113,14 @@ def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
         return _outcome(Word.REFUSED, f"No: {by}. {ruling.words}", ruling)
     if why := lapsed(ruling, asked.today):
         return _outcome(Word.NOT_AGREED, f"{by}{why} Ask again.", ruling)
-    if changes := "; ".join(_changes(asked, ruling, thing)):
-        return _outcome(Word.NOT_AGREED, f"It has changed since {by}: {changes}. Ask again.", ruling)
+    if changed := "; ".join(changes(asked, ruling, thing)):
+        return _outcome(Word.NOT_AGREED, f"It has changed since {by}: {changed}. Ask again.", ruling)
     if why := unsaid(ruling):
         verdict = not_known("consent", ("conditions_met",), f"{by}{why}", SOURCE)
         return Outcome(verdict, ruling, missing=(Blank(ruling, "conditions_met"),))
     conditions = f" On condition: {ruling.conditions.rstrip('.')}; met." if ruling.conditions else ""
     until = f" Until {day(ruling.until)}." if ruling.until else ""
     return _outcome(Word.AGREED, f"Agreed: {by}.{conditions}{until}", ruling)
-
-
-def _changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
-    """How a thing has gone past what was agreed, in words."""
-    if thing.face in (ruling.items or ()) and ruling.acts:
-        then = None  # a yes to a face is about acts and depth, not about one state
-    else:
-        then = asked.site.then.get((ruling.id, thing.id))
-        if then is None:
-            yield "it was not there yet"
-            return
-        yield from _moved(ruling, thing, then)
-    if thing.kind == "fixing":
-        yield from _done_to_fabric(asked, ruling, thing, then)
-
-
-def _moved(ruling: Item, thing: Item, then: Mapping[str, Any]) -> Iterator[str]:
-    play = PLAY_MM if ruling.play_mm is None else ruling.play_mm
-    was = Item(thing.kind, thing.id, dict.fromkeys(thing.values) | dict(then))
-    if was.values.get("x_mm") is None:
-        return
-    if was.face != thing.face:
-        yield "it is on another face"
-    place, place_then = _place(thing), _place(was)
-    for axis, now, before in zip("xz", place, place_then, strict=True):
-        if abs(now - before) > play:
-            yield f"{axis} is {now:g} mm, not {before:g} ± {play:g} mm"
-    for name, words in (("width_mm", "width"), ("height_mm", "height")) if thing.kind == "fitting" else ():
-        if thing.values[name] > was.values[name] + play:
-            yield f"its {words} is {thing.values[name]:g} mm, not {was.values[name]:g}"
-    yield from _touches(thing, was, play) if thing.kind == "fixing" else _bears(thing, was)
-
-
-def _touches(fixing: Item, was: Item, play: float) -> Iterator[str]:
-    """How what touches the fabric has changed."""
-    if was.sort is not None and fixing.sort != was.sort:
-        yield f"its type is {fixing.sort}, not {was.sort}"
-    if was.contact_radius_mm is not None and fixing.contact_radius_mm > was.contact_radius_mm + play:
-        yield f"it reaches {fixing.contact_radius_mm:g} mm round its middle, not {was.contact_radius_mm:g}"
-    if was.lining is not None and fixing.lining != was.lining:
-        yield f"its lining is {fixing.lining or 'not entered'}, not {was.lining}"
-
-
-def _bears(fitting: Item, was: Item) -> Iterator[str]:
-    """How what a fitting does to the face by itself has changed."""
-    if was.touches_face == 0 and fitting.touches_face:
-        yield "it touches the wall itself now"
-    if more := set(fitting.gives or ()) - set(was.gives or ()) - {"nothing"} if was.gives is not None else ():
-        yield f"it gives off {joined(sorted(more))} now"
-
-
-def _place(thing: Item) -> tuple[float, float]:
-    return geometry.place_of(thing) if thing.kind == "fixing" else (thing.x_mm, thing.z_mm)
-
-
-def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
-    _need_depth(asked, fixing)
-    if ruling.acts and (more := acts_of(asked, fixing).difference(ruling.acts)):
-        yield f"nothing was agreed of {joined(sorted(more))}"
-    if makes_hole(asked.site, fixing):
-        depth = asked.need(fixing, "penetration_mm")
-        most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")
-        if most is None:
-            yield f"how deep it may go is not agreed; it goes {depth:g} mm deep"
-        elif depth > most:
-            yield f"it goes {depth:g} mm deep, not {most:g}"
-        if then is not None and then.get("hole") != fixing.hole:
-            yield "it needs another hole now"
-        drilled = 0 if ruling.holes is None else asked.once(("holes", ruling.id), lambda: _drilled(asked, ruling))
-        if ruling.holes is not None and drilled > ruling.holes:
-            yield f"{drilled} new holes are planned or made, not {ruling.holes}"
-    worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
-    if worst is not None and TRACES.index(fixing.trace) > TRACES.index(worst):
-        yield f"it leaves {fixing.trace}, not {worst}"
-    if then is not None and asked.need(fixing, "adhesive") and not then.get("adhesive"):
-        yield "it is glued now"
-
-
-def _need_depth(asked: Asked, fixing: Item) -> None:
-    """Ask how deep it goes where a hole that is there already may have to be made deeper."""
-    if may_deepen(asked.site, fixing):
-        asked.need(fixing, "penetration_mm")
-
-
-def _drilled(asked: Asked, ruling: Item) -> int:
-    return len(holes_under(asked.site, ruling))
 
 
 def _unasked(asked: Asked, thing: Item, old: bool, why: str = "") -> Outcome:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..book.site import Item
 from ..checks import covered_wall
+from ..checks.days import in_words
 from ..checks.verdict import Verdict, Word
 from ..errors import FieldbookError, Missing, OutOfRange
 from . import at_surface, geometry
@@ -60,7 +61,7 @@ def _behind(face: Item, day: at_surface.Together, cover: float) -> Outcome | Non
     measured = {"surface_c": day.surface_c, "measured_inside_c": day.inside_c, "measured_outside_c": day.outside_c}
     then = {"inside_c": day.inside_c, "humidity_pct": day.humidity_pct, "outside_c": day.outside_c}
     again = Recalculation("covered-wall", measured | {"cover_m2k_w": cover} | then)
-    return Outcome(verdict, face, assumed=(STANDS_FOR.format(on=day.at[:10]),), again=again)
+    return Outcome(verdict, face, assumed=(STANDS_FOR.format(on=in_words(day.at)),), again=again)
 
 
 def _lacking(asked: Asked, face: Item) -> Exception:

@@ -13,6 +13,7 @@ from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
+from ..book.wording import day
 from ..checks.verdict import Verdict, Word
 from .ahead import come
 from .finding import Finding
@@ -40,9 +41,9 @@ def decisions_on(site: Site, subject: Item, today: date) -> Sequence[Item]:
         about, things = (*about, *site.rulings_on(fitting, "decision")), [subject, fitting]
     if not about:
         return about
-    day = today.isoformat()
+    now = today.isoformat()
     given = [one for one in about if one.answer == "no" or come(one.on, today)]
-    counting = [one for one in given if one.until is None or day <= one.until]
+    counting = [one for one in given if one.until is None or now <= one.until]
     counting = [one for one in counting if one.answer == "no" or not any(outgrown(site, one, it) for it in things)]
     return sorted(counting, key=lambda one: (one.on, one.answer == "no"), reverse=True)
 
@@ -80,9 +81,9 @@ def _other(name: str, was: Any, now: Any) -> bool:
 
 def in_words(decision: Item) -> str:
     """Who decided, by which document, until when, and what."""
-    until = f", until {decision.until}" if decision.until else ""
+    until = f", until {day(decision.until)}" if decision.until else ""
     kept = ", kept with the record" if decision.kept_as else ""
-    return f"{decision.document} of {decision.on}{until}{kept}: {decision.words}"
+    return f"{decision.document} of {day(decision.on)}{until}{kept}: {decision.words}"
 
 
 def applied(finding: Finding, decided: Sequence[Item]) -> Finding:

@@ -14,7 +14,7 @@ from . import again
 from .asking import Asked, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import Share, bearers, group_of, holds, shares, standing
-from .load_paths import THE_FLOOR, Burden, Weight, burden, slope_deg, support_of, weights
+from .load_paths import OVERHEAD_SORTS, THE_FLOOR, Burden, Weight, burden, slope_deg, support_of, weights
 from .pulls import LOADED
 
 ONE_ROW = "Fixings of one fitting are taken to be alike in stiffness, and none of them to have play."
@@ -36,7 +36,20 @@ def load(asked: Asked, fitting: Item) -> Outcome:
     assumed = (ONE_ROW, ALL_AT_ONCE) if len(acting.people) > 1 and others else (ONE_ROW,)
     unsaid = [one.called for one in bearers(asked.site, fitting) if one.carries_load is None and holds(one)]
     said = (f"Whether {marks(unsaid)} carry load is not entered; they are counted as carrying.",) if unsaid else ()
+    assumed += _taken(asked.site[fitting.face], fitting)
     return Outcome(verdict, None, (*assumed, *said), (LEFT_OUT_OF_LOADS,), _again(asked, fitting, parts, acting))
+
+
+def _taken(face: Item, fitting: Item) -> tuple[str, ...]:
+    """What stands for what is not entered of where its weight pulls and of who pulls at it."""
+    taken = []
+    if face.slope_deg is None and face.sort != "other":
+        taken.append(f"{face.called} {'hangs level' if face.sort in OVERHEAD_SORTS else 'stands upright'}")
+    if fitting.centre_x_mm is None or fitting.centre_z_mm is None:
+        taken.append("the centre of mass is in the middle of its front view")
+    if fitting.pull_n is None and fitting.climbable == 0:
+        taken.append("nobody pulls at what nobody can lean or climb on")
+    return (f"Where nothing else is entered: {'; '.join(taken)}.",) if taken else ()
 
 
 def _again(asked: Asked, fitting: Item, parts: Sequence[Weight], acting: Burden) -> Recalculation | None:

@@ -83,7 +83,7 @@ def lapsed(ruling: Item, today: date) -> str:
     if not come(ruling.on, today):
         return ", a day that has not come."
     if not _in_time(ruling, today):
-        return f" ended on {day(ruling.until)}."
+        return f", ended on {day(ruling.until)}."
     if ruling.conditions_met in ("no", "not yet"):
         return f": its conditions are not met: {_conditions(ruling)}."
     return ""

@@ -19,7 +19,7 @@ from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, weights
-from .looked import SWINGS, ahead, looked
+from .looked import ASBESTOS, SERVICES, SWINGS, ahead, looked, not_looked
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
@@ -91,19 +91,34 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
     if unknown := next((one for one in fixings if _unknown_fabric(asked, one)), None):
         yield ENGINEER, f"nobody knows what {unknown.called} goes into"
     room = asked.site[asked.site[fitting.face].room]
-    if "asbestos" in (room.hazards or ()) and any(one.hole == "new" for one in fixings):
-        yield OTHER, f"holes are made where {room.called} has asbestos as a hazard"
     if any(one.fabric == "old fabric" and is_glued(asked, one) for one in fixings):
         yield CONSERVATOR, "something is stuck to old fabric"
+    if _drills(asked, fitting):
+        if "asbestos" in (room.hazards or ()):
+            yield OTHER, f"holes are made where {room.called} has asbestos as a hazard"
+        else:
+            _need_look(asked, asked.site[fitting.face], ASBESTOS)
 
 
 def _by_current(asked: Asked, fitting: Item) -> Reasons:
     room = asked.site[asked.site[fitting.face].room]
-    drills = any(one.hole == "new" for one in standing(asked.site, fitting))
-    if drills and "electricity" in (room.hazards or ()):
-        yield ELECTRICIAN, f"holes are made where {room.called} has electricity as a hazard"
     if given := [what for what in asked.need(fitting, "gives") if what != "nothing"]:
         yield ELECTRICIAN, f"it gives off {' and '.join(given)}"
+    if _drills(asked, fitting):
+        if "electricity" in (room.hazards or ()):
+            yield ELECTRICIAN, f"holes are made where {room.called} has electricity as a hazard"
+        elif not given:
+            _need_look(asked, asked.site[fitting.face], SERVICES)
+
+
+def _drills(asked: Asked, fitting: Item) -> bool:
+    return any(one.hole == "new" for one in standing(asked.site, fitting))
+
+
+def _need_look(asked: Asked, face: Item, what: str) -> None:
+    """Raise NotEntered where nobody looked for something on a face: that it is no hazard of the room says nothing."""
+    if not looked(asked, face, what):
+        raise NotEntered(not_looked(face, what), None, "", ahead(asked, face, what).strip())
 
 
 def _by_way_out(asked: Asked, fitting: Item) -> Reasons:

@@ -11,11 +11,13 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ..book.site import Item
+from ..book.wording import day
 from ..checks import bolt, bolt_class, site_pull, stated_hold
 from ..checks.timber_design import CASES, action_n
 from ..checks.verdict import Verdict, at_most
 from ..errors import Missing
 from . import again, in_wood
+from .acts import is_glued
 from .asking import Asked, NotEntered
 from .finding import Blank, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, bearers
@@ -148,7 +150,7 @@ def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
     stated = fixing.stated_load_n is not None
     gave = fixing.tested_held == 0 or (stated and fixing.tested_n is not None and not asked.need(fixing, "tested_held"))
     if fixing.tested_n is not None and gave:  # whatever is stated of it
-        on = f" on {fixing.tested_on}" if fixing.tested_on else ""
+        on = f" on {day(fixing.tested_on)}" if fixing.tested_on else ""
         return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N{on}.", site_pull.SOURCE)
     if stated:
         return _stated(asked, fixing, share)
@@ -207,7 +209,7 @@ def _stated(asked: Asked, fixing: Item, share: Share) -> Stated | Magnet:
             "Its maker, a structural engineer or the keeper may state a load.",
             field="stated_by",
         )
-    said = f"Stated by the {by} on {on} ({source})."
+    said = f"Stated by the {by} on {day(on)} ({source})."
     if fixing.sort == "magnet" and by == "maker" and share.whole_shear_n > NEGLIGIBLE_N:
         return Magnet(fixing.stated_load_n, friction_of(asked, fixing, share.whole_shear_n), said)
     return Stated(fixing.stated_load_n, said, STATED_SOURCE)
@@ -218,13 +220,14 @@ def _tested(asked: Asked, fixing: Item, share: Share, ground: str) -> Stated | N
     by = asked.need(fixing, "tested_by", share.force_n, "N")
     on = asked.need_done(fixing, "tested_on", share.force_n, "N")
     if not asked.need(fixing, "tested_held"):
-        return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N on {on}.", site_pull.SOURCE)
+        return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N on {day(on)}.", site_pull.SOURCE)
     device = DEVICE.get(fixing.sort)
-    slowly = ground == WOOD or bool(fixing.adhesive) or bool(device and stated_hold.device(device).gives_slowly)
+    slowly = ground == WOOD or bool(device and stated_hold.device(device).gives_slowly)
+    slowly = slowly or is_glued(asked, fixing)
     if slowly and (share.pull_n or share.shear_n):
         return None
     factor = site_pull.PLANS[2.5]
-    said = f"Pulled with {fixing.tested_n:g} N on {on} ({by}). {site_pull.ON_THE_DAY}"
+    said = f"Pulled with {fixing.tested_n:g} N on {day(on)} ({by}). {site_pull.ON_THE_DAY}"
     return Stated(fixing.tested_n / factor, said, site_pull.SOURCE)
 
 

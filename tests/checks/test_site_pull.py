@@ -71,7 +71,7 @@ def test_pull_shows_this_fixing_on_that_day(loads, changes, word):
     assert found.word is word
     if word is Word.WITHIN:
         assert found.limit == 400
-        assert "2026-05-04" in found.sentence
+        assert "4\u00a0May 2026" in found.sentence
 
 
 def test_pull_on_wood_does_not_settle_what_hangs_for_good():

@@ -114,7 +114,7 @@ def test_patch_shows_the_time_it_lay_and_no_more():
     assert patch_verdict("Felt", LAID, LAID + timedelta(days=LEAST_DAYS - 1), False, 1).word is Word.NOT_KNOWN
     found = patch_verdict("Felt", LAID, None, None, 100)
     assert (found.word, found.missing) == (Word.NOT_KNOWN, ("seen_on", "trace_seen"))
-    assert "2026-06-09" in patch_verdict("Felt", LAID, seen, False, 100).sentence
+    assert "9\u00a0June 2026" in patch_verdict("Felt", LAID, seen, False, 100).sentence
     with refused("out-of-range", "seen_on"):
         patch_verdict("Felt", LAID, LAID - timedelta(days=1), False, 100)
 

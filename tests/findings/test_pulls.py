@@ -130,7 +130,7 @@ def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) ->
     surveyed.book.write("fixing", {"stated_load_n": 300} | STATED | {"stated_by": "structural engineer"}, item=fixing)
     (one,) = found(surveyed, "shear")
     assert (one.word, one.verdict.figure, one.verdict.limit) == (Word.WITHIN, pytest.approx(196.2), 300)
-    assert "Stated by the structural engineer on 2026-02-03 (data sheet 4)" in one.verdict.sentence
+    assert "Stated by the structural engineer on 3\u00a0February 2026 (data sheet 4)" in one.verdict.sentence
 
 
 def test_load_stated_by_nobody_entitled_gives_no_limit(surveyed: Surveyed) -> None:

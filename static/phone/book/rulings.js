@@ -58,7 +58,7 @@ function reaches({ values }, { at, radius }) {
 /** Why a yes is none on a day, to stand behind its reference: dated later, ended, or on conditions not met; "" if not. */
 export function lapsed({ values }, today) {
   if (!come(values.on, today)) return ", a day that has not come.";
-  if (values.until && values.until < today) return ` ended on ${dayOf(values.until)}.`;
+  if (values.until && values.until < today) return `, ended on ${dayOf(values.until)}.`;
   return ["no", "not yet"].includes(values.conditions_met) ? `: its conditions are not met: ${conditionsOf(values)}.` : "";
 }
 
