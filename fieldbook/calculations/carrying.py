@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..checks import floor_load, timber_combined, timber_dowel
+from ..checks import floor_load, hole_side, timber_combined, timber_dowel
 from ..checks.face_load import FORCE_HIGH_N, MASS_HIGH_KG
 from ..checks.timber_design import LOAD_HIGH_N
 from ..checks.verdict import at_most
@@ -30,6 +30,26 @@ CARRIER = Calculation(
     {"forces_n": [74, 118.5], "limit_n": 260},
     _carrier,
 )
+
+
+def _hole_side(shear_n: float, diameter_mm: float, length_mm: float, bearing_n_mm2: float) -> Result:
+    verdict = hole_side.verdict(shear_n, diameter_mm, length_mm, bearing_n_mm2)
+    return Result({"bears_n": verdict.limit}, (hole_side.SOURCE,), verdict)
+
+
+HOLE_SIDE = Calculation(
+    "hole-side",
+    "What a fixing that is pushed sideways presses on the side of its hole in masonry, N, with a finding.",
+    (
+        number("shear_n", "Sideways load", "N", 0, hole_side.FORCE_HIGH_N, required=True),
+        mm("diameter_mm", "Diameter of the hole", 0, hole_side.DIAMETER_HIGH_MM, required=True),
+        mm("length_mm", "Length in what bears", 0, hole_side.LENGTH_HIGH_MM, required=True,
+           help="without the plaster in front"),
+        number("bearing_n_mm2", "Bearing strength", "N/mm²", 0, hole_side.BEARING_HIGH_N_MM2, required=True),
+    ),
+    {"shear_n": 96, "diameter_mm": 7, "length_mm": 44, "bearing_n_mm2": 1.6},
+    _hole_side,
+)  # fmt: skip
 
 
 def _floor(mass_kg: float, wide_mm: float, deep_mm: float, limit_kn_m2: float | None = None) -> Result:
@@ -95,4 +115,4 @@ TOGETHER = Calculation(
     _together,
 )  # fmt: skip
 
-CALCULATIONS = (CARRIER, FLOOR, TOGETHER)
+CALCULATIONS = (CARRIER, HOLE_SIDE, FLOOR, TOGETHER)

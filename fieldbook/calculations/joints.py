@@ -188,11 +188,14 @@ def _spacing(
     wood: str = "softwood",
     steel_plate: bool = False,
     pulled: bool = False,
+    pushed: bool = True,
     **measured: float,
 ) -> Result:
     least = timber_spacing.required_mm(
         sort, diameter_mm, density_kg_m3, angle_deg, predrilled=predrilled, steel_plate=steel_plate
     )._asdict()
+    if not pushed:
+        least = timber_spacing.not_pushed(least)
     if pulled:
         least = timber_spacing.also_pulled(least, diameter_mm)
     figures: dict[str, Any] = {f"{name}_mm": value for name, value in least.items()}
@@ -214,6 +217,7 @@ SPACING = Calculation(
         choice("wood", "Wood", *timber_dowel.WOODS, help="empty: softwood"),
         yes_no("steel_plate", "What it holds is a steel plate"),
         yes_no("pulled", "It is a screw that is pulled as well"),
+        yes_no("pushed", "A load pushes it sideways", help="empty: yes; overhead it is only pulled"),
         *(mm(f"{name}_measured_mm", label, 0, 100_000, group="Measured") for name, label in MEASURED.items()),
     ),
     {"sort": "screw", "diameter_mm": 5, "density_kg_m3": 350, "predrilled": False, "angle_deg": 90,

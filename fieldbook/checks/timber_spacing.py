@@ -178,6 +178,21 @@ def also_pulled(least_mm: Mapping[str, float], diameter_mm: float) -> dict[str, 
     return {name: max(mm, pulled[name.rpartition("_")[2]]) for name, mm in least_mm.items()}
 
 
+def not_pushed(least_mm: Mapping[str, float]) -> dict[str, float]:
+    """Least distances of a fastener that nothing pushes along the wood, as overhead: no end and no edge is loaded.
+
+    least_mm  of a sideways load, mm, 0 to 1000 (`Distances._asdict()`)
+    returns   mm, by the same names
+
+    Source: EN 1995-1-1:2004+A1:2008, Table 8.2, a3c and a4c for a3t and a4t.
+    Raises nothing.
+
+    >>> not_pushed(Distances(60.0, 25.0, 75.0, 50.0, 35.0, 25.0)._asdict())["loaded_end"]
+    50.0
+    """
+    return {**least_mm, "loaded_end": least_mm["unloaded_end"], "loaded_edge": least_mm["unloaded_edge"]}
+
+
 def least_thickness_mm(diameter_mm: float, density_kg_m3: float, splits_easily: bool) -> float:
     """How thick wood must be to take a nail or thin screw without drilling.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..checks import timber_dowel, timber_pull
@@ -62,17 +62,27 @@ def both_in_wood(one: in_wood.Fastener, pulls_n: tuple[float, float], shears_n: 
 
 
 def spacing(
-    sort: str, diameter_mm: float, density_kg_m3: float, drilled: bool, angle_deg: float, measured: Distances
+    wood: Mapping[str, Any], drilled: bool, angle_deg: float, pushed: bool, measured: Distances
 ) -> Recalculation:
-    """How far a fastener that is pushed down stays from edge, end and the next; a screw is pulled as well."""
-    given: dict[str, Any] = {"sort": sort, "diameter_mm": diameter_mm, "density_kg_m3": density_kg_m3}
-    given |= {"predrilled": drilled, "angle_deg": angle_deg, "pulled": sort == "screw"}
+    """How far a fastener stays from edge, end and the next; a screw is pulled as well.
+
+    wood    sort, diameter and density, as the calculation calls them
+    pushed  whether a load pushes it down, as it does not overhead
+    """
+    given = {**wood, "predrilled": drilled, "angle_deg": angle_deg, "pulled": wood["sort"] == "screw"}
+    given |= {} if pushed else {"pushed": False}
     return Recalculation("spacing", given | {f"{name}_measured_mm": mm for name, mm in measured})
 
 
 def carrier(forces_n: Iterable[float], limit_n: float) -> Recalculation:
     """All that uses a hold, a board or a timber."""
     return Recalculation("carrier", {"forces_n": list(forces_n), "limit_n": limit_n})
+
+
+def hole_side(shear_n: float, diameter_mm: float, length_mm: float, bearing_n_mm2: float) -> Recalculation:
+    """What presses on the side of a hole in masonry."""
+    given = {"shear_n": shear_n, "diameter_mm": diameter_mm, "length_mm": length_mm, "bearing_n_mm2": bearing_n_mm2}
+    return Recalculation("hole-side", given)
 
 
 def floor(mass_kg: float, wide_mm: float, deep_mm: float, limit_kn_m2: float) -> Recalculation:

@@ -10,7 +10,7 @@ from functools import lru_cache, partial
 from typing import Any
 
 from ..book.site import Item
-from ..checks import clamp, fixing_forces
+from ..checks import hole_side
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
 from . import again, geometry
@@ -27,6 +27,7 @@ ON_SURFACE = {"adhesive pad", "magnet"}
 HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point, with the load agreed for it."
 SOURCE = "Forces added as if they pulled one way, against the load agreed"
 ONE_WAY = "All that uses it pulls one way."
+_side = lru_cache(maxsize=4096)(hole_side.verdict)
 MANY = 2  # from so many fixings on, not all are at their worst at once
 
 
@@ -117,8 +118,8 @@ def _in_masonry(asked: Asked, fixing: Item, shear_n: float) -> Outcome:
     layers = asked.need(face, "layers", shear_n, "N")
     deep, diameter = (asked.need(fixing, name, shear_n, "N") for name in ("penetration_mm", "diameter_mm"))
     bearing, length = _masonry(asked, layers, deep)
-    verdict = _side(shear_n, diameter, length, bearing)
-    return Outcome(verdict, None, ("The load is spread evenly along the hole, less the plaster in front.",))
+    by_hand = again.hole_side(shear_n, diameter, length, bearing)
+    return Outcome(_side(shear_n, diameter, length, bearing), None, (hole_side.SPREAD,), again=by_hand)
 
 
 def _masonry(asked: Asked, layers: Sequence[Sequence[Any]], deep_mm: float) -> tuple[float, float]:
@@ -143,20 +144,6 @@ def _sum(what: str, on_it: tuple[tuple[str, float], ...], limit: float, said: st
         SOURCE,
         after=f"Stated by: {said}. {LEFT_OUT_OF_LOADS}",
         working=tuple((called, f"{force:.1f} N") for called, force in on_it),
-    )
-
-
-@lru_cache(maxsize=4096)
-def _side(shear_n: float, diameter_mm: float, length_mm: float, bearing: float) -> Verdict:
-    return at_most(
-        "carrier",
-        "What presses on the side of its hole",
-        shear_n,
-        diameter_mm * length_mm * bearing / clamp.BEARING_DIVISOR,
-        "N",
-        fixing_forces.SOURCE,
-        after=f"The limit is a third of the bearing strength of {bearing:g} N/mm². {LEFT_OUT_OF_LOADS}",
-        working=(("hole", f"{diameter_mm:g} mm, {length_mm:g} mm in what bears"),),
     )
 
 

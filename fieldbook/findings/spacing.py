@@ -47,7 +47,8 @@ def spacing(asked: Asked, fixing: Item) -> Outcome:
     if least is None:
         return Outcome(_undrilled(diameter, density), member)
     measured = _measured(asked, fixing, member, grain)
-    by_hand = again.spacing(sort, diameter, density, drilled, _angle_deg(grain), measured) if pushed else None
+    wood = {"sort": sort, "diameter_mm": diameter, "density_kg_m3": density}
+    by_hand = again.spacing(wood, drilled, _angle_deg(grain), pushed, measured)
     return Outcome(_verdict(tuple(least.items()), measured), member, again=by_hand)
 
 
@@ -65,8 +66,7 @@ def _least(
     if not drilled and timber_spacing.needs_drilling(sort, diameter, density, wood):
         return None
     least = timber_spacing.required_mm(sort, diameter, density, _angle_deg(grain), predrilled=drilled)._asdict()
-    if not pushed:
-        least |= {"loaded_end": least["unloaded_end"], "loaded_edge": least["unloaded_edge"]}
+    least = least if pushed else timber_spacing.not_pushed(least)
     return timber_spacing.also_pulled(least, diameter) if sort == "screw" else least
 
 

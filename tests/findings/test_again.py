@@ -9,7 +9,7 @@ import pytest
 from fieldbook.calculations.catalogue import calculate
 from fieldbook.checks.limits import rounded_up
 from fieldbook.findings import Finding
-from tests.findings.hung import HUNG, SCREW, STATED, found
+from tests.findings.hung import HUNG, SCREW, STATED, ceiling, found, joist
 from tests.findings.test_pulls import screwed
 from tests.findings.test_standing import CASE
 from tests.sites import Surveyed
@@ -83,3 +83,26 @@ def test_all_that_uses_a_hold_is_done_again(surveyed: Surveyed) -> None:
     one = found(surveyed, "carrier", "D1.1")[0]
     verdict = done_again(one)["verdict"]
     assert (verdict["figure"], verdict["limit"], verdict["word"]) == (one.verdict.figure, 400, str(one.word))
+
+
+def test_side_of_a_hole_in_masonry_is_done_again(surveyed: Surveyed) -> None:
+    """30 mm of a 6 mm hole in limestone of 2 N/mm² bear 6 · 30 · 2 / 3 = 120 N."""
+    layers = [["lime plaster", 20, "old"], ["limestone", 400, "old"]]
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    hole = {"hole": "existing", "sort": "machine screw", "penetration_mm": 50, "diameter_mm": 6}
+    surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250, **hole)
+    one = found(surveyed, "carrier")[0]
+    verdict = done_again(one)["verdict"]
+    assert (verdict["figure"], verdict["limit"]) == (one.verdict.figure, 120)
+
+
+def test_distances_overhead_are_done_again(surveyed: Surveyed) -> None:
+    """Nothing pushes a screw in a joist of a ceiling: of the edges and ends the unloaded ones hold."""
+    face = ceiling(surveyed)
+    beam = joist(surveyed, face)
+    lamp = surveyed.fitting(**HUNG | {"face": face, "z_mm": 900, "height_mm": 80})
+    surveyed.fixing(lamp, face=face, x_mm=1200, z_mm=940, member=beam, **SCREW)
+    one = found(surveyed, "spacing")[0]
+    again = done_again(one)
+    assert again["loaded_edge_mm"] == again["unloaded_edge_mm"]
+    assert (again["verdict"]["figure"], again["verdict"]["limit"]) == (one.verdict.figure, one.verdict.limit)
