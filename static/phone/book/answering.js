@@ -121,7 +121,7 @@ function notEntered(check, registry, missing, worst, lack) {
   const names = missing.map((blank) => blankInWords(registry, blank)).join("; ");
   const known = lack && lack.figure !== null ? lack : worst?.verdict ?? { figure: null, unit: "" };
   const figure = known.figure === null ? "" : ` The figure is ${Number(roundedUp(known.figure, step(known.figure)).toPrecision(10))} ${known.unit}.`;
-  const why = lack?.why && missing.includes(lack.blank) ? ` ${lack.why}` : "";
+  const why = lack?.why && missing.some((blank) => keyOf(blank) === keyOf(lack.blank)) ? ` ${lack.why}` : "";
   const found = notKnown(check, missing.map(({ field }) => field), `Not entered: ${names}.${figure}${why}`, worst?.verdict.source ?? "");
   return { against: worst?.against ?? null, verdict: { ...found, figure: known.figure, unit: known.figure === null ? "" : known.unit } };
 }
