@@ -27,7 +27,8 @@ SOURCE = (
     "(2014), single shear with gap (equations from memory, derived again by statics), with the embedment strength and "
     "yield moment of EN 1995-1-1"
 )
-GAP_HIGH_MM = 500.0
+# As far as what is in front, packers and half of the part that is held can be entered: over stays over.
+GAP_HIGH_MM = 5000.0
 # Gap over diameter, up to which strength and not sag is taken to decide: common practice, no source.
 SLENDER = 10.0
 LEFT_OUT = (
@@ -45,7 +46,7 @@ def between_woods(
     second       the part that holds the point; both 0.1 to 200 N/mm² and 1 to 1000 mm
     diameter_mm  effective diameter, of the thread where that lies in the gap, mm, 1.5 to 30
     moment_nmm   yield moment, N·mm, 1 to 10 000 000
-    gap_mm       between the two woods, mm, 0 to 500
+    gap_mm       between the two woods, mm, 0 to 5000
     returns      modes, characteristic loads in N; each is the load at which its mechanism stands in equilibrium
 
     Source: American Wood Council, Technical Report 12 (2014), general dowel equations, solid members, single shear.
@@ -78,7 +79,7 @@ def standing_out(wood: WoodPart, diameter_mm: float, moment_nmm: float, arm_mm: 
     wood         the part that holds it, 0.1 to 200 N/mm² and 1 to 1000 mm
     diameter_mm  as for `between_woods`, mm, 1.5 to 30
     moment_nmm   as for `between_woods`, N·mm
-    arm_mm       from the wood to where the load hangs, mm, 0 to 500
+    arm_mm       from the wood to where the load hangs, mm, 0 to 5000
     returns      modes, characteristic loads in N; no plate, hook or eye is counted on to hold the head straight
 
     Source: statics of the same mechanisms as Technical Report 12, with a head that is free to turn.
@@ -112,7 +113,7 @@ def verdict(
     mode                   the weakest of `between_woods` or `standing_out`, its load in N
     permanent_n, people_n  sideways load on it for good, and what people add, N, 0 to 1 000 000
     service_class          as for `timber_design.k_mod`, no unit
-    gap_mm                 gap or arm, mm, 0 to 500
+    gap_mm                 gap or arm, mm, 0 to 5000
     diameter_mm            effective diameter, mm, 1.5 to 30
     lacking_mm, end_grain  as for `timber_shear.verdict`, mm
     working                what led to the mode, for whoever does it again

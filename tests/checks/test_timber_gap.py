@@ -132,7 +132,7 @@ def test_gap_and_metal_outside_the_range_are_refused():
         "moment_nmm": 6000.0,
         "gap_mm": 5.0,
     }
-    check_limits(timber_gap.between_woods, good, "gap_mm", 0, 500)
+    check_limits(timber_gap.between_woods, good, "gap_mm", 0, 5000)
     check_limits(timber_gap.between_woods, good, "diameter_mm", 1.5, 30)
     check_limits(timber_gap.between_woods, good, "moment_nmm", 1, 1e7)
     with refused("out-of-range", "wood.length_mm"):

@@ -280,3 +280,10 @@ def test_figure_stands_for_its_own_question_while_the_limit_is_not_known(surveye
         surveyed.fixing(rail, mark=f"D1.{number}", sort="hook", x_mm=1200, z_mm=z)
     assert found(surveyed, "pull", "D1.2")[0].verdict.figure == pytest.approx(73.6, abs=0.05)
     assert found(surveyed, "shear", "D1.2")[0].verdict.figure == pytest.approx(98.1)
+
+
+@pytest.mark.parametrize("packers", [275, 500])
+def test_screw_far_out_of_its_board_is_over_however_far(surveyed: Surveyed, packers: float) -> None:
+    """An arm of 275 mm or more tilts a screw under a few newtons: 98.1 N on it are over, and never not known."""
+    screwed(surveyed, {"behind_mm": 15}, packers_mm=packers, length_mm=900)
+    assert found(surveyed, "shear", "D1.1")[0].word is Word.OVER

@@ -14,6 +14,7 @@ from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text, to_text
 from fieldbook.model.values import accept
 from fieldbook.web.forms.of_kind import EntryForm, entry_form, fields_of
+from fieldbook.web.forms.words_before import words_before
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, shown
 
@@ -418,3 +419,13 @@ def test_json_is_not_taken_for_what_was_typed(surveyed: Surveyed, desk: Desk, pa
     body = {"name": 1e308, "mark": ["x"], "outline": {}, "base": None, "csrf_token": desk.token("/phones")}
     answer = desk.checked(desk.client.post(page.format(surveyed), json=body))
     assert answer.status_code == 422
+
+
+def test_that_nothing_lies_under_a_head_is_offered_to_be_said(surveyed: Surveyed) -> None:
+    """A lining is asked for of every fixing: “none” stands among what is offered before anybody has entered one."""
+    site = gather(surveyed.book, surveyed.site)
+    offered = words_before(site, KINDS["fixing"], KINDS["fixing"].fields)["lining"]
+    assert offered[0] == "none"
+    surveyed.fixing(surveyed.fitting(), lining="cork 3 mm")
+    site = gather(surveyed.book, surveyed.site)
+    assert words_before(site, KINDS["fixing"], KINDS["fixing"].fields)["lining"][:2] == ["cork 3 mm", "none"]
