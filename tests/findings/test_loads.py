@@ -156,3 +156,16 @@ def test_fixing_of_which_nothing_is_said_carries_its_share_and_that_is_told(surv
     first, second = (one.verdict.figure for one in found(surveyed, "shear"))
     assert (first, second) == (pytest.approx(98.1), pytest.approx(98.1))
     assert "D1.2" in found(surveyed, "load")[0].assumed[-1]
+
+
+def test_what_stands_for_what_is_not_entered_is_said(surveyed: Surveyed) -> None:
+    """A wall nobody measured the lean of, a centre of mass nobody entered, and nobody who can lean on it."""
+    rail = surveyed.fitting(**HUNG)
+    surveyed.fixing(rail, x_mm=1200, z_mm=1150)
+    taken = (
+        "stands upright; the centre of mass is in the middle of its front view; nobody pulls at what nobody can lean"
+    )
+    assert any(taken in one for one in found(surveyed, "load")[0].assumed)
+    surveyed.book.write("face", {"slope_deg": 0}, item=surveyed.face)
+    surveyed.book.write("fitting", {"pull_n": 0, "centre_x_mm": 1200, "centre_z_mm": 1150}, item=rail)
+    assert not any("Where nothing else is entered" in one for one in found(surveyed, "load")[0].assumed)

@@ -145,7 +145,7 @@ def test_pull_on_the_spot_does_not_settle_what_hangs_for_good_in_wood(surveyed: 
     """A plug in stone pulled with 600 N carries 196.2 of 400 N; the same in wood is reckoned all the same."""
     surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
     rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
-    pulled = {"tested_n": 600, "tested_on": "2026-05-04", "tested_by": "fitter", "tested_held": 1}
+    pulled = {"tested_n": 600, "tested_on": "2026-05-04", "tested_by": "fitter", "tested_held": 1, "adhesive": 0}
     plug = surveyed.fixing(rail, sort="machine screw", x_mm=1200, z_mm=1150, hole="new", trace=None or HOLE, **pulled)
     (one,) = found(surveyed, "shear")
     assert (one.word, one.verdict.limit) == (Word.WITHIN, 400)
@@ -287,3 +287,13 @@ def test_screw_far_out_of_its_board_is_over_however_far(surveyed: Surveyed, pack
     """An arm of 275 mm or more tilts a screw under a few newtons: 98.1 N on it are over, and never not known."""
     screwed(surveyed, {"behind_mm": 15}, packers_mm=packers, length_mm=900)
     assert found(surveyed, "shear", "D1.1")[0].word is Word.OVER
+
+
+def test_pull_on_what_may_be_glued_asks_whether_it_is(surveyed: Surveyed) -> None:
+    """Glue lets go in time: a pull settles nothing until somebody says that there is none."""
+    surveyed.book.write("face", {"layers": [["limestone", 400, "old"]]}, item=surveyed.face)
+    pulled = {"tested_n": 600, "tested_on": "2026-05-04", "tested_by": "fitter", "tested_held": 1}
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    surveyed.fixing(rail, sort="machine screw", x_mm=1200, z_mm=1150, hole="new", trace=HOLE, **pulled)
+    (one,) = found(surveyed, "shear")
+    assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["adhesive"])

@@ -160,3 +160,14 @@ def test_lamp_of_which_nobody_said_what_it_gives_off_is_asked_about(surveyed: Su
     """Light and heat are an electrician's: a blank is not none."""
     hung(surveyed, gives=None)
     assert [blank.field for blank in found(surveyed, "specialist")[0].missing] == ["gives"]
+
+
+def test_hole_where_nobody_looked_for_asbestos_rules_nobody_out(surveyed: Surveyed) -> None:
+    """That asbestos and current are no hazards of a room says nothing until somebody looked for them."""
+    hole = {"hole": "new", "trace": "a new hole in old fabric", "x_mm": 1300, "z_mm": 1250, "stated_load_n": 900}
+    surveyed.fixing(hung(surveyed), mark="D1.2", sort="hook", adhesive=0, **hole, **STATED)
+    one = found(surveyed, "specialist")[0]
+    assert one.word is Word.NOT_KNOWN
+    assert "asbestos" in one.verdict.sentence
+    surveyed.looked()
+    assert found(surveyed, "specialist")[0].word is Word.DOES_NOT_APPLY
