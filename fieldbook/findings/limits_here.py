@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from ..book.site import Item, Site
 from ..book.wording import joined
@@ -62,9 +63,16 @@ def _may_meet(other: Item, limit: Limit, along_mm: float, out_mm: float) -> bool
     if limit.leaf is None:
         return False
     left, right = _ends(other)
-    points = [point for box in outline(limit.leaf) for point in box]
-    near = min(min(x for x, _ in points) - left, right - max(x for x, _ in points)) - limit.margin_mm
-    return near < out_mm and along_mm - limit.margin_mm < max(y for _, y in points)
+    x_from, x_to, out = _swept(limit.leaf)
+    near = min(x_from - left, right - x_to) - limit.margin_mm
+    return near < out_mm and along_mm - limit.margin_mm < out
+
+
+@lru_cache(maxsize=1024)
+def _swept(leaf: Leaf) -> tuple[float, float, float]:
+    """From where to where along its wall a leaf gets, and how far out of it, mm."""
+    xs, ys = zip(*(point for box in outline(leaf) for point in box), strict=True)
+    return min(xs), max(xs), max(ys)
 
 
 def _of_other_walls(site: Site, face: Item) -> Iterator[Limit]:

@@ -33,11 +33,11 @@ def load(asked: Asked, fitting: Item) -> Outcome:
     verdict = Verdict(
         "load", Word.WITHIN, rounded_up(whole, 0.1), None, None, "N", sentence, fixing_forces.SOURCE, (), working
     )
-    assumed = (ONE_ROW, ALL_AT_ONCE) if len(acting.people) > 1 and others else (ONE_ROW,)
+    at_once = (ALL_AT_ONCE,) if len(acting.people) > 1 and others else ()
     unsaid = [one.called for one in bearers(asked.site, fitting) if one.carries_load is None and holds(one)]
     said = (f"Whether {marks(unsaid)} carry load is not entered; they are counted as carrying.",) if unsaid else ()
-    assumed += _taken(asked.site[fitting.face], fitting)
-    return Outcome(verdict, None, (*assumed, *said), (LEFT_OUT_OF_LOADS,), _again(asked, fitting, parts, acting))
+    assumed = (ONE_ROW, *at_once, *_taken(asked.site[fitting.face], fitting), *said)
+    return Outcome(verdict, None, assumed, (LEFT_OUT_OF_LOADS,), _again(asked, fitting, parts, acting))
 
 
 def _taken(face: Item, fitting: Item) -> tuple[str, ...]:

@@ -56,8 +56,9 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     at = geometry.place_of(fixing)
     face = site[fixing.face]
     wrong = [*_beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
-    wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at)]
-    if not wrong and (open_yet := _gone(site, fixing) or _perhaps_in_the_way(site, fixing, at)):
+    beside = _beside(site, fixing, at)
+    wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at, beside)]
+    if not wrong and (open_yet := _gone(site, fixing) or _perhaps_in_the_way(fixing, beside)):
         return open_yet
     return _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
 
@@ -160,20 +161,27 @@ def _off_its_hold(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator
             yield off, f"It lies {rounded_up(off):g} mm from {hold.called}, which it is to use.", hold
 
 
-def _in_the_place(
-    site: Site, fixing: Item, at: tuple[float, float], blank_mm: float = 0
-) -> Iterator[tuple[float, Item]]:
-    """How far other fixings reach into its place, mm, where one of no diameter measures `blank_mm` across."""
+def _beside(site: Site, fixing: Item, at: tuple[float, float]) -> list[tuple[float, Item]]:
+    """The other fixings let into the same face that may reach into its place, with how far off they are, mm."""
     if fixing.fabric == "another fitting":
-        return
-    radius = _across(fixing, blank_mm) / 2
+        return []
+    found = []
     for other in near(site, "fixing", fixing.face, Stretch(at[0], at[0], at[1], at[1]).widened(WIDEST_MM)):
         x, z = geometry.place_of(other)
-        reach = radius + _across(other, blank_mm) / 2
-        if abs(x - at[0]) > reach or abs(z - at[1]) > reach or other.id == fixing.id:
-            continue
-        into = reach - math.hypot(at[0] - x, at[1] - z)
-        if (into > 0 or (x, z) == at) and other.fabric != "another fitting":
+        off = math.hypot(at[0] - x, at[1] - z)
+        if off <= WIDEST_MM and other.id != fixing.id and other.fabric != "another fitting":
+            found.append((off, other))
+    return found
+
+
+def _in_the_place(
+    fixing: Item, beside: Iterable[tuple[float, Item]], blank_mm: float = 0
+) -> Iterator[tuple[float, Item]]:
+    """How far other fixings reach into its place, mm, where one of no diameter measures `blank_mm` across."""
+    radius = _across(fixing, blank_mm) / 2
+    for off, other in beside:
+        into = radius + _across(other, blank_mm) / 2 - off
+        if into > 0 or off == 0:
             yield max(into, 0.1), other
 
 
@@ -181,9 +189,9 @@ def _across(fixing: Item, blank_mm: float) -> float:
     return blank_mm if fixing.diameter_mm is None else fixing.diameter_mm
 
 
-def _perhaps_in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Outcome | None:
+def _perhaps_in_the_way(fixing: Item, beside: Iterable[tuple[float, Item]]) -> Outcome | None:
     """Where a diameter that is not entered decides whether another fixing is in its place."""
-    found = max(_in_the_place(site, fixing, at, BLANK_MM), key=lambda one: (one[0], one[1].id), default=None)
+    found = max(_in_the_place(fixing, beside, BLANK_MM), key=lambda one: (one[0], one[1].id), default=None)
     if found is None:
         return None
     other = found[1]
@@ -194,11 +202,13 @@ def _perhaps_in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Ou
     return Outcome(verdict, other, missing=blanks)
 
 
-def _in_the_way(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
+def _in_the_way(
+    site: Site, fixing: Item, at: tuple[float, float], beside: Iterable[tuple[float, Item]]
+) -> Iterator[Wrong]:
     """Other fixings in its place, and fittings it would go through."""
     if fixing.fabric == "another fitting":
         return
-    for into, other in _in_the_place(site, fixing, at):
+    for into, other in _in_the_place(fixing, beside):
         yield into, f"It is in the place of {other.called}.", other
     spot = Stretch(at[0], at[0], at[1], at[1])
     own = site.get(fixing.fitting)
