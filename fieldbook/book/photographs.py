@@ -122,7 +122,7 @@ def opened(file: IO[bytes]) -> Iterator[Image.Image]:
                 if image.width * image.height > MOST_PIXELS:
                     raise Image.DecompressionBombError
                 yield image
-    except UnsuitablePhotograph:
+    except FieldbookError:
         raise
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         raise _unsuitable(

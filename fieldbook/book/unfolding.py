@@ -8,19 +8,22 @@ a process of its own, which gives its memory back and gets no more than it is bo
 from __future__ import annotations
 
 import math
+import os
 import shutil
 import subprocess
 import sys
 import tempfile
 import threading
-from collections.abc import Callable
-from contextlib import suppress
-from io import BytesIO
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from io import BytesIO, UnsupportedOperation
+from pathlib import Path
 from typing import IO
 
 from PIL import Image, ImageCms, ImageFile, ImageOps
 
 from ..folders import environment_of_a_child
+from .storage import storage_errors
 from .unfolded_bytes import SMALLER_PIXELS, unfolded_bytes
 
 MOST_BYTES = 210_000_000  # that one picture may take: with it, the server and the process beside it stay below 400 MB
@@ -49,7 +52,7 @@ def look_at(image: Image.Image, content: IO[bytes]) -> None:
 def reduced(image: Image.Image, content: IO[bytes], longest_px: int) -> bytes:
     """A JPEG of an opened picture, upright, no side longer than longest_px, without what stands beside the pixels.
 
-    Raises what its decoder raises.
+    Raises what its decoder raises, and the errors of `storage` where no process can be given it.
     """
     with _one:
         if image.format == "HEIF" or unfolded_bytes(image) > MOST_BYTES_HERE:  # one may hold more than its head says
@@ -150,10 +153,8 @@ def _in_usual_colours(image: Image.Image) -> Image.Image:
 
 def _reduced_apart(content: IO[bytes], longest_px: int) -> bytes:
     command = [sys.executable, "-m", "fieldbook.book.unfolding_apart", str(longest_px)]
-    with tempfile.TemporaryFile() as file:  # not through a pipe: neither process holds the bytes
-        content.seek(0)
-        shutil.copyfileobj(content, file)
-        file.seek(0)
+    # What fails here is no fault of the picture.
+    with storage_errors(Path(tempfile.gettempdir())), _in_a_file(content) as file:
         done = subprocess.run(
             command,
             stdin=file,
@@ -165,3 +166,19 @@ def _reduced_apart(content: IO[bytes], longest_px: int) -> bytes:
     if done.returncode:
         raise OSError(done.stderr.decode(errors="replace")[-200:])
     return done.stdout
+
+
+@contextmanager
+def _in_a_file(content: IO[bytes]) -> Iterator[IO[bytes]]:
+    """The same as a file that another process can read from its beginning; neither holds the bytes."""
+    content.seek(0)
+    try:
+        descriptor = content.fileno()
+    except UnsupportedOperation:  # it lies in memory
+        with tempfile.TemporaryFile() as file:
+            shutil.copyfileobj(content, file)
+            file.seek(0)
+            yield file
+    else:
+        os.lseek(descriptor, 0, os.SEEK_SET)
+        yield content

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import tempfile
 from io import BytesIO
 from pathlib import Path
 
@@ -13,9 +14,18 @@ from PIL import Image
 from fieldbook.book import photographs, unfolding
 from fieldbook.book.book import Book
 from fieldbook.book.evidence import keep as keep_file
-from fieldbook.book.photographs import UnsuitablePhotograph, examine_bytes, examine_head, opened, small_copy
+from fieldbook.book.photographs import (
+    UnsuitablePhotograph,
+    examine_bytes,
+    examine_head,
+    look_at,
+    opened,
+    original,
+    small_copy,
+)
+from fieldbook.book.storage import StorageFailed
 from fieldbook.book.unfolded_bytes import unfolded_bytes
-from fieldbook.book.unfolding import reduced_here
+from fieldbook.book.unfolding import reduced, reduced_here
 from tests.sites import picture, saved
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -24,7 +34,7 @@ UNFOLD = """
 import resource, sys
 from fieldbook.book.photographs import opened
 from fieldbook.book.unfolded_bytes import unfolded_bytes
-from fieldbook.book.unfolding import reduced_here
+from fieldbook.book.unfolding import reduced, reduced_here
 most = lambda: resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
 before = most()
 with opened(open(sys.argv[1], "rb")) as image:
@@ -104,6 +114,33 @@ def test_process_that_unfolds_gets_no_more_than_the_picture_takes() -> None:
     greedy = "from fieldbook.book.unfolding_apart import get_no_more_than as limit; limit(0); bytearray(400_000_000)"
     done = subprocess.run([sys.executable, "-c", greedy], cwd=ROOT, capture_output=True, text=True, check=False)
     assert "MemoryError" in done.stderr
+
+
+def test_no_room_for_a_process_of_its_own_is_no_fault_of_the_picture(
+    empty_book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is not called damaged, nor set aside: it is looked at again later."""
+    monkeypatch.setattr(unfolding, "MOST_BYTES_HERE", 0)
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "nowhere"))
+    with pytest.raises(StorageFailed):
+        examine_bytes(picture())
+    sha256 = keep_file(empty_book.folder, "photograph", picture())
+    monkeypatch.setattr(sys, "executable", str(tmp_path / "nothing"))
+    with pytest.raises(StorageFailed):
+        look_at(empty_book, sha256)
+    assert original(empty_book, sha256).exists()
+
+
+@pytest.mark.slow
+def test_picture_is_the_same_from_a_file_or_from_memory(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A process of its own reads it from the beginning, wherever its head was read from."""
+    (file := tmp_path / "picture").write_bytes(content := picture(300, 200))
+    with opened(BytesIO(content)) as image:
+        here = reduced(image, BytesIO(content), 100)
+    monkeypatch.setattr(unfolding, "MOST_BYTES_HERE", 0)
+    for source in (BytesIO(content), file.open("rb")):
+        with source, opened(source) as image:
+            assert reduced(image, source, 100) == here
 
 
 @pytest.mark.parametrize("mode", ["RGB", "RGBA", "LA", "P", "1", "I;16"])
