@@ -18,7 +18,7 @@ from .. import __version__
 from ..book import one_site
 from ..book.book import Book
 from ..book.site import Item, Site
-from ..book.wording import figure
+from ..book.wording import day, figure
 from ..findings.due import ANSWERS, PATCH_MONTHS, URGENT_MONTHS, Due, all_due, room_of, uid_of
 
 MOST_OCTETS = 75
@@ -120,7 +120,7 @@ def _words(one: Due) -> str:
         why = f"It was not done when it was due: {one.why_not}" if one.why_not else ""
         return "\n".join(filter(None, (why, _how(item))))
     if one.sort == "visit":
-        return f"Said at the visit of {item.on} ({item.purpose})."
+        return f"Said at the visit of {day(item.on)} ({item.purpose})."
     if one.sort == "agreement":
         return f"{item.words}\nGiven by: {item.said_by}. What it covers is to be agreed again."
     if one.sort == "condition":

@@ -15,6 +15,7 @@ from ..book.making import NotABook
 from ..book.opening import open_book
 from ..book.read_only import to_be_read
 from ..book.site import Site
+from ..checks.days import in_words
 from ..errors import FieldbookError
 from ..findings import appraise
 from ..findings.due import OVERDUE, due_on, state
@@ -77,7 +78,7 @@ def due(site: Site, today: date) -> Iterator[str]:
     """What should have been done by now."""
     for one in due_on(site, today):
         if state(one, today) == OVERDUE:
-            yield f"{one.what} since {one.on}"
+            yield f"{one.what} since {in_words(one.on)}"
 
 
 def page(books: Iterable[OnTheShelf], at: str, today: date) -> str:
@@ -86,4 +87,4 @@ def page(books: Iterable[OnTheShelf], at: str, today: date) -> str:
     at  the address of a book's desk, with {book} where its name stands; empty where none leads there
     """
     made = Environment(loader=FileSystemLoader(TEMPLATES / "shelf"), autoescape=True, undefined=StrictUndefined)
-    return made.get_template("page.html").render(books=list(books), at=at, today=today.isoformat())
+    return made.get_template("page.html").render(books=list(books), at=at, today=in_words(today))
