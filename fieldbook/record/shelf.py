@@ -77,7 +77,7 @@ def _of_book(name: str, book: Book, today: date) -> OnTheShelf:
 def due(site: Site, today: date) -> Iterator[str]:
     """What should have been done by now."""
     for one in due_on(site, today):
-        if state(one, today) == OVERDUE:
+        if one.on and state(one, today) == OVERDUE:
             yield f"{one.what} since {in_words(one.on)}"
 
 
