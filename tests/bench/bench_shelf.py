@@ -34,13 +34,13 @@ def started(folder: Path) -> tuple[subprocess.Popen[str], int]:
     return server, int(said.rstrip(".\n").rpartition(":")[2])
 
 
-def asked(port: int) -> float:
-    """Seconds until a phone's first question is answered."""
+def asked(port: int, status: int = 200) -> float:
+    """Seconds until a phone's first question is answered, with this status."""
     begun = time.perf_counter()
     with contextlib.closing(http.client.HTTPConnection("127.0.0.1", port, timeout=60)) as connection:
         headers = {"X-Forwarded-Host": NAME, "X-Forwarded-Proto": "https", "X-Forwarded-For": "10.0.0.9"}
         connection.request("GET", "/phone/hello", headers=headers)
-        assert connection.getresponse().status == 200
+        assert connection.getresponse().status == status
     return time.perf_counter() - begun
 
 
@@ -74,6 +74,7 @@ def main(number: int) -> None:
         print(f"idle: {statistics.median(map(memory_mb, ids)):.0f} MB each, at most {max(map(memory_mb, ids)):.0f}")
         print(f"work until the first answer: {statistics.median(map(work_s, ids)):.2f} s")
         (folders[0] / FILE).write_bytes(b"no book")
+        asked(servers[0][1], 503)
         stopping = threading.Event()
 
         def load() -> None:
