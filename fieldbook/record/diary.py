@@ -51,8 +51,8 @@ def diary_of(site: Site, gone: Iterable[Item], revision: int, made_at: str, *, f
     today = date.fromisoformat(made_at[:10])
     due = list(all_due(site, today))
     told = [one for one in due if one.sort != "answer" and (one.open or (one.on is not None and not first))]
-    entries = [*(_entry(site, one) for one in told), *_answers(site, due, today, first=first)]
-    entries += () if first else _gone(gone)
+    entries = [*(_entry(site, one, today) for one in told), *_answers(site, due, today, first=first)]
+    entries += () if first else _gone(gone, today)
     lines = [("BEGIN", "VCALENDAR"), ("VERSION", "2.0"), ("PRODID", f"-//Fieldbook//Fieldbook {__version__}//EN")]
     lines += [("CALSCALE", "GREGORIAN"), ("METHOD", "PUBLISH"), ("NAME", _text(f"Care of {site.item.name}"))]
     for component, its_own in entries:
@@ -89,13 +89,13 @@ def _event(uid: str, summary: str, on: date, description: str = "", *more: tuple
     return "VEVENT", [("UID", uid), ("SUMMARY", _text(summary)), *days, *words, *more]
 
 
-def _entry(site: Site, one: Due) -> tuple[str, Lines]:
+def _entry(site: Site, one: Due, today: date) -> tuple[str, Lines]:
     at, room = one.about, room_of(site, one.about)
     named = at is not None and at.kind != "room" and at.called not in one.what
     summary = f"{one.what} ({at.title if at else ''})" if named else one.what
     more: Lines = [("LOCATION", _text(f"{room.title}, {site.item.name}"))] if room else []
     if not one.open:
-        return _cancelled(one.uid, summary, one.on or date(1970, 1, 1))
+        return _cancelled(one.uid, summary, one.on or today)
     if one.on is None:
         words = f"No first date is entered for it.\n{_words(one)}"
         return "VTODO", [("UID", one.uid), ("SUMMARY", _text(summary)), ("DESCRIPTION", _text(words)), *more]
@@ -150,15 +150,15 @@ def _answers(site: Site, due: Iterable[Due], today: date, *, first: bool) -> Ite
         by = f"Who: {wrong[0].by}" if wrong[0].by else ""
         yield _event(uid, summary, today, "\n".join(filter(None, (*(one.what for one in wrong), by))))
     elif asked and not first:
-        yield _cancelled(uid, "Nothing that stands is refused or over", date(1970, 1, 1))
+        yield _cancelled(uid, "Nothing that stands is refused or over", today)
 
 
-def _gone(gone: Iterable[Item]) -> Iterator[tuple[str, Lines]]:
+def _gone(gone: Iterable[Item], today: date) -> Iterator[tuple[str, Lines]]:
     for item in gone:
         said = (
             item.values.get("first_on") or item.values.get("on") or item.values.get("laid_on") or item.values.get("at")
         )
-        on = date.fromisoformat(said[:10]) if said else date(1970, 1, 1)
+        on = date.fromisoformat(said[:10]) if said else today
         yield from (_cancelled(uid, item.title, on) for uid in _brought(item))
 
 

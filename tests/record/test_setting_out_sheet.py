@@ -76,10 +76,13 @@ def test_floor_and_surface_that_were_not_measured_are_not_made_up(surveyed: Surv
 
 
 @pytest.mark.slow
-def test_printed_sheet_says_it_all_and_is_true_to_its_scale(planned: Surveyed, tmp_path: Path) -> None:
-    """Figures, tools and torque stand on it; a face of 5000 mm is as long as its scale says, on A4 turned sideways."""
-    file = tmp_path / "sheet.pdf"
-    assert main(["set-out", str(planned.book.folder), planned.face, "--packers", "2,5", "-o", str(file)]) == 0
+@pytest.mark.parametrize(("paper", "size_mm"), [("A4", (297, 210)), ("A3", (420, 297))])
+def test_printed_sheet_says_it_all_and_is_true_to_its_scale(
+    planned: Surveyed, tmp_path: Path, paper: str, size_mm: tuple[int, int]
+) -> None:
+    """Figures, tools and torque stand on it; a face of 5000 mm is as long as its scale says, on paper held sideways."""
+    file, given = tmp_path / "sheet.pdf", ["--paper", paper, "--packers", "2,5"]
+    assert main(["set-out", str(planned.book.folder), planned.face, *given, "-o", str(file)]) == 0
     text = subprocess.run(["pdftotext", "-layout", file, "-"], check=True, capture_output=True, text=True).stdout
     for words in ("Brass pin by the door.", "D2.1", "1100", "1510", "1519", "spanner 10 mm", "2.5 N m", "not agreed"):
         assert words in text.replace("\u00a0", " ")
@@ -87,7 +90,7 @@ def test_printed_sheet_says_it_all_and_is_true_to_its_scale(planned: Surveyed, t
     with pikepdf.open(file) as pdf:
         page = pdf.pages[0]
         width, height = (float(page.mediabox[place]) / PT_PER_MM for place in (2, 3))
-        assert (round(width), round(height)) == (297, 210)
+        assert (round(width), round(height)) == size_mm
         sizes = [(width / PT_PER_MM, height / PT_PER_MM) for width, height in outlines(page)]
     assert any(size == pytest.approx((5000 / scale, 3000 / scale), abs=0.05) for size in sizes)
 
