@@ -47,6 +47,11 @@ def rounded_up(value: float, step: float = 0.1) -> float:
     return _to_step(value, step, math.ceil)
 
 
+def third_figure(value: float) -> float:
+    """The step of the third figure of a number, to round by where it is told in words: 0.1 for 47.298387."""
+    return 10.0 ** (math.floor(math.log10(abs(value))) - 2) if value and math.isfinite(value) else 1.0
+
+
 def _to_step(value: float, step: float, rounded: Callable[[float], int]) -> float:
     if not math.isfinite(value):
         return value

@@ -14,7 +14,7 @@ from ..checks.clearance import height_at
 from ..findings import geometry
 from ..model.choices import PLANNED
 from . import drafting as d
-from .captions import LEAST_MM, caption
+from .captions import LEAST_MM, caption, caption_below_name
 from .dimensions import SCALES, said
 from .elevation import PAPER_MM
 from .lettering import Lettering, letters, of_item
@@ -23,7 +23,7 @@ from .symbols import outline_of_state
 
 EXAGGERATIONS = (20, 10, 5, 2, 1)
 LEFT_MM, RIGHT_MM, TOP_MM = 18.0, 14.0, 4.0
-ABOVE_MM, BELOW_MM = 6.0, 7.0  # round the lines of one row, for figures
+ABOVE_MM, BELOW_MM = 5.0, 6.0  # round the lines of one row, for figures
 SAME_LEVEL_MM = 100.0  # readings this near in height are of one line
 PACKER_MM = 1.4  # of paper: half a packer's width
 POINT_MM = 0.6
@@ -81,9 +81,8 @@ def bow(
     notes = [deep, HOW_READ] if alone else []
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
-    under, foot = caption(
-        face.title if alone else face.called, f"Bow, depths ×{times}", scale, notes, y, paper_width_mm
-    )
+    named = caption(face.title, f"Bow, depths ×{times}", scale, notes, y, paper_width_mm)
+    under, foot = named if alone else caption_below_name(f"Bow, depths ×{times}", scale, notes, y, paper_width_mm)
     drawn += sheet.lettering.drawn()
     return d.drawing(f"{title}, depths ×{times}", (paper_width_mm, foot), *drawn, *under, interactive=interactive)
 
@@ -135,9 +134,9 @@ class _Sheet:
             self.lettering.plan.take((point[0] - 0.7, point[1] - 0.7, point[0] + 0.7, point[1] + 0.7))
         packers = [self._packer(row, fixing, y) for fixing in row.packed]
         for (_, proud), point in zip(row.readings, surface, strict=True):
-            self.lettering.beside(None, letters(_signed(proud), d.SMALL), point, POINT_MM)
+            self.lettering.beside(None, letters(_signed(proud), d.FIGURE), point, POINT_MM)
         return [
-            d.letters(f"z {said(row.z_mm)}", (LEFT_MM - 5, y + d.SMALL / 2), d.SMALL, anchor="end"),
+            d.letters(f"z {said(row.z_mm)}", (LEFT_MM - 5, y + d.FIGURE / 2), d.FIGURE, anchor="end"),
             d.stroke(d.through(plane), d.NARROW, d.BLACK, d.LONG_DASHED_DOTTED),
             d.stroke(d.through(surface), d.WIDE),
             d.filled(points),
@@ -152,7 +151,7 @@ class _Sheet:
         box = (across - PACKER_MM, top, across + PACKER_MM, bottom)
         self.lettering.plan.take(box)
         words = letters(
-            f"{fixing.called} {said(fixing.packers_mm)}", d.SMALL, d.BLUE if fixing.state == PLANNED else d.BLACK
+            f"{fixing.called} {said(fixing.packers_mm)}", d.FIGURE, d.BLUE if fixing.state == PLANNED else d.BLACK
         )
         self.lettering.beside(fixing, words, (across, bottom), PACKER_MM)
         drawn = outline_of_state(d.rectangle_of(box), fixing.state, d.PAPER)

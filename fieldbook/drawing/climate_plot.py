@@ -21,6 +21,7 @@ from .placing import Plan
 WIDTH_MM, HEIGHT_MM = 180.0, 62.0
 LEFT_MM, RIGHT_MM, TOP_MM, BOTTOM_MM = 14.0, 30.0, 8.0, 11.0
 COLUMN_MM = 0.4  # of paper: values closer than this are shown as one stroke
+DAY_MM, MONTH_MM = 28.0, 18.0  # of paper: what a date needs
 FEW = 60  # up to so many values each has a point of its own
 POINT_MM = 0.7
 LINES = (d.CONTINUOUS, d.DASHED, d.LONG_DASHED_DOTTED, d.DOTTED)
@@ -112,16 +113,21 @@ class _Axes:
         low, high = self.ticks[0], self.ticks[-1]
         return bottom - (bottom - top) * (value - low) / (high - low)
 
+    def _inside(self, words: str, at: datetime) -> float:
+        """Where the middle of a date stands: under its tick, or as near as the paper's edge lets it."""
+        return max(self.x(at), d.width_of(words) / 2)
+
     def drawn(self) -> list[d.Drawn]:
         """The frame, with figures for the quantity on the left and for time below."""
         left, top, right, bottom = self.box
         level = d.segments(((left, self.y(tick)), (right, self.y(tick))) for tick in self.ticks[1:-1])
-        times = list(_time_ticks(self.start, self.end))
+        times = list(_time_ticks(self.start, self.end, right - left))
         upright = d.segments(((self.x(at), bottom), (self.x(at), bottom + 1.2)) for at, _ in times)
         figures = [
-            d.letters(said(tick), (left - 1.2, self.y(tick) + 0.9), d.SMALL, anchor="end") for tick in self.ticks
+            d.letters(said(tick), (left - 1.2, self.y(tick) + d.FIGURE / 2), d.FIGURE, anchor="end")
+            for tick in self.ticks
         ]
-        dates = [d.letters(words, (self.x(at), bottom + 4), d.SMALL, anchor="middle") for at, words in times]
+        dates = [d.letters(words, (self._inside(words, at), bottom + 4.6), anchor="middle") for at, words in times]
         return [
             d.stroke(level, 0.13, d.BLACK, d.DOTTED),
             d.stroke(d.rectangle_of(self.box) + upright, d.NARROW),
@@ -153,24 +159,24 @@ def even_ticks(low: float, high: float, most: int = 6) -> tuple[float, ...]:
     return tuple(index * step for index in range(first, max(last, first + 1) + 1))
 
 
-def _time_ticks(start: datetime, end: datetime) -> Iterator[tuple[datetime, str]]:
-    """Days, months or years, whichever there are a few of."""
+def _time_ticks(start: datetime, end: datetime, room_mm: float) -> Iterator[tuple[datetime, str]]:
+    """Days, months or years, whichever there are a few of, and no more than find room side by side."""
     span = end - start
     if span <= timedelta(days=2):
         yield start, f"{start:%Y-%m-%d %H:%M}"
         yield end, f"{end:%m-%d %H:%M}"
     elif span <= timedelta(days=60):
-        step = max(1, math.ceil(span.days / 8))
+        step = max(1, math.ceil(span.days / min(8, int(room_mm / DAY_MM))))
         first = start.replace(hour=0, minute=0, second=0, microsecond=0)
         days = (first + timedelta(days=day) for day in range(0, span.days + 2, step))
         yield from ((day, f"{day:%Y-%m-%d}") for day in days if start <= day <= end)
     else:
-        yield from _months(start, end)
+        yield from _months(start, end, min(9, int(room_mm / MONTH_MM)))
 
 
-def _months(start: datetime, end: datetime) -> Iterator[tuple[datetime, str]]:
+def _months(start: datetime, end: datetime, most: int) -> Iterator[tuple[datetime, str]]:
     count = (end.year - start.year) * 12 + end.month - start.month
-    step = next((step for step in (1, 2, 3, 6, 12, 24, 60, 120) if count / step <= 9), 120)
+    step = next((step for step in (1, 2, 3, 6, 12, 24, 60, 120) if count / step <= most), 120)
     for month in range(start.year * 12 + start.month - 1, end.year * 12 + end.month):
         day = datetime(month // 12, month % 12 + 1, 1, tzinfo=start.tzinfo or UTC)
         if month % step == 0 and start <= day <= end:
@@ -184,7 +190,7 @@ def _bound(axes: _Axes, bound: Bound, unit: str) -> list[d.Drawn]:
     ticks = [((left + 3 * step, y), (left + 3 * step + 1, y + 1.2 * turn)) for step in range(int((right - left) / 3))]
     axes.lettering.plan.take((left, y - 0.4, right, y + 0.4))
     words = bound.name or f"not {'above' if bound.above else 'below'} {said(bound.value)} {unit}"
-    axes.lettering.beside(None, letters(words, d.SMALL, d.VERMILION), (right, y), 0.6)
+    axes.lettering.beside(None, letters(words, d.FIGURE, d.VERMILION), (right, y), 0.6)
     return [
         d.stroke(d.through([(left, y), (right, y)]), d.MEDIUM, d.VERMILION),
         d.stroke(d.segments(ticks), d.NARROW, d.VERMILION),
@@ -200,7 +206,7 @@ def _area(axes: _Axes, area: Area) -> d.Drawn:
             lows, highs = ([(x + ALONE_MM * way, y) for way in (-1, 1) for x, y in edge] for edge in (lows, highs))
         shapes.append(d.through([*lows, *reversed(highs)], closed=True))
     at, _, high = area.spans[-1]
-    axes.lettering.beside(None, letters(area.name, d.SMALL), (axes.x(at), axes.y(high)), POINT_MM)
+    axes.lettering.beside(None, letters(area.name, d.FIGURE), (axes.x(at), axes.y(high)), POINT_MM)
     return d.filled("".join(shapes), GREY)
 
 
@@ -211,7 +217,7 @@ def _series(axes: _Axes, series: Series, index: int) -> list[d.Drawn]:
     path = "".join(_line([point for _, point in run], few=few) for run in runs)
     dashes = LINES[index % len(LINES)] if series.line is None else series.line
     if series.name:
-        axes.lettering.beside(None, letters(series.name, d.SMALL), points[-1], POINT_MM)
+        axes.lettering.beside(None, letters(series.name, d.FIGURE), points[-1], POINT_MM)
     marks = []
     if few:
         shape = d.circle if index % 2 == 0 else _square

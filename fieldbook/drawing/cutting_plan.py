@@ -22,7 +22,7 @@ GRAIN_MM = 4.0  # below a sheet, for the arrow
 TALLEST_MM = 90.0  # of one sheet on paper
 LENGTH_MM = 5.0  # on paper, how wide a length without a width is drawn
 LEFT_OVER = "#d8d8d8"
-ROOM_MM = 1.2  # round letters in a piece
+ROOM_MM = 0.8  # round letters in a piece
 
 
 def cutting_plan(
@@ -114,7 +114,7 @@ def _stock(stock: Stock, scale: int, y: float) -> list[d.Drawn]:
     arrows = "".join(arrowhead(tip, start, end, forward=tip == end) for tip in (start, end))
     return [
         whole,
-        d.letters("grain", (LEFT_MM, at + d.SMALL / 2), d.SMALL),
+        d.letters("grain", (LEFT_MM, at + d.FIGURE / 2), d.FIGURE),
         d.stroke(d.through([start, end])),
         d.filled(arrows),
     ]
@@ -128,13 +128,11 @@ def _piece(piece: Piece, stock: Stock, scale: int, y: float) -> tuple[list[d.Dra
     size = said(piece.length_mm) + ("" if stock.width_mm is None else f" × {said(piece.width_mm or 0)}")
     middle = (x + long / 2, top + wide / 2)
     for words in (f"{piece.part} {size}", piece.part):
-        for height in (d.FIGURE, d.SMALL):
-            across = d.width_of(words, height) + ROOM_MM
-            if across <= long and height + ROOM_MM <= wide:
-                return [outline, d.letters(words, (middle[0], middle[1] + height / 2), height, anchor="middle")], []
-            if across <= wide and height + ROOM_MM <= long:
-                at = (middle[0] + height / 2, middle[1])
-                return [outline, d.letters(words, at, height, anchor="middle", upright=False)], []
+        across, height = d.width_of(words) + ROOM_MM, d.FIGURE
+        if across <= long and height + ROOM_MM <= wide:
+            return [outline, d.letters(words, (middle[0], middle[1] + height / 2), anchor="middle")], []
+        if across <= wide and height + ROOM_MM <= long:
+            return [outline, d.letters(words, (middle[0] + height / 2, middle[1]), anchor="middle", upright=False)], []
     return [outline], [f"{piece.part} {size}"]
 
 

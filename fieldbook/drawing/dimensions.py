@@ -74,7 +74,7 @@ def scale_bar(at: d.Point, scale: int, longest_mm: float = 50) -> tuple[list[d.D
     bars = "".join(d.rectangle(x + length * step, y, length, 1.2) for step in (0, 2))
     unit, share = ("m", 1000) if part >= 250 else ("mm", 1)
     figures = [(step, f"{part * step / share:g}{f' {unit}' if step == 4 else ''}") for step in (0, 2, 4)]
-    drawn = [d.letters(words, (x + length * step, y - ABOVE_MM), d.SMALL, anchor="middle") for step, words in figures]
+    drawn = [d.letters(words, (x + length * step, y - ABOVE_MM), d.FIGURE, anchor="middle") for step, words in figures]
     return [d.stroke(d.rectangle(x, y, 4 * length, 1.2)), d.filled(bars), *drawn], 4 * length
 
 

@@ -31,8 +31,8 @@ LONG_DASHED_DOTTED = (24, 3, 0.5, 3)  # centre lines and axes
 LONG_DASHED_DOUBLE_DOTTED = (24, 3, 0.5, 3, 0.5, 3)  # end positions of moving parts
 DOTTED = (0.5, 3)
 
-# Heights of letters, mm: for marks in a crowd and notes, for figures and marks, for headings.
-SMALL, FIGURE, HEADING = 1.8, 2.5, 3.5
+# Heights of letters, mm: for marks, figures and notes, none of which is smaller, and for headings.
+FIGURE, HEADING = 2.5, 3.5
 
 # One family, and what to fall back on. No spaces after commas: not every renderer strips them.
 FAMILY = "Inter,DejaVu Sans,sans-serif"

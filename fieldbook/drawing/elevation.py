@@ -8,21 +8,23 @@ x × scale + left, top − y × scale, with `data-scale`, `data-left-mm` and `da
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from operator import attrgetter
 
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
 from ..checks.verdict import Word
 from ..findings import Finding, geometry, worst_words
 from . import drafting as d
-from .captions import LEAST_MM, caption
+from .captions import LEAST_MM, SHORT_MM, caption, caption_below_name
 from .clear_depth import Strip
 from .dimensions import SCALES, said
 from .face_items import draw_face_items
+from .labels import words_beside
 from .running import dimensions_round, left_out, room_mm
 from .section import Section, section
 from .sheet import Sheet
 
-RIGHT_MM = 14.0  # beside the face, for letters that hang over
+RIGHT_MM = 10.0  # beside the face, for letters that hang over
 BELOW_MM = 5.0  # the ground's strokes, and air
 CHECKS_OF_PLACE = {"keep-off", "clearance"}
 SIGNS_NOTE = "Signs beside marks tell of keep-off zones and clearance only."
@@ -50,20 +52,27 @@ def elevation(
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     to_fixings   whether dimensions run to what is to be set out, rather than to the edges of fittings alone
     about        number, state and day of the sheet, where it goes by itself
-    alone        whether its name and how it is read stand on it; else they stand above it and in the key
+    alone        whether all that must be known stands on it; else its name stands above it, how it is read in the
+                 key, and what zones and limits say, and what the wall is made of, in words below it
     """
     worst = words_of_place(findings)
     cut = section(site, face, z_mm)
     edges = _edges(site, face, to_fixings=to_fixings)
-    sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm), interactive=interactive)
+    below_mm = LEAST_MM if alone else SHORT_MM
+    sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm - below_mm), interactive=interactive)
     drawn = dimensions_round(sheet, geometry.face_stretch(face), *edges)
-    drawn += draw_face_items(site, face, sheet, worst)
+    drawn += draw_face_items(site, face, sheet, worst, words_beside if alone else attrgetter("called"))
     foot = strip.top_mm
     if not cut.is_empty:
         drawn += strip.drawn()
         foot = strip.foot_mm
-    notes = [*filter(None, [about, HOW_READ if alone else ""]), *_notes(face, cut, sheet), *left_out(sheet, *edges)]
-    under, foot = caption(face.title if alone else face.called, "Elevation", sheet.scale, notes, foot, paper_width_mm)
+    notes = [
+        *filter(None, [about, HOW_READ if alone else ""]),
+        *_notes(face, cut, sheet, alone=alone),
+        *left_out(sheet, *edges),
+    ]
+    named = caption(face.title, "Elevation", sheet.scale, notes, foot, paper_width_mm)
+    under, foot = named if alone else caption_below_name("Elevation", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"Elevation of {face.title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
@@ -75,9 +84,9 @@ def elevation(
 
 
 def scale_on(site: Site, face: Item, paper_width_mm: float, paper_height_mm: float) -> int:
-    """The scale (1:this) a face would be drawn at on a paper, without drawing it."""
-    cut = section(site, face, None)
-    return _fitted(face, cut, _edges(site, face), (paper_width_mm, paper_height_mm), interactive=False)[0].scale
+    """The scale (1:this) a face would be drawn at on a paper below its name, without drawing it."""
+    cut, size_mm = section(site, face, None), (paper_width_mm, paper_height_mm - SHORT_MM)
+    return _fitted(face, cut, _edges(site, face), size_mm, interactive=False)[0].scale
 
 
 def words_of_place(findings: Iterable[Finding]) -> Mapping[str, Word]:
@@ -88,7 +97,7 @@ def words_of_place(findings: Iterable[Finding]) -> Mapping[str, Word]:
 def _fitted(
     face: Item, cut: Section, edges: tuple[list[float], list[float]], paper_mm: d.Point, *, interactive: bool
 ) -> tuple[Sheet, Strip]:
-    """The face and its strip at the largest scale at which both fit."""
+    """The face and its strip at the largest scale at which both fit the paper above what stands below them."""
     part = drawn_part(face)
     corner = (room_mm(edges[1]), room_mm(edges[0]))
     for scale in SCALES:
@@ -96,7 +105,7 @@ def _fitted(
         sheet = Sheet(scale, corner, part, (3, 4, right - 0.3, 0.3), interactive=interactive)
         strip = Strip(sheet, cut, sheet.bottom_mm + BELOW_MM)
         foot = strip.top_mm if cut.is_empty else strip.foot_mm
-        if right >= RIGHT_MM and foot + LEAST_MM <= paper_mm[1]:
+        if right >= RIGHT_MM and foot <= paper_mm[1]:
             break
     return sheet, strip
 
@@ -117,9 +126,9 @@ def _edges(site: Site, face: Item, *, to_fixings: bool = False) -> tuple[list[fl
     return sorted(xs | {0.0}), sorted(zs | {0.0})
 
 
-def _notes(face: Item, cut: Section, sheet: Sheet) -> list[str]:
+def _notes(face: Item, cut: Section, sheet: Sheet, *, alone: bool) -> list[str]:
     notes = []
-    if face.layers:
+    if face.layers and alone:
         notes.append(f"Made of, from the surface inwards: {'; '.join(_layer(*layer) for layer in face.layers)}.")
     if not face.floor:
         notes.append("The floor in front of this face was not surveyed.")

@@ -6,7 +6,7 @@ Letters find their places before anything is painted, the widest first, so that 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from shapely import LinearRing, LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -33,8 +33,13 @@ LEAST_TICK_MM = 2.4  # of paper: a displacement too small to see at this scale i
 BAND_MM = 7.0  # of paper: how far from a headroom line its letters may stand
 
 
-def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[d.Drawn]:
-    """All that lies on the part of the face that is drawn, in the order of painting."""
+def draw_face_items(
+    site: Site, face: Item, sheet: Sheet, worst: Worst, beside: Callable[[Item], str] = words_beside
+) -> list[d.Drawn]:
+    """All that lies on the part of the face that is drawn, in the order of painting.
+
+    beside  what is written beside a zone or a limit
+    """
     zones = [item for item in site.of(face, "zone") if _zone_shape(sheet, item).intersects(_frame(sheet))]
     fittings = [item for item in site.of(face, "fitting") if geometry.fitting_stretch(item).meets(sheet.part)]
     fixings = [item for item in site.fixings_on(face) if geometry.fixing_stretch(item).meets(sheet.part)]
@@ -46,9 +51,9 @@ def draw_face_items(site: Site, face: Item, sheet: Sheet, worst: Worst) -> list[
     _reserve(sheet, zones, limits, fittings, fixings, holds)
     outline, datum = _face(sheet, face), _datum(sheet)
     for item in zones:
-        _letter_zone(sheet, item)
+        _letter_zone(sheet, item, beside(item))
     drawn_fittings = [_fitting(sheet, item, worst.get(item.id)) for item in fittings]
-    drawn_limits = [_limit(sheet, item, edge, area) for item, edge, area in limits]
+    drawn_limits = [_limit(sheet, item, beside(item), edge, area) for item, edge, area in limits]
     drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in _least_choice_first(sheet, fixings)]
     drawn_holds = [_hold(sheet, item) for item in holds]
     free = hatching.letters_free(sheet.plan.letters)
@@ -78,7 +83,7 @@ def _reserve(
 def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
     def choice(fixing: Item) -> int:
         at = sheet.at(*geometry.place_of(fixing))
-        return sheet.plan.choice(letters(words_beside(fixing), d.SMALL).size, at, _reach(sheet, fixing))
+        return sheet.plan.choice(letters(words_beside(fixing), d.FIGURE).size, at, _reach(sheet, fixing))
 
     return sorted(fixings, key=choice)
 
@@ -118,7 +123,7 @@ def _datum(sheet: Sheet) -> list[d.Drawn]:
         return []
     x, y = sheet.at(0, 0)
     sheet.plan.take((x - 1.6, y - symbols.DATUM_MM - 0.3, x + 1.6, y))
-    sheet.lettering.beside(None, letters("0, 0", d.SMALL), (x, y - symbols.DATUM_MM / 2), 1.8)
+    sheet.lettering.beside(None, letters("0, 0", d.FIGURE), (x, y - symbols.DATUM_MM / 2), 1.8)
     return [symbols.datum((x, y))]
 
 
@@ -130,9 +135,9 @@ def _margin(sheet: Sheet, zone: Item) -> LinearRing:
     return _zone_shape(sheet, zone).buffer(zone.margin_mm / sheet.scale, quad_segs=4).exterior
 
 
-def _letter_zone(sheet: Sheet, zone: Item) -> None:
+def _letter_zone(sheet: Sheet, zone: Item, text: str) -> None:
     seen = _zone_shape(sheet, zone).intersection(_frame(sheet))
-    words = letters(words_beside(zone), ink=d.VERMILION)
+    words = letters(text, ink=d.VERMILION)
     middle = seen.representative_point()
     around = Polygon(_margin(sheet, zone)).intersection(_frame(sheet)).bounds
     sheet.lettering.within(zone, words, (middle.x, middle.y), seen, around)
@@ -165,10 +170,10 @@ def limits_on(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
             yield item, area.exterior.difference(_frame(sheet).exterior), area
 
 
-def _limit(sheet: Sheet, item: Item, edge: BaseGeometry, area: Polygon) -> d.Drawn:
-    """The edge of where a limit holds, with what it allows there."""
+def _limit(sheet: Sheet, item: Item, text: str, edge: BaseGeometry, area: Polygon) -> d.Drawn:
+    """The edge of where a limit holds, with what is written there."""
     middle = area.centroid
-    sheet.lettering.within(item, letters(words_beside(item), ink=d.VERMILION), (middle.x, middle.y), area)
+    sheet.lettering.within(item, letters(text, ink=d.VERMILION), (middle.x, middle.y), area)
     pen = d.MEDIUM if item.sort == "headroom" else d.NARROW
     dashes = d.LONG_DASHED_DOUBLE_DOTTED if item.sort == "leaf" else d.LONG_DASHED_DOTTED
     return sheet.item(item, d.stroke(d.along(edge), pen, d.VERMILION, dashes))
@@ -197,7 +202,7 @@ def _headroom(sheet: Sheet, limit: Limit) -> LineString | None:
 
 def _hold(sheet: Sheet, hold: Item) -> d.Drawn:
     at = sheet.at(hold.x_mm, hold.z_mm)
-    sheet.lettering.beside(hold, letters(words_beside(hold), d.SMALL), at, symbols.HOLD_MM)
+    sheet.lettering.beside(hold, letters(words_beside(hold), d.FIGURE), at, symbols.HOLD_MM)
     return sheet.item(hold, symbols.hold(at, hold.sort, hold.may_be_used))
 
 
@@ -220,7 +225,7 @@ def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
         symbols.fixing(at, fixing.hole, fixing.state),
     ]
     ink = symbols.STATE_LINES[fixing.state].ink
-    sheet.lettering.beside(fixing, letters(words_beside(fixing), d.SMALL, ink, word=word), at, _reach(sheet, fixing))
+    sheet.lettering.beside(fixing, letters(words_beside(fixing), d.FIGURE, ink, word=word), at, _reach(sheet, fixing))
     return sheet.item(fixing, *drawn)
 
 

@@ -71,7 +71,7 @@ class Lettering:
     def within(
         self, item: Item | None, words: Letters, at: d.Point, area: BaseGeometry, around: placing.Box | None = None
     ) -> None:
-        """Write in an area or along a box round it, folded or smaller where that serves; or led to from a point."""
+        """Write in an area or along a box round it, folded where that serves; or led to from a point."""
         self._write(item, list(_forms(words)), at, 0.6, (area, around or area.bounds))
 
     def drawn(self) -> list[d.Drawn]:
@@ -114,12 +114,11 @@ def _drawn(words: Letters, placed: Placed) -> Iterator[d.Drawn]:
 
 
 def _forms(words: Letters) -> Iterator[Letters]:
-    """The ways to write words, the best first: in one line, in two or three, and the same in small letters."""
+    """The ways to write words, the best first: in one line, in two or three."""
     text = " ".join(words.lines)
-    for height in dict.fromkeys((words.height, d.SMALL)):
-        forms = {}
-        for count in range(1, MOST_LINES + 1):
-            lines = tuple(d.wrapped(text, height, d.width_of(text, height) / count * 1.25 + 1))
-            if " ".join(lines) == text:  # no word is broken
-                forms[lines] = replace(words, lines=lines, height=height)
-        yield from forms.values()
+    forms = {}
+    for count in range(1, MOST_LINES + 1):
+        lines = tuple(d.wrapped(text, words.height, d.width_of(text, words.height) / count * 1.25 + 1))
+        if " ".join(lines) == text:  # no word is broken
+            forms[lines] = replace(words, lines=lines)
+    yield from forms.values()

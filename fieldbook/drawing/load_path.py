@@ -14,10 +14,13 @@ from .dimensions import arrowhead
 from .signs import verdict_mark
 
 WIDTH_MM = 120.0
-LINE_MM, HEAD_MM, FOOT_MM = 4.4, 5.2, 2.2  # in a frame: a part, its heading, below the last part
-ARROW_MM = 11.0  # between frames
+LINE_MM, HEAD_MM, FOOT_MM = 4.0, 5.0, 1.4  # in a frame: a part, its heading, below the last part
+ARROW_MM, ARROW_AT_MM = 7.5, 14.0  # between frames, and from their left
 INSET_MM = 2.5
-FIGURES_AT, VERDICT_AT = 0.36, 0.8  # shares of the width at which the columns begin
+VERDICT_AT, MOST_NAME = (
+    0.8,
+    0.6,
+)  # shares of the width: where verdicts begin; and most a name gets of what is before them
 FABRIC_MM = 3.0
 
 
@@ -52,7 +55,7 @@ def load_path(title: str, levels: Sequence[Level], *, paper_width_mm: float = WI
         drawn += frame
         y += height
         if not last:
-            drawn += _arrow(level.passes_on, (paper_width_mm / 2, y), paper_width_mm)
+            drawn += _arrow(level.passes_on, (ARROW_AT_MM, y), paper_width_mm)
             y += ARROW_MM
     return d.drawing(title, (paper_width_mm, y + 1), *drawn)
 
@@ -60,7 +63,10 @@ def load_path(title: str, levels: Sequence[Level], *, paper_width_mm: float = WI
 def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[list[d.Drawn], float]:
     """A level in its frame, and the height of it; the last stands for the fabric and is hatched below."""
     inner = width_mm - 2 * INSET_MM
-    columns = [(part, *_columns(part, inner)) for part in level.parts]
+    end = inner * (VERDICT_AT if any(part.word for part in level.parts) else 1)
+    named = max((d.width_of(part.name) for part in level.parts if part.figures), default=0.0)
+    figures_at = min(named + 2, end * MOST_NAME)
+    columns = [(part, *_columns(part, figures_at, end)) for part in level.parts]
     heading = d.wrapped(level.heading, d.FIGURE, inner / 1.1)
     height = HEAD_MM + LINE_MM * (len(heading) - 1) + FOOT_MM
     height += sum(LINE_MM * max(len(name), len(figures)) for _, name, figures in columns)
@@ -73,7 +79,7 @@ def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[li
         line += LINE_MM
     for part, name, figures in columns:
         drawn += [d.letters(words, (INSET_MM, line + LINE_MM * at), d.FIGURE) for at, words in enumerate(name)]
-        column = INSET_MM + inner * FIGURES_AT
+        column = INSET_MM + figures_at
         drawn += [d.letters(words, (column, line + LINE_MM * at), d.FIGURE) for at, words in enumerate(figures)]
         if part.word:
             x = INSET_MM + inner * VERDICT_AT
@@ -85,16 +91,15 @@ def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[li
     return drawn, height + (FABRIC_MM if fabric else 0)
 
 
-def _columns(part: Carrier, inner_mm: float) -> tuple[list[str], list[str]]:
-    name_share = FIGURES_AT if part.figures else VERDICT_AT
-    name = d.wrapped(part.name, d.FIGURE, inner_mm * name_share - 2)
-    return name, d.wrapped(part.figures, d.FIGURE, inner_mm * (VERDICT_AT - FIGURES_AT) - 3)
+def _columns(part: Carrier, figures_mm: float, end_mm: float) -> tuple[list[str], list[str]]:
+    name = d.wrapped(part.name, d.FIGURE, (figures_mm if part.figures else end_mm) - 2)
+    return name, d.wrapped(part.figures, d.FIGURE, end_mm - figures_mm - 2)
 
 
 def _arrow(words: str, at: d.Point, width_mm: float) -> list[d.Drawn]:
     """The force that goes on, downwards."""
     start, end = at, (at[0], at[1] + ARROW_MM)
-    lines = d.wrapped(words, d.FIGURE, width_mm / 2 - 4)[:2]
+    lines = d.wrapped(words, d.FIGURE, width_mm - ARROW_AT_MM - 4)[:2]
     top = (start[1] + end[1]) / 2 + d.FIGURE / 2 - LINE_MM / 2 * (len(lines) - 1)
     return [
         d.stroke(d.through([start, (end[0], end[1] - 1)]), d.WIDE),

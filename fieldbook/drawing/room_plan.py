@@ -20,7 +20,7 @@ from ..checks.verdict import Word
 from ..errors import FieldbookError
 from ..findings import Finding, geometry
 from . import drafting as d
-from .captions import LEAST_MM, caption
+from .captions import LEAST_MM, caption, caption_below_name
 from .dimensions import SCALES, overall, said
 from .elevation import PAPER_MM, words_of_place
 from .lettering import letters
@@ -44,10 +44,12 @@ def room_plan(
     paper_height_mm: float = 160.0,
     interactive: bool = False,
     about: str = "",
+    alone: bool = True,
 ) -> d.Drawn:
     """A room as one SVG, at the largest standard scale that fits; where plan data is missing it says so.
 
     about  number, state and day of the sheet, where it goes by itself
+    alone  whether its name stands on it; else it stands above it
     """
     faces = [face for face in site.of(room, "face") if is_placed(face)]
     points = [tuple(corner) for corner in room.plan or []] + [point for face in faces for point in _ends(face)]
@@ -65,7 +67,9 @@ def room_plan(
         drawn += one.drawn()
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
-    under, foot = caption(room.title, "Plan", sheet.scale, notes, sheet.bottom_mm + 4, paper_width_mm)
+    named = caption(room.title, "Plan", sheet.scale, notes, sheet.bottom_mm + 4, paper_width_mm)
+    below = caption_below_name("Plan", sheet.scale, notes, sheet.bottom_mm + 2, paper_width_mm)
+    under, foot = named if alone else below
     return d.drawing(
         f"{title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),
@@ -182,7 +186,7 @@ class _FaceInPlan:
         ends = [self._turned(end) for end in end_positions(leaf)]
         edge = self._turned(swept(leaf)).boundary.simplify(0.03)
         middle = ends[-1].centroid
-        self.sheet.lettering.beside(item, letters(item.called, d.SMALL, d.VERMILION), (middle.x, middle.y), 1.5)
+        self.sheet.lettering.beside(item, letters(item.called, d.FIGURE, d.VERMILION), (middle.x, middle.y), 1.5)
         return self.sheet.item(
             item,
             d.stroke(d.along(edge), d.NARROW, d.VERMILION, d.DASHED),
@@ -199,7 +203,7 @@ class _FaceInPlan:
         near, far = item.available_mm - item.clear_width_mm, item.available_mm
         corners = [self._at(left, near), self._at(right, near), self._at(right, far), self._at(left, far)]
         middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
-        words = letters(f"{item.called} {said(item.clear_width_mm)} clear", d.SMALL, d.VERMILION)
+        words = letters(f"{item.called} {said(item.clear_width_mm)} clear", d.FIGURE, d.VERMILION)
         self.sheet.lettering.within(item, words, middle, Polygon(corners))
         edge = d.through(corners, closed=True)
         return self.sheet.item(item, d.stroke(edge, d.NARROW, d.VERMILION, d.LONG_DASHED_DOTTED))
@@ -209,7 +213,7 @@ class _FaceInPlan:
         left, right = item.x_mm, item.x_mm + item.width_mm
         corners = [self._at(left, 0), self._at(right, 0), self._at(right, deep), self._at(left, deep)]
         self.sheet.plan.avoid(corners, closed=True)
-        words = letters(item.called, d.SMALL, word=self.worst.get(item.id))
+        words = letters(item.called, word=self.worst.get(item.id))
         self.sheet.lettering.within(item, words, self._at((left + right) / 2, deep), Polygon(corners))
         return self.sheet.item(item, outline_of_state(d.through(corners, closed=True), item.state, d.PAPER))
 

@@ -7,14 +7,13 @@ So a blank gives a fine word only where the least favourable ordinary value woul
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from ..book.site import Item, Site
-from ..checks.limits import rounded_up
+from ..checks.limits import rounded_up, third_figure
 from ..checks.verdict import FINE, STOP, Verdict, Word, not_known_because
 from ..errors import FieldbookError, Missing
 from ..model.fields import Type
@@ -204,18 +203,13 @@ def _not_entered(
     if figure is None and worst is not None:
         figure, unit = worst.verdict.figure, worst.verdict.unit
     if figure is not None:
-        sentence += f" The figure is {rounded_up(figure, _step(figure)):.10g} {unit}."
+        sentence += f" The figure is {rounded_up(figure, third_figure(figure)):.10g} {unit}."
     if lack and lack.why and lack.blank in missing:
         sentence += f" {lack.why}"
     source = worst.verdict.source if worst else ""
     fields = tuple(blank.field for blank in missing)
     verdict = Verdict(question.name, Word.NOT_KNOWN, figure, None, None, unit, sentence, source, fields)
     return Finding(question.name, subject, worst.against if worst else None, verdict, tuple(missing))
-
-
-def _step(figure: float) -> float:
-    """The step of the third figure of a number that is told in words."""
-    return 10.0 ** (math.floor(math.log10(abs(figure))) - 2) if figure and math.isfinite(figure) else 1.0
 
 
 def _refused(question: Question, subject: Item, error: FieldbookError) -> Finding:

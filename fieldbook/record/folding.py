@@ -17,33 +17,45 @@ from .answers import AnswerRow
 _FIRST = re.compile(r"^.*?(?<=[a-z²³%)\d])\.\s+(?=[A-Z])")
 
 
+Facts = Sequence[tuple[str, str]]
+
+
 @dataclass(frozen=True)
 class Alike:
     """Items that say the same but for their marks and places.
 
-    places  where each is, in the order of the marks
-    facts   label and words of all else, once
+    named   their marks, and what leads
+    places  where each is, in the order of the marks; "" for what has none
+    facts   label and words of all else that not all of the list say, once
     """
 
-    marks: str
+    named: str
     places: str
-    facts: tuple[tuple[str, str], ...]
+    facts: Facts
 
 
-def alike(items: Iterable[Item], titles: Titles) -> tuple[Alike, ...]:
-    """Items of one kind that have a mark and a place, those that say the same together."""
-    groups: dict[tuple[tuple[str, str], ...], list[Item]] = defaultdict(list)
+def alike(items: Sequence[Item], leading: str | None, titles: Titles) -> tuple[Facts, tuple[Alike, ...]]:
+    """Items of one kind: what all of them say, and the rest, those that say the same together.
+
+    leading  a field told in bold behind the marks
+    """
+    told: dict[str, Facts] = {}
     for item in items:
         kind = KINDS[item.kind]
-        names = [name for name in kind.by_name if name not in {kind.parent, "mark", "x_mm", "z_mm"}]
-        groups[tuple(facts(item, names, titles))].append(item)
-    return tuple(
+        elsewhere = {kind.parent, "mark", "x_mm", "z_mm", leading}
+        told[item.id] = facts(item, [name for name in kind.by_name if name not in elsewhere], titles)
+    common = usual(list(told.values()), share=1) if len(items) > 1 else []
+    groups: dict[tuple[Any, ...], list[Item]] = defaultdict(list)
+    for item in items:
+        own = tuple(pair for pair in told[item.id] if pair not in common)
+        groups[item.values.get(leading or "") or "", own].append(item)
+    return common, tuple(
         Alike(
-            marks([one.called for one in group]),
-            "; ".join(place(one.x_mm, one.z_mm) for one in group),
-            said,
+            " ".join(filter(None, [marks([one.called for one in group]), led])),
+            "; ".join(filter(None, (place(*map(one.values.get, ("x_mm", "z_mm"))) for one in group))),
+            own,
         )
-        for said, group in groups.items()
+        for (led, own), group in groups.items()
     )
 
 
@@ -113,6 +125,19 @@ def _with_figures(row: AnswerRow) -> str:
     named = (("", one.figure), ("limit ", one.limit), ("margin ", one.margin))
     shown = [f"{name}{figure(value, one.unit)}" for name, value in named if value is not None]
     return f"{_held(row)}: {', '.join(shown)}" if one.limit is not None else _held(row)  # else the words have it
+
+
+def usual(all_facts: Sequence[Facts], share: float = 0.5) -> Facts:
+    """What at least such a share of several items say, all for 1: told once, and of each what it says else."""
+    said = Counter(pair for facts in all_facts for pair in facts)
+    return [pair for pair, times in said.items() if times > 1 and times >= share * len(all_facts)]
+
+
+def unusual(facts: Facts, common: Facts) -> Facts:
+    """What one says beyond what is usual; of what is usual and it does not say, that it is not entered."""
+    labels = {label for label, _ in facts}
+    silent = [(label, "not entered") for label, _ in common if label not in labels]
+    return [*(pair for pair in facts if pair not in common), *silent]
 
 
 def when(fixing: Item) -> str:

@@ -17,17 +17,17 @@ from ..findings import Finding, hazards
 from .answers import answers, in_common
 from .contents import FaceSheet, ReadingSummary, RoomSheet
 
-DRAWING_MM = tuple((width, 165.0 if width > 150 else 150.0) for width in (94.0, 112.0, 172.0))
-"""Room for the drawing of a face, width and height, mm: the narrower, the more stands beside it."""
+COLUMN_MM = 83.0
+"""Width of one of two columns on a page."""
+
+DRAWING_MM = ((COLUMN_MM, 138.0), (112.0, 150.0), (172.0, 165.0))
+"""Room for the drawing of a face, width and height, mm: in one of two columns, with words beside it, or alone."""
 
 SMALLEST_SCALE = 100
 """1 to so much: what would be drawn smaller gets more of the page's width."""
 
-PLAN_MM, PLOT_MM = (112.0, 100.0), (84.0, 40.0)
-"""Room for a room's plan, and for a plot of what was read in it, two side by side."""
-
-BOW_MM = (74.0, 62.0)
-"""Room for the bow of a face, beside its photographs."""
+PLAN_MM, PLOT_MM, BOW_MM = (COLUMN_MM, 100.0), (COLUMN_MM, 40.0), (COLUMN_MM, 62.0)
+"""Room for a room's plan, a plot of what was read in it, and the bow of a face."""
 
 
 def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet:
@@ -46,7 +46,7 @@ def room_sheet(site: Site, room: Item, findings: Sequence[Finding]) -> RoomSheet
 
 
 def _plan(site: Site, room: Item, findings: Sequence[Finding]) -> str:
-    return room_plan(site, room, findings, paper_width_mm=PLAN_MM[0], paper_height_mm=PLAN_MM[1])
+    return room_plan(site, room, findings, paper_width_mm=PLAN_MM[0], paper_height_mm=PLAN_MM[1], alone=False)
 
 
 def _plot(of: Callable[..., str | None], site: Site, room: Item) -> str | None:

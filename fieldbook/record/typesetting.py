@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import groupby
 from pathlib import Path
 from string import ascii_uppercase
 from typing import Any
@@ -29,9 +30,10 @@ from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from ..model.terms import Term
 from .answers import standing
-from .contents import Record
+from .contents import FaceSheet, Record, RoomSheet
 from .flat_pictures import flat_pictures, pair_scale
-from .folding import alike, looked, most_said, told, when
+from .folding import alike, looked, most_said, told, unusual, usual, when
+from .room_sheets import COLUMN_MM
 from .workings import lacking, worked
 
 PHOTOGRAPH_PX = 660
@@ -100,7 +102,7 @@ def typeset(
         path.write_bytes(content)
         show(address, path, JPEG)
 
-    for address, drawing in _drawings(record):
+    for address, drawing in drawings_of(record):
         path = folder / f"{len(files)}.svg"
         path.write_text(drawing, encoding="utf-8")
         show(address, path, SVG)
@@ -118,7 +120,8 @@ def typeset(
     return Pages(html, files)
 
 
-def _drawings(record: Record) -> Iterator[tuple[str, str]]:
+def drawings_of(record: Record) -> Iterator[tuple[str, str]]:
+    """Address and SVG of every drawing and sign of a record."""
     for word in Word:
         yield f"app:sign/{word.name.lower()}", signs.sign(word)
     yield "app:key", record.key
@@ -159,20 +162,20 @@ def chapters(record: Record) -> tuple[Chapter, ...]:
         (record.finishes, Chapter("finishes", "Finishes and touch-up card")),
         (True, Chapter("care", "The year’s care", new_page=False)),
         (record.sheets, Chapter("removal", "Taking it down")),
+        (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False)),
         (True, Chapter("touched", "What touches the building, and what will be left", new_page=False)),
         (True, Chapter("agreements", "Agreements", new_page=False)),
         (previous, Chapter("changes", f"What changed since edition {previous}", new_page=False)),
         (record.costs is not None, Chapter("costs", "Costs", new_page=False)),
+        (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False)),
+        (True, Chapter("gaps", "What is missing from this record", new_page=False)),
+        (True, Chapter("glossary", "Words", new_page=False)),
         (True, Chapter("signing", "Signed for", new_page=False)),
         (record.rooms, Chapter("rooms", "Survey: rooms and faces", annex=True)),
-        (record.sheets, Chapter("fixings", "Fittings and fixings in full", new_page=False, annex=True)),
-        (record.for_an_engineer, Chapter("loads", "Loads, for an engineer to sign", new_page=False, annex=True)),
         (True, Chapter("workings", "Every finding, and what it was worked out from", new_page=False, annex=True)),
         (record.documents, Chapter("documents", "Documents", new_page=False, annex=True)),
         (record.photographs.get(""), Chapter("photographs", "Further photographs", new_page=False, annex=True)),
-        (True, Chapter("gaps", "What is missing from this record", new_page=False, annex=True)),
         (True, Chapter("sources", "Sources", new_page=False, annex=True)),
-        (True, Chapter("glossary", "Words", new_page=False, annex=True)),
     )
     return tuple(replace(chapter, new_page=chapter.new_page and not few) for there, chapter in wanted if there)
 
@@ -183,6 +186,15 @@ def numbers_of(chapters: Sequence[Chapter]) -> dict[str, str]:
     annex = [chapter for chapter in chapters if chapter.annex]
     numbers = {chapter.name: str(number) for number, chapter in enumerate(book, 1)}
     return numbers | {chapter.name: f"Annex {letter}" for letter, chapter in zip(ascii_uppercase, annex, strict=False)}
+
+
+def side_by_side(rooms: Iterable[RoomSheet]) -> Iterator[tuple[bool, Iterator[tuple[RoomSheet, FaceSheet | None]]]]:
+    """The parts of a survey in order: a room's own words (no face), then its faces.
+
+    Together and True: those that follow each other in two columns; False: one that needs the page's width.
+    """
+    parts = ((room, face) for room in rooms for face in (None, *room.faces))
+    return groupby(parts, lambda part: part[1] is None or (part[1].width_mm <= COLUMN_MM and not part[1].pair))
 
 
 def room_to_move(room: RoomToMove, fitting: Item) -> str:
@@ -214,6 +226,7 @@ def environment(record: Record) -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(day=wording.day, moment=wording.moment, marks=wording.marks, joined=wording.joined)
+    made.filters.update(other_facts=partial(_others, record))
     made.globals.update(
         say=partial(_say, record),
         mark=partial(_mark, record),
@@ -221,6 +234,7 @@ def environment(record: Record) -> Environment:
         others=partial(_others, record),
         box_under=box_under,
         pair_scale=pair_scale,
+        side_by_side=side_by_side,
         papers=partial(_papers, record),
         measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
@@ -231,6 +245,8 @@ def environment(record: Record) -> Environment:
         told=told,
         looked=looked,
         most_said=most_said,
+        usual=usual,
+        unusual=unusual,
         when=when,
         worked=worked,
         lacking=lacking,

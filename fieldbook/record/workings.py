@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ..book import wording
+from ..checks.limits import rounded_up, third_figure
 from ..checks.verdict import Word
 from ..findings import WORST_FIRST
 from .answers import AnswerRow, standing
@@ -29,15 +30,36 @@ class WorkedRow:
     working: Working
     as_for: str = ""
 
+    @property
+    def measured(self) -> str:
+        """Figure, limit and margin in one unit: 38 / 40 / −2 mm."""
+        one = self.answer.verdict
+        if one.figure is None:
+            return ""
+        value = rounded_up(one.figure, third_figure(one.figure)) if one.word is Word.NOT_KNOWN else one.figure
+        told = [each for each in (value, one.limit, one.margin) if each is not None]
+        return " / ".join([*map(wording.figure, told[:-1]), wording.figure(told[-1], one.unit)])
+
 
 @dataclass(frozen=True)
 class WorkedQuestion:
-    """All findings of one question by one method, worst first; `common` is what all their workings share."""
+    """All findings of one question by one method, worst first.
+
+    common  what all their workings share
+    labels  of what differs, where it is the same of all rows; () where each row names its own
+    groups  rows of one word that say the same beyond their figures
+    """
 
     name: str
     source: str
     common: Working
-    rows: tuple[WorkedRow, ...]
+    labels: tuple[str, ...]
+    groups: tuple[tuple[WorkedRow, ...], ...]
+
+    @property
+    def rows(self) -> tuple[WorkedRow, ...]:
+        """All rows, worst first."""
+        return tuple(row for group in self.groups for row in group)
 
 
 @dataclass(frozen=True)
@@ -81,8 +103,22 @@ def worked(answers: Sequence[AnswerRow]) -> tuple[WorkedQuestion, ...]:
         rows = sorted(_merged(group), key=lambda row: WORST_FIRST.index(row.verdict.word))
         common = _common([row.verdict.working for row in rows])
         name = check.replace("-", " ")
-        told.append(WorkedQuestion(name, source, common, tuple(_row(row, said, common, name, seen) for row in rows)))
+        left = [_row(row, said, common, name, seen) for row in rows]
+        told.append(WorkedQuestion(name, source, common, _labels(left), _alike(left)))
     return tuple(told)
+
+
+def _labels(rows: Iterable[WorkedRow]) -> tuple[str, ...]:
+    """What the figures of each row's working are called, where all rows have the same."""
+    different = {tuple(label for label, _ in row.working) for row in rows if row.working}
+    return different.pop() if len(different) == 1 else ()
+
+
+def _alike(rows: Iterable[WorkedRow]) -> tuple[tuple[WorkedRow, ...], ...]:
+    groups: dict[tuple[Word, str], list[WorkedRow]] = defaultdict(list)
+    for row in rows:
+        groups[row.answer.verdict.word, row.says].append(row)
+    return tuple(map(tuple, groups.values()))
 
 
 def _row(

@@ -57,7 +57,7 @@ def test_interactive_sheet_has_no_size_and_lets_its_links_be_reached() -> None:
 
 @pytest.mark.parametrize(
     ("height", "bold", "fonts"),
-    [(d.SMALL, False, FONTS), (d.FIGURE, False, FONTS), (d.HEADING, True, BOLD_FONTS)],
+    [(d.FIGURE, False, FONTS), (d.HEADING, True, BOLD_FONTS)],
 )
 @pytest.mark.parametrize(
     "words", ["D12.34 not known", "K7 no drilling, contact, adhesive, load", "6405", "Mövenhöhe ≤ 3 µm"]

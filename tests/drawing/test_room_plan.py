@@ -121,7 +121,7 @@ def test_verdict_of_a_fitting_stands_in_the_plan_as_a_word(hall: Wall) -> None:
     """Over is told in words."""
     hall.limit()
     hall.fitting(x_mm=600, width_mm=300, build_up=[["case", 400, 0]])
-    assert "D1 over" in words_of(plan_of(hall))
+    assert "D1 over" in " ".join(words_of(plan_of(hall)))
 
 
 def test_hostile_names_stay_text(hall: Wall) -> None:

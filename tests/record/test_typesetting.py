@@ -12,13 +12,22 @@ from jinja2 import UndefinedError
 from pypdf import PdfReader
 
 from fieldbook.book import photographs, wording
+from fieldbook.drawing.drafting import CAPITAL_SHARE
 from fieldbook.drawing.signature import signature
 from fieldbook.model.choices import PLACES_AS_FITTED
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.rules import NOT_ABOVE
 from fieldbook.record.compile import compile_record
-from fieldbook.record.typesetting import MAY_BREAK, chapters, environment, typeset, with_breaks
+from fieldbook.record.typesetting import (
+    MAY_BREAK,
+    chapters,
+    drawings_of,
+    environment,
+    side_by_side,
+    typeset,
+    with_breaks,
+)
 from tests.record.furnished import picture
 
 # What a reader of paper needs no figure of: how a file is stored, and the points a drawing or a summary is made from.
@@ -262,3 +271,21 @@ def test_signature_keeps_its_strokes_and_fits_its_place():
         assert drawn.count("<path") == 2
         width, height = (float(figure) for figure in re.findall(r'(?:width|height)="([\d.]+)mm"', drawn))
         assert (width, height) == pytest.approx((40.8, 10.8), abs=0.02)
+
+
+def test_no_letters_of_a_drawing_are_lower_than_2_5_mm(on_paper):
+    """The height of letters is that of their capitals, as ISO 3098 counts it (from memory)."""
+    sizes = {
+        float(size)
+        for _, drawing in drawings_of(on_paper.record)
+        for size in re.findall(r'font-size="([\d.]+)"', drawing)
+    }
+    assert sizes
+    assert min(sizes) * CAPITAL_SHARE >= 2.5 - 0.005
+
+
+def test_every_room_and_face_stands_once_in_the_survey(on_paper):
+    """In order, whether in a column or across the page."""
+    rooms = on_paper.record.rooms
+    told = [(room.room.id, face and face.face.id) for _, parts in side_by_side(rooms) for room, face in parts]
+    assert told == [(room.room.id, face) for room in rooms for face in (None, *(sheet.face.id for sheet in room.faces))]

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.record.answers import AnswerRow
-from fieldbook.record.folding import told
+from fieldbook.record.folding import told, unusual, usual
 from fieldbook.record.workings import lacking, worked
 
 SHEAR = Verdict(
@@ -80,3 +80,40 @@ def test_alike_findings_of_one_thing_are_one_paragraph_with_every_figure() -> No
     expected = [("D2.1", "40\u00a0N", "limit"), ("D2.2", "45\u00a0N", "margin")]
     assert all(words in about for about, told_of in zip(loads.about, expected, strict=True) for words in told_of)
     assert (lacks.checks, lacks.about, lacks.says) == ("shear, pull", ("D2",), "Not entered: made of.")
+
+
+def test_figure_of_what_is_not_known_is_told_to_three_figures_and_no_other() -> None:
+    """47.298387 N is told as 47.3 N, upwards, as its sentence does; a limit and what is decided stay as they are."""
+    (carrier,) = worked([row("D11.3", word=Word.NOT_KNOWN, figure=47.298387, limit=None, margin=None, working=())])
+    assert carrier.rows[0].measured == "47.3\u00a0N"
+    (shear,) = worked([row("D1.1", figure=47.298387, limit=7700.5, margin=7653.2)])
+    assert shear.rows[0].measured == "47.298387 / 7700.5 / 7653.2\u00a0N"
+
+
+def test_labels_of_a_question_stand_once_where_all_rows_have_them() -> None:
+    """Each row then gives its figures alone; rows that name different things keep their own labels."""
+    (shear,) = worked([row("D2.1", working=(("a", "1"), ("b", "2"))), row("D3.1", working=(("a", "3"), ("b", "4")))])
+    assert shear.labels == ("a", "b")
+    (mixed,) = worked([row("D2.1", working=(("a", "1"),)), row("D3.1", working=(("b", "4"),))])
+    assert mixed.labels == ()
+
+
+def test_rows_that_say_the_same_beyond_their_figures_stand_together() -> None:
+    """One word, one sentence: each row keeps its own figures in it."""
+    (shear,) = worked([row("D2.1"), row("D3.1", figure=45.0), row("D4.1", word=Word.CLOSE)])
+    assert [[one.answer.about for one in group] for group in shear.groups] == [["D4.1"], ["D2.1", "D3.1"]]
+
+
+def test_what_most_say_stands_once_and_silence_is_told() -> None:
+    """What half of all say and more stands once; who says nothing of it is told to lack it, who says else says so."""
+    told = [[("Glass", "none")], [("Glass", "none"), ("Lift", "close")], [("Glass", "toughened")], [("Lift", "far")]]
+    common = usual(told)
+    assert common == [("Glass", "none")]
+    assert [unusual(one, common) for one in told] == [
+        [],
+        [("Lift", "close")],
+        [("Glass", "toughened")],
+        [("Lift", "far"), ("Glass", "not entered")],
+    ]
+    assert usual(told[:1]) == []
+    assert usual(told, share=1) == []
