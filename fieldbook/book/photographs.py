@@ -7,6 +7,7 @@ asked for and can be thrown away. Whatever a decoder raises is an answer about t
 from __future__ import annotations
 
 import hashlib
+import threading
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -45,6 +46,7 @@ _HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
 MOST_BYTES = 50_000_000
 MOST_PIXELS = 80_000_000
 PHONE_COPY_PX = 800  # the copy phones keep for reading offline
+_head = threading.Lock()  # one at a time: a head may be as large as its file, which some formats are read whole for
 
 
 class UnsuitablePhotograph(FieldbookError):
@@ -84,7 +86,7 @@ def examine_bytes(content: bytes) -> Kept:
 
 def examine_head(file: IO[bytes]) -> None:
     """Look at how a photograph's file begins: what it is, how large it unfolds. Raises UnsuitablePhotograph."""
-    with opened(file) as image:
+    with _head, opened(file) as image:
         _refuse_greedy(image)
 
 

@@ -5,12 +5,14 @@ Measured from outside, with pictures of 79 megapixels; a test holds what stands 
 
 from __future__ import annotations
 
+import os
 from typing import IO
 
 from PIL import Image
 
 # Of a format whose decoder holds more than the picture: bytes a pixel while it decodes, and when it has.
-_HELD = {"WEBP": (17.0, 13.0), "HEIF": (7.0, 4.0)}
+_HELD = {"WEBP": (16.5, 13.0), "HEIF": (7.0, 4.0)}
+_FILES_HELD = 2  # and how often the file itself
 _MORE_HEIF = 2.0  # with what shows through, or more than 8 bits a channel
 _BYTES_A_PIXEL = {"1": 1, "L": 1, "P": 1, "I;16": 2}  # of Pillow's modes; others 4
 SMALLER_PIXELS = 6_000_000  # of the smaller picture that is gathered from strips
@@ -18,7 +20,7 @@ _SMALLER_BYTES = 8  # a pixel of it, with the copy whose pixels are mixed
 
 
 def unfolded_bytes(image: Image.Image) -> int:
-    """What unfolding an opened picture takes beside the file itself."""
+    """What unfolding an opened picture takes, with its file where its decoder holds that."""
     pixels = image.width * image.height
     smaller = min(pixels, SMALLER_PIXELS) * _SMALLER_BYTES
     if image.format in {"JPEG", "MPO"}:
@@ -26,8 +28,19 @@ def unfolded_bytes(image: Image.Image) -> int:
     if image.format in _HELD:
         more = _MORE_HEIF if image.format == "HEIF" and _is_more_than_usual(image) else 1.0
         decoding, decoded = _HELD[image.format]
-        return int(max(pixels * decoding * more, pixels * decoded * more + smaller))
+        held = max(pixels * decoding * more, pixels * decoded * more + smaller)
+        return int(held) + _FILES_HELD * _file_bytes(getattr(image, "fp", None))
     return pixels * _BYTES_A_PIXEL.get(image.mode, 4) + smaller
+
+
+def _file_bytes(file: IO[bytes] | None) -> int:
+    if file is None:
+        return 0
+    at = file.tell()
+    try:
+        return file.seek(0, os.SEEK_END)
+    finally:
+        file.seek(at)
 
 
 def _is_more_than_usual(image: Image.Image) -> bool:
