@@ -8,12 +8,13 @@ national annexes, which may ask for other partial factors.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from ..errors import NotAChoice, shown
 from .limits import within
-from .verdict import Verdict, at_most
+from .verdict import Verdict, Word, at_most, not_known
 
 SOURCE = (
     "EN 1995-1-1:2004+A1:2008, 2.4.3 and Tables 2.3, 3.1; EN 1990:2002, equation 6.10 and Table A1.2 (recommended "
@@ -221,3 +222,23 @@ def verdict(
             ("partial factor on the resistance", f"{CONNECTION_FACTOR:g}"),
         ),
     )
+
+
+def not_better_than_not_known(answer: Verdict, reasons: Sequence[tuple[str, str]]) -> Verdict:
+    """The same verdict where its rules hold or it is over; else not known, with why.
+
+    answer   a verdict in N
+    reasons  (input, sentence) pairs, each a reason for which the rules do not hold
+    returns  verdict, N; what is on the fastener is told all the same
+
+    Source: what is over by rules that would flatter it is over.
+    Raises nothing.
+
+    >>> not_better_than_not_known(at_most("shear", "The load", 1, 9, "N", "test"), [("gap_mm", "A gap.")]).word.value
+    'not known'
+    """
+    if not reasons or answer.word is Word.OVER:
+        return answer
+    fields, sentences = zip(*reasons, strict=True)
+    unruled = not_known(answer.check, fields, " ".join(sentences), answer.source, answer.unit)
+    return replace(unruled, figure=answer.figure)

@@ -12,14 +12,7 @@ import math
 from . import timber_design
 from .limits import within
 from .timber_dowel import BOLT_HIGH_MM, LENGTH_HIGH_MM, THINNEST_MM
-from .timber_shear import (
-    EMBEDMENT_HIGH_N_MM2,
-    MOMENT_HIGH_NMM,
-    Mode,
-    WoodPart,
-    not_better_than_not_known,
-    outside_the_rules,
-)
+from .timber_shear import EMBEDMENT_HIGH_N_MM2, MOMENT_HIGH_NMM, Mode, WoodPart, outside_the_rules
 from .verdict import Verdict
 
 SOURCE = (
@@ -147,7 +140,7 @@ def verdict(
         "thicker one."
     )
     reasons = (("gap_mm", slender),) if gap_mm > SLENDER * diameter_mm else ()
-    return not_better_than_not_known(answer, reasons + outside_the_rules(lacking_mm, end_grain))
+    return timber_design.not_better_than_not_known(answer, reasons + outside_the_rules(lacking_mm, end_grain))
 
 
 def _root(a: float, b: float, c: float) -> float:

@@ -12,7 +12,7 @@ from . import timber_design
 from .limits import within
 from .timber_dowel import DENSITY_HIGH, DENSITY_LOW, LENGTH_HIGH_MM, STRENGTH_HIGH_N_MM2, STRENGTH_LOW_N_MM2
 from .timber_group import group_number
-from .verdict import Verdict, Word, not_known
+from .verdict import Verdict
 
 SOURCE = "EN 1995-1-1:2004+A1:2008, 8.7.2 (equations 8.38, 8.41; second hand)"
 RULE_SOURCE = "EN 1995-1-1:2004+A1:2008, equations 8.39 and 8.40 (second hand)"
@@ -225,7 +225,5 @@ def verdict(
         standing=LEFT_OUT,
         working=(*working, ("thread in the wood that holds", f"{thread_mm:g} mm"), ("pulled together", f"{count}")),
     )
-    if not end_grain or answer.word is Word.OVER:
-        return answer
     sentence = "A screw in end grain holds no lasting pull by any published rule. Fix into side grain, or hang it."
-    return not_known("pull", ("end_grain",), sentence, answer.source, "N")
+    return timber_design.not_better_than_not_known(answer, (("end_grain", sentence),) if end_grain else ())

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from . import timber_design
 from .limits import within
 from .timber_dowel import BOLT_HIGH_MM, LENGTH_HIGH_MM, THINNEST_MM, sort_named
-from .verdict import Verdict, Word, not_known
+from .verdict import Verdict
 
 SOURCE = "EN 1995-1-1:2004+A1:2008, 8.2.2 (equation 8.6) and 8.2.3 (equations 8.9, 8.10; second hand)"
 LEFT_OUT = (
@@ -220,7 +220,7 @@ def verdict(
         "bends across. It has to be calculated as one that stands out over a gap."
     )
     reasons = ((("gap_mm", between),) if gap_mm > 0 else ()) + outside_the_rules(lacking_mm, end_grain)
-    return not_better_than_not_known(answer, reasons)
+    return timber_design.not_better_than_not_known(answer, reasons)
 
 
 def outside_the_rules(lacking_mm: float, end_grain: bool) -> tuple[tuple[str, str], ...]:
@@ -244,26 +244,6 @@ def outside_the_rules(lacking_mm: float, end_grain: bool) -> tuple[tuple[str, st
         for reason, there in ((("lacking_mm", short), lacking_mm > 0), (("end_grain", grain), end_grain))
         if there
     )
-
-
-def not_better_than_not_known(answer: Verdict, reasons: Sequence[tuple[str, str]]) -> Verdict:
-    """The same verdict where its rules hold or it is over; else not known, with why.
-
-    answer   a verdict in N
-    reasons  (input, sentence) pairs, each a reason for which the rules do not hold
-    returns  verdict, N
-
-    Source: what is over by rules that would flatter it is over.
-    Raises nothing.
-
-    >>> from fieldbook.checks.verdict import at_most
-    >>> not_better_than_not_known(at_most("shear", "The load", 1, 9, "N", "test"), [("gap_mm", "A gap.")]).word.value
-    'not known'
-    """
-    if not reasons or answer.word is Word.OVER:
-        return answer
-    fields, sentences = zip(*reasons, strict=True)
-    return not_known(answer.check, fields, " ".join(sentences), answer.source, answer.unit)
 
 
 def _check_part(which: str, part: WoodPart) -> None:

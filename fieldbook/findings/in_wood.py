@@ -6,6 +6,8 @@ that holds no head straight.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -22,12 +24,14 @@ from ..checks import (
     timber_washer,
 )
 from ..checks.timber_shear import Mode, WoodPart
-from ..checks.verdict import Verdict
+from ..checks.verdict import Verdict, Word
 from ..errors import Missing
 from .grounds import Wood
 
 # Core over thread: the least of equation 8.39. Soft steel, and brass, from memory: common practice, no source.
 CORE_SHARE, SOFT_N_MM2 = 0.6, 400.0
+# What any fastener holds: whether a rule says so does not turn on the load.
+SLIGHT_N = 0.01
 ASSUMED = (
     "The screw's core is taken as six tenths of its thread and its metal as soft (400 N/mm²).",
     "In front lies a thin plate that holds no head straight; that it does not give first is taken for granted.",
@@ -131,13 +135,28 @@ def shear_verdict(one: Fastener, lasting_n: float, people_n: float) -> Verdict:
 @lru_cache(maxsize=16_384)
 def both_verdict(one: Fastener, pulls_n: tuple[float, float], shears_n: tuple[float, float]) -> Verdict:
     """Whether it holds pull and sideways load at once, each for good and what people add."""
-    return timber_combined.verdict(
+    answer = timber_combined.verdict(
         (*pulls_n, together_n(one)),
         (*shears_n, shear_mode(one).load_n),
         one.wood.service_class,
         one.sort,
         touching=one.wood.gap_mm == 0,
     )
+    return ruled(answer, unruled(one))
+
+
+@lru_cache(maxsize=4096)
+def unruled(one: Fastener, pulled: bool = True, pushed: bool = True) -> tuple[tuple[str, str], ...]:
+    """Why no published rule says what it holds of a pull, or of a sideways load: (input, sentence) pairs."""
+    acting = (pull_verdict, pulled), (shear_verdict, pushed)
+    answers = [held(one, SLIGHT_N, 0.0) for held, acts in acting if acts]
+    return tuple((answer.missing[0], answer.sentence) for answer in answers if answer.word is Word.NOT_KNOWN)
+
+
+def ruled(answer: Verdict, reasons: Sequence[tuple[str, str]]) -> Verdict:
+    """A share of what fasteners hold, where rules say what that is; a share of what nobody knows is no figure."""
+    told = timber_design.not_better_than_not_known(answer, reasons)
+    return told if told is answer else replace(told, figure=None)
 
 
 def together_n(one: Fastener) -> float:

@@ -11,13 +11,14 @@ from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.fixing_forces import Carried, Fixing
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, at_most
+from . import in_wood
 from .asking import NEITHER, Asked, Question
 from .finding import Outcome
-from .fixing_loads import Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
+from .fixing_loads import NEGLIGIBLE_N, Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
 from .grips import slips_at_n
 from .load_paths import ITS_FIXINGS, is_overhead, support_of, weights
 from .pulls import HELD
-from .strengths import strength_of
+from .strengths import InWood, strength_of
 from .verdicts import does_not_apply
 
 SOURCE = "What hangs overhead shall not fall when any one fixing lets go: common practice, no source"
@@ -50,7 +51,21 @@ def one_lost(asked: Asked, fitting: Item) -> Outcome:
 
     lost = fixing_lost.one_lost(group.fixings, forces, use)[0]
     least = fixing_lost.least_number(group.fixings, forces, use, mass, overhead)
-    return Outcome(_verdict(own, lost, least, mass, overhead), None, (LASTING,), (LEFT_OUT_OF_LOADS,))
+    answer = in_wood.ruled(_verdict(own, lost, least, mass, overhead), _unruled(asked, own, share_of))
+    return Outcome(answer, None, (LASTING,), (LEFT_OUT_OF_LOADS,))
+
+
+def _unruled(asked: Asked, own: Sequence[Item], share_of: dict[str, Share]) -> tuple[tuple[str, str], ...]:
+    """Why no published rule says what one of the fixings holds: (input, sentence) pairs, each once."""
+    lasting = share_of.values()
+    acts = (
+        any(share.pull_n > NEGLIGIBLE_N for share in lasting),
+        any(share.shear_n > NEGLIGIBLE_N for share in lasting),
+    )
+    held = (fixing for fixing in own if holds(fixing) and fixing.sort != "clamp")
+    strengths = (strength_of(asked, fixing, share_of[fixing.id]) for fixing in held)
+    in_woods = (strength.one for strength in strengths if isinstance(strength, InWood))
+    return tuple(dict.fromkeys(reason for one in in_woods for reason in in_wood.unruled(one, *acts)))
 
 
 def _used(asked: Asked, own: Sequence[Item], share_of: dict[str, Share]) -> list[Uses]:

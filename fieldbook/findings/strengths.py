@@ -59,6 +59,8 @@ class InWood(NamedTuple):
             return again.pull_in_wood(self.one, _whole(share.pull_n), _whole(share.people_pull_n))
         if question == "shear":
             return again.shear_in_wood(self.one, _whole(share.shear_n), _whole(share.people_shear_n))
+        if in_wood.unruled(self.one):
+            return None
         pulls = _whole(share.pull_n), _whole(share.people_pull_n)
         return again.both_in_wood(self.one, pulls, (_whole(share.shear_n), _whole(share.people_shear_n)))
 

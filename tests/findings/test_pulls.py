@@ -297,3 +297,28 @@ def test_pull_on_what_may_be_glued_asks_whether_it_is(surveyed: Surveyed) -> Non
     surveyed.fixing(rail, sort="machine screw", x_mm=1200, z_mm=1150, hole="new", trace=HOLE, **pulled)
     (one,) = found(surveyed, "shear")
     assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["adhesive"])
+
+
+def test_both_ways_at_once_is_not_known_where_no_rule_says_what_one_of_them_holds(surveyed: Surveyed) -> None:
+    """2 kg on two screws 40 mm out of the wood, more than ten times their 3.96 mm, however little that uses.
+
+    The load is told all the same: 2 · 9.81 / 2 · 1.35 = 13.25 N sideways on each.
+    """
+    rail = screwed(surveyed, packers_mm=40)
+    surveyed.book.write("fitting", {"mass_loaded_kg": 2, "centre_out_mm": 60}, item=rail)
+    shear, both = (found(surveyed, name, "D1.1")[0] for name in ("shear", "together"))
+    assert (shear.word, shear.verdict.figure) == (Word.NOT_KNOWN, pytest.approx(13.25, abs=0.06))
+    assert (both.word, both.verdict.figure, both.again) == (Word.NOT_KNOWN, None, None)
+
+
+def test_end_grain_is_not_known_both_ways_at_once_and_with_one_lost(surveyed: Surveyed) -> None:
+    """30 kg on four screws into the end of a timber: no rule says what any three of them hold, nor all."""
+    rail = screwed(surveyed, {"grain": "out of the face", "height_mm": 300, "z_mm": 1000})
+    surveyed.book.write("fitting", {"mass_loaded_kg": 30, "centre_out_mm": 60}, item=rail)
+    beam = found(surveyed, "carrier", "D1.1")[0].against
+    for number, x in enumerate((1100, 1300), 3):
+        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=x, z_mm=1250, member=beam.id, **SCREW)
+    assert {found(surveyed, name, "D1.1")[0].word for name in ("pull", "shear", "together")} == {Word.NOT_KNOWN}
+    (lost,) = found(surveyed, "one-lost")
+    assert (lost.word, lost.verdict.figure) == (Word.NOT_KNOWN, None)
+    assert "end grain" in lost.verdict.sentence
