@@ -19,6 +19,7 @@ from ..checks.limits import rounded_up
 from ..errors import Missing, UnsuitableShape
 from . import geometry
 from .asking import Asked
+from .reach import carriers_of
 
 OVERHEAD_SORTS = {"ceiling", "soffit"}
 # From this lean on, what lets go falls on whoever stands below: common practice, no source.
@@ -156,17 +157,22 @@ def people_pull_n(asked: Asked, fitting: Item) -> float:
     )
 
 
-def front_mm(asked: Asked, fitting: Item) -> float:
-    """How far the front edge of a fitting stands out of its face."""
+def front_mm(asked: Asked, fitting: Item, above: frozenset[str] = frozenset()) -> float:
+    """How far the front edge of a fitting stands out of its face, what it hangs on counted.
+
+    above  what hangs on it, so that a ring of carriers ends
+    """
     deep = geometry.projection_of(fitting)
-    return asked.need(fitting, "build_up") if deep is None else deep
+    own: float = asked.need(fitting, "build_up") if deep is None else deep
+    carriers = [one for one in carriers_of(asked.site, fitting) if one.id not in above]
+    return own + max((front_mm(asked, one, above | {fitting.id}) for one in carriers), default=0.0)
 
 
 def _out_mm(asked: Asked, fitting: Item) -> float:
     """How far out its centre of mass is: entered, or anywhere between its face and its front."""
     if fitting.centre_out_mm is not None:
         return fitting.centre_out_mm
-    deep = geometry.projection_of(fitting)
+    deep = None if geometry.projection_of(fitting) is None else front_mm(asked, fitting)
     out: float = asked.need(fitting, "centre_out_mm", tried=() if deep is None else (deep, deep / 2, 0.0))
     return out
 
@@ -191,7 +197,7 @@ def _weight(asked: Asked, weight: Weight, face: Item) -> Force:
     """A weight in the axes of a face: at its own place, down as the face of the carrier has it."""
     if weight.part.face == face.id:
         return face_load.weight(weight.mass_kg, weight.at_mm, slope_deg(asked, face))
-    return face_load.weight(weight.mass_kg, _place_on(asked, weight.at_mm, asked.site[weight.part.face], face))
+    return face_load.weight(weight.mass_kg, place_on(asked, weight.at_mm, asked.site[weight.part.face], face))
 
 
 def _amid(asked: Asked, part: Item, pull: float) -> tuple[Force, Force]:
@@ -219,7 +225,7 @@ def _onto(asked: Asked, force: Force, part: Item, face: Item) -> Force:
     if part.face == face.id:
         return force
     own = asked.site[part.face]
-    x, z, out = _place_on(asked, (force.x_mm, force.z_mm, force.out_mm), own, face)
+    x, z, out = place_on(asked, (force.x_mm, force.z_mm, force.out_mm), own, face)
     turned = _frame(asked, own)[1] - _frame(asked, face)[1]
     along, across = force.x_n, -force.out_n
     return Force(
@@ -232,8 +238,10 @@ def _onto(asked: Asked, force: Force, part: Item, face: Item) -> Force:
     )
 
 
-def _place_on(asked: Asked, at_mm: tuple[float, float, float], own: Item, face: Item) -> tuple[float, float, float]:
+def place_on(asked: Asked, at_mm: tuple[float, float, float], own: Item, face: Item) -> tuple[float, float, float]:
     """A place on one upright face as x, z and out of another, by where both stand in the plan of their room."""
+    if own.id == face.id:
+        return at_mm
     leaning = next((one for one in (own, face) if slope_deg(asked, one) != 0), None)
     if own.room != face.room or leaning:
         raise UnsuitableShape(

@@ -6,19 +6,19 @@ from functools import lru_cache
 
 from ..book.site import Item
 from ..checks import floor_load, standing
-from ..checks.clearance import highest
 from ..checks.standing import Push, StandingPart
-from ..errors import Missing
 from . import again, geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
-from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, people_pull_n, support_of
+from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, support_of
+from .standing_parts import at_each_edge, states
 from .verdicts import does_not_apply
 
 HANGS = "It does not stand on the floor."
 FIXED = "Its fixings keep it from it: what they hold is held against what people do."
 # Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
 FALL_MM_M = 10.0
+MAY_BE_OFF = "What hangs on it may be off: it steadies nothing, except while somebody pulls at it."
 AT_THE_FACE = "Its base begins at the face and is as wide as it is."
 UNSURVEYED = f"The floor is not surveyed; a fall of {FALL_MM_M:g} mm on a metre is taken."
 
@@ -30,21 +30,17 @@ def tipping(asked: Asked, fitting: Item) -> Outcome:
         return none_of("tipping", support)
     geometry.need_upright(asked.site[fitting.face], "what tips it")
     wide, deep = fitting.width_mm, asked.need(fitting, "base_mm")
-    left, floor = fitting.x_mm, _floor(asked, fitting)
-    parts = [part for other in carried(asked.site, fitting) for part in _parts(asked, other, left, floor)]
-    pull = people_pull_n(asked, fitting)
-    top, front = fitting.z_mm + fitting.height_mm - floor, geometry.projection_of(fitting)
-    reach = max(deep, asked.need(fitting, "build_up") if front is None else front) if pull else deep
-    pushes = _pushes(pull, top, wide, reach)
     feet = ((0.0, 0.0), (wide, 0.0), (wide, deep), (0.0, deep))
     fall, assumed = _fall(asked, fitting)
-    # Of its mass empty and loaded the worse: an empty one steadies less.
-    cases = [[part[which] for part in parts] for which in (0, 1)]
-    found, worst = max(
-        ((_tips(feet, tuple(case), pushes, fall), tuple(case)) for case in cases), key=lambda pair: pair[0].use
-    )
-    by_hand = again.tipping(feet, worst, pushes, fall)
-    return Outcome(standing.tipping_verdict(found), None, (AT_THE_FACE, *assumed), again=by_hand)
+    found = [
+        (_tips(feet, parts, state.pushes, fall), parts, state.pushes)
+        for state in states(asked, fitting, deep)
+        for parts in at_each_edge(state.parts, wide, deep, fall)
+    ]
+    edge, parts, pushes = max(found, key=lambda case: case[0].use)
+    alone = (MAY_BE_OFF,) if len(parts) > 1 else ()
+    by_hand = again.tipping(feet, parts, pushes, fall)
+    return Outcome(standing.tipping_verdict(edge), None, (AT_THE_FACE, *alone, *assumed), again=by_hand)
 
 
 def sliding(asked: Asked, fitting: Item) -> Outcome:
@@ -52,15 +48,17 @@ def sliding(asked: Asked, fitting: Item) -> Outcome:
     support = support_of(asked, fitting)
     if support != THE_FLOOR:
         return none_of("sliding", support)
-    parts = [part for other in carried(asked.site, fitting) for part in _parts(asked, other, 0.0, 0.0)]
-    pull = people_pull_n(asked, fitting)
     friction = asked.need(fitting, "floor_friction")
     fall, assumed = _fall(asked, fitting)
-    pushes = (Push(level_n=pull),) if pull else ()
-    forces = [standing.sliding_n([part[which] for part in parts], pushes, friction, fall) for which in (0, 1)]
-    worst = max((0, 1), key=lambda which: _use(*forces[which]))
-    by_hand = again.tipping(_square(fitting.width_mm), tuple(part[worst] for part in parts), pushes, fall, friction)
-    return Outcome(standing.sliding_verdict(*forces[worst]), None, assumed, again=by_hand)
+    found = []
+    for state in states(asked, fitting, 0.0):
+        # By its own weight it slides alike however heavy; what people do moves it the easier the lighter it is.
+        lightest = tuple(part.least for part in state.parts)
+        pushes = tuple(push for push in state.pushes if push.level_n)
+        found.append((standing.sliding_n(lightest, pushes, friction, fall), lightest, pushes))
+    forces, lightest, pushes = max(found, key=lambda case: _use(*case[0]))
+    by_hand = again.tipping(_square(fitting.width_mm), lightest, pushes, fall, friction)
+    return Outcome(standing.sliding_verdict(*forces), None, assumed, again=by_hand)
 
 
 def _use(pushed_n: float, held_n: float) -> float:
@@ -89,33 +87,6 @@ def floor(asked: Asked, fitting: Item) -> Outcome:
 def none_of(question: str, support: str) -> Outcome:
     """The answer for what does not stand by itself."""
     return does_not_apply(question, HANGS if support == ITS_FIXINGS else FIXED)
-
-
-def _parts(asked: Asked, fitting: Item, left: float, floor: float) -> list[tuple[StandingPart, StandingPart]]:
-    """A part that stands, empty and loaded."""
-    weight = own_weight(asked, fitting)
-    if asked.need(fitting, "mass_is") == "at most":
-        raise Missing(
-            f"{fitting.called} weighs at most so much, which steadies nothing for certain.",
-            "Weigh it.",
-            field="mass_is",
-        )
-    empty = min(asked.need(fitting, "mass_empty_kg"), weight.mass_kg)
-    x, z, out = weight.at_mm
-    place = (x - left, out, z - floor)
-    return [(StandingPart(empty, *place), StandingPart(weight.mass_kg, *place))]
-
-
-def _pushes(pull: float, top: float, wide: float, reach: float) -> tuple[Push, ...]:
-    if not pull:
-        return ()
-    level = Push(level_n=pull, height_mm=max(0.0, top))
-    return (level, *(Push(down_n=pull, x_mm=x, y_mm=reach) for x in (0.0, wide)))
-
-
-def _floor(asked: Asked, fitting: Item) -> float:
-    part = geometry.fitting_stretch(fitting)
-    return highest(geometry.floor_of(asked.site[fitting.face]), part.x_from, part.x_to)
 
 
 def _fall(asked: Asked, fitting: Item) -> tuple[float, tuple[str, ...]]:

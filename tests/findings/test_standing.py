@@ -119,3 +119,68 @@ def test_centre_of_mass_that_is_not_entered_is_asked_for_where_it_decides(survey
     assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["centre_out_mm"])
     surveyed.book.write("fitting", {"centre_out_mm": CASE["centre_out_mm"]}, item=case)
     assert found(surveyed, "tipping")[0].word is not Word.NOT_KNOWN
+
+
+FLAT: dict[str, Any] = {"floor": [[0, 0], [5000, 0]]}
+PANEL: dict[str, Any] = HUNG | {"mark": "D2", "x_mm": 1100, "z_mm": 900, "mass_empty_kg": 5, "mass_loaded_kg": 5}
+PANEL |= {"mass_is": "weighed", "build_up": [["panel", 20, 0]], "centre_out_mm": 400}
+
+
+def test_people_who_pull_at_what_hangs_on_a_standing_case_tip_the_case(surveyed: Surveyed) -> None:
+    """40 N at the panel's top, 1 200 mm: 1.5 · 40 · 1 200 = 72 000, and no more from its weight over the front edge.
+
+    30 kg empty steady 0.9 · 294.3 · 200 = 52 974 N·mm: 135.9 %.
+    """
+    surveyed.book.write("face", FLAT, item=surveyed.face)
+    case = surveyed.fitting(**CASE | {"pull_n": 0, "climbable": 0})
+    panel = surveyed.fitting(**PANEL | {"hangs_on": case, "pull_n": 40})
+    assert found(surveyed, "tipping", "D1")[0].verdict.figure == pytest.approx(135.9, abs=0.1)
+    surveyed.book.write("fitting", {"pull_n": 0}, item=panel)
+    assert found(surveyed, "tipping", "D1")[0].word is Word.WITHIN
+
+
+def test_everyone_at_once_tips_a_case_more_than_one_of_them(surveyed: Surveyed) -> None:
+    """20 N at 1 500 mm and 20 N at 1 200: 1.5 · (30 000 + 24 000) = 81 000 of 52 974 N·mm, 152.9 %."""
+    surveyed.book.write("face", FLAT, item=surveyed.face)
+    case = surveyed.fitting(**CASE | {"pull_n": 20})
+    surveyed.fitting(**PANEL | {"hangs_on": case, "pull_n": 20})
+    assert found(surveyed, "tipping", "D1")[0].verdict.figure == pytest.approx(152.9, abs=0.1)
+
+
+def test_an_empty_case_is_tipped_by_what_hangs_loaded_beside_it(surveyed: Surveyed) -> None:
+    """30 kg, its middle 160 mm beyond the end: 1.1 · 294.3 · 160 = 51 797; the case steadies empty.
+
+    0.9 · 294.3 · 400 = 105 948 N·mm: 48.9 %, where all of it loaded gave 29.4.
+    """
+    surveyed.book.write("face", FLAT, item=surveyed.face)
+    case = surveyed.fitting(**CASE | {"pull_n": 0, "climbable": 0})
+    surveyed.fitting(
+        **PANEL | {"hangs_on": case, "x_mm": 1760, "mass_loaded_kg": 30, "centre_out_mm": 200, "pull_n": 0}
+    )
+    assert found(surveyed, "tipping", "D1")[0].verdict.figure == pytest.approx(48.9, abs=0.1)
+
+
+def test_what_hangs_on_a_case_steadies_it_only_while_it_is_there(surveyed: Surveyed) -> None:
+    """A panel of 50 kg low on a case that is pulled at may be off: 135 000 of 52 974 N·mm, 254.9 %, with or without."""
+    surveyed.book.write("face", FLAT, item=surveyed.face)
+    case = surveyed.fitting(**CASE)
+    alone = found(surveyed, "tipping", "D1")[0].verdict.figure
+    surveyed.fitting(**PANEL | {"hangs_on": case, "mass_loaded_kg": 50, "mass_empty_kg": 50, "centre_out_mm": 200})
+    hung = found(surveyed, "tipping", "D1")[0]
+    assert alone == hung.verdict.figure == pytest.approx(254.9, abs=0.1)
+    assert any("may be off" in sentence for sentence in hung.assumed)
+
+
+def test_weight_on_the_front_of_what_hangs_on_a_case_acts_in_front_of_the_case(surveyed: Surveyed) -> None:
+    """A shelf 100 mm deep on a bracket of 300: 200 N on its edge turn about the wall with 400 mm, not with 100.
+
+    One screw row 250 mm above the foot it bears on: the pull of both is at least 200 · 400 / 290 N by hand.
+    """
+    bracket = surveyed.fitting(**HUNG | {"mass_loaded_kg": 0, "build_up": [["bracket", 300, 0]]})
+    for number, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(bracket, mark=f"D1.{number}", x_mm=x, z_mm=1290, **SCREW)
+    shelf = HUNG | {"mark": "D2", "hangs_on": bracket, "mass_loaded_kg": 0, "pull_n": 200, "climbable": 1}
+    surveyed.fitting(**shelf | {"build_up": [["shelf", 100, 0]], "height_mm": 10, "z_mm": 1000})
+    lines = [one.verdict.sentence for one in found(surveyed, "load", "D1")]
+    pull = float(lines[0].split(" N along the face and ")[1].split(" N out")[0])
+    assert 2 * pull >= 200 * 400 / 290
