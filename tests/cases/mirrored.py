@@ -429,7 +429,7 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
 
 
 def beside(rng: random.Random) -> list[Item]:
-    """The wall on the right of the face, with a door near the corner; or none."""
+    """The wall on the right of the face, with a door, a sign or a way near the corner; or none."""
     if rng.random() < 0.5:
         return []
     other = {"room": ROOM, "mark": "R1-E", "name": "East wall", "sort": rng.choice(("wall", "wall", "ceiling"))}
@@ -437,7 +437,14 @@ def beside(rng: random.Random) -> list[Item]:
     plan = rng.choice(({}, {"start_x_mm": 5000.0, "start_y_mm": 4000.0, "bearing_deg": -90.0}))
     wall = thing("face", other | size | plan)
     door = limit(rng, 9) | LEAF | {"sort": "leaf", "leaf": "door", "hinge_x_mm": rng.choice((60.0, 900.0, 2000.0))}
-    return [wall, thing("limit", door | {"face": wall.id, "z_to_mm": rng.choice((None, 2000.0))})]
+    sign = {"sort": "keep in view", "x_from_mm": rng.choice((60.0, 400.0)), "x_to_mm": 900.0, "z_from_mm": 300.0}
+    way = {"sort": "route", "available_mm": 1500.0, "clear_width_mm": rng.choice((700.0, 1300.0))}
+    come = [one | {"face": wall.id} for one in (door, limit(rng, 10) | sign, limit(rng, 11) | way)]
+    tops = (None, 2000.0)
+    return [
+        wall,
+        *(thing("limit", one | {"z_to_mm": rng.choice(tops)}) for one in rng.sample(come, rng.randrange(1, 4))),
+    ]
 
 
 def member(rng: random.Random, number: int) -> dict[str, Any]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from fieldbook.checks.verdict import Word
@@ -17,14 +19,16 @@ WALLS = {
 DOOR = {"hinge_x_mm": 4200, "hinge_y_mm": 40, "swing_from_deg": 180, "swing_to_deg": 0, "boxes": [[0, 700, -40, 0]]}
 
 
-def round_the_corner(surveyed: Surveyed, out: float, along: float = 100, *, placed: bool = True) -> Finding:
-    """A box on the east wall, `along` mm from the corner, beside a door of the north wall; whether it is clear."""
+def round_the_corner(
+    surveyed: Surveyed, out: float, along: float = 100, *, placed: bool = True, **limit: Any
+) -> Finding:
+    """A box on the east wall, `along` mm from the corner, beside a limit of the north wall; whether it is clear."""
     surveyed.looked()
     if placed:
         surveyed.book.write("face", WALLS["north"], item=surveyed.face)
     east = {"room": surveyed.room, "mark": "R1-E", "name": "East wall", "sort": "wall", "surface": FLAT}
     other = surveyed.book.write("face", east | {"width_mm": 4000, "height_mm": 3000} | WALLS["east"])
-    surveyed.limit(margin_mm=10, **DOOR)
+    surveyed.limit(**{"margin_mm": 10} | (limit or DOOR))
     box = {"face": other, "x_mm": along, "width_mm": 300, "build_up": [["box", out, 0]]}
     return one(surveyed, "clearance", surveyed.fitting(**box))
 
@@ -59,3 +63,48 @@ def test_leaf_of_a_wall_that_is_not_in_the_plan_is_asked_about_near_a_corner(sur
 def test_leaf_that_comes_to_no_corner_asks_nothing(surveyed: Surveyed, out: float, along: float) -> None:
     """What stands out less than the leaf stays away, or lies farther along than it reaches, is clear."""
     assert round_the_corner(surveyed, out, along, placed=False).word is Word.WITHIN
+
+
+SIGN = {"sort": "keep in view", "margin_mm": 20, "x_from_mm": 4000, "x_to_mm": 4500, "z_from_mm": 1400, "z_to_mm": 1800}
+WAY = {"sort": "route", "margin_mm": 0, "available_mm": 1600, "clear_width_mm": 1200}
+
+
+@pytest.mark.parametrize(
+    ("out", "along", "word", "limit"),
+    [
+        (479, 100, Word.CLOSE, 480),  # 5,000 less 4,500 and the margin of 20 are 480 mm
+        (1200, 100, Word.OVER, 480),
+        (1200, 699, Word.OVER, 480),  # from 699 mm in front of the sign on
+        (1200, 1001, Word.WITHIN, None),  # farther in front than 1,000 mm
+    ],
+)
+def test_sign_is_hidden_by_what_stands_out_of_the_next_wall(
+    surveyed: Surveyed, out: float, along: float, word: Word, limit: float | None
+) -> None:
+    """A case on the east wall comes before the sign as soon as it stands out past the sign's nearer edge."""
+    found = round_the_corner(surveyed, out, along, **SIGN)
+    assert (found.word, found.verdict.limit) == (word, limit)
+
+
+@pytest.mark.parametrize(
+    ("out", "along", "word", "limit"),
+    [
+        (400, 300, Word.CLOSE, 400),  # 1,600 less 1,200 may stand out at the end of the way as beside it
+        (1200, 300, Word.OVER, 400),
+        (1200, 99, Word.WITHIN, None),  # it ends 399 mm before the wall: 1,201 are left
+        (1200, 1201, Word.WITHIN, None),  # 1,201 mm are left between it and the wall
+    ],
+)
+def test_way_along_one_wall_is_kept_free_of_what_stands_out_of_the_next(
+    surveyed: Surveyed, out: float, along: float, word: Word, limit: float | None
+) -> None:
+    """A case 300 mm wide leaves neither side of it the width to keep when it stands between 400 and 1,200 mm."""
+    found = round_the_corner(surveyed, out, along, **WAY)
+    assert (found.word, found.verdict.limit) == (word, limit)
+
+
+def test_sign_of_a_wall_that_is_not_in_the_plan_is_asked_about_near_a_corner(surveyed: Surveyed) -> None:
+    """It lies 480 mm from the end of its wall, less than the case stands out."""
+    found = round_the_corner(surveyed, 1200, placed=False, **SIGN)
+    assert found.word is Word.NOT_KNOWN
+    assert "may reach to where it stands out" in found.verdict.sentence
