@@ -28,6 +28,7 @@ SIGNS: Mapping[str, Word] = {
     NOT_KNOWN: Word.NOT_KNOWN,
 }
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
+LATER_UNSAID = "It is later work; whether the keeper is asked about that too is not entered with the site."
 UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone."
 
 
@@ -133,6 +134,8 @@ def _by_fabric(place: PlaceAsked, act: str, _: object) -> Said:
         return NOT_KNOWN, f"It is later work, but {nobody}{ahead(place, place.face, ZONES)}", None
     if act == "drilling" and (unseen := _unseen(place)):
         return NOT_KNOWN, f"It is later work, but {unseen}", None
+    if place.site.item.asks_about_later_work is None:
+        return NOT_KNOWN, LATER_UNSAID, None
     deep = deepest(place) if act == "drilling" else None
     most = "" if deep is None else f" Not deeper than {deep:g} mm."
     return NOTHING_AGAINST, f"It is later work, and no zone forbids it: keep-off zones were {seen}.{most}", None

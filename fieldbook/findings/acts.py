@@ -54,6 +54,11 @@ def is_glued(asked: Asked, fixing: Item) -> bool:
     return fixing.sort == GLUED_ON or bool(asked.need(fixing, "adhesive"))
 
 
+def borne_by(fitting: Item) -> set[str]:
+    """What a fitting that bears on its face does to it, and what it gives off, in the words an agreement is about."""
+    return {"contact", "load"} | set(fitting.gives or ()) - {"nothing"}
+
+
 def makes_hole(site: Site, fixing: Item) -> bool:
     """Whether a fixing goes where no hole is yet: a new one, one made deeper, or a point driven in without one."""
     if fixing.fabric == "another fitting":

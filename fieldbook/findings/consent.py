@@ -15,7 +15,7 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
 from ..checks.verdict import Verdict, Word, not_known
 from . import ages
-from .acts import acts_of, need_depth, taken_as_deep
+from .acts import acts_of, borne_by, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
 from .gone_past import changes
@@ -62,15 +62,14 @@ def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """Whether the keeper has agreed that a fitting itself bears on the face."""
-    bears = {"contact", "load"}
-    latest = latest_on(asked, [fitting], bears | set(fitting.gives or ()) - {"nothing"})
+    latest = latest_on(asked, [fitting], borne_by(fitting))
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fitting)
     if not asked.need(fitting, "touches_face"):
         return does_not_apply("consent", ONLY_FIXINGS)
     if latest is not None:
-        if fitting.face in (latest.items or ()):
-            asked.need(fitting, "gives")  # a yes to a face is to acts; what it gives off is one
+        if latest.acts:
+            asked.need(fitting, "gives")  # a yes may be to acts alone; what it gives off is one
         return _judged(asked, latest, fitting)
     return _unasked(asked, fitting, surface_is_old(asked.site[fitting.face]))
 

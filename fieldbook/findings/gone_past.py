@@ -9,7 +9,7 @@ from ..book.site import Item
 from ..book.wording import joined
 from ..checks.trace import TRACES
 from . import geometry
-from .acts import acts_of, makes_hole, need_depth
+from .acts import acts_of, borne_by, makes_hole, need_depth
 from .asking import Asked
 from .rulings import holes_under
 
@@ -26,6 +26,9 @@ def changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
             yield "it was not there yet"
             return
         yield from _moved(ruling, thing, then)
+    done = acts_of(asked, thing) if thing.kind == "fixing" else borne_by(thing)
+    if ruling.acts and (more := done.difference(ruling.acts)):
+        yield f"nothing was agreed of {joined(sorted(more))}"
     if thing.kind == "fixing":
         yield from _done_to_fabric(asked, ruling, thing, then)
 
@@ -71,8 +74,6 @@ def _place(thing: Item) -> tuple[float, float]:
 
 def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
     need_depth(asked, fixing)
-    if ruling.acts and (more := acts_of(asked, fixing).difference(ruling.acts)):
-        yield f"nothing was agreed of {joined(sorted(more))}"
     if makes_hole(asked.site, fixing):
         depth = asked.need(fixing, "penetration_mm")
         most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")

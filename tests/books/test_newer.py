@@ -142,6 +142,7 @@ def test_may_i_here_is_not_known_beside_what_only_a_newer_version_knows(beyond: 
     """Later work that was looked at has nothing against it, unless this version cannot know that."""
     surveyed.looked()
     surveyed.book.write("face", {"layers": [["brick", 103, "later"]]}, item=surveyed.face)
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
     site = gather(surveyed.book, surveyed.site)
     site.beyond = beyond
     words = {one.answer for one in answer(site, site[surveyed.face], 500, 500, 5).acts}

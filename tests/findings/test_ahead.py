@@ -48,6 +48,7 @@ def test_look_of_a_day_to_come_is_none_yet(surveyed: Surveyed, question: str) ->
 def test_look_of_a_day_to_come_leaves_nothing_fine_at_a_point(surveyed: Surveyed) -> None:
     """Later work with nothing against it, and the same with looks dated a day ahead."""
     surveyed.book.write("face", {"layers": [["brick", 103, "later"]]}, item=surveyed.face)
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
     for on, found in ((COME, "nothing against it"), (TO_COME, "not known")):
         looks(surveyed, on)
         site = gather(surveyed.book, surveyed.site)

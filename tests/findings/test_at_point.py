@@ -55,6 +55,7 @@ def test_nothing_is_fine_for_what_has_no_size(surveyed: Surveyed) -> None:
     """A point alone is touched by nothing: what would be agreed, or have nothing against it, is not known."""
     made_of(surveyed, LATER)
     surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
     assert of(at(surveyed), "contact").answer == "nothing against it"
     assert of(at(surveyed, radius_mm=None), "contact").answer == "not known"
     agree(surveyed)
@@ -65,10 +66,12 @@ def test_nothing_is_fine_for_what_has_no_size(surveyed: Surveyed) -> None:
 
 
 def test_later_work_that_was_looked_at_has_nothing_against_it(surveyed: Surveyed) -> None:
-    """Only once zones were looked for, and before a hole services, asbestos and lead; unless the keeper asks for it."""
+    """Once zones were looked for, before a hole services, asbestos and lead, and once the keeper need not be asked."""
     made_of(surveyed, LATER)
     assert {act.answer for act in at(surveyed).acts} == {"not known"}
     surveyed.looked("keep-off zones")
+    assert "whether the keeper is asked" in of(at(surveyed), "contact").why
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
     assert of(at(surveyed), "contact").answer == "nothing against it"
     assert of(at(surveyed), "drilling").answer == "not known"
     surveyed.looked()
@@ -80,6 +83,7 @@ def test_later_work_that_was_looked_at_has_nothing_against_it(surveyed: Surveyed
 def test_hole_through_later_work_into_old_is_for_the_keeper(surveyed: Surveyed) -> None:
     """12 mm of later board before old stone: 10 mm deep stays in the board, 20 mm does not, and any depth may not."""
     surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
     made_of(surveyed, [["board", 12, "later"], ["stone", 500, "old"]])
     assert of(at(surveyed, depth_mm=10), "drilling").answer == "nothing against it"
     assert of(at(surveyed, depth_mm=20), "drilling").answer == "ask the keeper"

@@ -346,3 +346,15 @@ def test_what_is_said_to_go_into_later_work_is_held_to_the_layers_it_meets(
     found = consent(surveyed, screw)
     assert found.word is word
     assert found.assumed == (() if layers else (AS_ENTERED,))
+
+
+def test_yes_to_some_acts_is_none_to_what_a_fitting_does_beside(surveyed: Surveyed) -> None:
+    """It lies on the wall and lights it: a yes that names it for drilling and contact is asked again of the rest."""
+    lamp = surveyed.fitting(touches_face=1, gives=["light"])
+    agree(surveyed, lamp, acts=["drilling", "contact"])
+    found = consent(surveyed, lamp)
+    assert (found.word, "nothing was agreed of light and load" in found.verdict.sentence) == (Word.NOT_AGREED, True)
+    agree(surveyed, lamp, reference="A2", on="2031-01-12", acts=["contact", "load", "light"])
+    assert consent(surveyed, lamp).word is Word.AGREED
+    surveyed.book.write("fitting", {"gives": None}, item=lamp)
+    assert (consent(surveyed, lamp).word, consent(surveyed, lamp).missing[0].field) == (Word.NOT_KNOWN, "gives")

@@ -41,12 +41,11 @@ export function consentOfFixing(asked, fixing) {
 
 /** Whether the keeper has agreed that a fitting itself bears on the face. */
 export function consentOfFitting(asked, fitting) {
-  const { gives, face } = fitting.values;
-  const latest = rulingOn(asked, [fitting], ["contact", "load", ...(gives ?? []).filter((one) => one !== "nothing")]);
+  const latest = rulingOn(asked, [fitting], borne(fitting));
   if (latest?.values.answer === "no") return judged(asked, latest, fitting);
   if (!need(asked, fitting, "touches_face")) return outcome("does not apply", ONLY_FIXINGS, null, "");
-  if (latest?.values.items?.includes(face)) need(asked, fitting, "gives"); // a yes to a face is to acts; what it gives off is one
-  const [surface] = asked.site.get(face).values.layers ?? [];
+  if (latest?.values.acts?.length) need(asked, fitting, "gives"); // a yes may be to acts alone; what it gives off is one
+  const [surface] = asked.site.get(fitting.values.face).values.layers ?? [];
   return latest ? judged(asked, latest, fitting) : unasked(asked, fitting, surface?.[2] !== "later");
 }
 
@@ -54,6 +53,11 @@ export function consentOfFitting(asked, fitting) {
 function actsOf(asked, fixing) {
   const glued = fixing.values.sort === "adhesive pad" || need(asked, fixing, "adhesive");
   return ["contact", "load", ...(makesHole(asked.site, fixing) ? ["drilling"] : []), ...(glued ? ["adhesive"] : [])];
+}
+
+/** What a fitting that bears on its face does to it, and what it gives off, in the words an agreement is about. */
+function borne({ values }) {
+  return ["contact", "load", ...(values.gives ?? []).filter((one) => one !== "nothing")];
 }
 
 /** What an agreement that is about a thing comes to for it today. */
@@ -76,7 +80,13 @@ function changesOf(asked, ruling, thing) {
   const about = (items ?? []).includes(thing.values.face) && acts?.length; // a yes to a face is about acts and depth, not about one state
   const then = about ? null : asked.site.then(ruling, thing);
   if (!about && !then) return ["it was not there yet"];
-  return [...(then ? moved(ruling, thing, then) : []), ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then) : [])];
+  const done = thing.kind === "fixing" ? actsOf(asked, thing) : borne(thing);
+  const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
+  return [
+    ...(then ? moved(ruling, thing, then) : []),
+    ...(more.length ? [`nothing was agreed of ${joined(more)}`] : []),
+    ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then) : []),
+  ];
 }
 
 function* moved(ruling, thing, then) {
@@ -111,9 +121,7 @@ function* bears(now, then) {
 
 function* doneToFabric(asked, ruling, fixing, then) {
   needDepth(asked, fixing);
-  const { acts, holes } = ruling.values;
-  const more = acts?.length ? actsOf(asked, fixing).filter((act) => !acts.includes(act)).sort() : [];
-  if (more.length) yield `nothing was agreed of ${joined(more)}`;
+  const { holes } = ruling.values;
   if (makesHole(asked.site, fixing)) {
     const depth = need(asked, fixing, "penetration_mm");
     const most = ruling.values.depth_mm ?? then?.penetration_mm ?? null;

@@ -25,6 +25,7 @@ export const SIGNS = {
   "not known": "not known",
 };
 const FINE = ["agreed", "nothing against it"];
+const LATER_UNSAID = "It is later work; whether the keeper is asked about that too is not entered with the site.";
 const UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone.";
 const BY_HOLD = ["contact", "load"];
 const NO = "no";
@@ -124,6 +125,7 @@ function byFabric(place, act) {
   const seen = looked(place, face, ZONES);
   if (!seen) return ["not known", `It is later work, but nobody has looked for keep-off zones on ${called}.${ahead(place, face, [ZONES])}`, null];
   if (unseen) return ["not known", `It is later work, but ${unseen}`, null];
+  if (!known(site.item.values.asks_about_later_work)) return ["not known", LATER_UNSAID, null];
   const deep = act === "drilling" ? deepest(place) : null;
   const most = deep === null ? "" : ` Not deeper than ${figure(deep)} mm.`;
   return ["nothing against it", `It is later work, and no zone forbids it: keep-off zones were ${seen}.${most}`, null];
