@@ -24,6 +24,8 @@ from .fixing_loads import NEGLIGIBLE_N, Share, bearers
 from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
 from .magnets import STATED_SOURCE, Magnet, friction_of
 
+# The greatest force the rules take; no fastener in wood holds as much.
+MOST_N = 1_000_000.0
 SORT_IN_WOOD = {
     "wood screw": "screw",
     "coach screw": "screw",
@@ -240,8 +242,11 @@ def _why(fixing: Item, ground: str) -> str:
 
 
 def _whole(newtons: float) -> float:
-    """To a hundredth, so that what is alike is reckoned once; upwards, to the safe side."""
-    return math.ceil(newtons * 100 - 1e-6) / 100
+    """To a hundredth, so that what is alike is reckoned once; upwards, to the safe side.
+
+    What is more than the rules take is over all the same, and told as the most they take.
+    """
+    return min(MOST_N, math.ceil(newtons * 100 - 1e-6) / 100)
 
 
 @lru_cache(maxsize=16_384)

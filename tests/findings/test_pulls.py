@@ -322,3 +322,10 @@ def test_end_grain_is_not_known_both_ways_at_once_and_with_one_lost(surveyed: Su
     (lost,) = found(surveyed, "one-lost")
     assert (lost.word, lost.verdict.figure) == (Word.NOT_KNOWN, None)
     assert "end grain" in lost.verdict.sentence
+
+
+def test_what_is_more_than_the_rules_take_is_over_all_the_same(surveyed: Surveyed) -> None:
+    """10 t held 10 m out pull with more than 1,000,000 N, from where on the rules give no figure."""
+    rail = screwed(surveyed)
+    surveyed.book.write("fitting", {"mass_loaded_kg": 10_000, "centre_out_mm": 10_000}, item=rail)
+    assert {found(surveyed, name, "D1.1")[0].word for name in ("pull", "shear", "together")} == {Word.OVER}
