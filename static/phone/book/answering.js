@@ -109,8 +109,12 @@ function thatMatter(/** @type {Try[]} */ tries) {
 /** What to ask for where an entry lacks: what was tried before it, if with another value of that nothing lacks. */
 function askedFirst(lacking, tries) {
   const keys = [...lacking.taken.keys()];
-  for (const [place, key] of keys.slice(0, -1).entries()) {
-    const alike = ({ taken }) => keys.slice(0, place).every((earlier) => taken.get(earlier) === lacking.taken.get(earlier));
+  const before = keys.slice(0, -1);
+  for (const [place, key] of before.entries()) {
+    const same = ({ taken }, one) => taken.get(one) === lacking.taken.get(one);
+    const alike = (other) =>
+      before.slice(0, place).every((one) => same(other, one)) &&
+      before.slice(place + 1).every((one) => !other.taken.has(one) || same(other, one));
     const otherwise = (one) => ![undefined, null, lacking.taken.get(key)].includes(one.taken.get(key));
     if (tries.some((one) => !one.lacking && alike(one) && otherwise(one))) return key;
   }
