@@ -86,8 +86,8 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
 
 _ASKS = "Does what touches or covers old fabric leave it as it is?"
 _READS = {
-    **ages.READS,
     **fabric.READS,
+    **ages.READS,
     **contact.READS,
     **covering.READS,
     **dict.fromkeys(

@@ -36,7 +36,7 @@ def left_by(asked: Asked, fixing: Item) -> Outcome:
     """The trace foretold held against the most that anything about the fixing means."""
     if fixing.fabric not in NEW_HOLE:
         return NOTHING_LEFT
-    return Outcome(_foretold(asked, fixing), assumed=ages.taken_at_its_word(asked.site, fixing))
+    return Outcome(_foretold(asked, fixing))
 
 
 def _foretold(asked: Asked, fixing: Item) -> Verdict:
@@ -68,6 +68,7 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
     else:
         yield Meant(NONE, "contact alone")
     if into == LATER_WORK:
+        asked.need(asked.site[fixing.face], "layers")  # what is said of it is held to what it meets
         return
     if is_glued(asked, fixing):
         yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
@@ -99,8 +100,8 @@ QUESTIONS = (
         "Are the marks it is said to leave those its hole, its glue and its lining mean?",
         left_by,
         {
-            **ages.READS,
             **fabric.READS,
+            **ages.READS,
             **dict.fromkeys(
                 (
                     *("fixing.fabric", "fixing.sort", "fixing.adhesive", "fixing.material"),

@@ -20,7 +20,7 @@ def trace(surveyed: Surveyed, **fixing: Any) -> Finding:
     return trace_on(surveyed, [["limewash", 1, age]], **fixing)
 
 
-def trace_on(surveyed: Surveyed, layers: list[list[Any]], **fixing: Any) -> Finding:
+def trace_on(surveyed: Surveyed, layers: list[list[Any]] | None, **fixing: Any) -> Finding:
     """The finding about one fixing on a face of some layers."""
     surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
     surveyed.fixing(surveyed.fitting(), **({"adhesive": 0, "lining": "polyethylene foam"} | fixing))
@@ -92,3 +92,9 @@ def test_patch_that_stayed_a_mark_contradicts_none(
     assert one.word is word
     if word is Word.OVER:
         assert "T1" in one.verdict.sentence
+
+
+def test_face_nobody_described_is_asked_about_whatever_it_is_said_to_be(surveyed: Surveyed) -> None:
+    """Behind what is said to be later work may stand old stone, until somebody says what the face is made of."""
+    one = trace_on(surveyed, None, fabric=LATER, hole="new", penetration_mm=30, trace="a new hole in later work")
+    assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["layers"])
