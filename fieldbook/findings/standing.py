@@ -110,6 +110,9 @@ def _tips(
 
 
 READS = {
+    "face.start_x_mm": NEITHER,
+    "face.start_y_mm": NEITHER,
+    "face.bearing_deg": NEITHER,
     "fitting.support": NEITHER,
     "fitting.x_mm": NEITHER,
     "fitting.z_mm": NEITHER,
