@@ -8,7 +8,7 @@ from ..book.site import Item, Site
 from ..checks.clearance import Stretch
 from ..findings import Finding, geometry
 from . import drafting as d
-from .captions import LEAST_MM, caption
+from .captions import LEAST_MM, caption_below_name
 from .dimensions import SCALES
 from .elevation import PAPER_MM, SIGNS_NOTE, words_of_place
 from .face_items import draw_face_items
@@ -19,6 +19,7 @@ HEIGHT_MM = 130.0  # of paper
 RIGHT_MM = 18.0  # beside the part, for letters that hang over
 BELOW_MM = 4.0
 ROUND_SHARE, ROUND_MM = 0.1, 60.0  # of the face shown round the fitting: a share of it, and no less than this
+OTHERS_NOTE = "Fixings of other fittings have no marks here."
 SAME_MM = 1.0  # fixings as near as this share a figure
 
 
@@ -34,13 +35,14 @@ def detail(
     """A fitting on its face as one SVG, at the largest standard scale that fits; its root is as that of `elevation`."""
     face = site[fitting.face]
     sheet, own, xs, zs = _laid_out(site, fitting, (paper_width_mm, paper_height_mm), interactive=interactive)
-    drawn = dimensions_round(sheet, own, xs, zs) + draw_face_items(site, face, sheet, words_of_place(findings))
-    notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE}"]
+    drawn = dimensions_round(sheet, own, xs, zs)
+    drawn += draw_face_items(site, face, sheet, words_of_place(findings), about=fitting)
+    notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE} {OTHERS_NOTE}"]
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
     notes += left_out(sheet, xs, zs)
     foot = sheet.bottom_mm + BELOW_MM
-    under, foot = caption(fitting.title, f"Part of {face.called}", sheet.scale, notes, foot, paper_width_mm)
+    under, foot = caption_below_name(f"Part of {face.called}", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"{fitting.title} on {face.title}, scale 1:{sheet.scale}",
         (paper_width_mm, foot),

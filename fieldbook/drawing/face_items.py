@@ -34,11 +34,17 @@ BAND_MM = 7.0  # of paper: how far from a headroom line its letters may stand
 
 
 def draw_face_items(
-    site: Site, face: Item, sheet: Sheet, worst: Worst, beside: Callable[[Item], str] = words_beside
+    site: Site,
+    face: Item,
+    sheet: Sheet,
+    worst: Worst,
+    beside: Callable[[Item], str] = words_beside,
+    about: Item | None = None,
 ) -> list[d.Drawn]:
     """All that lies on the part of the face that is drawn, in the order of painting.
 
     beside  what is written beside a zone or a limit
+    about   the fitting that is drawn, if it is one: its fixings are lettered before all else, those of others not
     """
     zones = [item for item in site.of(face, "zone") if _zone_shape(sheet, item).intersects(_frame(sheet))]
     fittings = [item for item in site.of(face, "fitting") if geometry.fitting_stretch(item).meets(sheet.part)]
@@ -50,11 +56,15 @@ def draw_face_items(
     zones.sort(key=lambda item: -_zone_shape(sheet, item).area)
     _reserve(sheet, zones, limits, fittings, fixings, holds)
     outline, datum = _face(sheet, face), _datum(sheet)
+    if about:
+        _letter_fixings(sheet, [item for item in fixings if item.fitting == about.id], worst)
     for item in zones:
         _letter_zone(sheet, item, beside(item))
     drawn_fittings = [_fitting(sheet, item, worst.get(item.id)) for item in fittings]
     drawn_limits = [_limit(sheet, item, beside(item), edge, area) for item, edge, area in limits]
-    drawn_fixings = [_fixing(sheet, item, worst.get(item.id)) for item in _least_choice_first(sheet, fixings)]
+    if not about:
+        _letter_fixings(sheet, fixings, worst)
+    drawn_fixings = [_fixing(sheet, item) for item in fixings]
     drawn_holds = [_hold(sheet, item) for item in holds]
     free = hatching.letters_free(sheet.plan.letters)
     drawn_zones = [_zone(sheet, item, free) for item in zones]
@@ -80,12 +90,17 @@ def _reserve(
             sheet.plan.avoid(line.coords)
 
 
-def _least_choice_first(sheet: Sheet, fixings: list[Item]) -> list[Item]:
+def _letter_fixings(sheet: Sheet, fixings: list[Item], worst: Worst) -> None:
+    """Letter fixings, those with the least choice of places first."""
+
     def choice(fixing: Item) -> int:
         at = sheet.at(*geometry.place_of(fixing))
         return sheet.plan.choice(letters(words_beside(fixing), d.FIGURE).size, at, _reach(sheet, fixing))
 
-    return sorted(fixings, key=choice)
+    for fixing in sorted(fixings, key=choice):
+        at, ink = sheet.at(*geometry.place_of(fixing)), symbols.STATE_LINES[fixing.state].ink
+        words = letters(words_beside(fixing), d.FIGURE, ink, word=worst.get(fixing.id))
+        sheet.lettering.beside(fixing, words, at, _reach(sheet, fixing))
 
 
 def _around(at: d.Point, reach: float) -> Box:
@@ -217,15 +232,13 @@ def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
     return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state))
 
 
-def _fixing(sheet: Sheet, fixing: Item, word: Word | None) -> d.Drawn:
+def _fixing(sheet: Sheet, fixing: Item) -> d.Drawn:
     at = sheet.at(*geometry.place_of(fixing))
     drawn = [
         *_touched(sheet, fixing, at),
         *_displaced(sheet, fixing, at),
         symbols.fixing(at, fixing.hole, fixing.state),
     ]
-    ink = symbols.STATE_LINES[fixing.state].ink
-    sheet.lettering.beside(fixing, letters(words_beside(fixing), d.FIGURE, ink, word=word), at, _reach(sheet, fixing))
     return sheet.item(fixing, *drawn)
 
 

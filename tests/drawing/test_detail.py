@@ -60,3 +60,20 @@ def test_detail_fits_its_paper(width: float, height: float) -> None:
     fitting = wall.fitting(x_mm=50, z_mm=50, width_mm=width, height_mm=height)
     root = read(detail(wall.site, fitting, [], paper_width_mm=172, paper_height_mm=110))
     assert float(root.get("height", "").removesuffix("mm")) <= 110
+
+
+def test_own_fixings_are_lettered_where_those_of_others_crowd_round() -> None:
+    """On the small paper beside a photograph, among twelve fixings of another fitting, which bear no marks there."""
+    wall = Wall()
+    panel = wall.fitting(mark="D2", x_mm=2000, z_mm=1200, width_mm=900, height_mm=700)
+    own = [(f"D2.{at}", 2050 + 400 * (at % 3), 1250 if at < 3 else 1850) for at in range(6)]
+    for mark, x, z in own:
+        wall.fixing(panel, mark=mark, x_mm=x, z_mm=z)
+    frame = wall.fitting(mark="D1", x_mm=1950, z_mm=1150, width_mm=1000, height_mm=800)
+    for at in range(12):
+        wall.fixing(frame, mark=f"D1.{at}", x_mm=1960 + 80 * at, z_mm=1170 if at % 2 else 1940)
+    drawing = detail(wall.site, panel, [], paper_width_mm=80, paper_height_mm=90)
+    said = words_of(drawing)
+    assert {mark for mark, _, _ in own} <= set(said)
+    assert not [one for one in said if one.startswith("D1.")]
+    assert all(of_item(drawing, fixing) for fixing in wall.site.all("fixing"))
