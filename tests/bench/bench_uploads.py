@@ -18,13 +18,9 @@ import tempfile
 import threading
 import time
 from collections.abc import Callable
-from functools import lru_cache
-from io import BytesIO
 from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import Any
-
-from PIL import Image
 
 from fieldbook.book.identity import uuid7
 from fieldbook.book.opening import create_book, open_book
@@ -33,27 +29,10 @@ from fieldbook.serving import authority
 from fieldbook.serving.address import address_of
 from fieldbook.serving.server import prepared
 from fieldbook.web import create_app
-from tests.bench.bench_phone import plain_app
+from tests.bench.bench_phone import SIZE, picture, plain_app
 from tests.sites import survey
 
 ENTRIES, PHOTOGRAPHS, ROUNDS = 200, 60, 2
-SIZE = (4000, 3000)  # 12 megapixels
-GRAIN = 20  # of 255: about 4 MB at the quality of phones
-UNLIKE = 4  # pictures drawn; the others have other bytes behind their end
-
-
-@lru_cache
-def drawn(number: int) -> bytes:
-    """A picture of 12 megapixels, of about 4 MB."""
-    grain = Image.effect_noise((SIZE[0] // 2, SIZE[1] // 2), GRAIN + number).resize(SIZE)
-    buffer = BytesIO()
-    Image.merge("RGB", (grain, grain.point(lambda level: level * 0.8), grain)).save(buffer, "JPEG", quality=92)
-    return buffer.getvalue()
-
-
-def picture(number: int) -> bytes:
-    """One of the day's photographs, like no other by its digest."""
-    return drawn(number % UNLIKE) + number.to_bytes(4, "big")
 
 
 def serve(folder: Path, plain: bool, said: Connection) -> None:
