@@ -57,7 +57,8 @@ function showJumps(headings) {
   title.after(nav);
   const look = () => {
     const under = nav.getBoundingClientRect().bottom + innerHeight / 4;
-    const at = headings.findLastIndex((heading) => heading.getBoundingClientRect().top < under);
+    const tops = headings.map((heading) => heading.getBoundingClientRect().top);
+    const at = tops.indexOf(tops.findLast((top) => top < under)); // of those side by side the first
     links.forEach((link, number) => (number === at ? link.setAttribute("aria-current", "true") : link.removeAttribute("aria-current")));
     if (at >= 0) list.scrollLeft = links[at].offsetLeft - list.offsetLeft - list.clientWidth / 3;
   };

@@ -9,7 +9,7 @@ import { carryCodeHome, gate } from "./pages/join.js";
 import { waitingOf } from "./pages/today.js";
 import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
-import { sizeOf } from "./book/wording.js";
+import { dayOf, sizeOf } from "./book/wording.js";
 import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
 import { showLetGo } from "./pages/let_go.js";
 import { showRestored } from "./pages/restored.js";
@@ -135,7 +135,7 @@ function showWaiting() {
   badge.hidden = !notebook.joined;
   const { count, size, oldest, refused } = waitingOf(notebook);
   const today = oldest?.startsWith(momentOf().slice(0, 10));
-  const since = oldest ? `, ${sizeOf(size)}, since ${today ? oldest.slice(11, 16) : oldest.slice(5, 10)}` : "";
+  const since = oldest ? `, ${sizeOf(size)}, since ${today ? oldest.slice(11, 16) : dayOf(oldest.slice(0, 10))}` : "";
   // What was refused is not on the laptop: then not all is sent.
   const words = count ? `${count} not sent` : refused ? "" : "all sent";
   badge.ariaBusy = String(runner.progress.running);

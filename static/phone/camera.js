@@ -9,7 +9,8 @@ const TAKEN = ["image/jpeg", "image/png", "image/webp"];
 const COPY_PX = 800;
 const QUALITY = 0.88;
 const MOST_BYTES = 50_000_000; // as fieldbook/book/photographs.py
-const MOST_PIXELS = 80_000_000;
+// What the laptop takes of each; PNG and WebP need more memory there to be unfolded (fieldbook/book/unfolded_bytes.py).
+const MOST_PIXELS = { "image/jpeg": 80_000_000, "image/png": 40_000_000, "image/webp": 12_000_000 };
 const HEIC = ["heic", "heix", "heim", "heis", "hevc", "hevx", "mif1", "msf1"];
 export const TOO_LARGE = "photograph-too-large";
 export const REDUCED_PX = 3_000;
@@ -26,10 +27,10 @@ export async function readPhotograph(file, longestPx = 0) {
   let bytes = await bytesOf(file);
   let mediaType = sniffed(new Uint8Array(bytes, 0, Math.min(12, bytes.byteLength)));
   const told = sizeInHead(new Uint8Array(bytes));
-  if (told && !longestPx) refuseMany(told);
+  if (told && !longestPx) refuseMany(told, mediaType);
   const bitmap = await decoded(new Blob([bytes], { type: file.type }), told);
   const { width, height } = bitmap;
-  if (!longestPx) refuseMany(bitmap);
+  if (!longestPx) refuseMany(bitmap, mediaType);
   if (!TAKEN.includes(mediaType) || (longestPx && (Math.max(width, height) > longestPx || file.size > MOST_BYTES))) {
     bytes = await drawn(bitmap, longestPx || Math.max(width, height));
     mediaType = "image/jpeg";
@@ -75,12 +76,13 @@ function bytesOf(/** @type {File} */ file) {
   });
 }
 
-/** @param {{width: number, height: number, close?: () => void}} picture */
-function refuseMany(picture) {
+/** @param {{width: number, height: number, close?: () => void}} picture @param {string} mediaType */
+function refuseMany(picture, mediaType) {
   const pixels = picture.width * picture.height;
-  if (pixels <= MOST_PIXELS) return;
+  const most = MOST_PIXELS[mediaType] ?? MOST_PIXELS["image/jpeg"]; // what else can be opened is made a JPEG
+  if (pixels <= most) return;
   picture.close?.();
-  throw tooLarge(`The picture has ${Math.round(pixels / 1e6)} million pixels; at most ${MOST_PIXELS / 1e6} are taken.`);
+  throw tooLarge(`The picture has ${Math.ceil(pixels / 1e6)} million pixels; at most ${most / 1e6} are taken.`);
 }
 
 /** @param {Blob} blob @param {{width: number, height: number}|null} told  its size as its file tells it */
@@ -93,7 +95,7 @@ async function decoded(blob, told) {
       throw unsuitable("This is an HEIC picture, which this phone cannot open.", "Set the camera to JPEG (“most compatible”) and take it again.");
     }
     const pixels = told ? told.width * told.height : 0;
-    if (pixels > MOST_PIXELS) throw unsuitable(`This phone cannot open a picture of ${Math.round(pixels / 1e6)} million pixels.`, "Set the camera to fewer, and take it again.");
+    if (pixels > MOST_PIXELS["image/jpeg"]) throw unsuitable(`This phone cannot open a picture of ${Math.round(pixels / 1e6)} million pixels.`, "Set the camera to fewer, and take it again.");
     throw unsuitable("This file is no picture this phone can open.", "Take a photograph, or choose a JPEG.");
   }
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 import tempfile
@@ -163,3 +164,15 @@ def test_picture_made_smaller_strip_by_strip_is_the_same_picture(monkeypatch: py
 def test_names_are_those_of_the_formats() -> None:
     """Every format that is taken has a name to be told by."""
     assert {photographs._NAMES.get(form, form) for form in photographs.FORMATS} == {"JPEG", "PNG", "WebP", "HEIC"}
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP"])
+def test_what_the_phone_takes_before_it_is_stored_the_laptop_unfolds(form: str) -> None:
+    """As many pixels as the app's own limit says, of the mode that takes most."""
+    script = (ROOT / "static" / "phone" / "camera.js").read_text(encoding="utf-8")
+    limits = {name: int(most.replace("_", "")) for name, most in re.findall(r'"image/(\w+)": ([\d_]+)', script)}
+    mode = "RGB" if form == "JPEG" else "RGBA"
+    with Image.open(BytesIO(saved(Image.new(mode, (40, 40)), form))) as image:
+        image._size = (limits[form.lower()] // 1000, 1000)
+        assert unfolded_bytes(image) <= unfolding.MOST_BYTES
+    assert limits["jpeg"] == photographs.MOST_PIXELS
