@@ -21,11 +21,14 @@ from .coming_off import Takedown, coming_off
 from .contents import FittingSheet, Make
 from .removal import RemovalStep
 
-BESIDE_MM, WHOLE_MM = (84.0, 92.0), (172.0, 100.0)
+BESIDE_MM, WHOLE_MM, LOW_MM = (84.0, 92.0), (172.0, 100.0), (172.0, 70.0)
 """Room for the drawing of one fitting, width and height, mm: beside its photograph, or over the whole page."""
 
 SMALLEST_BESIDE = 50
 """A drawing that would be smaller than 1:50 beside the photograph gets the whole width."""
+
+LARGER = 2
+"""So does one that is so many times as large there and yet low, as a rail's is."""
 
 
 def fitting_sheet(
@@ -43,8 +46,10 @@ def fitting_sheet(
     others = [other for other in site.all("fitting") if other.id != fitting.id and other.stands]
     face = site[fitting.face]
     takedowns = _takedowns(site, fixings, by_subject, today)
-    wide = detail_scale(site, fitting, *BESIDE_MM) > SMALLEST_BESIDE
-    paper_mm = WHOLE_MM if wide else BESIDE_MM
+    beside = detail_scale(site, fitting, *BESIDE_MM)
+    low = detail_scale(site, fitting, *LOW_MM) * LARGER <= beside
+    wide = low or beside > SMALLEST_BESIDE
+    paper_mm = LOW_MM if low else WHOLE_MM if wide else BESIDE_MM
     return FittingSheet(
         fitting=fitting,
         room=site[face.room],
