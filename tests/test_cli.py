@@ -277,3 +277,19 @@ def test_what_nobody_foresaw_is_said_in_words(book_folder: Path, run: Run, tmp_p
         book.set_fact("restored from", "[")
     done = run("restore", str(tmp_path / "saved"), str(book_folder))
     assert (done.returncode, "did not foresee (JSONDecodeError" in done.stderr) == (1, True), done.stderr
+
+
+SAY_FROM_THREADS = """
+from threading import Thread
+from fieldbook.cli.telling import say
+threads = [Thread(target=lambda: [say("a line") for _ in range(400)]) for _ in range(8)]
+for thread in threads: thread.start()
+for thread in threads: thread.join()
+"""
+
+
+def test_line_is_whole_whoever_says_one_as_well() -> None:
+    """Without a buffer too, as a service manager or a program that waits for a line may start it."""
+    command = [sys.executable, "-u", "-c", SAY_FROM_THREADS]
+    said = subprocess.run(command, capture_output=True, text=True, check=True).stdout.splitlines()
+    assert said == ["a line"] * 3200

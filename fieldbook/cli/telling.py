@@ -13,7 +13,8 @@ from ..errors import FieldbookError, WrongUse, shown
 
 
 def say(words: str) -> None:
-    print(words, flush=True)
+    """A line, at once, and whole where another thread says one as well: its end is written with it."""
+    print(f"{words}\n", end="", flush=True)
 
 
 def say_error(error: FieldbookError) -> None:

@@ -23,6 +23,7 @@ from fieldbook.serving.server import prepared
 from fieldbook.web import create_app
 from fieldbook.web.app.trusting import create_bootstrap_app
 from fieldbook.web.local_network import LocalNetwork
+from tests.browser.guard import guarded
 from tests.serving.test_own_certificate import made
 
 pytestmark = pytest.mark.slow
@@ -48,6 +49,13 @@ def served(folder: Path, *options: str) -> Iterator[list[str]]:
             assert server.wait(PATIENCE_S) == 0
         finally:
             server.kill()
+
+
+@pytest.fixture(autouse=True)
+def nothing_stands_still() -> Iterator[None]:
+    """Fail a test that waits for what a server never says."""
+    with guarded():
+        yield
 
 
 @pytest.fixture
