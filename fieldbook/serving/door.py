@@ -58,6 +58,11 @@ class Guest(HTTPConnection):
         finally:
             self.server._connections.leave(self)
 
+    def close(self) -> None:
+        """Close it, whatever has become of it: an error here would end the worker, and the server with it."""
+        with suppress(OSError, ValueError):
+            super().close()
+
 
 class Door(ConnectionManager):
     """Accepts for a server, and hands over what is ready; `server.prepare()` comes first.
@@ -125,8 +130,11 @@ class Door(ConnectionManager):
                     self._send_away(guest)
 
     def close(self) -> None:
-        """Close what is at the door."""
-        for guest in [*self._heads, *self._back, *(one for line in self._in_turn.values() for one in line)]:
+        """Close what is at the door; whose turn has not come gets none, since workers may still be ending theirs."""
+        with self._counting:
+            in_turn = [guest for line in self._in_turn.values() for guest in line]
+            self._in_turn.clear()
+        for guest in [*self._heads, *self._back, *in_turn]:
             self._send_away(guest)
         self._waiting.close()
         self._bell.close()
@@ -249,5 +257,4 @@ class Door(ConnectionManager):
         self._heads.pop(guest, None)
         with suppress(KeyError, ValueError, OSError):
             self._waiting.unregister(guest.socket)
-        with suppress(OSError):
-            guest.close()
+        guest.close()

@@ -154,6 +154,26 @@ def test_one_address_that_drips_bodies_leaves_workers_for_others() -> None:
         assert asked(port, body=b"12", **{"X-Forwarded-For": "10.0.0.2"}) == "2 http"
 
 
+def test_server_that_stops_gives_no_turn_to_whom_it_has_closed() -> None:
+    """Requests at work end while the server closes those in line behind them: no worker gets a closed one."""
+    server = prepared(app, 0)
+    server.shutdown_timeout = 1e-3
+    told: list[Any] = []
+    server.error_log = lambda *said, **_: told.append(said)
+    thread = threading.Thread(target=server.serve)
+    thread.start()
+    in_line = server._connections._in_turn.values()
+    with connections(server.bind_addr[1], 2 * door.MOST_AT_WORK) as strangers:
+        for one in strangers:
+            one.sendall(b"POST / HTTP/1.1\r\nHost: here\r\nContent-Length: 9\r\n\r\n1")
+        while sum(map(len, list(in_line))) < door.MOST_AT_WORK:
+            thread.join(0.01)
+        server.stop()
+        thread.join()
+        assert [one.recv(1) for one in strangers].count(b"") >= door.MOST_AT_WORK
+    assert told == []
+
+
 def test_requests_beyond_an_addresss_share_have_their_turn(plain: int) -> None:
     """All of one address are answered in the end, however many there are at once, and one after the other too."""
     told: list[str] = []
