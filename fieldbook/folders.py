@@ -7,12 +7,12 @@ from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 
-_PACKAGE = Path(__file__).resolve().parent
+PACKAGE = Path(__file__).resolve().parent
 
 
 def _folder(name: str) -> Path:
-    inside = _PACKAGE / name
-    return inside if inside.is_dir() else _PACKAGE.parent / name
+    inside = PACKAGE / name
+    return inside if inside.is_dir() else PACKAGE.parent / name
 
 
 STATIC = _folder("static")
@@ -22,11 +22,11 @@ TEMPLATES = _folder("templates")
 def environment_of_a_child() -> dict[str, str]:
     """This process's environment, in which a child finds this very package."""
     return os.environ | {
-        "PYTHONPATH": os.pathsep.join(filter(None, (str(_PACKAGE.parent), os.environ.get("PYTHONPATH"))))
+        "PYTHONPATH": os.pathsep.join(filter(None, (str(PACKAGE.parent), os.environ.get("PYTHONPATH"))))
     }
 
 
 def demo_site() -> ModuleType:
     """The package that makes the invented site."""
-    inside = (_PACKAGE / "demo_site").is_dir()
+    inside = (PACKAGE / "demo_site").is_dir()
     return import_module("fieldbook.demo_site" if inside else "demo_site")

@@ -12,6 +12,7 @@ import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import IO
@@ -24,14 +25,6 @@ from .book import Book
 from .storage import storage_errors
 from .unfolded_bytes import unfolded_bytes
 
-try:
-    from pi_heif import register_heif_opener
-except ImportError:  # no build of it for this machine: such pictures are refused in words
-    READS_HEIC = False
-else:
-    register_heif_opener()
-    READS_HEIC = True
-
 # Pillow's name -> media type. A JPEG with a second picture in it, as phones make them, is called MPO there.
 FORMATS = {
     "JPEG": "image/jpeg",
@@ -41,7 +34,6 @@ FORMATS = {
     "HEIF": "image/heic",
 }
 _NAMES = {"MPO": "JPEG", "WEBP": "WebP", "HEIF": "HEIC"}
-_READ = ["JPEG", "PNG", "WEBP", *(["HEIF"] if READS_HEIC else [])]
 _HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}  # brands of ISO/IEC 23008-12
 MOST_BYTES = 50_000_000
 MOST_PIXELS = 80_000_000
@@ -120,7 +112,7 @@ def opened(file: IO[bytes]) -> Iterator[Image.Image]:
         with warnings.catch_warnings():
             warnings.filterwarnings("ignore", module="PIL")  # of a camera's notes that make no sense
             warnings.simplefilter("error", Image.DecompressionBombWarning)
-            with Image.open(file, formats=_READ) as image:
+            with Image.open(file, formats=_read()) as image:
                 if image.width * image.height > MOST_PIXELS:
                     raise Image.DecompressionBombError
                 yield image
@@ -139,14 +131,26 @@ def opened(file: IO[bytes]) -> Iterator[Image.Image]:
 def _unreadable(file: IO[bytes]) -> UnsuitablePhotograph:
     file.seek(0)
     head = file.read(12)
-    if not READS_HEIC and head[4:8] == b"ftyp" and head[8:] in _HEIC:
+    if "HEIF" not in _read() and head[4:8] == b"ftyp" and head[8:] in _HEIC:
         remedy = "Set the camera to JPEG (“most compatible”), or install pi-heif beside this program."
         return _unsuitable("The file is an HEIC picture, which this machine cannot read.", remedy)
     return _unsuitable(f"The file is no {', '.join(_names())} picture.", "Choose a photograph.")
 
 
 def _names() -> list[str]:
-    return ["JPEG", "PNG", "WebP", *(["HEIC"] if READS_HEIC else [])]
+    return [_NAMES.get(one, one) for one in _read()]
+
+
+@cache
+def _read() -> list[str]:
+    """Pillow's names of the formats that are taken."""
+    read = ["JPEG", "PNG", "WEBP"]
+    try:
+        from pi_heif import register_heif_opener  # here, since a server may run long before it is shown a photograph
+    except ImportError:  # no build of it for this machine: such pictures are refused in words
+        return read
+    register_heif_opener()
+    return [*read, "HEIF"]
 
 
 def keep(book: Book, content: bytes) -> Kept:

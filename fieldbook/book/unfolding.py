@@ -20,7 +20,7 @@ from io import BytesIO, UnsupportedOperation
 from pathlib import Path
 from typing import IO
 
-from PIL import Image, ImageCms, ImageFile, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from ..folders import environment_of_a_child
 from .storage import storage_errors
@@ -137,6 +137,8 @@ def _in_usual_colours(image: Image.Image) -> Image.Image:
     Half of all phones write a wider gamut: its numbers taken for sRGB would show every colour paler than it is.
     """
     if profile := image.info.get("icc_profile"):
+        from PIL import ImageCms  # a library of its own, which no other picture needs
+
         with suppress(ImageCms.PyCMSError, OSError):
             return (
                 ImageCms.profileToProfile(

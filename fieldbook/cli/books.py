@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import json
 import sys
 import webbrowser
@@ -88,8 +89,11 @@ def _demo(given: argparse.Namespace) -> int:
 
 
 def _serve(given: argparse.Namespace) -> int:
+    gc.disable()  # what is imported stays: looked through for what can go, it would take a tenth longer
     from ..web import start
 
+    gc.freeze()
+    gc.enable()
     folder = Path(given.book)
     own = (given.name, given.certificate, given.key)
     if any(own) and not (given.lan and all(own)):

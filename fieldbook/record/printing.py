@@ -15,7 +15,6 @@ from ..book.opening import open_book
 from ..book.storage import storage_errors
 from ..errors import FieldbookError, Refused
 from .editions import Edition
-from .pdf import make_record
 
 log = logging.getLogger(__name__)
 
@@ -95,6 +94,8 @@ class Printer:
 
 
 def _made(book: Book, printing: Printing) -> Edition:
+    from .pdf import make_record  # with all its chapters, which a server that prints nothing can do without
+
     file = file_of(book, printing.site, printing.id, printing.costs)
     with storage_errors(file.parent):
         file.parent.mkdir(parents=True, exist_ok=True)

@@ -5,7 +5,6 @@ Both use packages of the extra `lan`; without them the address, to be typed, is 
 
 from __future__ import annotations
 
-import asyncio
 import io
 import socket
 from collections.abc import Iterator, Sequence
@@ -63,6 +62,8 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
 
 def _say(speaker: Zeroconf, service: ServiceInfo) -> None:
     """Announce a service; zeroconf's own call waits ten seconds, and gives up on a busy machine."""
+    import asyncio  # here, as zeroconf is: a book that is not announced does without
+
     assert speaker.loop is not None
     asyncio.run_coroutine_threadsafe(speaker.async_register_service(service), speaker.loop).result(PATIENCE_S)
 

@@ -18,13 +18,11 @@ from ..phones.codes import new_opening
 from ..phones.looking import Looker
 from ..serving.address import address_of, local_addresses, way_behind_a_proxy, way_on_the_local_network
 from ..serving.announcing import qr_terminal
-from ..serving.authority import keys_of
 from ..serving.following import announced_wherever
-from ..serving.own_certificate import way_by_certificate
 from ..serving.server import EVERY_ADDRESS, THIS_MACHINE, prepared
 from . import create_app
-from .app.trusting import create_bootstrap_app
-from .local_network import LocalNetwork
+
+# What speaks of certificates is imported where it is used: a book behind a proxy has none, and opens the sooner.
 
 Say = Callable[[str], object]
 Opened = Callable[[str], object]
@@ -52,6 +50,10 @@ def serve_local_network(folder: Path, port: int, say: Say, opened: Opened, *, ne
     new_authority  make a new authority where the old one cannot be used; every phone must then trust it anew
     Raises as `serve_here` does, and AuthorityUnusable.
     """
+    from ..serving.authority import keys_of
+    from .app.trusting import create_bootstrap_app
+    from .local_network import LocalNetwork
+
     addresses = local_addresses()
     with open_book(folder) as book:
         address = address_of(book)
@@ -84,6 +86,8 @@ def serve_by_certificate(
     name  the one phones open, which must lead to this machine
     Raises as `serve_here` does, and CertificateUnusable.
     """
+    from ..serving.own_certificate import way_by_certificate
+
     with open_book(folder) as book:
         address = address_of(book)
     way = way_by_certificate(address, name, certificate, key)

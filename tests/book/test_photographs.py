@@ -269,8 +269,7 @@ def test_heic_is_refused_in_plain_words_where_it_cannot_be_read(
     empty_book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Whoever has no reader of such pictures is told what to set on the camera."""
-    monkeypatch.setattr(photographs, "READS_HEIC", False)
-    monkeypatch.setattr(photographs, "_READ", ["JPEG", "PNG", "WEBP"])
+    monkeypatch.setattr(photographs, "_read", lambda: ["JPEG", "PNG", "WEBP"])
     with pytest.raises(UnsuitablePhotograph, match="HEIC") as refusal:
         keep(empty_book, HEIC)
     assert "most compatible" in refusal.value.remedy

@@ -21,6 +21,7 @@ from ..forms.of_kind import entry_form, fields_of
 from ..pages.joining import WAY
 from .icons import icon
 from .kinds_for_phones import registry
+from .version import version
 
 ICONS = {"180": (180, False), "192": (192, False), "512": (512, False), "mask": (512, True)}
 SCRIPTS = ("checks", "phone")
@@ -33,7 +34,7 @@ blueprint = Blueprint("phone", __name__)
 def know_the_version() -> None:
     """Let `hello` say which version is handed out, from the first phone that asks."""
     if request.endpoint == "sync.hello" and not current_app.config.get("SHELL"):
-        version(files())
+        know_anew()
 
 
 @blueprint.get("/phone/")
@@ -87,17 +88,16 @@ def picture(name: str) -> Response:
 @blueprint.get("/sw.js")
 def worker() -> Response:
     """The service worker, which begins with the list of all files of the app and their digests."""
-    present = files()
-    listed = json.dumps({"version": version(present), "files": present}, indent=1)
+    listed = json.dumps({"version": know_anew(), "files": files()}, indent=1)
     script = (folders.STATIC / WORKER).read_text(encoding="utf-8")
     return _file(f"const SHELL = {listed};\n\n{script}".encode(), "text/javascript; charset=utf-8")
 
 
-def version(present: dict[str, str]) -> str:
-    """What changes exactly when one of the app's files does; `hello` says it to phones."""
-    made = hashlib.sha256(json.dumps(present).encode() + (folders.STATIC / WORKER).read_bytes()).hexdigest()[:16]
-    current_app.config["SHELL"] = made
-    return made
+def know_anew() -> str:
+    """The version handed out now; `hello` says it to phones."""
+    way: Way | None = current_app.config.get(WAY)
+    current_app.config["SHELL"] = version(way.phone_url if way else "")
+    return current_app.config["SHELL"]
 
 
 def files() -> dict[str, str]:

@@ -1,6 +1,7 @@
 """What can be taken away from the desk: lists, drawings, diary, labels, setting-out sheets, the folder.
 
-What is quickly made is an address to follow; what takes the typesetter is asked for with a button.
+What is quickly made is an address to follow; what takes the typesetter is asked for with a button, and imported only
+then: a book is opened far more often than it is printed.
 """
 
 from __future__ import annotations
@@ -20,15 +21,10 @@ from ...book.site import Item, Site
 from ...book.wording import day
 from ...findings import appraise
 from ...model.kinds import kind_named
-from ...record.as_left import write_as_left
-from ...record.before_work import write_before_work
 from ...record.csv_tables import csv_of, table_of
 from ...record.diary import diary_of, gone_from
 from ...record.drawings import drawing_of
 from ...record.file_names import safe_name
-from ...record.handover import edition_of_now, handover
-from ...record.labels import write_labels
-from ...record.setting_out_sheet import write_setting_out_sheet
 from ...record.zipped import pack
 from ..books import book, item_of, site_around
 from ..shown.filters import titles_of
@@ -80,6 +76,8 @@ def diary(item: str) -> Response:
 @blueprint.post("/site/<item:item>/as-left")
 def as_left(item: str) -> Response:
     """What was taken down, foretold and found, to print and sign."""
+    from ...record.as_left import write_as_left
+
     site = gather(book(), item)
     head = day(ledger.now())
     return _printed(lambda file: write_as_left(book(), site, file, head), site.item, "as left")
@@ -88,6 +86,8 @@ def as_left(item: str) -> Response:
 @blueprint.post("/site/<item:item>/labels")
 def labels(item: str) -> Response:
     """A label for behind each fitting."""
+    from ...record.labels import write_labels
+
     site, today = gather(book(), item), date.today()
     return _printed(lambda file: write_labels(site, file, today, _state(site)), site.item, "labels")
 
@@ -95,6 +95,8 @@ def labels(item: str) -> Response:
 @blueprint.post("/site/<item:item>/before-work")
 def before_work(item: str) -> Response:
     """What the keeper is given before work begins, to be signed."""
+    from ...record.before_work import write_before_work
+
     site, today = gather(book(), item), date.today()
     findings = appraise(site, today)
     return _printed(lambda file: write_before_work(site, findings, file, today), site.item, "before work")
@@ -103,6 +105,8 @@ def before_work(item: str) -> Response:
 @blueprint.post("/face/<item:item>/setting-out")
 def setting_out_sheet(item: str) -> Response:
     """What is set out on a face, to print."""
+    from ...record.setting_out_sheet import write_setting_out_sheet
+
     one, site = item_of(item, "face"), site_around(item)
     paper, stock_mm = request.form.get("paper", "A4"), thicknesses(request.form.get("stock_mm", ""))
     findings = appraise(site)
@@ -123,6 +127,8 @@ def _printed(write: Callable[[Path], object], about: Item, words: str) -> Respon
 @blueprint.post("/site/<item:item>/folder")
 def folder(item: str) -> Response:
     """All that is handed over, in one ZIP; its record is made before, on a page that tells how far it is."""
+    from ...record.handover import edition_of_now, handover
+
     book().refuse_newer()
     site = gather(book(), item)
     edition = edition_of_now(book(), item)

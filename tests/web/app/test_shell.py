@@ -7,14 +7,17 @@ import io
 import json
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pytest
+from flask import template_rendered
 from flask.testing import FlaskClient
 from PIL import Image
 
 from fieldbook import folders
 from fieldbook.model.kinds import KINDS
 from fieldbook.web import create_app
+from fieldbook.web.app.version import version
 from fieldbook.web.forms.of_kind import fields_of
 from tests.sites import Surveyed
 
@@ -109,6 +112,34 @@ def test_hello_says_the_version_of_the_list(client: FlaskClient) -> None:
     found = LIST.match(client.get("/sw.js").text)
     assert found
     assert version == json.loads(found[1])["version"]
+
+
+def test_hello_makes_no_page(client: FlaskClient) -> None:
+    """A book is asked for its version as soon as it is opened, and the page takes half a second."""
+    drawn: list[object] = []
+    with template_rendered.connected_to(lambda *_, **about: drawn.append(about["template"]), client.application):
+        assert client.get("/phone/hello").json["shell"]
+    assert drawn == []
+
+
+@pytest.mark.parametrize("part", ["PACKAGE", "STATIC", "TEMPLATES"])
+def test_version_is_another_once_a_file_of_the_program_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, part: str
+) -> None:
+    """A page is made by the program, from templates, for scripts: each may change what a phone keeps."""
+    file = tmp_path / "deep" / "one.py"
+    file.parent.mkdir()
+    file.write_text("one")
+    monkeypatch.setattr(folders, part, tmp_path)
+    before = version("https://here")
+    assert version("https://here") == before
+    file.write_text("two")
+    assert version("https://here") != before
+
+
+def test_version_is_another_at_another_address() -> None:
+    """The page says where the book is."""
+    assert version("https://here") != version("https://there")
 
 
 def test_manifest_leads_to_icons_of_their_sizes(client: FlaskClient) -> None:
