@@ -34,7 +34,21 @@ def next_mark(kind: Kind, site: Site, values: Mapping[str, Any], more: Iterable[
         return f"{fitting.mark}.1" if fitting.mark else ""
     if last is None:
         return "" if marks else first_mark(kind)
-    before, number = last.groups()
+    return _after(last)
+
+
+def mark_after(mark: str) -> str:
+    """The mark that follows one: D1.6 gives D1.7; "" after one without a number.
+
+    >>> mark_after("H09")
+    'H10'
+    """
+    counted = COUNTED.fullmatch(mark)
+    return _after(counted) if counted else ""
+
+
+def _after(counted: re.Match[str]) -> str:
+    before, number = counted.groups()
     return f"{before}{str(int(number) + 1).zfill(len(number))}"
 
 

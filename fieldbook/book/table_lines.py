@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -18,9 +18,11 @@ from ..model.figures import number_from
 from ..model.implied import implied
 from ..model.kinds import KINDS, Kind
 from ..model.order import taken_for
+from ..model.runs import runs_of
 from ..model.typed import DITTO, from_text
 from .entry_lines import Line
 from .next_mark import MARKS, next_mark
+from .placed import place_of_hold
 from .site import Item, Site
 
 COUNTING = {Type.NUMBER, Type.WHOLE, Type.DATE, Type.MOMENT}
@@ -59,8 +61,33 @@ def lines_of(
         if kind.numbered_by in MARKS:
             values[kind.numbered_by] = values.get(kind.numbered_by) or next_mark(kind, site, values, marks) or None
             marks += filter(None, [values[kind.numbered_by]])
-        lines.append({"kind": kind.name, "item": f"row {number}", "set": values | implied(kind.name, values)})
+        lines.append(
+            {
+                "kind": kind.name,
+                "item": f"row {number}",
+                "set": values | implied(kind.name, values) | place_of_hold(site, values),
+            }
+        )
     return lines
+
+
+def spread(columns: Sequence[Field], rows: Sequence[Sequence[str]], counting: Collection[str] = ()) -> list[list[str]]:
+    """Rows with each run of figures as a row for each; what else such a row says is said again of all.
+
+    counting  names of the columns whose empty cells count on. Raises NotANumber where runs of a row are uneven.
+    """
+    found: list[list[str]] = []
+    for number, row in enumerate(rows, 1):
+        try:
+            runs = runs_of(dict(zip(columns, row, strict=False)))
+        except FieldbookError as error:
+            raise NotANumber(f"Row {number}: {error.reason}", error.remedy, value=error.value) from error
+        said = list(zip((column.name for column in columns), row, strict=False))
+        found.append([runs[name][0] if name in runs else cell for name, cell in said])
+        again = [(name, '"' if cell.strip() and name not in (*MARKS, *counting) else "") for name, cell in said]
+        for at in range(1, max(map(len, runs.values()), default=1)):
+            found.append([runs[name][at] if name in runs else cell for name, cell in again])
+    return found
 
 
 def _cells(

@@ -30,7 +30,7 @@ READING = Kind("reading", "Reading", "Readings", "one measured quantity at a pla
     number("uncertainty", "Uncertainty", "±", 0, 1e6,
          read_by=("movement", "humidity", "condensing", "light", "ultraviolet", "fading", "touch")),
     person("taken_by", "Taken by", help="role"),
-    note("note", "Note"),
+    note("note", "Note", copied=False),
     link("fitting", "Fitting", "fitting", help="what is measured again, to see whether it moves"),
     link("fixing", "Fixing", "fixing"),
     line("of", "Of what", help="x, z, or from where to where: gap to the wall, left end"),

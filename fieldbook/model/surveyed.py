@@ -163,7 +163,7 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
     choice("picture_under", "Photograph under the printed drawing", "shown", "left out", copied=False,
            help="empty: shown, where a photograph measures on the face"),
     LOOKED,
-    note("note", "Note", foremost=True),
+    note("note", "Note", copied=False, foremost=True),
 ))
 
 ZONE = Kind("zone", "Keep-off zone", "Keep-off zones", "a part of a face where something is forbidden", "face", (
@@ -271,5 +271,5 @@ MEMBER = Kind("member", "Board or timber", "Boards and timbers",
          read_by=("carrier",)),
     person("load_said_by", "Who stated the load", help="role, and what it rests on", copied=False,
            read_by=("carrier",)),
-    note("note", "Note"),
+    note("note", "Note", copied=False),
 ))

@@ -2,12 +2,14 @@
 
 import { setByTouch } from "../phone/forms/numbering.js";
 import { followChoices } from "../phone/forms/implied.js";
+import { beginAtOnce } from "./beginning.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
 import { mindWhileTyping } from "./minding.js";
 import { drawOutline } from "./outlining.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
+import { followSize } from "./sizes.js";
 
 const BOXES = {
   fitting: { x: "x_mm", z: "z_mm", width: "width_mm", height: "height_mm" },
@@ -28,6 +30,8 @@ if (form.dataset.marked) warnOfSameMark(form);
 const texts = form.querySelectorAll("textarea[data-columns]");
 for (const text of texts) offerCells(text);
 followChoices(form);
+followSize(form);
+beginAtOnce(document.querySelector("form.like"));
 if (svg) {
   const tools = /** @type {HTMLElement} */ (document.querySelector("[data-tools]"));
   const { kind } = form.dataset;

@@ -1,12 +1,15 @@
 /** A table typed as lines of text, offered as cells; the text stays what is sent. */
 
 import { offerGrid } from "./grid.js";
+import { partLines } from "./parting.js";
 
 const DITTO = '"';
+const LEFT_OUT = "A row in grey says only what was carried on, and is not entered. Enter in it keeps it as it is; so does typing.";
 
 /**
  * @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, data-single for one row, and
- *   data-ditto where a ditto mark says what stands above: a 1 for each column that another of the kind takes over, else 0
+ *   data-ditto where a ditto mark says what stands above: a 1 for each column that another of the kind takes over, else 0,
+ *   and data-parts where a line typed into the first cell parts by itself
  */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
@@ -19,17 +22,24 @@ export function offerCells(text) {
   for (const column of columns) head.append(Object.assign(document.createElement("th"), { scope: "col", textContent: column }));
   head.append(document.createElement("td"));
   const body = table.createTBody();
-  const write = () => (text.value = textFrom(body, numeric));
+  const left = Object.assign(document.createElement("p"), { className: "help", textContent: LEFT_OUT, hidden: true });
+  left.setAttribute("role", "status");
+  const write = () => {
+    text.value = textFrom(body, numeric);
+    for (const row of body.rows) row.classList.toggle("left-out", isCarriedAlone(row));
+    left.hidden = !body.querySelector(".left-out");
+  };
   const add = (row) => addRow(body, columns, row, write);
   for (const row of rows.length ? rows : [[]]) add(row);
   const more = Object.assign(document.createElement("button"), { type: "button", textContent: "Add a row" });
   more.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
   const single = "single" in text.dataset;
-  if (!single) goOnByEnter(body, add, text.dataset.ditto);
+  if (!single) goOnByEnter(body, add, write, text.dataset.ditto);
+  if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts));
   body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
   text.classList.add("away");
-  text.after(table, ...(single ? [] : [more]));
+  text.after(table, ...(single ? [] : [more, left]));
   const label = text.labels[0];
   table.setAttribute("aria-label", label?.textContent.trim() ?? "");
   if (text.hasAttribute("aria-describedby")) table.setAttribute("aria-describedby", text.getAttribute("aria-describedby"));
@@ -74,14 +84,16 @@ export function carriedOn(last, before, copied) {
   return last.map((cell, place) => (cell && (copied[place] === "1" || cell === DITTO || cell === before[place]) ? DITTO : ""));
 }
 
-/** Enter leads to the next row, and makes one after the last that holds something of its own. */
-function goOnByEnter(body, add, copied) {
+/** Enter leads to the next row, and makes one after the last that says something; what was carried on it keeps as it is. */
+function goOnByEnter(body, add, write, copied) {
   body.addEventListener("keydown", (event) => {
     const row = /** @type {Element} */ (event.target).closest("tr");
     if (event.key !== "Enter" || event.target.tagName !== "INPUT" || !row) return;
     event.preventDefault();
+    if (isCarriedAlone(row) && copied !== undefined) for (const input of row.querySelectorAll("input")) delete input.dataset.carried;
     const next = row.nextElementSibling ?? (wordsIn(row).some(Boolean) ? add([]) : row);
     if (copied !== undefined && next !== row && !wordsIn(next).some(Boolean)) carryOn(next, copied);
+    write();
     next.querySelector("input").focus();
   });
 }
@@ -99,10 +111,15 @@ function carryOn(row, copied) {
   });
 }
 
+/** Whether a row says something, and nothing of its own. */
+function isCarriedAlone(row) {
+  const filled = [...row.querySelectorAll("input")].filter((input) => input.value.trim());
+  return filled.length > 0 && filled.every((input) => input.dataset.carried);
+}
+
 /** The cells of a row, none where nothing but what was carried on stands in it. */
 function wordsIn(row) {
-  const inputs = [...row.querySelectorAll("input")];
-  return inputs.some((input) => input.value.trim() && !input.dataset.carried) ? inputs.map((input) => input.value.trim()) : [];
+  return isCarriedAlone(row) ? [] : [...row.querySelectorAll("input")].map((input) => input.value.trim());
 }
 
 /** A block is laid over the cells from the one that has the focus, with as many rows as it takes. */

@@ -8,16 +8,16 @@ from itertools import groupby
 from typing import Any
 
 from fieldbook.book.opening import open_book
-from fieldbook.model.fields import Field, Type
+from fieldbook.model.fields import Type
 from fieldbook.model.kinds import Kind
-from tests.bench.by_forms import NOT_TYPED, ByForms, Entry
-from tests.bench.typist import STANDS, Count, typed
+from fieldbook.model.runs import figures_in
+from tests.bench.by_forms import NOT_TYPED, Entry
+from tests.bench.by_runs import ByRuns
+from tests.bench.typist import Count, typed
 
+ONE_BY_ONE = {"fixing", "reading", "observation", "finish"}  # forms, each like the one before
 BY_THE_ROW = {
     "hold",
-    "fixing",
-    "reading",
-    "observation",
     "cost",
     "member",
     "task",
@@ -29,17 +29,15 @@ BY_THE_ROW = {
 SHARED = {
     "zone": (),
     "hold": (),
-    "fixing": ("fitting",),
-    "reading": ("room", "face", "quantity", "instrument"),
-    "observation": ("room",),
 }
+OF_A_SERIES = ("room", "face", "quantity", "instrument")
 FEWEST = 3
-LEAST_SPARED = 2  # as much as choosing and pressing take
+FEWEST_FORMS = 6  # that are entered by the row instead
 DITTO = '"'
 OF_A_CORNER = {"start_x_mm": 100, "start_y_mm": 100, "bearing_deg": 3}
 
 
-class AtOnce(ByForms):
+class AtOnce(ByRuns):
     """By the row where there are three of a kind; what is left as with forms alone."""
 
     by_keys = True
@@ -48,6 +46,9 @@ class AtOnce(ByForms):
         """New items of one kind."""
         if kind.name == "face":
             self._from_the_plan(kind, entries)
+            return
+        if kind.name in ONE_BY_ONE:
+            self._series(kind, entries)
             return
         if kind.name not in BY_THE_ROW:
             super().enter(kind, entries)
@@ -61,43 +62,36 @@ class AtOnce(ByForms):
             else:
                 self._by_the_row(kind, group)
 
-    def _begin(self, kind: Kind, values: Mapping[str, Any]) -> None:
-        """Open a form that begins like the one of its kind that spares most, where one spares something."""
-        super()._begin(kind, values)
-        self._begin_like(kind, values)
-
-    def _begin_like(self, kind: Kind, values: Mapping[str, Any]) -> None:
-        offered = self.page.locator("form.like option").evaluate_all("all => all.map(one => one.value).filter(Boolean)")
-        if not offered:
+    def _series(self, kind: Kind, entries: list[Entry]) -> None:
+        """Forms, each like the one before; a long series by the row."""
+        if kind.name != "reading":
+            self._forms(kind, entries)
             return
-        own = [one for one in kind.asked if one.copied and one.type not in (Type.LINK, Type.LINKS)]
-        stands = self.page.locator("form.entry").evaluate(STANDS)
-        own = [one for one in own if one.name in stands]
+        in_order = sorted(
+            entries, key=lambda entry: [str(entry["set"].get(one.name)) for one in kind.asked if one.copied]
+        )
+        alone, long = [], []
+        for _, found in groupby(in_order, key=lambda entry: [entry["set"].get(name) for name in OF_A_SERIES]):
+            series = list(found)
+            if len(self._alike(kind, series)) < FEWEST_FORMS:
+                alone += series
+            else:
+                long.append(series)
+        self._forms(kind, alone)
+        for number, series in enumerate(long):
+            self._by_the_row(kind, series, begun=number > 0, goes_on=number + 1 < len(long))
 
-        def as_text(one: Field, there: Mapping[str, Any]) -> str:
-            return str(
-                sorted(there.get(one.name) or []) if one.type is Type.CHOICES else typed(one, there.get(one.name))
-            )
-
-        with open_book(self.folder) as book:
-            others = {one["id"]: one for one in book.items(kind.name) if one["id"] in offered}
-        best = min(others, key=lambda one: sum(as_text(each, others[one]) != as_text(each, values) for each in own))
-        now = sum(bool(values.get(one.name)) for one in own)
-        then = sum(as_text(one, others[best]) != as_text(one, values) for one in own)
-        if now - then > LEAST_SPARED:
-            self.typist.choose(self.page.locator("form.like select"), best)
-            with self.page.expect_navigation():
-                self.typist.click(self.page.locator("form.like button"))
-
-    def _by_the_row(self, kind: Kind, group: list[Entry]) -> None:
+    def _by_the_row(self, kind: Kind, group: list[Entry], begun: bool = False, goes_on: bool = False) -> None:
+        """All in one table; `begun` where the page shows one, `goes_on` where another of the kind comes after it."""
         values = [self.meant(entry) for entry in group]
         differ = [one for one in kind.asked if len({str(row.get(one.name)) for row in values}) > 1]
         columns = [one.name for one in differ if one.type is not Type.ROWS]
         assert len(columns) == len(differ), "a table in a cell"
         common = {name: value for name, value in values[0].items() if name not in columns}
-        super()._begin(kind, values[0])
-        with self.page.expect_navigation():
-            self.typist.click(self.page.get_by_role("link", name="Several at once"))
+        if not begun:
+            super()._begin(kind, values[0])
+            with self.page.expect_navigation():
+                self.typist.click(self.page.get_by_role("link", name="Several at once"))
         boxes = self.page.locator("input[type=checkbox][name=columns]")
         if boxes.evaluate_all("all => all.filter(box => box.checked).map(box => box.value)") != columns:
             self.typist.tick(boxes, columns)
@@ -109,13 +103,29 @@ class AtOnce(ByForms):
         for number, row in enumerate(values):
             above = values[number - 1] if number else {}
             lines.append([self._cell(kind, name, row, above, steps) for name in columns])
-        self.typist.cells(self.page.locator("#rows"), lines, columns)
+        self.typist.cells(self.page.locator("#rows"), self._as_one(kind, columns, lines), columns)
         for name, step in steps.items():
-            self.typist.write(self.page.locator(f"[name=step-{name}]"), step)
-        self._save_all(kind)
-        with open_book(self.folder) as book:
-            made = sorted(item["id"] for item in book.items(kind.name))[-len(group) :]
-        self.ids |= {entry["item"]: item for entry, item in zip(group, made, strict=True)}
+            self.typist.write(self.page.locator(f"form.entry [name=step-{name}]"), step)
+        self.typist.press("Save all and enter more like them" if goes_on else "Save all")
+        self._note_last(kind, group)
+
+    @staticmethod
+    def _as_one(kind: Kind, columns: list[str], lines: list[list[str]]) -> list[list[str]]:
+        """One row with runs, where the rows differ in figures alone or count on."""
+        fields = [kind.by_name[name] for name in columns]
+        first = []
+        for place, field in enumerate(fields):
+            cells = [line[place] for line in lines]
+            if field.type in {Type.NUMBER, Type.WHOLE}:
+                figures = [cells[at - 1] if cell == DITTO else cell for at, cell in enumerate(cells)]
+                first.append(" ".join(figures))
+                if not all(figures) or figures_in(field, first[-1]) != figures:
+                    return lines
+            elif any(cell not in ("", DITTO) for cell in cells[1:]):
+                return lines
+            else:
+                first.append(cells[0])
+        return [first]
 
     def _save_all(self, kind: Kind) -> None:
         self.typist.press("Save all")

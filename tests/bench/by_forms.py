@@ -33,6 +33,11 @@ class ByForms:
         self.typist = Typist(page, lambda: self.ids[self.site], self.by_keys)
         self.page = page
 
+    def enter_fittings(self, fittings: list[Entry], fixings: list[Entry]) -> None:
+        """New fittings, and then the fixings of them all."""
+        self.enter(KINDS["fitting"], fittings)
+        self.enter(KINDS["fixing"], fixings)
+
     def enter(self, kind: Kind, entries: list[Entry]) -> None:
         """New items of one kind."""
         if kind.name == "reading":  # whoever types them takes one series after the other

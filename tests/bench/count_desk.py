@@ -32,6 +32,7 @@ from tests.bench.typist import Count
 from tests.browser.conftest import FLAGS, chromium_path, served
 from tests.sites import picture
 
+Step = tuple[str, bool, list[Entry]]
 PUT_UP = "Put up and taken down"
 PARTS: Mapping[str, tuple[str, ...]] = {
     "Survey": ("site", "room", "face", "zone", "limit", "hold", "member"),
@@ -44,7 +45,7 @@ PARTS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def steps_of(book: Book) -> list[tuple[str, bool, list[Entry]]]:
+def steps_of(book: Book) -> list[Step]:
     """What was entered, in order: kind, whether the items are new, and the entries made one after the other."""
     seen: set[str] = set()
     told = []
@@ -58,29 +59,43 @@ def steps_of(book: Book) -> list[tuple[str, bool, list[Entry]]]:
     ]
 
 
-def counted(way: ByForms, steps: Iterable[tuple[str, bool, list[Entry]]], parts: Collection[str]) -> dict[str, Count]:
+def counted(way: ByForms, steps: Iterable[Step], parts: Collection[str]) -> dict[str, Count]:
     """What each of these parts of the job costs; the others go into the book at once."""
     found = {part: Count() for part in parts}
-    for kind_name, new, entries in steps:
+    for (kind_name, new, entries), its_fixings in with_fixings(steps):
         kind = KINDS[kind_name]
         own = next((part for part, kinds in PARTS.items() if kind_name in kinds), "")
         part = own if new else PUT_UP
         if part not in parts:
             way.at_once(kind, entries)
+            way.at_once(KINDS["fixing"], its_fixings)
             continue
         before, begun = way.typist.count, time.monotonic()
         way.typist.count = Count()
         way.typist.of_field.clear()
-        (way.enter if new else way.change)(kind, entries)
+        if its_fixings:
+            way.enter_fittings(entries, its_fixings)
+        else:
+            (way.enter if new else way.change)(kind, entries)
         found[part] += way.typist.count
         cost, way.typist.count = way.typist.count, before + way.typist.count
         took = time.monotonic() - begun
-        print(f"{kind_name:12}{'new' if new else 'changed':9}{len(entries):5}{_told(cost)}   {took:5.0f} s")
+        number = len(entries) + len(its_fixings)
+        print(f"{kind_name:12}{'new' if new else 'changed':9}{number:5}{_told(cost)}   {took:5.0f} s")
         print(
             "   " + ", ".join(f"{name} {often}" for name, often in way.typist.of_field.most_common() if often),
             flush=True,
         )
     return found
+
+
+def with_fixings(steps: Iterable[Step]) -> Iterator[tuple[Step, list[Entry]]]:
+    """Each step; where new fixings follow new fittings, both are one."""
+    left = list(steps)
+    while left:
+        step = left.pop(0)
+        together = step[:2] == ("fitting", True) and left and left[0][:2] == ("fixing", True)
+        yield step, left.pop(0)[2] if together else []
 
 
 def _told(cost: Count) -> str:

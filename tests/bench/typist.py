@@ -38,19 +38,21 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
   lines.forEach((line, at) => {
     if (body.rows.length <= at && byEnter) {
       const cells = [...body.rows[at - 1].querySelectorAll("input")];
-      const enter = () =>
-        cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
-      enter();
-      if (body.rows.length <= at) { // nothing but what was carried on is no row yet: some of it is typed again
-        const place = cells.findIndex((cell) => cell.value);
-        cells[place].dispatchEvent(new Event("input", { bubbles: true }));
-        fields[place] += 1;
-        characters += 1;
-        enter();
-      }
+      cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
     } else if (body.rows.length <= at) { more.click(); clicks += 1; }
+    const inputs = [...body.rows[at].querySelectorAll("input")], whole = line.filter(Boolean).join(" ");
+    if (text.dataset.parts && line.filter(Boolean).length > 1 && inputs.every((cell) => !cell.value)) {
+      inputs[0].value = whole; // as it is written, in the first cell
+      inputs[0].dispatchEvent(new Event("change", { bubbles: true }));
+      if (inputs.every((cell, place) => cell.value === (line[place] ?? ""))) {
+        fields[0] += 1;
+        characters += whole.length;
+        return;
+      }
+      for (const cell of inputs) cell.value = "";
+    }
     line.forEach((words, place) => {
-      const cell = body.rows[at].querySelectorAll("input")[place];
+      const cell = inputs[place];
       if (cell.value === words) return;
       cell.value = words;
       cell.dispatchEvent(new Event("input", { bubbles: true }));
@@ -189,14 +191,23 @@ class Typist:
             self.count += Count(clicks, sum(fields), characters)
             self.of_field.update(dict(zip(columns, fields, strict=True)) if columns else {name: sum(fields)})
 
-    def fill(self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry") -> None:
-        """Let a form show these values, and nothing in the other fields that it shows in the open."""
-        stands = self.page.locator(form).evaluate(STANDS)
-        for field in kind.asked:
-            there = stands.get(field.name)
-            there = sorted(there) if isinstance(there, list) else there
-            if there is not None and there != _as_it_would_stand(field, values.get(field.name)):
-                self._enter(field, self.page.locator(f"{form} [name={field.name}]"), values.get(field.name))
+    def fill(
+        self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry", runs: Mapping[str, str] | None = None
+    ) -> None:
+        """Let a form show these values, and nothing in the other fields that it shows in the open.
+
+        runs  name of a field -> the figures it has for several things
+        """
+        for name, text in (runs or {}).items():
+            self.write(self.page.locator(f"{form} [name={name}]"), text)
+        for _ in range(2):  # what follows from what was entered is looked at again
+            stands = self.page.locator(form).evaluate(STANDS)
+            for field in kind.asked:
+                there = stands.get(field.name)
+                there = sorted(there) if isinstance(there, list) else there
+                meant = _as_it_would_stand(field, values.get(field.name))
+                if field.name not in (runs or {}) and there is not None and there != meant:
+                    self._enter(field, self.page.locator(f"{form} [name={field.name}]"), values.get(field.name))
 
     def _enter(self, field: Field, inputs: Locator, value: Any) -> None:
         if field.type in TICKED:

@@ -7,7 +7,9 @@ import { test } from "node:test";
 import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
+import { partsOf } from "../../static/desk/parting.js";
 import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
+import { figuresOf } from "../../static/desk/sizes.js";
 import { dragOf } from "../../static/desk/shape.js";
 
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
@@ -73,4 +75,23 @@ test("a semicolon within a cell parts nothing", () => {
 test("a new row carries on what another takes over and what the last two agree in, and no blank", () => {
   assert.deepEqual(carriedOn(["D1.2", "940", '"', "clamp", ""], ["D1.1", "310", "1525", "clamp", ""], "00000"), ["", "", '"', '"', ""]);
   assert.deepEqual(carriedOn(["D1.1", "310", "M6", ""], [], "0011"), ["", "", '"', ""]);
+});
+
+test("a line as it is written parts into words and what follows them", () => {
+  const layers = [[], []];
+  assert.deepEqual(partsOf("ash upright 32 ±0.5", layers), ["ash upright", "32", "0.5"]);
+  assert.deepEqual(partsOf(" cork 4,5 ", layers), ["cork", "4,5"]);
+  assert.equal(partsOf("lime plaster", layers), null);
+  assert.equal(partsOf("12", layers), null);
+  const parts = [[], [], [], ["along", "either way"]];
+  assert.deepEqual(partsOf("stave 870 115 6 along", parts), ["stave", "870", "115", "6", "along"]);
+  assert.deepEqual(partsOf("board 900 640 2 either way", parts), ["board", "900", "640", "2", "either way"]);
+  assert.equal(partsOf("stave 870 115 6 across", parts), null);
+});
+
+test("a size as on the packet says diameter and length, and another says neither", () => {
+  assert.deepEqual(figuresOf("M6 × 35"), ["6", "35"]);
+  assert.deepEqual(figuresOf("4,5 x 60"), ["4,5", "60"]);
+  assert.deepEqual(figuresOf("jaw 40 × 40, M5"), []);
+  assert.deepEqual(figuresOf("M6"), []);
 });

@@ -16,6 +16,7 @@ from wtforms.fields.core import UnboundField
 
 from ...book.documents import KeptDocument
 from ...book.photographs import Kept
+from ...book.placed import place_of_hold
 from ...book.site import Site
 from ...errors import FieldbookError, Missing, NotAChoice, Refused
 from ...model.choices import STATES
@@ -113,10 +114,12 @@ class MendableForm(FlaskForm):
 class EntryForm(MendableForm):
     """What a person enters about one item.
 
-    base  the revision of the book the person saw
+    entered_on  the site it is of; None where that is entered by it
+    base        the revision of the book the person saw
     """
 
     kind: ClassVar[Kind]
+    entered_on: Site | None = None
     base = HiddenField()
 
     def rarely_asked(self, fields: Sequence[Field]) -> list[Field]:
@@ -148,7 +151,7 @@ class EntryForm(MendableForm):
                 values[field.name] = None
             except FieldbookError as error:
                 findings.append(error)
-        follows = implied(self.kind.name, values) if before is None else {}
+        follows = implied(self.kind.name, values) | place_of_hold(self.entered_on, values) if before is None else {}
         findings += [error for name, error in missing.items() if name not in follows]
         if findings:
             raise Refused(findings)
@@ -184,6 +187,7 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     """The form of a kind on a site: as sent when it was sent, else showing these values."""
     typed = as_typed(fields_of(kind), shown)
     form = _form_class(kind)(data=typed | {"base": str(base)})
+    form.entered_on = site
     options = Options(site, shown.get("photograph"))
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:
@@ -244,6 +248,9 @@ def _rows(field: Field) -> UnboundField:
         "data-columns": "\n".join(column.heading for column in field.columns),
         "data-numeric": YES if numeric else NO,
     }
+    first, *others = field.columns
+    if first.type is Type.LINE and others and all(one.type in {Type.NUMBER, Type.WHOLE, Type.CHOICE} for one in others):
+        columns["data-parts"] = json.dumps([list(one.choices) for one in others])
     if field.high == 1:
         columns["data-single"] = YES
     elif not numeric:

@@ -8,8 +8,9 @@ from typing import Any
 from flask import request
 
 from ...book.site import Item, Site
-from ...book.table_lines import COUNTING
+from ...book.table_lines import COUNTING, spread
 from ...book.walls import Wall, walls_lacking
+from ...errors import FieldbookError
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS, Kind
 from ...model.typed import row_cells, to_text
@@ -27,7 +28,12 @@ def columns_of(kind: Kind, site: Site) -> list[Field]:
     chosen = request.values.getlist(COLUMNS)
     given = set(dict(usual(kind, site))) | ({kind.parent} if kind.parent else set())
     first = [one for one in fields_of(kind) if one.name == kind.numbered_by or (one.required and not one.copied)]
-    wanted = chosen or [one.name for one in first if one.name not in given or one.type is Type.MOMENT]
+    first += [one for one in fields_of(kind) if one.separate and one.type is Type.LINK and not one.copied]
+    wanted = chosen or [
+        one.name
+        for one in first
+        if (one.name not in given or one.type is Type.MOMENT) and (one.type is not Type.LINK or site.all(one.to))
+    ]
     return [field for field in fields_of(kind) if field.name in wanted and field.name in may_be_columns(kind)]
 
 
@@ -68,6 +74,18 @@ class RowsForm(MendableForm):
         """What stands in the table, row by row."""
         return [row_cells(line) for line in (self[ROWS].data or "").splitlines() if line.strip()]
 
+    def spread(self, columns: Sequence[Field]) -> None:
+        """Let the table show a row for each figure of a run; what cannot be one is told."""
+        counting = [name for name, step in self.steps.items() if step.strip()]
+        try:
+            rows = spread(columns, self.cells, counting)
+        except FieldbookError as error:
+            error.field = ROWS
+            self.add_errors([error])
+            return
+        if len(rows) > len(self.cells):
+            self[ROWS].data = "\n".join(("\t" if any(";" in cell for cell in row) else "; ").join(row) for row in rows)
+
 
 def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     """The table for these columns: as sent if it was, else with these rows."""
@@ -76,4 +94,5 @@ def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     asked: list[Field] = [Field(ROWS, "Rows", Type.ROWS, columns=texts)]
     asked += [Field(f"{STEP}{one.name}", one.heading) for one in columns if one.type in COUNTING]
     made: type[RowsForm] = type("RowsOfKind", (RowsForm,), dict[str, Any](inputs_of(asked)))
-    return made(meta={"csrf": False}, data={ROWS: shown})
+    steps = {name: value for name, value in request.args.items() if name.startswith(STEP)}
+    return made(meta={"csrf": False}, data={ROWS: shown, **steps})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from functools import partial
 from typing import Any
@@ -12,6 +13,7 @@ from werkzeug.wrappers import Response
 from ...book.gathering import gather
 from ...book.same_mark import same_mark_warning
 from ...book.site import Item, Site
+from ...book.wording import count
 from ...drawing.elevation import PAPER_MM
 from ...drawing.over_photograph import numbered_marks
 from ...errors import FieldbookError
@@ -20,10 +22,12 @@ from ...findings.hazards import minded
 from ...findings.place import warnings
 from ...model.fields import ANY
 from ...model.kinds import KINDS, Kind, kind_named
+from ..all_or_nothing import page_around
 from ..books import book, item_of, site_around
 from ..errors import findings_of, status_of
 from ..forms.likes import likes
 from ..forms.of_kind import EntryForm, entry_form, fields_of
+from ..forms.of_runs import each_accepted, may_run
 from ..forms.presets import counted_on, presets
 from ..security import csrf
 from ..shown.drawings import drawing_of
@@ -33,6 +37,8 @@ from ..shown.revisions import Overtaken, revise
 
 blueprint = Blueprint("entries", __name__)
 Answer = Response | tuple[str, int]
+ANOTHER, ITS_FIXINGS = "another", "fixings"  # where a new item's form leads next, instead of to its page
+AROUND = ("room", "face", "fitting")  # stays, whatever else the next begins like
 WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new", "document": "documents.new"}
 OVERTAKEN, TO_BE_MENDED, FAILED = 409, 422, 500
 
@@ -62,22 +68,28 @@ def _new(kind: Kind, site: Site | None) -> Answer:
     form = entry_form(kind, site, shown, book().revision())
     if form.validate_on_submit():
         try:
-            values = {name: value for name, value in form.accepted().items() if value is not None}
-            item, asks = write_new(site, kind, values)
+            items, asks = write_new(site, kind, each_accepted(form))
         except FieldbookError as error:
             form.add_errors(findings_of(error))
         else:
-            return _saved(item, site, asks)
-    return _page("entries/new.html", form, kind, site, likes=likes(kind, site))
+            return _saved([item_of(item) for item in items], site, asks)
+    return _page("entries/new.html", form, kind, site, likes=likes(kind, site), runs=may_run(kind))
 
 
-def _saved(item: str, site: Site | None, asks: str) -> Response:
-    one = item_of(item)
-    flash(f"{KINDS[one.kind].label} {one.title} is in the book.")
-    _warn(one)
-    if site and request.form.get("then") == "another":
-        return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=item), 303)
-    return redirect(asks or page_of(one), 303)
+def _saved(items: Sequence[Item], site: Site | None, asks: str) -> Response:
+    one, kind = items[-1], KINDS[items[-1].kind]
+    if len(items) == 1:
+        flash(f"{kind.label} {one.title} is in the book.")
+    else:
+        flash(f"{count(len(items), kind.label.lower(), kind.plural.lower())} entered.")
+    for each in items:
+        _warn(each)
+    if site and request.form.get("then") == ANOTHER:
+        around = {name: one.values[name] for name in AROUND if one.values.get(name)}
+        return redirect(url_for("entries.new", item=site.item.id, kind=one.kind, like=one.id, **around), 303)
+    if site and not asks and request.form.get("then") == ITS_FIXINGS and one.kind == "fitting":
+        return redirect(url_for("entries.new", item=site.item.id, kind="fixing", fitting=one.id), 303)
+    return redirect(asks or (page_around(site, items) if site and len(items) > 1 else page_of(one)), 303)
 
 
 @blueprint.route("/item/<item:item>/change", methods=["GET", "POST"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from flask import Blueprint, flash, redirect, render_template, request
+from flask import Blueprint, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from ...book.fixings_of_copies import Reaching, reaching
@@ -21,12 +21,13 @@ from ..books import book
 from ..errors import findings_of
 from ..forms.likes import likes
 from ..forms.of_kind import EntryForm, entry_form, fields_of
-from ..forms.of_rows import ROWS, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
+from ..forms.of_rows import COLUMNS, ROWS, STEP, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
 from ..forms.presets import presets
 from ..security import csrf
 from ..shown.following import asked_about_new
 
 blueprint = Blueprint("several", __name__, url_prefix="/site/<item:item>/several")
+ANOTHER = "another"  # the button that leads to the same table again
 SHOW = "show"  # the button that only changes the columns
 
 
@@ -42,15 +43,26 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
     walls = walls_rows(site, site.get(request.args.get("room"), "room")) if WALLS in request.args else ""
     table = rows_form(columns, walls)
     sent = form.is_submitted() and SHOW not in request.form
-    if sent and form.validate() and (done := _entered(site, known, form, table, columns)):
+    if sent:
+        table.spread(columns)
+    if sent and not table.errors and form.validate() and (done := _entered(site, known, form, table, columns)):
         ids, reach = done
         made = list(ids.values())[: len(ids) - len(reach.lines)]
         flash(f"{count(len(made), known.label.lower(), known.plural.lower())} entered.")
         asks, now = asked_about_new(site, reach, ids), gather(book(), item)
+        if request.form.get("then") == ANOTHER:
+            return redirect(_more_like(item, known, made[-1], table, columns), 303)
         return redirect(asks or page_around(now, [now[one] for one in made]), 303)
     asked = _asked(known, columns) | {"likes": likes(known, site)}
     page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **asked)
     return page, 422 if sent else 200
+
+
+def _more_like(site: str, kind: Kind, last: str, table: RowsForm, columns: Sequence[Field]) -> str:
+    """The same table, empty, with what the last one hands on above it."""
+    shown: dict[str, Any] = {f"{STEP}{name}": step for name, step in table.steps.items() if step}
+    shown[COLUMNS] = [column.name for column in columns]
+    return url_for(".new", item=site, kind=kind.name, like=last, **shown)
 
 
 def _asked(kind: Kind, columns: Sequence[Field]) -> dict[str, Any]:

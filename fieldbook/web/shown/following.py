@@ -39,9 +39,12 @@ def write_with_following(site: Site, one: Item, changed: dict[str, Any], base: i
     told(follows)
 
 
-def _placed(finding: FieldbookError) -> FieldbookError:
-    """What is wrong with the thing itself stands beside its input, what is wrong with another on top."""
-    if finding.line != 1:
+def _placed(finding: FieldbookError, own: int = 1) -> FieldbookError:
+    """What is wrong with the things themselves stands beside their inputs, what is wrong with another on top.
+
+    own  how many of the lines are theirs, the first ones
+    """
+    if finding.line is None or finding.line > own:
         finding.field = None
     return finding
 
@@ -80,21 +83,27 @@ def asked_about_each(site: Site, changes: Mapping[Item, Mapping[str, Any]]) -> s
     return asks
 
 
-def write_new(site: Site | None, kind: Kind, values: dict[str, Any]) -> tuple[str, str]:
-    """Enter something new, and a fixing on planned copies of its fitting too, all or nothing; raises Refused.
+def write_new(site: Site | None, kind: Kind, each: Sequence[dict[str, Any]]) -> tuple[list[str], str]:
+    """Enter new things of a kind, and fixings on planned copies of their fitting too, all or nothing; raises Refused.
 
-    returns  its id, and the page that asks whether copies that stand already get it; "" where there are none
+    returns  their ids, and the page that asks whether copies that stand already get them; "" where there are none
     """
-    lines: list[Line] = [{"kind": kind.name, "item": NEW, "set": values}]
+    lines: list[Line] = [{"kind": kind.name, "item": f"{NEW} {at}", "set": own} for at, own in enumerate(each)]
     reach = reaching(site, lines) if site else NONE
-    if not reach.lines:
-        ids = {NEW: book().write(kind.name, values)}
+    if len(lines) == 1 and not reach.lines:
+        ids = {f"{NEW} 0": book().write(kind.name, each[0])}
     else:
+
+        def called(number: int) -> str:
+            return str(each[number - 1].get(kind.numbered_by) or f"{kind.label} {number}")
+
         try:
-            ids = enter(book(), [*lines, *reach.lines], book().folder, called=reach.calling(1, "{}".format)).ids
+            ids = enter(book(), [*lines, *reach.lines], book().folder, called=reach.calling(len(lines), called)).ids
         except Refused as refused:
-            raise Refused([_placed(finding) for finding in refused.findings]) from refused
-    return ids[NEW], asked_about_new(site, reach, ids) if site else ""
+            raise Refused([_placed(finding, len(lines)) for finding in refused.findings]) from refused
+    return [ids[str(line["item"])] for line in lines if isinstance(line, dict)], (
+        asked_about_new(site, reach, ids) if site else ""
+    )
 
 
 def asked_about_new(site: Site, reach: Reaching, ids: Mapping[str, str]) -> str:

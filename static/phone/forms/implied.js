@@ -41,6 +41,11 @@ function showImplied(form) {
       else delete place.dataset.follows;
     }
   };
+  for (const input of /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("[data-implied]"))) {
+    const value = following(JSON.parse(input.dataset.implied), said);
+    // What stands there already and follows, as taken over from another, goes on following.
+    if (value && input.value === value) /** @type {HTMLElement} */ (input.closest(".input")).dataset.follows = value;
+  }
   form.addEventListener("input", look);
   form.addEventListener("change", look);
 }

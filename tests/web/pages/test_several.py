@@ -170,3 +170,97 @@ def test_walls_of_a_room_are_entered_from_its_plan(surveyed: Surveyed, desk: Des
     ]  # fmt: skip
     assert [one["bearing_deg"] for one in found] == [90, 0, -90, 180]
     assert "walls=plan" not in desk.get(f"/room/{surveyed.room}").text
+
+
+def test_run_of_figures_in_a_form_is_a_thing_for_each(surveyed: Surveyed, desk: Desk) -> None:
+    """What is one figure or a word holds for all, marks go on, and the page leads back to the face."""
+    fitting = surveyed.fitting()
+    page = f"/site/{surveyed.site}/new/fixing?fitting={fitting}"
+    form = shown(desk.get(page).text) | {
+        "sort": "clamp", "contact_radius_mm": "12", "hole": "none", "fabric": "old fabric", "trace": "none",
+        "x_mm": "1100 1305 1510", "z_mm": "1540", "packers_mm": "- 4 6",
+    }  # fmt: skip
+    answer = desk.post(page, form)
+    assert (answer.status_code, answer.location) == (303, f"/face/{surveyed.face}")
+    found = [(one["mark"], one["x_mm"], one["z_mm"], one["packers_mm"]) for one in surveyed.book.items("fixing")]
+    assert found == [("D1.1", 1100, 1540, None), ("D1.2", 1305, 1540, 4), ("D1.3", 1510, 1540, 6)]
+
+
+def test_one_wrong_figure_of_a_run_lets_none_in(surveyed: Surveyed, desk: Desk) -> None:
+    """It is told beside its input, which keeps the run as it was typed; so is a run that is too short."""
+    page = f"/site/{surveyed.site}/new/hold?face={surveyed.face}"
+    form = shown(desk.get(page).text) | {"sort": "hook", "may_be_used": "yes", "z_mm": "210"}
+    before = surveyed.book.revision()
+    answer = desk.post(page, form | {"x_mm": "100 200000 1300"})
+    assert answer.status_code == 422
+    assert "200000" in messages(answer)["x_mm"]
+    assert shown(answer.text)["x_mm"] == "100 200000 1300"
+    assert list(messages(desk.post(page, form | {"x_mm": "10 20 1300", "z_mm": "15 16"}))) == ["z_mm"]
+    assert surveyed.book.revision() == before
+
+
+def test_several_fittings_are_copies_and_no_run(surveyed: Surveyed, desk: Desk) -> None:
+    """A run there is refused as what it is: no figure."""
+    page = f"/site/{surveyed.site}/new/fitting?face={surveyed.face}"
+    answer = desk.post(page, shown(desk.get(page).text) | {"x_mm": "100 1300"})
+    assert "not a number" in messages(answer)["x_mm"]
+
+
+def test_run_in_a_row_is_a_row_for_each(surveyed: Surveyed, desk: Desk) -> None:
+    """What counts on goes on counting; where something is wrong, the rows stand as they are meant."""
+    page = f"/site/{surveyed.site}/several/reading?face={surveyed.face}&columns=at&columns=value"
+    form = shown(desk.get(page).text) | {"quantity": "illuminance", "step-at": "2 h"}
+    assert desk.post(page, form | {"rows": "45 61 58; 2026-03-02T09:00+00:00"}).status_code == 303
+    found = [(one["at"][11:13], one["value"]) for one in surveyed.book.items("reading")]
+    assert found == [("09", 45), ("11", 61), ("13", 58)]
+    wrong = desk.post(page, form | {"rows": "45 61 9999999; 2026-03-02T09:00+00:00"})
+    assert messages(wrong)["rows"].startswith("Row 3:")
+    assert shown(wrong.text)["rows"].splitlines()[1] == "61; "
+    holds = f"/site/{surveyed.site}/several/hold?face={surveyed.face}&columns=x_mm&columns=z_mm"
+    uneven = desk.post(holds, shown(desk.get(holds).text) | {"rows": "10; 20\n10 20 1300; 15 16"})
+    assert messages(uneven)["rows"].startswith("Row 2:")
+
+
+def test_more_rows_like_those_before_begin_with_columns_and_steps(surveyed: Surveyed, desk: Desk) -> None:
+    """The button beside the one that saves leads to the same table, empty."""
+    page = f"/site/{surveyed.site}/several/reading?face={surveyed.face}&columns=at&columns=value"
+    form = shown(desk.get(page).text) | {"quantity": "illuminance", "instrument": "lux meter", "step-at": "2 h"}
+    answer = desk.post(page, form | {"rows": "45 61; 2026-03-02T09:00+00:00", "then": "another"})
+    again = shown(desk.get(answer.location).text)
+    assert again["columns"] == ["value", "at"]
+    assert [again[name] for name in ("step-at", "instrument", "face", "rows")] == [
+        "2 h", "lux meter", surveyed.face, "",
+    ]  # fmt: skip
+
+
+def test_fixing_in_a_hole_that_is_there_sits_where_it_is(surveyed: Surveyed, desk: Desk) -> None:
+    """Its column is offered where there are holes; a place that is given stays."""
+    fitting = surveyed.fitting()
+    for mark, x in (("H1", 1120), ("H2", 1475)):
+        surveyed.book.write("hold", {
+            "face": surveyed.face, "mark": mark, "sort": "hole", "x_mm": x, "z_mm": 1530, "may_be_used": "yes",
+        })  # fmt: skip
+    page = f"/site/{surveyed.site}/several/fixing?fitting={fitting}"
+    form = shown(desk.get(page).text)
+    assert form["columns"] == ["mark", "x_mm", "z_mm", "hold"]
+    form |= {"sort": "bolt", "contact_radius_mm": "12", "hole": "existing", "fabric": "old fabric"}
+    form |= {"trace": "an old hole used again", "rows": "; ; ; H1\n; 1480; 1530; H2"}
+    assert desk.post(page, form).status_code == 303
+    alone = f"/site/{surveyed.site}/new/fixing?fitting={fitting}"
+    hold = surveyed.book.items("hold")[0]["id"]
+    single = {
+        name: text for name, text in form.items() if name in ("sort", "contact_radius_mm", "hole", "fabric", "trace")
+    }
+    assert desk.post(alone, shown(desk.get(alone).text) | single | {"hold": hold}).status_code == 303
+    assert [(one["x_mm"], one["z_mm"]) for one in surveyed.book.items("fixing")] == [
+        (1120, 1530), (1480, 1530), (1120, 1530),
+    ]  # fmt: skip
+
+
+def test_fitting_leads_on_to_its_fixings(surveyed: Surveyed, desk: Desk) -> None:
+    """The form of a fixing comes next, with the fitting and its face chosen."""
+    page = f"/site/{surveyed.site}/new/fitting?face={surveyed.face}"
+    form = shown(desk.get(page).text) | {"name": "Shelf", "x_mm": "100", "z_mm": "900"}
+    answer = desk.post(page, form | {"width_mm": "640", "height_mm": "35", "then": "fixings"})
+    begun = shown(desk.get(answer.location).text)
+    assert (begun["fitting"], begun["face"]) == (surveyed.book.items("fitting")[0]["id"], surveyed.face)

@@ -1,0 +1,48 @@
+/** A line typed into the first cell of a row as it is written on a drawing, "ash upright 32 ±0.5", goes into its cells. */
+
+import { numberFrom } from "../phone/book/figures.js";
+
+const TIED = "\u00a0";
+
+/**
+ * The cells of a line: words, then a figure or a known word for each further column, as many as there are.
+ * @param {string} line
+ * @param {string[][]} columns  for each column after the first the words it knows; none where it takes a figure
+ * @returns {string[] | null} null where there are words alone
+ */
+export function partsOf(line, columns) {
+  const words = tied(line.trim(), columns.flat()).split(/[ \t]+/).map((word) => word.replaceAll(TIED, " "));
+  const fits = (word, at) => (columns[at].length ? columns[at].includes(word) : typeof numberFrom(word) === "number");
+  for (let taken = Math.min(columns.length, words.length - 1); taken > 0; taken -= 1) {
+    const tail = words.slice(-taken).map((word) => word.replace(/^±/, ""));
+    if (tail.every(fits)) return [words.slice(0, -taken).join(" "), ...tail];
+  }
+  return null;
+}
+
+/** The line with each known word of several kept in one piece. */
+function tied(line, known) {
+  const pieces = known.filter((word) => word.includes(" "));
+  return pieces.reduce((text, word) => text.replace(` ${word}`, ` ${word.replaceAll(" ", TIED)}`), line);
+}
+
+/**
+ * Part what is typed as the first cell is left; a row that says more already stays as it is.
+ * @param {HTMLTextAreaElement} text
+ * @param {HTMLTableSectionElement} body
+ * @param {string[][]} columns
+ */
+export function partLines(text, body, columns) {
+  body.addEventListener("change", ({ target }) => {
+    const typed = /** @type {HTMLInputElement} */ (target);
+    const [first, ...others] = typed.closest("tr")?.querySelectorAll("input") ?? [];
+    const cells = typed === first && others.every((input) => !input.value.trim()) ? partsOf(typed.value, columns) : null;
+    if (!cells) return;
+    [first, ...others].slice(0, cells.length).forEach((input, place) => (input.value = cells[place]));
+    typed.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  text.before(Object.assign(document.createElement("p"), {
+    className: "help",
+    textContent: "A whole line can be typed into the first cell, words first: it goes into the others by itself.",
+  }));
+}
