@@ -27,7 +27,7 @@ function tied(line, known) {
 }
 
 /**
- * Part what is typed as the first cell is left; a row that says more already stays as it is.
+ * Part what is typed as the first cell is left; of a row that says more already, only a line for all of its cells.
  * @param {HTMLTextAreaElement} text
  * @param {HTMLTableSectionElement} body
  * @param {string[][]} columns
@@ -36,8 +36,8 @@ export function partLines(text, body, columns) {
   body.addEventListener("change", ({ target }) => {
     const typed = /** @type {HTMLInputElement} */ (target);
     const [first, ...others] = typed.closest("tr")?.querySelectorAll("input") ?? [];
-    const cells = typed === first && others.every((input) => !input.value.trim()) ? partsOf(typed.value, columns) : null;
-    if (!cells) return;
+    const cells = typed === first ? partsOf(typed.value, columns) : null;
+    if (!cells || (cells.length <= columns.length && others.some((input) => input.value.trim()))) return;
     [first, ...others].slice(0, cells.length).forEach((input, place) => (input.value = cells[place]));
     typed.dispatchEvent(new Event("input", { bubbles: true }));
   });

@@ -41,7 +41,8 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
       cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
     } else if (body.rows.length <= at) { more.click(); clicks += 1; }
     const inputs = [...body.rows[at].querySelectorAll("input")], whole = line.filter(Boolean).join(" ");
-    if (text.dataset.parts && line.filter(Boolean).length > 1 && inputs.every((cell) => !cell.value)) {
+    const before = inputs.map((cell) => cell.value);
+    if (text.dataset.parts && line.filter((words, place) => words !== before[place]).length > 1) {
       inputs[0].value = whole; // as it is written, in the first cell
       inputs[0].dispatchEvent(new Event("change", { bubbles: true }));
       if (inputs.every((cell, place) => cell.value === (line[place] ?? ""))) {
@@ -49,7 +50,7 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
         characters += whole.length;
         return;
       }
-      for (const cell of inputs) cell.value = "";
+      inputs.forEach((cell, place) => { cell.value = before[place]; });
     }
     line.forEach((words, place) => {
       const cell = inputs[place];
