@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -190,3 +191,13 @@ def test_fields_of_other_sorts_say_which_they_are_of(surveyed: Surveyed, desk: D
     page = desk.get(f"/site/{surveyed.site}/new/limit?face={surveyed.face}").text
     assert 'data-sorts="route"' in page
     assert 'data-sorts="headroom\nflat"' in page
+
+
+def test_next_stays_where_one_is_whatever_it_begins_like(surveyed: Surveyed, desk: Desk) -> None:
+    """Of a fixing taken from another fitting neither that fitting nor its face comes along."""
+    here, there = (surveyed.fitting(mark=mark) for mark in ("D1", "D2"))
+    other = surveyed.fixing(there, mark="D2.1", size="M8 × 70")
+    page = f"/site/{surveyed.site}/new/fixing?like={surveyed.fixing(here)}"
+    answer = desk.post(page, shown(desk.get(page).text) | {"x_mm": "1300", "z_mm": "1540", "then": "another"})
+    begun = shown(desk.get(re.sub(r"like=[^&]*", f"like={other}", answer.location)).text)
+    assert (begun["size"], begun["fitting"]) == ("M8 × 70", here)
