@@ -27,9 +27,17 @@ LETTERS: tuple[tuple[Values, tuple[str, ...]], ...] = (
         ("Marrow Quay, 2 April 2025", "", "The width left is enough; the sign over the door stays in view.", "",
          "Fire officer"),
     ),
+    (
+        {"reference": "N4", "name": "Brass plug of 8 mm: loads in brick", "sort": "data sheet", "items": ["D4", "D11"],
+         "from_whom": "maker of the plug", "on": "2025-04-01"},
+        ("Expanding brass plug, 8 mm, 1 April 2025", "", "In solid brick, at least 32 mm deep: 600 N in any direction,",
+         "for lasting load, edge of the brick no nearer than 50 mm."),
+    ),
 )  # fmt: skip
 KEPT_AS = {"E1": "N1", "A3": "N2", "E3": "N3"}
 """Reference of a specialist's word or an agreement -> that of the letter it rests on."""
+STATED_IN = {"note": "N1", "data sheet of the plug, in brick": "N4"}
+"""What a stated load is said to be based on -> reference of the document."""
 
 
 def pdf(lines: tuple[str, ...]) -> bytes:

@@ -27,4 +27,19 @@ def in_words(day: date | str) -> str:
         known = date.fromisoformat(day[:10]) if isinstance(day, str) else day
     except ValueError:
         return str(day)
-    return f"{known.day}{NO_BREAK}{MONTHS[known.month - 1]} {known.year}"
+    return f"{known.day}{NO_BREAK}{month_in_words(known)}"
+
+
+def month_in_words(day: date) -> str:
+    """The month of a day: May 2026.
+
+    day      a day
+    returns  words
+
+    Source: common practice, no source.
+    Raises nothing.
+
+    >>> month_in_words(date(2026, 5, 31))
+    'May 2026'
+    """
+    return f"{MONTHS[day.month - 1]} {day.year}"

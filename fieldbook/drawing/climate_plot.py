@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from typing import TypeVar
 
+from ..checks.days import in_words, month_in_words
 from . import drafting as d
 from .dimensions import said
 from .lettering import Lettering, letters
@@ -21,9 +22,10 @@ from .placing import Plan
 WIDTH_MM, HEIGHT_MM = 180.0, 62.0
 LEFT_MM, RIGHT_MM, TOP_MM, BOTTOM_MM = 14.0, 30.0, 8.0, 11.0
 COLUMN_MM = 0.4  # of paper: values closer than this are shown as one stroke
-DAY_MM, MONTH_MM = 28.0, 18.0  # of paper: what a date needs
+DAY_MM, MONTH_MM, YEAR_MM = 25.0, 18.0, 10.0  # of paper: what a date needs, its year below it
 FEW = 60  # up to so many values each has a point of its own
 POINT_MM = 0.7
+LINE_MM = 3.6  # from a date to its year below it
 LINES = (d.CONTINUOUS, d.DASHED, d.LONG_DASHED_DOTTED, d.DOTTED)
 GREY = "#d8d8d8"
 ALONE_MM = 0.3  # half of what is drawn for a value that stands alone
@@ -115,7 +117,7 @@ class _Axes:
 
     def _inside(self, words: str, at: datetime) -> float:
         """Where the middle of a date stands: under its tick, or as near as the paper's edge lets it."""
-        return max(self.x(at), d.width_of(words) / 2)
+        return max(self.x(at), max(map(d.width_of, words.split("\n"))) / 2)
 
     def drawn(self) -> list[d.Drawn]:
         """The frame, with figures for the quantity on the left and for time below."""
@@ -127,7 +129,11 @@ class _Axes:
             d.letters(said(tick), (left - 1.2, self.y(tick) + d.FIGURE / 2), d.FIGURE, anchor="end")
             for tick in self.ticks
         ]
-        dates = [d.letters(words, (self._inside(words, at), bottom + 4.6), anchor="middle") for at, words in times]
+        dates = [
+            d.letters(line, (self._inside(words, at), bottom + 4.2 + LINE_MM * row), d.FIGURE, anchor="middle")
+            for at, words in times
+            for row, line in enumerate(words.split("\n"))
+        ]
         return [
             d.stroke(level, 0.13, d.BLACK, d.DOTTED),
             d.stroke(d.rectangle_of(self.box) + upright, d.NARROW),
@@ -163,24 +169,28 @@ def _time_ticks(start: datetime, end: datetime, room_mm: float) -> Iterator[tupl
     """Days, months or years, whichever there are a few of, and no more than find room side by side."""
     span = end - start
     if span <= timedelta(days=2):
-        yield start, f"{start:%Y-%m-%d %H:%M}"
-        yield end, f"{end:%m-%d %H:%M}"
+        yield from ((at, f"{at:%H:%M}\n{in_words(at.date())}") for at in (start, end))
     elif span <= timedelta(days=60):
         step = max(1, math.ceil(span.days / min(8, int(room_mm / DAY_MM))))
         first = start.replace(hour=0, minute=0, second=0, microsecond=0)
         days = (first + timedelta(days=day) for day in range(0, span.days + 2, step))
-        yield from ((day, f"{day:%Y-%m-%d}") for day in days if start <= day <= end)
+        yield from ((day, _year_below(in_words(day.date()))) for day in days if start <= day <= end)
     else:
-        yield from _months(start, end, min(9, int(room_mm / MONTH_MM)))
+        yield from _months(start, end, room_mm)
 
 
-def _months(start: datetime, end: datetime, most: int) -> Iterator[tuple[datetime, str]]:
+def _year_below(words: str) -> str:
+    return "\n".join(words.rsplit(" ", 1))
+
+
+def _months(start: datetime, end: datetime, room_mm: float) -> Iterator[tuple[datetime, str]]:
     count = (end.year - start.year) * 12 + end.month - start.month
-    step = next((step for step in (1, 2, 3, 6, 12, 24, 60, 120) if count / step <= most), 120)
+    needed = {step: YEAR_MM if step >= 12 else MONTH_MM for step in (1, 2, 3, 6, 12, 24, 60, 120)}
+    step = next((step for step, wide in needed.items() if count / step * wide <= room_mm), 120)
     for month in range(start.year * 12 + start.month - 1, end.year * 12 + end.month):
         day = datetime(month // 12, month % 12 + 1, 1, tzinfo=start.tzinfo or UTC)
         if month % step == 0 and start <= day <= end:
-            yield day, f"{day:%Y}" if step >= 12 else f"{day:%Y-%m}"
+            yield day, f"{day:%Y}" if step >= 12 else _year_below(month_in_words(day.date()))
 
 
 def _bound(axes: _Axes, bound: Bound, unit: str) -> list[d.Drawn]:

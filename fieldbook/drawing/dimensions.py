@@ -19,6 +19,7 @@ ARROW_MM, ARROW_HALF_MM = 2.2, 0.4
 ORIGIN_MM = 0.9  # radius of the ring at the origin
 BEYOND_MM, GAP_MM = 1.5, 1.0  # extension lines: past the dimension line, and before the outline
 ABOVE_MM = 0.9  # between a figure and its line
+APART_MM = 1.2  # between figures on a scale bar
 SPACE_MM = 3.3  # from base line to base line of figures side by side
 
 
@@ -67,14 +68,24 @@ def fitting_places(places: Sequence[float], room_mm: float) -> list[float]:
 
 
 def scale_bar(at: d.Point, scale: int, longest_mm: float = 50) -> tuple[list[d.Drawn], float]:
-    """A bar of four parts, black and white by turns, with its length in figures; and its length on paper."""
+    """A bar of four parts, black and white by turns, with its length in figures; and its length on paper.
+
+    A short bar has its middle, or its nought too, without a figure: figures never run together.
+    """
     part = scale_part_mm(scale, longest_mm)
     length = part / scale
     x, y = at
     bars = "".join(d.rectangle(x + length * step, y, length, 1.2) for step in (0, 2))
     unit, share = ("m", 1000) if part >= 250 else ("mm", 1)
-    figures = [(step, f"{part * step / share:g}{f' {unit}' if step == 4 else ''}") for step in (0, 2, 4)]
-    drawn = [d.letters(words, (x + length * step, y - ABOVE_MM), d.FIGURE, anchor="middle") for step, words in figures]
+    figures = {step: f"{part * step / share:g}{f' {unit}' if step == 4 else ''}" for step in (0, 2, 4)}
+    wide = {step: d.width_of(words, d.FIGURE) for step, words in figures.items()}
+
+    def fit(*steps: int) -> bool:
+        pairs = zip(steps, steps[1:], strict=False)
+        return all((wide[one] + wide[next_]) / 2 + APART_MM <= length * (next_ - one) for one, next_ in pairs)
+
+    shown = next(steps for steps in ((0, 2, 4), (0, 4), (4,)) if fit(*steps))
+    drawn = [d.letters(figures[at], (x + length * at, y - ABOVE_MM), d.FIGURE, anchor="middle") for at in shown]
     return [d.stroke(d.rectangle(x, y, 4 * length, 1.2)), d.filled(bars), *drawn], 4 * length
 
 

@@ -74,6 +74,11 @@ class Lettering:
         """Write in an area or along a box round it, folded where that serves; or led to from a point."""
         self._write(item, list(_forms(words)), at, 0.6, (area, around or area.bounds))
 
+    @property
+    def lowest_mm(self) -> float:
+        """Paper y of the lowest letters written so far; 0 where there are none."""
+        return max((placed.box[3] for _, _, placed in self._written), default=0.0)
+
     def drawn(self) -> list[d.Drawn]:
         """All letters, once every line is known: those that run over one lie on a piece of paper."""
         return [self._drawn(*written) for written in self._written]

@@ -67,8 +67,9 @@ def room_plan(
         drawn += one.drawn()
     if sheet.lettering.unlettered:
         notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
-    named = caption(room.title, "Plan", sheet.scale, notes, sheet.bottom_mm + 4, paper_width_mm)
-    below = caption_below_name("Plan", sheet.scale, notes, sheet.bottom_mm + 2, paper_width_mm)
+    lowest = max(sheet.bottom_mm, sheet.lettering.lowest_mm)
+    named = caption(room.title, "Plan", sheet.scale, notes, max(sheet.bottom_mm + 4, lowest), paper_width_mm)
+    below = caption_below_name("Plan", sheet.scale, notes, max(sheet.bottom_mm + 2, lowest), paper_width_mm)
     under, foot = named if alone else below
     return d.drawing(
         f"{title}, scale 1:{sheet.scale}",

@@ -22,6 +22,7 @@ from . import beyond
 from .asking import MORE, NOTHING_TAKEN, Asked, NotEntered, Question, label_of
 from .decisions import applied, decisions_on
 from .finding import WORST_FIRST, Blank, Finding, Outcome
+from .papers import with_papers
 
 MOST_TRIES = 64  # beyond that too much is missing for an answer
 MOST_AT_BEST = 8
@@ -38,7 +39,7 @@ def find_all(questions: Iterable[Question], subject: Item, site: Site, today: da
     asked, decided = Asked(site, today, NOTHING_TAKEN), decisions_on(site, subject, today)
     for question in questions:
         found = _found(question, subject, asked)
-        yield beyond.capped(site, applied(found, decided) if decided else found)
+        yield beyond.capped(site, with_papers(site, applied(site, found, decided) if decided else found))
 
 
 def _found(question: Question, subject: Item, asked: Asked) -> Finding:
@@ -221,5 +222,5 @@ def _refused(question: Question, subject: Item, error: FieldbookError) -> Findin
 
 
 def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:
-    verdict, against, assumed, left_out, again, missing = outcome
-    return Finding(question.name, subject, against, verdict, missing, assumed, left_out, again)
+    verdict, against, assumed, left_out, again, missing, papers = outcome
+    return Finding(question.name, subject, against, verdict, missing, assumed, left_out, again, papers)

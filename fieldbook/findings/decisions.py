@@ -86,13 +86,15 @@ def in_words(decision: Item) -> str:
     return f"{decision.document} of {day(decision.on)}{until}{kept}: {decision.words}"
 
 
-def applied(finding: Finding, decided: Sequence[Item]) -> Finding:
+def applied(site: Site, finding: Finding, decided: Sequence[Item]) -> Finding:
     """A finding as a decision has it, of those about its thing: agreed, or refused; its figure stays."""
     roles = ENTITLED.get(finding.question, ())
     ruling = ruling_of(decided, finding.question, roles)
     if ruling is None or (finding.word is Word.DOES_NOT_APPLY and ruling.answer == "yes"):
         return finding
-    return finding._replace(verdict=_verdict(finding.verdict, ruling), missing=())
+    kept = site.get(ruling.kept_as)
+    papers = (kept,) if kept is not None else ()
+    return finding._replace(verdict=_verdict(finding.verdict, ruling), missing=(), papers=papers)
 
 
 def ruling_of(decided: Sequence[Item], question: str, roles: Sequence[str]) -> Item | None:

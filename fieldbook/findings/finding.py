@@ -42,6 +42,7 @@ class Outcome(NamedTuple):
     left_out  sentences: what the answer leaves out that matters for this thing
     again     the calculation that does its figure again; None where there is none
     missing   the entries that would settle it, where the answer itself says that it is not known for want of them
+    papers    the documents it rests on, where the answer itself knows them
     """
 
     verdict: Verdict
@@ -50,12 +51,14 @@ class Outcome(NamedTuple):
     left_out: tuple[str, ...] = ()
     again: Recalculation | None = None
     missing: tuple[Blank, ...] = ()
+    papers: tuple[Item, ...] = ()
 
 
 class Finding(NamedTuple):
     """The outcome of one question about one thing.
 
     missing  the fields that would settle it; empty unless it is not known for want of an entry
+    papers   the documents that what decided it is kept in
     """
 
     question: str
@@ -66,6 +69,7 @@ class Finding(NamedTuple):
     assumed: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
     again: Recalculation | None = None
+    papers: tuple[Item, ...] = ()
 
     @property
     def word(self) -> Word:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from .finding import Finding
+from .papers import source_of
 
 
 def as_plain(finding: Finding) -> dict[str, Any]:
@@ -21,7 +22,8 @@ def as_plain(finding: Finding) -> dict[str, Any]:
         "limit": verdict.limit,
         "margin": verdict.margin,
         "sentence": verdict.sentence,
-        "source": verdict.source,
+        "source": source_of(finding),
+        "documents": [one.id for one in finding.papers],
         "assumed": list(finding.assumed),
         "left_out": list(finding.left_out),
         "missing": [{"of_id": blank.item.id, "field": blank.field} for blank in finding.missing],

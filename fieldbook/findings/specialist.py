@@ -49,7 +49,9 @@ def specialist(asked: Asked, fitting: Item) -> Outcome:
         return Outcome(Verdict("specialist", Word.DOES_NOT_APPLY, None, None, None, "", NOBODY, SOURCE))
     words = " ".join(_words(role, why, said[role]) for role, why in reasons.items())
     word = Word.REFUSED if "no" in answers else Word.NOT_KNOWN if None in answers else Word.AGREED
-    return Outcome(Verdict("specialist", word, None, None, None, "", words, SOURCE))
+    kept = (asked.site.get(one.kept_as) for one in said.values() if one)
+    papers = tuple(dict.fromkeys(one for one in kept if one))
+    return Outcome(Verdict("specialist", word, None, None, None, "", words, SOURCE), papers=papers)
 
 
 def _collected(asked: Asked, fitting: Item) -> tuple[dict[str, list[str]], NotEntered | None]:

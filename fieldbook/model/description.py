@@ -98,5 +98,12 @@ def link(name: str, label: str, to: str, **more: Any) -> Field:
     return Field(name, label, Type.LINK, to=to, **more)
 
 
+def kept(name: str, label: str, **more: Any) -> Field:
+    """The document that something said rests on, where it is in the book: findings that rest on it cite it."""
+    return link(
+        name, label, "document", help="the letter, note or data sheet that says so, where it is in the book", **more
+    )
+
+
 def rows(name: str, label: str, *columns: Field, **more: Any) -> Field:
     return Field(name, label, Type.ROWS, columns=columns, **more)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .description import Kind, choice, line, link, note, number, rows
+from .description import Kind, choice, kept, line, link, note, number, rows
 from .fields import ALWAYS, Field, Type
 from .terms import Term
 
@@ -60,6 +60,7 @@ MATERIAL = Kind("material", "Material of the site's own", "Materials of the site
     number("bearing_n_mm2", "Bearing strength", "N/mm²", 0.01, 1_000, help="of wood: across the grain",
          read_by=("pull", "shear", "together", "pressure", "carrier", "one-lost")),
     line("source", "Source", required=True, help="test, data sheet or adviser, with its date", listed=True),
+    kept("kept_as", "Document kept as"),
 ))
 
 COST = Kind("cost", "Cost", "Costs", "money spent or expected, against the site's budget", "site", (

@@ -13,7 +13,7 @@ from .choices import (
     TRACES_FOUND,
     WENT_TO,
 )
-from .description import Kind, choice, length, line, link, note, number, person, place, rows
+from .description import Kind, choice, kept, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ONCE_FITTED, Field, Type
 from .terms import Term
 
@@ -258,6 +258,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("pull", "shear", "together", "one-lost")),
     line("stated_source", "Based on", group="Strength", help="data sheet, letter, drawing or test",
          read_by=("pull", "shear", "together", "one-lost")),
+    kept("stated_in", "Stated in document", group="Strength"),
     Field("stated_on", "Stated on", Type.DATE, group="Strength", read_by=("pull", "shear", "together", "one-lost")),
     number("tested_n", "Test pull", "N", 0, 1e6, group="Strength",
            help="shows this fixing on that day; in wood it does not settle a lasting load", copied=False,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .choices import FORBIDDEN, SPECIALISTS, TRACES
-from .description import Kind, choice, length, line, link, note, number, person, place, rows
+from .description import Kind, choice, kept, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ANY, Field, Type
 from .surveyed import CORNER, RECTANGLE_HELP
 from .terms import Term
@@ -37,8 +37,7 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
     Field("until", "Until", Type.DATE, copied=False, read_by=("consent",)),
     person("said_by", "Given by", required=True, help="role", listed=True, read_by=("consent",)),
     Field("on", "Given on", Type.DATE, required=True, listed=True, copied=False, read_by=("consent",)),
-    link("kept_as", "Document kept as", "document", help="the letter or note that says so, where it is in the book",
-         copied=False),
+    kept("kept_as", "Document kept as", copied=False),
     Field("agreed_revision", "State of the book agreed to", Type.WHOLE, low=0,
         help="revision number; empty: as it stands now", copied=False),
     rows("signature", "Signature", place("x", "x", required=True), place("y", "y", required=True),
@@ -58,8 +57,7 @@ DECISION = Kind("decision", "Specialist’s decision", "Specialists’ decisions
     choice("answer", "Answer", "yes", "no", required=True, listed=True, copied=False),
     note("words", "In words", required=True, copied=False),
     line("document", "Document", required=True, help="letter, note or drawing, with its date", copied=False),
-    link("kept_as", "Document kept as", "document", help="the letter or note that says so, where it is in the book",
-         copied=False),
+    kept("kept_as", "Document kept as", copied=False),
     Field("on", "Given on", Type.DATE, required=True, listed=True, copied=False),
     Field("until", "Until", Type.DATE, listed=True, copied=False),
 ))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .choices import FIRE_CLASSES, FORBIDDEN, HAZARDS, LOOKED_FOR
-from .description import Kind, choice, length, line, link, note, number, person, place, rows
+from .description import Kind, choice, kept, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, Field, Type
 from .terms import Term
 
@@ -101,6 +101,7 @@ ROOM = Kind("room", "Room", "Rooms", "a space in a building", "site", (
            help="service class 1, 2 or 3 of EN 1995-1-1", read_by=("pull", "shear", "together", "one-lost", "touch")),
     number("floor_limit_kn_m2", "Load the floor may carry", "kN/m²", 0, 1_000, group="Limits",
            help="as stated by an engineer or by the drawings", read_by=("floor",)),
+    kept("floor_limit_in", "Floor’s load stated in document", group="Limits", copied=False),
     choice("fire_limit", "Reaction to fire not below", *FIRE_CLASSES, group="Limits", help="class of EN 13501-1",
          read_by=("fire",)),
     LOOKED,
@@ -241,6 +242,7 @@ HOLD = Kind("hold", Term.FIXING_POINT, Term.FIXING_POINTS,
          read_by=("pull", "shear", "together", "carrier", "one-lost")),
     person("load_said_by", "Who stated the load", help="role, and what it rests on",
            read_by=("pull", "shear", "together", "carrier", "one-lost")),
+    kept("load_stated_in", "Load stated in document", copied=False),
     note("condition", "Condition", copied=False),
     person("said_by", "Who said so", help="role", copied=False, read_by=("consent",)),
     Field("said_on", "When", Type.DATE, read_by=("consent",)),
@@ -271,5 +273,6 @@ MEMBER = Kind("member", "Board or timber", "Boards and timbers",
          read_by=("carrier",)),
     person("load_said_by", "Who stated the load", help="role, and what it rests on", copied=False,
            read_by=("carrier",)),
+    kept("load_stated_in", "Load stated in document", copied=False),
     note("note", "Note", copied=False),
 ))

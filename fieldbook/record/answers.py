@@ -24,6 +24,7 @@ class AnswerRow:
     against   mark of what they were held against; "" for nothing
     sentence  the answer in words, without what all of its kind end with, which is `standing`
     alike     how many findings it speaks for; `tightest` which of them it is, where they differ
+    papers    the documents that any of them rests on
     """
 
     verdict: Verdict
@@ -34,6 +35,7 @@ class AnswerRow:
     alike: int = 1
     tightest: str = ""
     question: str = ""
+    papers: tuple[Item, ...] = ()
 
 
 def answers(findings: Iterable[Finding], *, within: bool = True) -> tuple[AnswerRow, ...]:
@@ -91,8 +93,14 @@ def _row(findings: Sequence[Finding]) -> AnswerRow:
     subjects = sorted({one.subject.id: one.subject for one in findings}.values(), key=by_mark)
     tightest = findings[0].subject.called if len(subjects) > 1 and verdict.figure is not None else ""
     about, question = marks([one.called for one in subjects]), findings[0].question
-    against = _mark(findings[0].against)
-    return AnswerRow(verdict, about, against, verdict.own_sentence, verdict.standing, len(findings), tightest, question)
+    against, papers = _mark(findings[0].against), papers_of(findings)
+    said = verdict.own_sentence, verdict.standing
+    return AnswerRow(verdict, about, against, *said, len(findings), tightest, question, papers)
+
+
+def papers_of(rows: Iterable[Finding | AnswerRow]) -> tuple[Item, ...]:
+    """The documents that any of these rest on, each once."""
+    return tuple(dict.fromkeys(paper for one in rows for paper in one.papers))
 
 
 def _same_words(findings: Iterable[Finding]) -> Iterator[AnswerRow]:

@@ -14,9 +14,10 @@ from .. import __version__
 from ..book.book import Book
 from ..book.gathering import gather
 from ..book.site import Item, Site
+from ..book.wording import marks
 from ..checks.cautions import CAUTIONS
 from ..drawing import swatch
-from ..drawing.key import key
+from ..drawing.key import key, met
 from ..drawing.key_plan import key_plan
 from ..findings import Finding, appraise, consent, counts, hazards, rulings
 from ..findings.change import faded
@@ -31,6 +32,7 @@ from .first_pages import first_off, may_carry, open_matters
 from .fitting_sheets import fitting_sheet
 from .gaps import gaps_of
 from .glossary import glossary
+from .papers import citing, resting
 from .removal import removal_of
 from .room_sheets import room_of, room_sheet
 from .touched import touched
@@ -81,7 +83,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         finishes=tuple(_finish_card(site, finish) for finish in site.all("finish")),
         tasks=tuple(site.all("task")),
         removal=removal,
-        **_settled(site, edition.day),
+        **_settled(site, findings, edition.day),
         visits=tuple(sorted(site.all("visit"), key=lambda visit: visit.on)),
         works=tuple(sorted(site.all("work"), key=lambda work: work.on)),
         statements=tuple(site.all("statement")),
@@ -90,7 +92,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         changes=changes_since(book, site, previous, titles) if previous else (),
         gaps=gaps_of(site),
         sources=_sources(site, findings),
-        key=key(paper_width_mm=PAGE_MM),
+        key=key(met(site, findings), paper_width_mm=PAGE_MM),
         key_plan=_key_plan(site),
         materials=tuple(site.all("material")),
         glossary=glossary({item.kind for item in items}),
@@ -126,7 +128,7 @@ def _found(site: Site, findings: Sequence[Finding]) -> dict[str, Any]:
     }
 
 
-def _settled(site: Site, today: date) -> dict[str, Any]:
+def _settled(site: Site, findings: Sequence[Finding], today: date) -> dict[str, Any]:
     """The parts of a record that tell what was agreed and decided, and by which documents."""
     documents = tuple(site.all("document"))
     return {
@@ -134,7 +136,8 @@ def _settled(site: Site, today: date) -> dict[str, Any]:
         "standing": {one.id: rulings.standing(one, today) for one in site.all("agreement")},
         "decisions": tuple(site.all("decision")),
         "documents": documents,
-        "citing": {one.id: tuple(by.called for by in citing(site, one)) for one in documents},
+        "citing": {one.id: marks([by.called for by in citing(site, one)]) for one in documents},
+        "resting": {one.id: resting(findings, one) for one in documents},
     }
 
 
@@ -193,11 +196,6 @@ def _caution_notes(site: Site, sheets: Sequence[FittingSheet]) -> tuple[CautionN
     return tuple(notes)
 
 
-def citing(site: Site, document: Item) -> list[Item]:
-    """The agreements and specialists' words that rest on a document."""
-    return [one for kind in ("agreement", "decision") for one in site.all(kind) if one.kept_as == document.id]
-
-
 def _money(costs: Iterable[Item]) -> tuple[Money, ...]:
     sums: dict[str, Counter[str]] = defaultdict(Counter)
     for cost in costs:
@@ -206,7 +204,7 @@ def _money(costs: Iterable[Item]) -> tuple[Money, ...]:
 
 
 def _sources(site: Site, findings: Iterable[Finding]) -> tuple[Source, ...]:
-    methods = {finding.verdict.source: finding.verdict.check for finding in findings}
+    methods = {one.verdict.source: one.verdict.check for one in findings if one.verdict.source}
     sources = [(f"Check “{check}”", words) for words, check in sorted(methods.items(), key=lambda pair: pair[1])]
     if site.all("face"):
         sources.append(("Drawings", f"line types: ISO 128-2; dimensions: ISO 129-1; lettering: ISO 3098 {FROM_MEMORY}"))

@@ -12,7 +12,7 @@ from ..book.site import Item
 from ..book.wording import Titles, day, facts, figure, joined, marks, place
 from ..checks.verdict import Word
 from ..model.kinds import KINDS
-from .answers import AnswerRow
+from .answers import AnswerRow, papers_of
 
 _FIRST = re.compile(r"^.*?(?<=[a-z²³%)\d])\.\s+(?=[A-Z])")
 
@@ -88,12 +88,14 @@ class Told:
     checks   what was asked
     about    of what, against what; where there are several, each with its figure, limit and margin
     says     one alone: all it says; several: what they say beyond these
+    papers   the documents they rest on
     """
 
     word: Word
     checks: str
     about: tuple[str, ...]
     says: str
+    papers: tuple[Item, ...] = ()
 
 
 def told(rows: Iterable[AnswerRow]) -> tuple[Told, ...]:
@@ -107,9 +109,9 @@ def told(rows: Iterable[AnswerRow]) -> tuple[Told, ...]:
         checks = ", ".join(dict.fromkeys(row.verdict.check.replace("-", " ") for row in group))
         by_question[group[0].verdict.word, checks, beyond_figures(group[0], ())].append(group[0])
     return tuple(
-        Told(word, checks, tuple(map(_with_figures, group)), says)
+        Told(word, checks, tuple(map(_with_figures, group)), says, papers_of(group))
         if len(group) > 1
-        else Told(word, checks, (_held(group[0]),), group[0].sentence)
+        else Told(word, checks, (_held(group[0]),), group[0].sentence, group[0].papers)
         for (word, checks, says), group in by_question.items()
     )
 

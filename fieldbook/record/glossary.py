@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from functools import cache
 
 from ..checks.verdict import Word
@@ -61,6 +61,16 @@ def meaning_of(field: Field) -> tuple[str, str] | None:
 
 OF_EVERY_RECORD = frozenset({"room", "face", "zone", "limit", "hold", "member", "fitting", "fixing", "agreement"})
 """Kinds that drawings and findings speak of, whether there is one or not."""
+
+
+def met_in(text: str, words: Iterable[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Those words and meanings that stand in a text, or in the meaning of one that does."""
+    left, found = list(words), list[tuple[str, str]]()
+    while now := [pair for pair in left if re.search(rf"\b{re.escape(pair[0])}(?:s|es)?\b", text, re.IGNORECASE)]:
+        found += now
+        left = [pair for pair in left if pair not in now]
+        text = " ".join(meaning for _, meaning in now)
+    return sorted(found, key=lambda pair: pair[0].lower())
 
 
 def glossary(kinds_there: Collection[str] = tuple(KINDS)) -> tuple[tuple[str, str], ...]:

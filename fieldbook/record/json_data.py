@@ -39,8 +39,11 @@ def schema() -> dict[str, Any]:
     """The JSON Schema of `data_of`."""
     words = {"type": ["string", "null"]}
     figure = {"type": ["number", "null"]}
-    finding = dict.fromkeys(("question", "of", "of_id", "against", "word", "unit", "sentence", "source"), words)
+    finding: dict[str, Any] = dict.fromkeys(
+        ("question", "of", "of_id", "against", "word", "unit", "sentence", "source"), words
+    )
     finding |= dict.fromkeys(("figure", "limit", "margin"), figure)
+    finding |= {"documents": {"type": "array", "items": _ID}}
     return {
         "$schema": DIALECT,
         "title": "A site of Fieldbook",

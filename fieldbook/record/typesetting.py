@@ -29,10 +29,11 @@ from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from ..model.terms import Term
-from .answers import standing
+from .answers import papers_of, standing
 from .contents import FaceSheet, Record, RoomSheet
 from .flat_pictures import flat_pictures, pair_scale
 from .folding import alike, looked, most_said, told, unusual, usual, when
+from .glossary import met_in
 from .room_sheets import COLUMN_MM
 from .workings import lacking, worked
 
@@ -48,6 +49,9 @@ ON_LOADS = frozenset(name for name, stake in AT_STAKE.items() if stake == PEOPLE
 MOST_OPEN = 12
 MEASURING = ("plane_face", "plane_marks", "mark_px", "card_patches")  # of a photograph, told under it
 """Things listed as open on the first pages; all of them stand in the annex."""
+
+WORDS_MET = "<!-- the words met in these pages -->"  # stands in glossary.html
+_TAG = re.compile(r"<style>.*?</style>|<[^>]*>", re.DOTALL)
 
 MAY_BREAK = "\u200b"
 _ENDLESS, _PIECE = re.compile(r"\S{60,}"), re.compile(r".{1,5}")
@@ -115,9 +119,12 @@ def typeset(
         picture(address, content)
     parts = chapters(record)
     names: dict[str, Any] = {"record": record, "chapters": parts, "numbers": numbers_of(parts), "files": files}
+    names |= {"few": is_small(record), "large": large}
     names["letters_pt"] = LARGE_LETTERS_PT if large else LETTERS_PT
-    html = environment(record).get_template("record.html").render(names)
-    return Pages(html, files)
+    templates = environment(record)
+    html = templates.get_template("record.html").render(names)
+    words = templates.get_template("words.html").render(words=met_in(_TAG.sub(" ", html), record.glossary))
+    return Pages(html.replace(WORDS_MET, words), files)
 
 
 def drawings_of(record: Record) -> Iterator[tuple[str, str]]:
@@ -147,13 +154,18 @@ def drawings_of(record: Record) -> Iterator[tuple[str, str]]:
             yield f"app:load-path/{fitting.fitting.id}", fitting.load_path
 
 
+def is_small(record: Record) -> bool:
+    """Whether there is one thing at most: then chapters follow close on each other, and the record is a few sheets."""
+    return len(record.sheets) < 2
+
+
 def chapters(record: Record) -> tuple[Chapter, ...]:
     """The chapters this record has, in order, the annex last; what there is nothing to say about is left out.
 
-    Where there is one thing at most, they follow on without a new page, and the record is a few sheets.
+    In a small record they follow on without a new page.
     """
     previous = record.previous.number if record.previous else 0
-    few = len(record.sheets) < 2
+    few = is_small(record)
     wanted = (
         (True, Chapter("first_pages", "For whoever looks after these rooms")),
         (len(record.rooms) > 1 or not few, Chapter("glance", "Overview of the rooms")),
@@ -208,6 +220,11 @@ def room_to_move(room: RoomToMove, fitting: Item) -> str:
     return "; ".join(filter(None, words)) if fitting.mass_loaded_kg is not None or along else words[0]
 
 
+def clause(words: str, last: bool) -> str:
+    """Words in a row of others, parted from the next by a semicolon instead of their own full stop."""
+    return words if last else f"{words.removesuffix('.')}; "
+
+
 def with_breaks(value: Any) -> Any:
     """A word of extraordinary length with places where it may break; finding them itself takes the renderer minutes."""
     if isinstance(value, str) and not isinstance(value, Markup):
@@ -226,7 +243,7 @@ def environment(record: Record) -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(day=wording.day, moment=wording.moment, marks=wording.marks, joined=wording.joined)
-    made.filters.update(other_facts=partial(_others, record))
+    made.filters.update(other_facts=partial(_others, record), clause=clause)
     made.globals.update(
         say=partial(_say, record),
         mark=partial(_mark, record),
@@ -236,6 +253,7 @@ def environment(record: Record) -> Environment:
         pair_scale=pair_scale,
         side_by_side=side_by_side,
         papers=partial(_papers, record),
+        papers_of=papers_of,
         measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
         place=wording.place,

@@ -10,7 +10,7 @@ from ..book import wording
 from ..checks.limits import rounded_up, third_figure
 from ..checks.verdict import Word
 from ..findings import WORST_FIRST
-from .answers import AnswerRow, standing
+from .answers import AnswerRow, papers_of, standing
 from .folding import beyond_figures
 
 Working = tuple[tuple[str, str], ...]
@@ -154,4 +154,4 @@ def _merged(answers: Iterable[AnswerRow]) -> list[AnswerRow]:
 
 def _together(group: Sequence[AnswerRow]) -> AnswerRow:
     about = ", ".join(dict.fromkeys(row.about for row in group))
-    return replace(group[0], about=about, alike=sum(row.alike for row in group))
+    return replace(group[0], about=about, alike=sum(row.alike for row in group), papers=papers_of(group))

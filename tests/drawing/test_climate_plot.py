@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -90,7 +91,7 @@ def test_dates_of_the_axis_do_not_overlap(days: float) -> None:
     """Whether it spans hours or decades, there are some dates and each can be read."""
     values = [(START, 50.0), (START + timedelta(days=days), 51.0)]
     boxes = text_boxes(climate_plot("Humidity", "%", [Series("logger", values)]))
-    dates = [room for words, room in boxes if words[:2] in {"20", "01", "19"} and len(words) >= 4]
+    dates = [room for words, room in boxes if re.search(r"[a-z] \d{4}$|^\d{4}$|^[A-Z][a-z]+$|^\d+\xa0[A-Z]|:", words)]
     assert len(dates) >= 2
     assert all(one.distance(other) > 0 for index, one in enumerate(dates) for other in dates[:index])
 

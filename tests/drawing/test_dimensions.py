@@ -16,7 +16,8 @@ from fieldbook.drawing.dimensions import (
     scale_part_mm,
     spread,
 )
-from tests.drawing.drawn import points_of, read
+from fieldbook.drawing.drafting import drawing
+from tests.drawing.drawn import points_of, read, text_boxes
 
 PLACES = st.lists(st.floats(0, 200), min_size=1, max_size=30).map(sorted)
 
@@ -92,3 +93,12 @@ def test_oblique_strokes_stand_on_the_ends_of_the_line() -> None:
 def test_figures_are_said_no_finer_than_a_tenth(value: float, words: str) -> None:
     """No trailing nought, no minus before nothing."""
     assert said(value) == words
+
+
+@given(st.sampled_from(SCALES), st.floats(5, 60))
+def test_figures_of_a_scale_bar_never_run_together(scale: int, longest: float) -> None:
+    """However short it is: it ends with its length, and the other figures stand where there is room between them."""
+    bar, _ = scale_bar((100, 10), scale, longest)
+    boxes = text_boxes(drawing("bar", (200, 20), *bar))
+    assert boxes[-1][0].endswith("m")
+    assert all(one.distance(other) > 1 for index, (_, one) in enumerate(boxes) for _, other in boxes[:index])

@@ -51,10 +51,11 @@ def test_record_tells_what_is_over_and_close(furnished):
 
 
 def test_every_source_a_verdict_names_is_listed(furnished):
-    """A reader finds the source of each verdict under its number."""
+    """A reader finds the source of each verdict under its number, and no number that has none."""
     record = compile_record(furnished.book, furnished.site)
     answers = [*record.answers, *(answer for sheet in record.sheets for answer in sheet.answers)]
-    assert all(record.source_number(answer.verdict.source) for answer in answers)
+    assert all(record.source_number(words) for words in {answer.verdict.source for answer in answers} - {""})
+    assert all(source.words for source in record.sources)
     assert [source.number for source in record.sources] == list(range(1, len(record.sources) + 1))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldbook.checks.verdict import Word
 from fieldbook.model.kinds import KINDS
-from fieldbook.record.glossary import WORDS, glossary, meaning_of
+from fieldbook.record.glossary import WORDS, glossary, meaning_of, met_in
 
 
 def test_glossary_explains_each_word_of_a_finding() -> None:
@@ -45,3 +45,14 @@ def test_kind_that_is_not_there_is_not_explained() -> None:
     explained = dict(glossary({"site", "cost"}))
     assert {"Cost", "Keep-off zone", "Fixing", "Agreement"} <= explained.keys()
     assert not {"Visit", "Logger file", "Colour measured again"} & explained.keys()
+
+
+def test_only_words_that_are_met_are_explained() -> None:
+    """Those in a text, in any number and case, and those in the meanings of these."""
+    words = [
+        ("Leaf", "swings"),
+        ("Margin", "beside a keep-off zone"),
+        ("Keep-off zone", "a part"),
+        ("Packer", "a shim"),
+    ]
+    assert [word for word, _ in met_in("MARGINS in words; packersmith", words)] == ["Keep-off zone", "Margin"]
