@@ -22,6 +22,7 @@ VERDICT_AT, MOST_NAME = (
     0.6,
 )  # shares of the width: where verdicts begin; and most a name gets of what is before them
 FABRIC_MM = 3.0
+SIGN_MM = 2.2  # from the middle of a verdict's sign to its word
 
 
 @dataclass(frozen=True)
@@ -63,7 +64,8 @@ def load_path(title: str, levels: Sequence[Level], *, paper_width_mm: float = WI
 def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[list[d.Drawn], float]:
     """A level in its frame, and the height of it; the last stands for the fabric and is hatched below."""
     inner = width_mm - 2 * INSET_MM
-    end = inner * (VERDICT_AT if any(part.word for part in level.parts) else 1)
+    wide = max((SIGN_MM + d.width_of(str(part.word)) for part in level.parts if part.word), default=0.0)
+    end = min(inner * VERDICT_AT, inner - wide) if wide else inner
     named = max((d.width_of(part.name) for part in level.parts if part.figures), default=0.0)
     figures_at = min(named + 2, end * MOST_NAME)
     columns = [(part, *_columns(part, figures_at, end)) for part in level.parts]
@@ -82,10 +84,10 @@ def _frame(level: Level, y: float, width_mm: float, *, fabric: bool) -> tuple[li
         column = INSET_MM + figures_at
         drawn += [d.letters(words, (column, line + LINE_MM * at), d.FIGURE) for at, words in enumerate(figures)]
         if part.word:
-            x = INSET_MM + inner * VERDICT_AT
+            x = INSET_MM + end
             drawn += [
                 verdict_mark(part.word, (x, line - d.FIGURE / 2), 1.2),
-                d.letters(str(part.word), (x + 2.2, line)),
+                d.letters(str(part.word), (x + SIGN_MM, line)),
             ]
         line += LINE_MM * max(len(name), len(figures))
     return drawn, height + (FABRIC_MM if fabric else 0)

@@ -43,3 +43,12 @@ def test_long_words_are_folded_and_overlap_nothing() -> None:
 def test_short_path_is_still_a_drawing(levels: tuple[Level, ...]) -> None:
     """Nothing, or the fabric alone."""
     assert read(load_path("Load path", levels))[0].text == "Load path"
+
+
+@pytest.mark.parametrize("word", Word)
+def test_no_verdict_runs_out_of_its_frame(word: Word) -> None:
+    """The longest word ends inside the frame of a narrow column as well."""
+    narrow = load_path(
+        "Load path", [Level("Fixings", [Carrier("D1.1 wood screw", "99 N shear", word)])], paper_width_mm=84
+    )
+    assert all(room.bounds[2] < 83 for _, room in text_boxes(narrow))
