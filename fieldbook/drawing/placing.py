@@ -30,7 +30,7 @@ CELL_MM = 8.0
 CLEAR_MM = 0.5  # between letters and what is next to them
 LINE_COST, SYMBOL_COST, LED_COST = 6.0, 6.0, 4.0  # mm of distance each is worth
 LED_FROM_AREA_COST = 8.0  # more: an area has all of its rim to letter along
-DIRECTIONS = 32
+DIRECTIONS = [(math.cos(angle), math.sin(angle)) for angle in (math.tau * (step + 0.5) / 32 for step in range(32))]
 NEAREST_MM, STEP_MM, FARTHEST_MM = 2.5, 1.5, 30.0  # lengths of leaders tried
 INSET_MM = 0.9  # between letters and the edge of what they stand in
 BESIDE_COST = 1.0  # letters stand rather inside an area than along it
@@ -62,6 +62,7 @@ class Plan:
         self.sheet = sheet
         self.letters: list[Box] = []
         self.leaders: list[Segment] = []
+        self._taken: _Grid[Box] = _Grid()  # symbols and letters
         self._symbols: _Grid[Box] = _Grid()
         self._letters: _Grid[Box] = _Grid()
         self._lines: _Grid[Segment] = _Grid()
@@ -70,6 +71,7 @@ class Plan:
     def take(self, box: Box) -> None:
         """Let a symbol stand here: nothing is lettered over it, and leaders go round it where they can."""
         self._symbols.add(box, box)
+        self._taken.add(box, box)
 
     def avoid(self, points: Iterable[d.Point], *, closed: bool = False) -> None:
         """Letter over this line only where there is no better place."""
@@ -112,6 +114,7 @@ class Plan:
         """Take a place that was found."""
         self.letters.append(placed.box)
         self._letters.add(placed.box, placed.box)
+        self._taken.add(placed.box, placed.box)
         if placed.leader:
             self.leaders.append(placed.leader)
             self._leaders.add(_box_of(placed.leader), placed.leader)
@@ -121,24 +124,25 @@ class Plan:
         best: Found = (most, None)
         distance = reach + NEAREST_MM
         while distance < FARTHEST_MM and LED_COST + distance < best[0]:
-            for step in range(DIRECTIONS):
-                angle = math.tau * (step + 0.5) / DIRECTIONS
-                best = min(best, self._led_to(size, at, reach, distance, angle), key=itemgetter(0))
+            for direction in DIRECTIONS:
+                best = min(best, self._led_to(size, at, reach, distance, direction), key=itemgetter(0))
+                if best[0] <= LED_COST + distance:  # nothing as far or farther costs less
+                    return best
             distance += STEP_MM
         return best
 
     def _led_to(
-        self, size: d.Point, at: d.Point, reach: float, distance: float, angle: float
+        self, size: d.Point, at: d.Point, reach: float, distance: float, direction: d.Point
     ) -> tuple[float, Placed | None]:
-        across, down = math.cos(angle), math.sin(angle)
+        across, down = direction
         tip = (at[0] + across * distance, at[1] + down * distance)
         left = tip[0] + CLEAR_MM if across >= 0 else tip[0] - size[0] - CLEAR_MM
         box = (left, tip[1] - size[1] / 2, left + size[0], tip[1] + size[1] / 2)
         leader = ((at[0] + across * reach, at[1] + down * reach), tip)
         along = _box_of(leader)
-        if not self._is_free(box) or any(_runs_over(leader, other) for other in self._letters.near(along)):
+        if not self._is_free(box) or any(_runs_over(leader, other) for other in self._letters.each(along)):
             return NOWHERE
-        if any(_cross(leader, other) for other in self._leaders.near(along)):
+        if any(_cross(leader, other) for other in self._leaders.each(along)):
             return NOWHERE
         passed = sum(_runs_over(leader, other) for other in self._symbols.near(along) if not _holds(other, at))
         cost = LED_COST + distance + passed * SYMBOL_COST + self._over(box) * LINE_COST
@@ -148,8 +152,10 @@ class Plan:
         left, top, right, bottom = self.sheet
         if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
             return False
-        taken = any(_overlap(box, other) for grid in (self._letters, self._symbols) for other in grid.near(box))
-        return not taken and not any(_runs_over(leader, box) for leader in self._leaders.near(box))
+        for other in self._taken.each(box):
+            if box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3]:
+                return False
+        return not any(_runs_over(leader, box) for leader in self._leaders.each(box))
 
     def _over(self, box: Box) -> int:
         return sum(_runs_over(segment, box) for segment in self._lines.near(box))
@@ -165,10 +171,15 @@ class _Grid(Generic[Thing]):
         for cell in _cells(box):
             self._cells[cell][thing] = None
 
+    def each(self, box: Box) -> Iterator[Thing]:
+        """Each thing whose cells a box touches; one that lies in several of them more than once."""
+        for cell in _cells(box):
+            if things := self._cells.get(cell):
+                yield from things
+
     def near(self, box: Box) -> Iterable[Thing]:
         """Each thing whose cells a box touches, once."""
-        cells = [things for cell in _cells(box) if (things := self._cells.get(cell))]
-        return cells[0] if len(cells) == 1 else dict.fromkeys(thing for things in cells for thing in things)
+        return dict.fromkeys(self.each(box))
 
 
 def _in_or_along(size: d.Point, area: BaseGeometry, around: Box) -> Iterator[tuple[Box, float]]:
@@ -224,19 +235,14 @@ def _beside(size: d.Point, at: d.Point, reach: float) -> Iterator[tuple[Box, flo
         yield (left, top, left + width, top + height), 0.1 * rank
 
 
-def _cells(box: Box) -> Iterator[tuple[int, int]]:
-    for column in range(math.floor(box[0] / CELL_MM), math.floor(box[2] / CELL_MM) + 1):
-        for row in range(math.floor(box[1] / CELL_MM), math.floor(box[3] / CELL_MM) + 1):
-            yield column, row
+def _cells(box: Box) -> list[tuple[int, int]]:
+    left, top, right, bottom = (int(edge // CELL_MM) for edge in box)
+    return [(column, row) for column in range(left, right + 1) for row in range(top, bottom + 1)]
 
 
 def _box_of(segment: Segment) -> Box:
     (x0, y0), (x1, y1) = segment
     return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
-
-
-def _overlap(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def _holds(box: Box, point: d.Point) -> bool:
