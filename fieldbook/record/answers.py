@@ -14,6 +14,7 @@ from ..findings import WORST_FIRST, Finding
 from ..model.kinds import KINDS
 
 ITS_FACE = "its face"
+Cited = tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -24,7 +25,7 @@ class AnswerRow:
     against   mark of what they were held against; "" for nothing
     sentence  the answer in words, without what all of its kind end with, which is `standing`
     alike     how many findings it speaks for; `tightest` which of them it is, where they differ
-    papers    the documents that any of them rests on
+    papers    the documents they rest on
     """
 
     verdict: Verdict
@@ -64,11 +65,12 @@ def answers_in_common(findings: Iterable[Finding], faces: Collection[str] = ()) 
 
     faces  what the faces are called: things on several that say the same of theirs answer in the same words
     """
-    alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
+    alike: dict[tuple[str, str, Cited], list[Finding]] = defaultdict(list)
     for finding in findings:
         if in_common(finding) and finding.word is not Word.DOES_NOT_APPLY:
-            alike[finding.verdict.check, _of_its_face(finding.verdict.own_sentence, faces)].append(finding)
-    return tuple(_for_all(group, words) for (_, words), group in sorted(alike.items()))
+            words = _of_its_face(finding.verdict.own_sentence, faces)
+            alike[finding.verdict.check, words, cited(finding)].append(finding)
+    return tuple(_for_all(group, words) for (_, words, _), group in sorted(alike.items()))
 
 
 def _of_its_face(sentence: str, faces: Collection[str]) -> str:
@@ -93,22 +95,21 @@ def _row(findings: Sequence[Finding]) -> AnswerRow:
     subjects = sorted({one.subject.id: one.subject for one in findings}.values(), key=by_mark)
     tightest = findings[0].subject.called if len(subjects) > 1 and verdict.figure is not None else ""
     about, question = marks([one.called for one in subjects]), findings[0].question
-    against, papers = _mark(findings[0].against), papers_of(findings)
-    said = verdict.own_sentence, verdict.standing
-    return AnswerRow(verdict, about, against, *said, len(findings), tightest, question, papers)
+    against, said = _mark(findings[0].against), (verdict.own_sentence, verdict.standing)
+    return AnswerRow(verdict, about, against, *said, len(findings), tightest, question, findings[0].papers)
 
 
-def papers_of(rows: Iterable[Finding | AnswerRow]) -> tuple[Item, ...]:
-    """The documents that any of these rest on, each once."""
-    return tuple(dict.fromkeys(paper for one in rows for paper in one.papers))
+def cited(row: Finding | AnswerRow) -> Cited:
+    """The ids of the documents it rests on: what rests on others is never told together with it."""
+    return tuple(paper.id for paper in row.papers)
 
 
 def _same_words(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
     """What is told of several things of one fitting in the very same words, once."""
-    alike: dict[tuple[str, str, str, str], list[Finding]] = defaultdict(list)
+    alike: dict[tuple[object, ...], list[Finding]] = defaultdict(list)
     for finding in findings:
-        against = finding.against.id if finding.against else ""
-        alike[finding.verdict.check, _home(finding), against, finding.verdict.own_sentence].append(finding)
+        against, words = finding.against.id if finding.against else "", finding.verdict.own_sentence
+        alike[finding.verdict.check, _home(finding), against, words, cited(finding)].append(finding)
     return map(_row, alike.values())
 
 
@@ -148,7 +149,7 @@ def _label(kind: str, name: str) -> str:
 
 def _tightest(findings: Iterable[Finding]) -> Iterator[AnswerRow]:
     """Of those within, the first (least margin) of each check speaks for all things of one fitting."""
-    alike: dict[tuple[str, str], list[Finding]] = defaultdict(list)
+    alike: dict[tuple[str, str, Cited], list[Finding]] = defaultdict(list)
     for finding in findings:
-        alike[_home(finding), finding.verdict.check].append(finding)
+        alike[_home(finding), finding.verdict.check, cited(finding)].append(finding)
     return map(_row, alike.values())

@@ -12,7 +12,7 @@ from ..book.site import Item
 from ..book.wording import Titles, day, facts, figure, joined, marks, place
 from ..checks.verdict import Word
 from ..model.kinds import KINDS
-from .answers import AnswerRow, papers_of
+from .answers import AnswerRow, cited
 
 _FIRST = re.compile(r"^.*?(?<=[a-z²³%)\d])\.\s+(?=[A-Z])")
 
@@ -103,16 +103,19 @@ def told(rows: Iterable[AnswerRow]) -> tuple[Told, ...]:
     by_words: dict[tuple[Any, ...], list[AnswerRow]] = defaultdict(list)
     for row in rows:
         one = row.verdict
-        by_words[one.word, row.about, row.against, one.figure, one.limit, one.unit, row.sentence].append(row)
-    by_question: dict[tuple[Word, str, str], list[AnswerRow]] = defaultdict(list)
+        by_words[one.word, row.about, row.against, one.figure, one.limit, one.unit, row.sentence, cited(row)].append(
+            row
+        )
+    by_question: dict[tuple[Word, str, str, tuple[str, ...]], list[AnswerRow]] = defaultdict(list)
     for group in by_words.values():
         checks = ", ".join(dict.fromkeys(row.verdict.check.replace("-", " ") for row in group))
-        by_question[group[0].verdict.word, checks, beyond_figures(group[0], ())].append(group[0])
+        first = group[0]
+        by_question[first.verdict.word, checks, beyond_figures(first, ()), cited(first)].append(first)
     return tuple(
-        Told(word, checks, tuple(map(_with_figures, group)), says, papers_of(group))
+        Told(word, checks, tuple(map(_with_figures, group)), says, group[0].papers)
         if len(group) > 1
         else Told(word, checks, (_held(group[0]),), group[0].sentence, group[0].papers)
-        for (word, checks, says), group in by_question.items()
+        for (word, checks, says, _), group in by_question.items()
     )
 
 

@@ -29,7 +29,7 @@ from ..findings.room_to_move import RoomToMove
 from ..folders import TEMPLATES
 from ..model.kinds import KINDS
 from ..model.terms import Term
-from .answers import papers_of, standing
+from .answers import standing
 from .contents import FaceSheet, Record, RoomSheet
 from .flat_pictures import flat_pictures, pair_scale
 from .folding import alike, looked, most_said, told, unusual, usual, when
@@ -253,7 +253,6 @@ def environment(record: Record) -> Environment:
         pair_scale=pair_scale,
         side_by_side=side_by_side,
         papers=partial(_papers, record),
-        papers_of=papers_of,
         measuring=lambda one: wording.facts(one, MEASURING, record.titles),
         figure=wording.figure,
         place=wording.place,

@@ -10,7 +10,7 @@ from ..book import wording
 from ..checks.limits import rounded_up, third_figure
 from ..checks.verdict import Word
 from ..findings import WORST_FIRST
-from .answers import AnswerRow, papers_of, standing
+from .answers import AnswerRow, Cited, cited, standing
 from .folding import beyond_figures
 
 Working = tuple[tuple[str, str], ...]
@@ -47,7 +47,7 @@ class WorkedQuestion:
 
     common  what all their workings share
     labels  of what differs, where it is the same of all rows; () where each row names its own
-    groups  rows of one word that say the same beyond their figures
+    groups  rows of one word that say the same beyond their figures, and rest on the same documents
     """
 
     name: str
@@ -115,9 +115,9 @@ def _labels(rows: Iterable[WorkedRow]) -> tuple[str, ...]:
 
 
 def _alike(rows: Iterable[WorkedRow]) -> tuple[tuple[WorkedRow, ...], ...]:
-    groups: dict[tuple[Word, str], list[WorkedRow]] = defaultdict(list)
+    groups: dict[tuple[Word, str, Cited], list[WorkedRow]] = defaultdict(list)
     for row in rows:
-        groups[row.answer.verdict.word, row.says].append(row)
+        groups[row.answer.verdict.word, row.says, cited(row.answer)].append(row)
     return tuple(map(tuple, groups.values()))
 
 
@@ -148,10 +148,10 @@ def _merged(answers: Iterable[AnswerRow]) -> list[AnswerRow]:
     for answer in answers:
         verdict = answer.verdict
         figures = (verdict.word, verdict.figure, verdict.limit, verdict.margin, verdict.unit, verdict.working)
-        alike[*figures, answer.sentence, answer.against].append(answer)
+        alike[*figures, answer.sentence, answer.against, cited(answer)].append(answer)
     return [_together(group) for group in alike.values()]
 
 
 def _together(group: Sequence[AnswerRow]) -> AnswerRow:
     about = ", ".join(dict.fromkeys(row.about for row in group))
-    return replace(group[0], about=about, alike=sum(row.alike for row in group), papers=papers_of(group))
+    return replace(group[0], about=about, alike=sum(row.alike for row in group))

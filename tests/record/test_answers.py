@@ -110,3 +110,13 @@ def test_worst_is_told_first():
         found(fixing(4), Word.OVER, -1),
     ]
     assert [answer.verdict.word for answer in answers(findings)] == [Word.OVER, Word.NOT_KNOWN, Word.CLOSE, Word.WITHIN]
+
+
+def test_what_rests_on_a_document_is_told_apart_from_what_does_not() -> None:
+    """A row that names a document speaks for no fixing that rests on another or on none."""
+    sheet = Item("document", "n1", {"reference": "N1"})
+    findings = [found(fixing(number), Word.WITHIN, number) for number in (1, 2, 3)]
+    resting = [findings[0], *(one._replace(papers=(sheet,)) for one in findings[1:])]
+    told = {(answer.about, tuple(paper.id for paper in answer.papers)) for answer in answers(resting)}
+    assert told == {("D1.1", ()), ("D1.2, D1.3", ("n1",))}
+    assert len(answers_in_common([one._replace(verdict=replace(one.verdict, figure=None)) for one in resting])) == 2
