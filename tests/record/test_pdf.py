@@ -95,7 +95,7 @@ def test_cautions_are_in_the_text_in_full(on_paper, text):
 @pytest.mark.parametrize(
     "words",
     [
-        "Brass pin in the third joint above the dado.",
+        "Brass pin in the third joint above the dado",
         "lettering in old paint",
         "Hairline crack above the door",
         "Undo the clamps from the right.",
