@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 from ..book.site import Item, Site
@@ -19,8 +20,8 @@ from .acts import acts_of, borne_by, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
 from .gone_past import changes
-from .rulings import BY_HOLD, NO, given, lapsed, latest_on, may_be_used, said_by, unsaid
-from .verdicts import does_not_apply
+from .rulings import BY_HOLD, NO, given, lapsed, latest_on, latest_to, may_be_used, said_by, unsaid
+from .verdicts import badness, does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
 OWN_WORK = "It joins our own work; the fabric is not touched."
@@ -39,25 +40,65 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 
 def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
     fitting = asked.site.get(fixing.fitting)
-    acts = acts_of(asked, fixing)
-    latest = latest_on(asked, [fixing, *([fitting] if fitting else [])], acts)
+    acts, things = acts_of(asked, fixing), [fixing, *([fitting] if fitting else [])]
+    latest = latest_on(asked, things, acts)
     if latest is not None and latest.answer == NO:
         return _judged(asked, latest, fixing)
     hold = asked.site.get(fixing.hold)
     if hold is not None and hold.may_be_used == "no":
         return _outcome(Word.REFUSED, f"{hold.called} may not be used{said_by(hold)}.", hold)
     if latest is not None:
-        return _judged(asked, latest, fixing)
+        return _by_acts(asked, things, acts, latest)
     if hold is not None and may_be_used(hold, asked.today):
         need_depth(asked, fixing)
-        if acts <= BY_HOLD:
-            return _outcome(Word.AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold)
-        more = joined(sorted(acts - BY_HOLD))
-        return _outcome(Word.NOT_AGREED, f"{hold.called} may be used again{said_by(hold)}, without {more}. Ask.", hold)
-    if ages.said_later_yet_old(asked, fixing):
-        face = asked.site[fixing.face].called
-        return _unasked(asked, fixing, True, f"It is said to go into later work, where {face} is old. ")
-    return _unasked(asked, fixing, fixing.fabric == "old fabric")
+        return _by_hold(asked, things, acts, hold)
+    return _by_acts(asked, things, acts)
+
+
+def _by_hold(asked: Asked, things: list[Item], acts: set[str], hold: Item) -> Outcome:
+    """What a yes to an existing hold, and agreements about what it does besides, come to."""
+    may = f"{hold.called} may be used again{said_by(hold)}"
+    rulings, lacking = _for_each(asked, things, acts - BY_HOLD)
+    if lacking:
+        return _outcome(Word.NOT_AGREED, f"{may}, without {joined(lacking)}. Ask.", hold)
+    return _worst(asked, things[0], rulings, _outcome(Word.AGREED, f"{may}.", hold))
+
+
+def _by_acts(asked: Asked, things: list[Item], acts: set[str], latest: Item | None = None) -> Outcome:
+    """What several agreements about a thing or its face, each to some of what it does, come to.
+
+    latest  the one that rules all of it; None where none is about all
+    """
+    if latest is not None and acts <= set(latest.acts or acts):
+        return _judged(asked, latest, things[0])
+    rulings, lacking = _for_each(asked, things, acts)
+    if not lacking:
+        return _worst(asked, things[0], rulings)
+    if latest is not None:
+        return _judged(asked, latest, things[0])
+    return _unasked(asked, things[0], lacking)
+
+
+def _for_each(asked: Asked, things: list[Item], acts: set[str]) -> tuple[dict[str, tuple[Item, set[str]]], list[str]]:
+    """The agreements that rule these acts of a thing, by their ids, each with its acts; and the acts of which none is."""
+    rulings: dict[str, tuple[Item, set[str]]] = {}
+    lacking = []
+    for act in sorted(acts):
+        if (ruling := latest_to(asked, things, act)) is None:
+            lacking.append(act)
+        else:
+            rulings.setdefault(ruling.id, (ruling, set()))[1].add(act)
+    return rulings, lacking
+
+
+def _worst(asked: Asked, thing: Item, rulings: dict[str, tuple[Item, set[str]]], *others: Outcome) -> Outcome:
+    """The worst of what agreements come to, each for its acts; where all are agreed, all of them are told."""
+    found = [*others, *(_judged(asked, ruling, thing, acts) for ruling, acts in rulings.values())]
+    worst = min(found, key=lambda one: badness(one.verdict))
+    if worst.verdict.word is not Word.AGREED:
+        return worst
+    told = " ".join(one.verdict.sentence for one in found)
+    return worst._replace(verdict=replace(worst.verdict, sentence=told))
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
@@ -67,11 +108,9 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
         return _judged(asked, latest, fitting)
     if not asked.need(fitting, "touches_face"):
         return does_not_apply("consent", ONLY_FIXINGS)
-    if latest is not None:
-        if latest.acts:
-            asked.need(fitting, "gives")  # a yes may be to acts alone; what it gives off is one
-        return _judged(asked, latest, fitting)
-    return _unasked(asked, fitting, surface_is_old(asked.site[fitting.face]))
+    if latest is not None and latest.acts:
+        asked.need(fitting, "gives")  # a yes may be to acts alone; what it gives off is one
+    return _by_acts(asked, [fitting], borne_by(fitting), latest)
 
 
 def surface_is_old(face: Item) -> bool:
@@ -105,14 +144,14 @@ def in_words(findings: Iterable[Finding]) -> str:
     return " ".join(said)
 
 
-def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
-    """What an agreement that is about a thing comes to for it today."""
+def _judged(asked: Asked, ruling: Item, thing: Item, acts: set[str] | None = None) -> Outcome:
+    """What an agreement that is about a thing comes to for it today; `acts`: what is held to it, None for all."""
     by = given(ruling)
     if ruling.answer == NO:
         return _outcome(Word.REFUSED, f"No: {by}. {ruling.words}", ruling)
     if why := lapsed(ruling, asked.today):
         return _outcome(Word.NOT_AGREED, f"{by}{why} Ask again.", ruling)
-    if changed := "; ".join(changes(asked, ruling, thing)):
+    if changed := "; ".join(changes(asked, ruling, thing, acts)):
         return _outcome(Word.NOT_AGREED, f"It has changed since {by}: {changed}. Ask again.", ruling)
     if why := unsaid(ruling):
         verdict = not_known("consent", ("conditions_met",), f"{by}{why}", SOURCE)
@@ -122,18 +161,20 @@ def _judged(asked: Asked, ruling: Item, thing: Item) -> Outcome:
     return _outcome(Word.AGREED, f"Agreed: {by}.{conditions}{until}", ruling)
 
 
-def _unasked(asked: Asked, thing: Item, old: bool, why: str = "") -> Outcome:
+def _unasked(asked: Asked, thing: Item, lacking: list[str]) -> Outcome:
     """Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked.
 
-    why  what speaks for old fabric, to stand before the rest
+    lacking  the acts of which no agreement is
     """
-    if not old and not asked.need(asked.site.item, "asks_about_later_work"):
+    why, old = "", surface_is_old(asked.site[thing.face]) if thing.kind == "fitting" else thing.fabric == "old fabric"
+    if thing.kind == "fixing" and ages.said_later_yet_old(asked, thing):
+        why = f"It is said to go into later work, where {asked.site[thing.face].called} is old. "
+    if not (why or old) and not asked.need(asked.site.item, "asks_about_later_work"):
         return does_not_apply("consent", LATER_WORK)
-    fabric = "old fabric" if old else "later work, about which the keeper is asked"
+    fabric = "old fabric" if why or old else "later work, about which the keeper is asked"
     noted = f" “{thing.values['consent']}” stands with it as free text, which no one signed." if _noted(thing) else ""
-    return _outcome(
-        Word.NOT_AGREED, f"{why}Nobody has agreed to what it does to {fabric}. Ask the keeper.{noted}", None
-    )
+    sentence = f"{why}Nobody has agreed to {joined(lacking)}; it is {fabric}. Ask the keeper.{noted}"
+    return _outcome(Word.NOT_AGREED, sentence, None)
 
 
 def _noted(thing: Item) -> bool:

@@ -9,15 +9,18 @@ from ..book.site import Item
 from ..book.wording import joined
 from ..checks.trace import TRACES
 from . import geometry
-from .acts import acts_of, borne_by, makes_hole, need_depth
+from .acts import acts_of, borne_by, need_depth
 from .asking import Asked
 from .rulings import holes_under
 
 PLAY_MM = 5.0
 
 
-def changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
-    """How a thing has gone past what was agreed, in words."""
+def changes(asked: Asked, ruling: Item, thing: Item, acts: set[str] | None = None) -> Iterator[str]:
+    """How a thing has gone past what was agreed, in words.
+
+    acts  what of all it does is held to this agreement; None: all of it
+    """
     if thing.face in (ruling.items or ()) and ruling.acts:
         then = None  # a yes to a face is about acts and depth, not about one state
     else:
@@ -27,10 +30,11 @@ def changes(asked: Asked, ruling: Item, thing: Item) -> Iterator[str]:
             return
         yield from _moved(ruling, thing, then)
     done = acts_of(asked, thing) if thing.kind == "fixing" else borne_by(thing)
+    done = done if acts is None else acts
     if ruling.acts and (more := done.difference(ruling.acts)):
         yield f"nothing was agreed of {joined(sorted(more))}"
     if thing.kind == "fixing":
-        yield from _done_to_fabric(asked, ruling, thing, then)
+        yield from _done_to_fabric(asked, ruling, thing, then, done)
 
 
 def _moved(ruling: Item, thing: Item, then: Mapping[str, Any]) -> Iterator[str]:
@@ -72,9 +76,11 @@ def _place(thing: Item) -> tuple[float, float]:
     return geometry.place_of(thing) if thing.kind == "fixing" else (thing.x_mm, thing.z_mm)
 
 
-def _done_to_fabric(asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None) -> Iterator[str]:
+def _done_to_fabric(
+    asked: Asked, ruling: Item, fixing: Item, then: Mapping[str, Any] | None, done: set[str]
+) -> Iterator[str]:
     need_depth(asked, fixing)
-    if makes_hole(asked.site, fixing):
+    if "drilling" in done:
         depth = asked.need(fixing, "penetration_mm")
         most = ruling.depth_mm if ruling.depth_mm is not None else then and then.get("penetration_mm")
         if most is None:

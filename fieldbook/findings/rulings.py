@@ -41,6 +41,16 @@ def latest_on(asked: OnADay, things: list[Item], acts: set[str]) -> Item | None:
     return latest(about, asked.today)
 
 
+def latest_to(asked: OnADay, things: list[Item], act: str) -> Item | None:
+    """The one that rules one act of a thing: about one of these things, or about their face."""
+    site, face = asked.site, asked.site.get(things[0].face)
+    own = (one for thing in things for one in site.rulings_on(thing))
+    about = [one for one in own if one.answer == NO or act in (one.acts or FORBIDDEN)]
+    if face is not None:
+        about += [one for one in site.rulings_on(face) if _does(one, {act}) and _covers(one, things[0])]
+    return latest(about, asked.today)
+
+
 def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
     """The one about a face that rules an act of a round footprint at a place of it."""
     about = (one for one in asked.site.rulings_on(face) if _does(one, {act}) and _reaches(one, at, radius_mm))

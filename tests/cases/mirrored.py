@@ -165,6 +165,7 @@ LEAF = {
     "swing_to_deg": 160.0,
     "boxes": [[0.0, 800.0, -50.0, -10.0]],
 }
+SOME_ACTS = (["drilling", "adhesive"], ["contact", "load"], ["contact", "load", "light"])
 FIXING = {
     "fitting": FITTING, "face": FACE, "mark": "D1.1", "sort": "clamp", "state": "planned", "x_mm": 100.0, "z_mm": 100.0,
     "contact_radius_mm": 12.0, "hole": "none", "fabric": "old fabric", "trace": "none",
@@ -478,7 +479,7 @@ def agreement(rng: random.Random, number: int, things: list[Item]) -> dict[str, 
         "said_by": "the keeper",
     }
     more = {
-        "acts": rng.choice((None, None, ["drilling", "contact", "load", "adhesive"], ["contact", "load", "light"])),
+        "acts": rng.choice((None, None, [*SOME_ACTS[0], *SOME_ACTS[1]], *SOME_ACTS)),
         "depth_mm": rng.choice((None, 30.0)),
         "trace": rng.choice((None, None, "none", "a new hole in later work")),
         "play_mm": rng.choice((None, 20.0)),

@@ -358,3 +358,33 @@ def test_yes_to_some_acts_is_none_to_what_a_fitting_does_beside(surveyed: Survey
     assert consent(surveyed, lamp).word is Word.AGREED
     surveyed.book.write("fitting", {"gives": None}, item=lamp)
     assert (consent(surveyed, lamp).word, consent(surveyed, lamp).missing[0].field) == (Word.NOT_KNOWN, "gives")
+
+
+def test_what_nobody_agreed_to_is_named(surveyed: Surveyed) -> None:
+    """A glued screw touches, bears, drills and sticks; a yes to the face for touching and bearing leaves two acts."""
+    _, screw = fixing(surveyed, **HOLE | {"adhesive": 1})
+    assert "Nobody has agreed to adhesive, contact, drilling and load;" in consent(surveyed, screw).verdict.sentence
+    agree(surveyed, surveyed.face, acts=["contact", "load"])
+    assert "Nobody has agreed to adhesive and drilling;" in consent(surveyed, screw).verdict.sentence
+
+
+def test_agreements_to_single_acts_agree_together(surveyed: Surveyed) -> None:
+    """Touching and bearing in one letter and a hole of 40 mm in another agree to a screw of 30, not to one of 50."""
+    _, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, surveyed.face, acts=["contact", "load"])
+    agree(surveyed, surveyed.face, reference="A2", acts=["drilling"], depth_mm=40, on="2031-02-01")
+    found = consent(surveyed, screw)
+    assert (found.word, "A1," in found.verdict.sentence, "A2," in found.verdict.sentence) == (Word.AGREED, True, True)
+    surveyed.book.write("fixing", {"penetration_mm": 50}, item=screw)
+    found = consent(surveyed, screw)
+    assert (found.word, "50 mm deep, not 40" in found.verdict.sentence) == (Word.NOT_AGREED, True)
+
+
+def test_hold_that_may_be_used_and_a_yes_to_glue_agree_together(surveyed: Surveyed) -> None:
+    """The caretaker said that the hole may be used again, and the trust agreed to glue on the face."""
+    hole = {"face": surveyed.face, "mark": "H1", "sort": "hole", "x_mm": 1100, "z_mm": 1540}
+    hold = surveyed.book.write("hold", hole | {"may_be_used": "yes", "said_by": "caretaker"})
+    _, bolt = fixing(surveyed, sort="bolt", hole="existing", hold=hold, trace="an old hole used again", adhesive=1)
+    assert consent(surveyed, bolt).word is Word.NOT_AGREED
+    agree(surveyed, surveyed.face, acts=["adhesive"])
+    assert consent(surveyed, bolt).word is Word.AGREED

@@ -6,7 +6,7 @@ import { makesHole, mayDeepen } from "./acts.js";
 import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
 import { known, placeOf } from "./places.js";
-import { givenBy, holesUnder, lapsed, mayBeUsed, rulingOn, saidBy, unsaid } from "./rulings.js";
+import { givenBy, holesUnder, lapsed, mayBeUsed, rulingOn, rulingTo, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 
@@ -16,6 +16,7 @@ const OWN_WORK = "It joins our own work; the fabric is not touched.";
 const ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves.";
 const LATER_WORK = "It touches later work, about which the keeper need not be asked.";
 const TRACES = ["none", "a mark that cleans off", "an old hole used again", "a new hole in later work", "a new hole in old fabric"];
+const WORDS = ["refused", "not agreed", "not known", "agreed"]; // the worst first
 const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hold is a yes
 
 /** Whether the keeper has agreed to a fixing, in the state it is in now. */
@@ -24,19 +25,14 @@ export function consentOfFixing(asked, fixing) {
   if (fixing.values.fabric === "another fitting") return outcome("does not apply", OWN_WORK, null, "");
   const acts = actsOf(asked, fixing);
   const fitting = site.get(fixing.values.fitting);
-  const latest = rulingOn(asked, fitting ? [fixing, fitting] : [fixing], acts);
+  const things = fitting ? [fixing, fitting] : [fixing];
+  const latest = rulingOn(asked, things, acts);
   if (latest?.values.answer === "no") return judged(asked, latest, fixing);
   const hold = site.get(fixing.values.hold);
-  const said = hold && `${calledOf(registry, hold)} may be used again${saidBy(hold)}`;
   if (hold?.values.may_be_used === "no") return outcome("refused", `${calledOf(registry, hold)} may not be used${saidBy(hold)}.`, hold);
-  if (latest) return judged(asked, latest, fixing);
-  if (!hold || !mayBeUsed(hold, today)) {
-    const why = saidLaterYetOld(asked, fixing) ? `It is said to go into later work, where ${calledOf(registry, site.get(fixing.values.face))} is old. ` : "";
-    return unasked(asked, fixing, Boolean(why) || fixing.values.fabric === "old fabric", why);
-  }
+  if (latest || !hold || !mayBeUsed(hold, today)) return byActs(asked, things, acts, latest);
   needDepth(asked, fixing);
-  const more = acts.filter((act) => !BY_HOLD.includes(act)).sort();
-  return more.length ? outcome("not agreed", `${said}, without ${joined(more)}. Ask.`, hold) : outcome("agreed", `${said}.`, hold);
+  return byHold(asked, things, acts, hold);
 }
 
 /** Whether the keeper has agreed that a fitting itself bears on the face. */
@@ -45,8 +41,44 @@ export function consentOfFitting(asked, fitting) {
   if (latest?.values.answer === "no") return judged(asked, latest, fitting);
   if (!need(asked, fitting, "touches_face")) return outcome("does not apply", ONLY_FIXINGS, null, "");
   if (latest?.values.acts?.length) need(asked, fitting, "gives"); // a yes may be to acts alone; what it gives off is one
-  const [surface] = asked.site.get(fitting.values.face).values.layers ?? [];
-  return latest ? judged(asked, latest, fitting) : unasked(asked, fitting, surface?.[2] !== "later");
+  return byActs(asked, [fitting], borne(fitting), latest);
+}
+
+/** What a yes to an existing hold, and agreements about what it does besides, come to. */
+function byHold(asked, things, acts, hold) {
+  const may = `${calledOf(asked.registry, hold)} may be used again${saidBy(hold)}`;
+  const { rulings, lacking } = forEach(asked, things, acts.filter((act) => !BY_HOLD.includes(act)));
+  if (lacking.length) return outcome("not agreed", `${may}, without ${joined(lacking)}. Ask.`, hold);
+  return worstOf(asked, things[0], rulings, [outcome("agreed", `${may}.`, hold)]);
+}
+
+/** What several agreements, each to some of what a thing does, come to; `latest` is the one that rules all of it. */
+function byActs(asked, things, acts, latest) {
+  const [thing] = things;
+  const whole = latest && (!latest.values.acts?.length || acts.every((act) => latest.values.acts.includes(act)));
+  const { rulings, lacking } = whole ? { rulings: new Map(), lacking: acts } : forEach(asked, things, acts);
+  if (!lacking.length) return worstOf(asked, thing, rulings, []);
+  return latest ? judged(asked, latest, thing) : unasked(asked, thing, lacking);
+}
+
+/** The agreements that rule these acts of a thing, each with its acts, and the acts of which none is. */
+function forEach(asked, things, acts) {
+  const [rulings, lacking] = [new Map(), []];
+  for (const act of acts.toSorted()) {
+    const ruling = rulingTo(asked, things, act);
+    if (ruling) rulings.set(ruling, [...(rulings.get(ruling) ?? []), act]);
+    else lacking.push(act);
+  }
+  return { rulings, lacking };
+}
+
+/** The worst of what agreements come to, each for its acts; where all are agreed, all of them are told. */
+function worstOf(asked, thing, rulings, others) {
+  const found = [...others, ...[...rulings].map(([ruling, acts]) => judged(asked, ruling, thing, acts))];
+  const rank = ({ verdict: one }) => WORDS.indexOf(one.word);
+  const worst = found.reduce((least, one) => (rank(one) < rank(least) ? one : least));
+  if (worst.verdict.word !== "agreed") return worst;
+  return { ...worst, verdict: { ...worst.verdict, sentence: found.map(({ verdict: one }) => one.sentence).join(" ") } };
 }
 
 /** What a fixing does to the fabric, in the words an agreement is about. */
@@ -60,14 +92,14 @@ function borne({ values }) {
   return ["contact", "load", ...(values.gives ?? []).filter((one) => one !== "nothing")];
 }
 
-/** What an agreement that is about a thing comes to for it today. */
-function judged(asked, ruling, thing) {
+/** What an agreement that is about a thing comes to for it today; `acts`: what is held to it, null for all. */
+function judged(asked, ruling, thing, acts = null) {
   const { answer, words, conditions, until } = ruling.values;
   const by = givenBy(ruling);
   if (answer === "no") return outcome("refused", `No: ${by}. ${words}`, ruling);
   const why = lapsed(ruling, asked.today);
   if (why) return outcome("not agreed", `${by}${why} Ask again.`, ruling);
-  const changes = changesOf(asked, ruling, thing);
+  const changes = changesOf(asked, ruling, thing, acts);
   if (changes.length) return outcome("not agreed", `It has changed since ${by}: ${changes.join("; ")}. Ask again.`, ruling);
   if (unsaid(ruling)) return { against: ruling, verdict: notKnown("consent", ["conditions_met"], `${by}${unsaid(ruling)}`, SOURCE) };
   const met = conditions ? ` On condition: ${conditions.replace(/\.+$/, "")}; met.` : "";
@@ -75,17 +107,17 @@ function judged(asked, ruling, thing) {
 }
 
 /** How a thing has gone past what was agreed, in words. */
-function changesOf(asked, ruling, thing) {
+function changesOf(asked, ruling, thing, held) {
   const { items, acts } = ruling.values;
   const about = (items ?? []).includes(thing.values.face) && acts?.length; // a yes to a face is about acts and depth, not about one state
   const then = about ? null : asked.site.then(ruling, thing);
   if (!about && !then) return ["it was not there yet"];
-  const done = thing.kind === "fixing" ? actsOf(asked, thing) : borne(thing);
+  const done = held ?? (thing.kind === "fixing" ? actsOf(asked, thing) : borne(thing));
   const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
   return [
     ...(then ? moved(ruling, thing, then) : []),
     ...(more.length ? [`nothing was agreed of ${joined(more)}`] : []),
-    ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then) : []),
+    ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then, done) : []),
   ];
 }
 
@@ -119,10 +151,10 @@ function* bears(now, then) {
   if (more.length) yield `it gives off ${joined(more)} now`;
 }
 
-function* doneToFabric(asked, ruling, fixing, then) {
+function* doneToFabric(asked, ruling, fixing, then, done) {
   needDepth(asked, fixing);
   const { holes } = ruling.values;
-  if (makesHole(asked.site, fixing)) {
+  if (done.includes("drilling")) {
     const depth = need(asked, fixing, "penetration_mm");
     const most = ruling.values.depth_mm ?? then?.penetration_mm ?? null;
     if (most === null) yield `how deep it may go is not agreed; it goes ${figure(depth)} mm deep`;
@@ -142,11 +174,16 @@ function needDepth(asked, fixing) {
 }
 
 /** Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked. */
-function unasked(asked, thing, old, why = "") {
-  if (!old && !need(asked, asked.site.item, "asks_about_later_work")) return outcome("does not apply", LATER_WORK, null, "");
-  const fabric = old ? "old fabric" : "later work, about which the keeper is asked";
+function unasked(asked, thing, lacking) {
+  const { registry, site } = asked;
+  const face = site.get(thing.values.face);
+  const bears = thing.kind === "fitting";
+  const old = bears ? face.values.layers?.[0]?.[2] !== "later" : thing.values.fabric === "old fabric";
+  const why = !bears && saidLaterYetOld(asked, thing) ? `It is said to go into later work, where ${calledOf(registry, face)} is old. ` : "";
+  if (!why && !old && !need(asked, site.item, "asks_about_later_work")) return outcome("does not apply", LATER_WORK, null, "");
+  const fabric = why || old ? "old fabric" : "later work, about which the keeper is asked";
   const noted = thing.values.consent ? ` “${thing.values.consent}” stands with it as free text, which no one signed.` : "";
-  return outcome("not agreed", `${why}Nobody has agreed to what it does to ${fabric}. Ask the keeper.${noted}`, null);
+  return outcome("not agreed", `${why}Nobody has agreed to ${joined(lacking)}; it is ${fabric}. Ask the keeper.${noted}`, null);
 }
 
 function outcome(word, sentence, against, source = SOURCE) {

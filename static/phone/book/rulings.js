@@ -17,12 +17,25 @@ export function rulingAt(place, act) {
 }
 
 /** The agreement that rules a thing: about one of these things, or about their face with all these acts. */
-export function rulingOn({ registry, site, today }, things, acts) {
-  const [{ values }] = things;
-  const names = (one, id) => (one.values.items ?? []).includes(id);
-  const own = (one) => things.some((thing) => names(one, thing.id) || (thing.kind === "fixing" && thing.values.agreement === one.id));
-  const ofFace = (one) => names(one, values.face) && does(registry, one, acts) && covers(one, things[0]);
-  return latestOf(site.all("agreement").filter((one) => own(one) || ofFace(one)), today);
+export function rulingOn(asked, things, acts) {
+  const { site, today } = asked;
+  return latestOf(site.all("agreement").filter((one) => namesOne(one, things) || ofTheirFace(asked, one, things, acts)), today);
+}
+
+/** The agreement that rules one act of a thing: about one of these things, or about their face. */
+export function rulingTo(asked, things, act) {
+  const { registry, site, today } = asked;
+  const own = (one) => namesOne(one, things) && (one.values.answer === "no" || (one.values.acts ?? registry.forbidden).includes(act));
+  return latestOf(site.all("agreement").filter((one) => own(one) || ofTheirFace(asked, one, things, [act])), today);
+}
+
+function namesOne({ id, values }, things) {
+  const named = values.items ?? [];
+  return things.some((thing) => named.includes(thing.id) || (thing.kind === "fixing" && thing.values.agreement === id));
+}
+
+function ofTheirFace({ registry }, ruling, things, acts) {
+  return (ruling.values.items ?? []).includes(things[0].values.face) && does(registry, ruling, acts) && covers(ruling, things[0]);
 }
 
 function covers(ruling, thing) {
