@@ -47,7 +47,8 @@ def _foretold(asked: Asked, fixing: Item) -> Verdict:
         if fixing.fabric == LATER_WORK and most.trace == NEW_HOLE[OLD_FABRIC]:
             sentence += " Enter that it goes into old fabric."
         return _found(Word.OVER, sentence)
-    unsure = next((one for one in means if one.unsure and fixing.trace != TRACES[-1]), None)
+    worst = TRACES.index(NEW_HOLE[fixing.fabric])  # a mark that stays is no worse than a hole there
+    unsure = next((one for one in means if one.unsure and TRACES.index(fixing.trace) < worst), None)
     if unsure:
         sentence = (
             f"“{fixing.trace}” is foretold, but {unsure.why} may leave a mark that stays. Lay a test patch of it."
@@ -69,7 +70,6 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
         yield Meant(NONE, "contact alone")
     if into == LATER_WORK:
         asked.need(asked.site[fixing.face], "layers")  # what is said of it is held to what it meets
-        return
     if is_glued(asked, fixing):
         yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
     if not is_bare(lining := lining_of(asked, fixing)):
@@ -78,13 +78,13 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
 
 def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: bool) -> Iterator[Meant]:
     """What a lining or a glue means, by its test patches where there are any."""
-    face = asked.site[fixing.face]
+    face, stays = asked.site[fixing.face], NEW_HOLE[fixing.fabric]
     laid = patches.of(asked, face, material, fabric.touched(asked, fixing))
     for patch in laid:
         found = asked.need(patch, "found")
         asked.need(patch, "looked_on")
         why = f"{called} on {patch.laid_against}, as {patch.called} shows,"
-        yield Meant(SHOWN[found], why) if found in SHOWN else Meant(NEW_HOLE[OLD_FABRIC], why)
+        yield Meant(SHOWN[found], why) if found in SHOWN else Meant(stays, why)
     if not laid and stains:
         yield Meant(CLEANS_OFF, called, unsure=True)
 

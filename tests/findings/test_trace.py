@@ -42,7 +42,14 @@ def trace_on(surveyed: Surveyed, layers: list[list[Any]] | None, **fixing: Any) 
         ({"fabric": OLD, "lining": None, "trace": "a mark that cleans off"}, Word.NOT_KNOWN),
         ({"fabric": OLD, "lining": None, "trace": "a new hole in old fabric"}, Word.WITHIN),
         ({"fabric": OLD, "adhesive": 1, "material": "foam", "trace": "a mark that cleans off"}, Word.NOT_KNOWN),
-        ({"fabric": LATER, "adhesive": 1, "lining": "rubber", "trace": "none"}, Word.WITHIN),
+        ({"fabric": LATER, "sort": "adhesive pad", "lining": "none", "material": "foam", "trace": "none"}, Word.OVER),
+        (
+            {"fabric": LATER, "adhesive": 1, "material": "foam", "trace": "a mark that cleans off"},
+            Word.NOT_KNOWN,
+        ),
+        ({"fabric": LATER, "adhesive": 1, "material": "foam", "trace": "a new hole in later work"}, Word.WITHIN),
+        ({"fabric": LATER, "lining": "rubber", "trace": "none"}, Word.OVER),
+        ({"fabric": LATER, "trace": "none"}, Word.WITHIN),
         ({"fabric": "another fitting", "trace": "none"}, Word.DOES_NOT_APPLY),
     ],
 )
