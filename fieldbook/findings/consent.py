@@ -80,7 +80,7 @@ def _by_acts(asked: Asked, things: list[Item], acts: set[str], latest: Item | No
 
 
 def _for_each(asked: Asked, things: list[Item], acts: set[str]) -> tuple[dict[str, tuple[Item, set[str]]], list[str]]:
-    """The agreements that rule these acts of a thing, by their ids, each with its acts; and the acts of which none is."""
+    """Which agreements rule these acts of a thing, by their ids, each with its acts; and of which acts none is."""
     rulings: dict[str, tuple[Item, set[str]]] = {}
     lacking = []
     for act in sorted(acts):

@@ -1,7 +1,4 @@
-"""Phases of a display: what stands by then, what a later one does to an earlier one, and what that makes worse.
-
-Phases follow each other as people count their names; what has none belongs to the first of all.
-"""
+"""Phases of a display: what stands by then, what a later one does to an earlier one, and what that makes worse."""
 
 from __future__ import annotations
 
@@ -11,11 +8,10 @@ from typing import NamedTuple
 
 from ..book.site import Item, Site
 from ..checks.verdict import Word
-from ..model.order import counting
 from .appraisal import appraised
 from .finding import WORST_FIRST, Finding
+from .phase_order import FIRST, phases, span
 
-FIRST = ""
 ABOUT = {"fitting", "fixing"}
 
 
@@ -34,27 +30,14 @@ class Worsened(NamedTuple):
     after: Finding
 
 
-def phase_of(site: Site, item: Item) -> str:
-    """The phase something is of; FIRST where none is entered, and for what is no part of a display."""
-    fitting = site.get(item.fitting) if item.kind == "fixing" else item if item.kind == "fitting" else None
-    return (fitting.phase or FIRST) if fitting else FIRST
-
-
-def phases(site: Site) -> list[str]:
-    """The phases there are, the first in front."""
-    named = {phase for one in site.all("fitting") for phase in (one.phase, one.until_phase) if phase}
-    blank = [FIRST] if any(not one.phase for one in site.all("fitting")) else []
-    return [*blank, *sorted(named, key=counting)]
-
-
 def stands_by(site: Site, phase: str) -> Site:
     """The site when a phase is done: what later ones bring is not there yet, and what comes down for it is gone."""
-    order = {name: place for place, name in enumerate(phases(site))}
-    by = order.get(phase, len(order))
+    order = phases(site)
+    by = order.index(phase) if phase in order else len(order)
 
     def there(fitting: Item) -> bool:
-        ends = order.get(fitting.until_phase, by + 1) if fitting.until_phase else by + 1
-        return order[fitting.phase or FIRST] <= by < ends
+        start, end = span(site, fitting)
+        return start <= by < end
 
     gone = {one.id for one in site.all("fitting") if not there(one)}
     kept = [

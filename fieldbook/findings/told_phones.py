@@ -8,7 +8,8 @@ from typing import Any
 from ..book.site import Site
 from ..model.choices import FITTED
 from .due import stopping
-from .phases import FIRST, meets, phases, worsened
+from .phase_order import FIRST, phases
+from .phases import meets, worsened
 from .room_to_move import room_to_move
 from .told_workshop import told_workshop
 

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
+
 from fieldbook.book.gathering import gather
 from fieldbook.book.site import Site
-from fieldbook.findings.phases import meets, phase_of, phases, stands_by, worsened
+from fieldbook.checks.verdict import Word
+from fieldbook.findings.phase_order import phase_of, phases
+from fieldbook.findings.phases import meets, stands_by, worsened
+from tests.findings.asked import one
 from tests.sites import Surveyed
 
 TODAY = date(2027, 6, 1)
@@ -54,3 +59,28 @@ def test_what_a_later_phase_makes_worse_never_happens_unsaid(surveyed: Surveyed)
     assert (worse.after.subject.mark, worse.after.question) == ("D1", "place")
     assert (str(worse.before.word), str(worse.after.word)) == ("within", "over")
     assert worsened(site, "1", TODAY) == worsened(site, "", TODAY) == []
+
+
+@pytest.mark.parametrize(
+    ("rail", "panel", "word"),
+    [
+        ({"phase": "1"}, {"phase": "2"}, Word.WITHIN),
+        ({"phase": "1", "until_phase": "10"}, {"phase": "2", "until_phase": "10"}, Word.WITHIN),
+        ({"phase": "1", "until_phase": "10"}, {"phase": "2"}, Word.OVER),  # taken away below what stays
+        ({"phase": "1", "until_phase": "2"}, {"phase": "1", "until_phase": "10"}, Word.OVER),
+        ({"phase": "2"}, {}, Word.OVER),  # the panel is of the first phase, and hangs on nothing
+        ({"phase": "1"}, {"phase": "2", "until_phase": "1"}, Word.OVER),
+    ],
+)
+@pytest.mark.parametrize("joined", [False, True])
+def test_what_carries_a_thing_is_there_as_long_as_it_is(
+    surveyed: Surveyed, rail: dict[str, str], panel: dict[str, str], word: Word, *, joined: bool
+) -> None:
+    """Whether it hangs on the rail or is fixed to it, the rail goes up no later and comes down no earlier."""
+    carrier = surveyed.fitting(**rail)
+    hung = surveyed.fitting(mark="D2", z_mm=900, **panel | ({} if joined else {"hangs_on": carrier}))
+    if joined:
+        surveyed.fixing(hung, fabric="another fitting", other_fitting=carrier)
+    found = one(surveyed, "phase", hung)
+    assert found.word is word
+    assert one(surveyed, "phase", carrier).word is Word.DOES_NOT_APPLY

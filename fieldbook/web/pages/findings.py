@@ -13,7 +13,7 @@ from ...book.site import Site
 from ...checks.verdict import FINE, STOP, UNKNOWN, Word
 from ...findings import Finding, appraise, counts
 from ...findings.open_points import SHOWN, Point, open_points
-from ...findings.phases import phase_of
+from ...findings.phase_order import phase_of
 from ..books import book
 from ..shown.mending import Mending, mending_of, place_of
 from ..shown.repeat import Again, repeated

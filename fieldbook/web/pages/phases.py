@@ -7,7 +7,8 @@ from datetime import date
 from flask import Blueprint, render_template
 
 from ...book.gathering import gather
-from ...findings.phases import FIRST, meets, phases, worsened
+from ...findings.phase_order import FIRST, phases
+from ...findings.phases import meets, worsened
 from ..books import book
 
 blueprint = Blueprint("phases", __name__)
