@@ -101,6 +101,7 @@ def _watch(desk: Desk) -> None:
     for item in (*watched.SPOT_READINGS, *watched.OBSERVATIONS):
         desk.enter("observation" if "what" in item else "reading", [item], item["at"], PHONE)
     desk.enter("reading", watched.climate(), last)
+    desk.enter("patch", rooms.PATCHES, last)
     file = logged.file()
     kept = {"sha256": evidence.keep(desk.book.folder, "log", file), "size_bytes": len(file)}
     desk.enter("log", [logged.LOG | kept], last)

@@ -44,7 +44,8 @@ _PLAIN: Values = {
     "mass_is": "weighed",
 }
 FITTINGS: Mapping[str, Values] = {
-    "D1": _PLAIN | {"support": "the floor and its fixings", "base_mm": 100, "carries_kg": 30},
+    "D1": _PLAIN | {"support": "the floor and its fixings", "base_mm": 100, "stands_on": "all of its base",
+                    "carries_kg": 30},
     "D2": _PLAIN,
     "D3": _PLAIN | {"mass_is": "calculated"},
     "D4": _PLAIN | {"glass": "laminated", "closed": 1, "made_of": "birch plywood, oiled ash, glass",
@@ -57,7 +58,7 @@ FITTINGS: Mapping[str, Values] = {
     "D10": _PLAIN,
     "D11": _PLAIN,
     "D12": _PLAIN | {"glass": "toughened", "support": "the floor and its fixings", "base_mm": 60,
-                     "mass_is": "calculated"},
+                     "stands_on": "all of its base", "mass_is": "calculated"},
     "D14": _PLAIN | {"fire_class": None, "mass_is": "at most"},
 }  # fmt: skip
 

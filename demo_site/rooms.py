@@ -20,6 +20,7 @@ def _with(items: tuple[Values, ...], besides: Mapping[str, Values]) -> tuple[Val
 
 ROOMS = _with(tuple(room.ROOM for room in _ROOMS), asked_besides.ROOMS)
 FACES = _with(_all("FACES"), asked_besides.FACES)
-ZONES, LIMITS, HOLDS, MEMBERS = _all("ZONES"), _all("LIMITS"), _all("HOLDS"), _all("MEMBERS")
+ZONES, LIMITS, HOLDS = _all("ZONES"), _all("LIMITS"), _all("HOLDS")
+MEMBERS, PATCHES = _all("MEMBERS"), _all("PATCHES")
 FITTINGS = _with(_all("FITTINGS"), asked_besides.FITTINGS)
 FIXINGS = _with(_all("FIXINGS"), asked_besides.FIXINGS)

@@ -112,6 +112,12 @@ FITTINGS: tuple[Values, ...] = (
      "finishes": ["P1"]},
 )  # fmt: skip
 
+PATCHES: tuple[Values, ...] = (
+    {"face": "R3-E", "mark": "T1", "material": "acrylic foam, with a paper layer that parts",
+     "laid_against": "distemper", "x_mm": 4700, "z_mm": 300, "laid_on": "2025-03-13", "looked_on": "2026-03-16",
+     "found": "a mark that cleans off", "seen_by": "fitter"},
+)  # fmt: skip
+
 _FITTED: Values = {
     "state": "fitted", "fitted_on": "2025-05-07", "fitted_by": "fitter",
 }  # fmt: skip

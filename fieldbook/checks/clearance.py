@@ -51,7 +51,8 @@ class Limit:
     band          where it holds
     margin_mm     kept free beside what is stated
     leaf          for a leaf that swings; else None
-    projection_mm what may stand out in the band, before the margin; None for a leaf
+    projection_mm what may stand out in the band, before the margin; None for a leaf, but for one that swings below
+                  a ceiling, in whose plane it is told: there it is how far something may hang down over it
     below_mm      for headroom: (x, z) points of the height below which it holds, from the floor
     id            what it stands for in a book; "" for one given by hand
     """
@@ -89,7 +90,7 @@ def leaf_clear_depth(leaf: Leaf, x_from_mm: float, x_to_mm: float, margin_mm: fl
     reached = depth_range(leaf, x_from_mm, x_to_mm)
     if reached is None or reached[1] <= 0:
         return None
-    return reached[0] - margin_mm
+    return round(reached[0] - margin_mm, 6)  # a wall turned by a right angle is not a hair's breadth nearer for it
 
 
 def route_projection(available_mm: float, clear_width_mm: float) -> float:
@@ -124,6 +125,8 @@ def _depth_under(limit: Limit, stretch: Stretch) -> float | None:
         around = stretch.widened(limit.margin_mm)
         if not around.meets(limit.band):
             return None
+        if limit.projection_mm is not None:
+            return limit.projection_mm - limit.margin_mm if swings_below(limit, stretch) else None
         x_from, x_to = max(around.x_from, -FARTHEST_MM), min(around.x_to, FARTHEST_MM)
         return leaf_clear_depth(limit.leaf, x_from, x_to, limit.margin_mm)
     if limit.projection_mm is None or not stretch.meets(limit.band):
@@ -132,6 +135,17 @@ def _depth_under(limit: Limit, stretch: Stretch) -> float | None:
         height = highest(limit.below_mm, max(stretch.x_from, limit.band.x_from), min(stretch.x_to, limit.band.x_to))
         return limit.projection_mm if stretch.z_from < height + limit.margin_mm else None
     return limit.projection_mm - limit.margin_mm
+
+
+def swings_below(limit: Limit, stretch: Stretch) -> bool:
+    """Whether a leaf that is told in the plane of a ceiling swings below a stretch of it, with its margin.
+
+    Source: `sweep`, exact over all of the stretch's x. Raises OutOfRange for a coordinate that cannot be.
+    """
+    around = stretch.widened(limit.margin_mm)
+    x_from, x_to = max(around.x_from, -FARTHEST_MM), min(around.x_to, FARTHEST_MM)
+    reached = depth_range(limit.leaf, x_from, x_to) if limit.leaf is not None else None
+    return reached is not None and reached[0] <= around.z_to and around.z_from <= reached[1]
 
 
 def highest(profile_mm: Sequence[tuple[float, float]], x_from_mm: float, x_to_mm: float) -> float:

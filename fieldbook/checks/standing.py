@@ -8,7 +8,7 @@ broken floors, nor what is fixed to a wall as well.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from shapely import MultiPoint
@@ -24,6 +24,8 @@ STEADYING, TIPPING, PUSHING = 0.90, 1.10, 1.50
 FALL_HIGH_MM_M = 100.0
 FRICTION_HIGH = 1.0
 FEET_HIGH = 1_000
+Point = tuple[float, float]
+Inside = Callable[[float, float], float]
 
 
 class StandingPart(NamedTuple):
@@ -90,11 +92,11 @@ def tipping(
     >>> round(tipping(plinth, [StandingPart(50, 200, 200, 500)], [Push(level_n=60, height_mm=900)]).use, 3)
     0.917
     """
-    corners = _base(feet_mm)
+    corners = base(feet_mm)
     _check(parts, pushes)
     fall = within("fall_mm_m", fall_mm_m, 0, FALL_HIGH_MM_M, "mm/m") / 1000
-    edges = zip(corners, (*corners[1:], corners[0]), strict=True)
-    found = [_about(start, end, parts, push, fall) for start, end in edges for push in (Push(), *pushes)]
+    pairs = zip(corners, (*corners[1:], corners[0]), strict=True)
+    found = [_about(start, end, parts, push, fall) for start, end in pairs for push in (Push(), *pushes)]
     # Of edges that nothing steadies, the one that most tips.
     return max(found, key=lambda edge: (edge.use, edge.tipping_nmm))
 
@@ -122,6 +124,56 @@ def sliding_n(
     weight = sum(part.mass_kg for part in parts) * GRAVITY_M_S2
     pushed = max(PUSHING * (push.level_n + fall * push.down_n) for push in (Push(), *pushes))
     return pushed + TIPPING * fall * weight, friction * STEADYING * weight
+
+
+def base(feet_mm: Sequence[Sequence[float]]) -> list[Point]:
+    """Corners of the base, the tight line round all feet, so that it lies to the left of each edge.
+
+    feet_mm  (x, y) where it touches the floor, mm, -100 000 to 100 000; at least 3 not in one line
+    returns  (x, y) of each corner, mm
+
+    Source: the convex hull, plane geometry.
+    Raises OutOfRange outside the limits, UnsuitableShape for feet in one line.
+
+    >>> len(base([(0, 0), (400, 0), (200, 100), (200, 300)]))
+    3
+    """
+    within("feet_mm", len(feet_mm), 1, FEET_HIGH, "feet")
+    for place, foot in enumerate(feet_mm):
+        for number in foot:
+            within(f"feet_mm[{place}]", number, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm")
+    hull = MultiPoint(list(feet_mm)).convex_hull
+    if hull.geom_type != "Polygon":
+        raise UnsuitableShape(
+            "The feet stand in one line: nothing keeps it from tipping.",
+            "Give at least three feet that are not in one line, or the corners of its base.",
+            field="feet_mm",
+            value=len(feet_mm),
+        )
+    corners = [(x, y) for x, y in hull.exterior.coords][:-1]
+    return corners if hull.exterior.is_ccw else corners[::-1]
+
+
+def edges(feet_mm: Sequence[Sequence[float]]) -> list[Inside]:
+    """How far inside each edge of the base a place lies, mm, as functions of its x and y, mm.
+
+    feet_mm  (x, y) where it touches the floor, mm, -100 000 to 100 000; at least 3 not in one line
+    returns  a function for each edge, mm; below 0 outside it
+
+    Source: the distance of a point from a line, plane geometry.
+    Raises what `base` raises.
+
+    >>> sorted(inside(100, 50) for inside in edges([(0, 0), (400, 0), (400, 400), (0, 400)]))
+    [50.0, 100.0, 300.0, 350.0]
+    """
+    corners = base(feet_mm)
+    return [_inside(start, end) for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)]
+
+
+def _inside(start: Point, end: Point) -> Inside:
+    along_x, along_y = end[0] - start[0], end[1] - start[1]
+    length = math.hypot(along_x, along_y)
+    return lambda x, y: (along_x * (y - start[1]) - along_y * (x - start[0])) / length
 
 
 def tipping_verdict(edge: Edge) -> Verdict:
@@ -171,12 +223,7 @@ def _about(
     start: tuple[float, float], end: tuple[float, float], parts: Sequence[StandingPart], push: Push, fall: float
 ) -> Edge:
     """Moments about one edge of the base, whose corners run so that the base lies to the left."""
-    along_x, along_y = end[0] - start[0], end[1] - start[1]
-    length = math.hypot(along_x, along_y)
-
-    def inside(x: float, y: float) -> float:
-        return (along_x * (y - start[1]) - along_y * (x - start[0])) / length
-
+    inside = _inside(start, end)
     arms = [(part.mass_kg * GRAVITY_M_S2, inside(part.x_mm, part.y_mm) - fall * part.height_mm) for part in parts]
     tips = PUSHING * push.level_n * push.height_mm
     tips += sum(TIPPING * weight * -arm for weight, arm in arms if arm < 0)
@@ -184,24 +231,6 @@ def _about(
     tips += PUSHING * push.down_n * max(0.0, -inside(push.x_mm, push.y_mm))
     steadies = sum(STEADYING * weight * arm for weight, arm in arms if arm > 0)
     return Edge((start, end), tips, steadies)
-
-
-def _base(feet_mm: Sequence[Sequence[float]]) -> list[tuple[float, float]]:
-    """Corners of the base, the tight line round all feet, so that it lies to the left of each edge."""
-    within("feet_mm", len(feet_mm), 1, FEET_HIGH, "feet")
-    for place, foot in enumerate(feet_mm):
-        for number in foot:
-            within(f"feet_mm[{place}]", number, -PLACE_HIGH_MM, PLACE_HIGH_MM, "mm")
-    hull = MultiPoint(list(feet_mm)).convex_hull
-    if hull.geom_type != "Polygon":
-        raise UnsuitableShape(
-            "The feet stand in one line: nothing keeps it from tipping.",
-            "Give at least three feet that are not in one line, or the corners of its base.",
-            field="feet_mm",
-            value=len(feet_mm),
-        )
-    corners = [(x, y) for x, y in hull.exterior.coords][:-1]
-    return corners if hull.exterior.is_ccw else corners[::-1]
 
 
 def _check(parts: Sequence[StandingPart], pushes: Sequence[Push]) -> None:

@@ -21,7 +21,7 @@ from ..model.typed import from_text
 from ..model.values import accept
 from . import beyond, geometry
 from .act_here import Act, act_at, deepest
-from .limits_here import limits_of, unplaced
+from .limits_here import limits_of, untold
 from .zones_here import PlaceAsked
 
 ASKED = (
@@ -104,8 +104,9 @@ def answer(
         if site.beyond:  # a limit may be among what is not known here
             raise NewerBook(beyond.REASON, beyond.REMEDY)
         clear, refusal = clear_depth(limits_of(site, face), _part(place)), None
-        if told := unplaced(site, face, _part(place), math.inf)[0]:
-            raise Missing(told, "Enter where the walls stand in the plan.", field="start_x_mm")
+        told, blanks = untold(site, face, _part(place), math.inf)
+        if blanks:
+            raise Missing(told, "Enter it, and ask again.", field=blanks[0].field)
     except FieldbookError as error:
         clear, refusal = ClearDepth(None, None), error
     out = None if clear.depth_mm is None else rounded_down(clear.depth_mm)

@@ -9,12 +9,12 @@ from typing import Any
 from ..book.site import Item, Site
 from ..checks import clearance as check
 from ..checks.clearance import ClearDepth, Limit, Stretch
-from ..checks.limits import rounded_up
+from ..checks.limits import rounded_down, rounded_up
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
-from .limits_here import limits_of, unplaced
+from .limits_here import limits_of, untold
 from .looked import SWINGS, ahead, looked, not_looked
 from .reach import Reach, fixing_reach, reach_of
 
@@ -67,9 +67,9 @@ def _held(asked: Asked, face: Item, part: Stretch, reach: Reach) -> Outcome:
     depth = math.inf if clear.depth_mm is None else clear.depth_mm
     if reach.low > depth or (reach.high <= depth and seen):
         figure = reach.low if reach.low > depth else reach.high
-        if geometry.overhead(face) and reach.low <= depth and (low := _low_overhead(site, face, figure, clear)):
+        if geometry.overhead(face) and reach.low <= depth and (low := _low_overhead(site, face, part, figure)):
             return low
-        if reach.low <= depth and (unsure := _past(site, face, part, figure)):
+        if reach.low <= depth and (unsure := _past(site, face, part, figure) or _over_a_way(site, face, part, figure)):
             return unsure
         return _outcome(part, figure, reach, clear, against, seen)
     if reach.high > depth:
@@ -110,8 +110,8 @@ def _not_looked(asked: Asked, face: Item, reach: Reach, against: Item | None) ->
 
 
 def _past(site: Site, face: Item, part: Stretch, figure: float) -> Outcome | None:
-    """A leaf of another wall of which it is not known whether it comes past; None where there is none."""
-    sentence, blanks = unplaced(site, face, part, figure)
+    """A limit of another wall of which it is not known whether it comes past; None where there is none."""
+    sentence, blanks = untold(site, face, part, figure)
     if not blanks:
         return None
     verdict = not_known("clearance", tuple(blank.field for blank in blanks), sentence, check.SOURCE, "mm")
@@ -119,9 +119,35 @@ def _past(site: Site, face: Item, part: Stretch, figure: float) -> Outcome | Non
     return Outcome(replace(verdict, figure=shown), missing=blanks)
 
 
-def _low_overhead(site: Site, face: Item, figure: float, clear: ClearDepth) -> Outcome | None:
+def _over_a_way(site: Site, face: Item, part: Stretch, figure: float) -> Outcome | None:
+    """What stands out of a wall over a way lower than heads need, where no headroom is set; None anywhere else."""
+    low = part.z_from - check.highest(geometry.floor_of(face), part.x_from, part.x_to)
+    limits = limits_of(site, face)
+    if geometry.overhead(face) or not geometry.is_upright(face) or low >= HEADROOM_MM:
+        return None
+    if any(site[limit.id].sort == "headroom" and _reaches(limit, part) for limit in limits):
+        return None
+    for limit in limits:
+        depth = check.clear_depth([replace(limit, band=replace(limit.band, z_from=-math.inf, z_to=math.inf))], part)
+        if site[limit.id].sort != "route" or part.z_from < limit.band.z_to or figure <= (depth.depth_mm or math.inf):
+            continue
+        top = f"which is kept free up to z {limit.band.z_to:g} mm"
+        sentence = f"It hangs {rounded_down(low):g} mm above the floor over {limit.name}, {top}, and no headroom is "
+        sentence += f"set for {face.called}. Enter a limit of type “headroom”."
+        verdict = not_known("clearance", (), sentence, check.SOURCE, "mm")
+        return Outcome(verdict, site[limit.id])
+    return None
+
+
+def _reaches(limit: Limit, part: Stretch) -> bool:
+    """Whether a headroom is set over all of a part."""
+    return limit.leaf is None and limit.band.x_from <= part.x_from and part.x_to <= limit.band.x_to
+
+
+def _low_overhead(site: Site, face: Item, part: Stretch, figure: float) -> Outcome | None:
     """What hangs over the floor, where nobody said how much headroom must stay; None where that is settled."""
-    if clear.limited_by is not None and clear.limited_by.leaf is None and clear.limited_by.projection_mm:
+    own = [limit for limit in limits_of(site, face) if limit.leaf is None and limit.projection_mm]
+    if check.clear_depth(own, part).limited_by is not None:
         return None  # a headroom or a depth was set for it
     above = geometry.above_floor(site, face)
     if above is None:
@@ -146,7 +172,7 @@ def _again(part: Stretch, figure: float, limit: Limit | None) -> Recalculation |
         "stretch_mm": [part.x_from, part.x_to, part.z_from, part.z_to],
         "projection_mm": figure,
     }
-    if limit.leaf is not None:
+    if limit.leaf is not None and limit.projection_mm is None:
         return Recalculation("clearance", given | {"leaf": asdict(limit.leaf)})
     below = {"below_mm": limit.below_mm} if limit.below_mm else {}
     return Recalculation("clearance", given | {"allowed_mm": limit.projection_mm} | below)
@@ -164,6 +190,7 @@ WHERE = {
     "face.left_mm": NEITHER,
     "face.bottom_mm": NEITHER,
     "face.width_mm": NEITHER,
+    "face.height_mm": NEITHER,
     "face.start_x_mm": NEITHER,
     "face.start_y_mm": NEITHER,
     "face.bearing_deg": NEITHER,
@@ -186,6 +213,7 @@ WHERE = {
     "fitting.z_mm": NEITHER,
     "fitting.width_mm": NEITHER,
     "fitting.height_mm": NEITHER,
+    "fitting.moves_mm": MORE,
 }
 STANDING_OUT = {
     "fitting.build_up": NEITHER,
@@ -202,21 +230,13 @@ QUESTIONS = (
         "fitting",
         "Does it stay clear of all that swings, passes, must be seen, or has heads below it?",
         of_fitting,
-        WHERE | STANDING_OUT | {"fitting.moves_mm": MORE},
+        WHERE | STANDING_OUT,
     ),
     Question(
         "clearance",
         "fixing",
         "Does what stands out of it stay clear of all that swings, passes or must be seen?",
         of_fixing,
-        WHERE
-        | {
-            "fixing.x_mm": NEITHER,
-            "fixing.z_mm": NEITHER,
-            "fixing.fitted_x_mm": NEITHER,
-            "fixing.fitted_z_mm": NEITHER,
-            "fixing.contact_radius_mm": NEITHER,
-            "fixing.stands_out_mm": MORE,
-        },
+        WHERE | STANDING_OUT | {"fixing.contact_radius_mm": NEITHER, "fixing.stands_out_mm": MORE},
     ),
 )

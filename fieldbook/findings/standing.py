@@ -14,13 +14,16 @@ from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, support_of
 from .standing_parts import at_each_edge, states
 from .verdicts import does_not_apply
 
+Feet = tuple[tuple[float, float], ...]
 HANGS = "It does not stand on the floor."
 FIXED = "Its fixings keep it from it: what they hold is held against what people do."
 # Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
 FALL_MM_M = 10.0
 MAY_BE_OFF = "What hangs on it may be off: it steadies nothing, except while somebody pulls at it."
-AT_THE_FACE = "Its base begins at the face and is as wide as it is."
-UNSURVEYED = f"The floor is not surveyed; a fall of {FALL_MM_M:g} mm on a metre is taken."
+AT_THE_FACE = "Its base begins at the face and stands in the middle of its width."
+UNSURVEYED = f"How the floor falls out from the face is not entered; {FALL_MM_M:g} mm on a metre are taken."
+NO_PROFILE = f"The floor along the face is not surveyed; a fall of {FALL_MM_M:g} mm on a metre is taken."
+ON_FEET = "Its weight is spread over what lies between its feet; below each of them the floor bears more."
 
 
 def tipping(asked: Asked, fitting: Item) -> Outcome:
@@ -29,15 +32,15 @@ def tipping(asked: Asked, fitting: Item) -> Outcome:
     if support != THE_FLOOR:
         return none_of("tipping", support)
     geometry.need_upright(asked.site[fitting.face], "what tips it")
-    wide, deep = fitting.width_mm, asked.need(fitting, "base_mm")
-    feet = ((0.0, 0.0), (wide, 0.0), (wide, deep), (0.0, deep))
+    wide, deep, three = base_of(asked, fitting)
     fall, assumed = _fall(asked, fitting)
     found = [
-        (_tips(feet, parts, state.pushes, fall), parts, state.pushes)
+        (_tips(feet, parts, state.pushes, fall), feet, parts, state.pushes)
         for state in states(asked, fitting, deep)
-        for parts in at_each_edge(state.parts, wide, deep, fall)
+        for feet in _feet(fitting.width_mm, wide, deep, three)
+        for parts in at_each_edge(state.parts, standing.edges(feet), fall)
     ]
-    edge, parts, pushes = max(found, key=lambda case: case[0].use)
+    edge, feet, parts, pushes = max(found, key=lambda case: case[0].use)
     alone = (MAY_BE_OFF,) if len(parts) > 1 else ()
     by_hand = again.tipping(feet, parts, pushes, fall)
     return Outcome(standing.tipping_verdict(edge), None, (AT_THE_FACE, *alone, *assumed), again=by_hand)
@@ -76,12 +79,31 @@ def floor(asked: Asked, fitting: Item) -> Outcome:
     if support == ITS_FIXINGS:
         return none_of("floor", support)
     mass = sum(own_weight(asked, part).mass_kg for part in carried(asked.site, fitting))
-    deep = asked.need(fitting, "base_mm")
-    load = floor_load.area_load_kn_m2(mass, fitting.width_mm, deep)
+    wide, deep, three = base_of(asked, fitting)
+    wide = wide / 2 if three else wide  # as much floor as lies between the feet
+    load = floor_load.area_load_kn_m2(mass, wide, deep)
     room = asked.site[asked.site[fitting.face].room]
     limit = asked.need(room, "floor_limit_kn_m2", round(load, 2), "kN/m²")
     verdict = floor_load.verdict(f"The load of {fitting.called} on the floor", load, limit, "kN/m²")
-    return Outcome(verdict, room, again=again.floor(mass, fitting.width_mm, deep, limit))
+    return Outcome(verdict, room, left_out=(ON_FEET,) if three else (), again=again.floor(mass, wide, deep, limit))
+
+
+def base_of(asked: Asked, fitting: Item) -> tuple[float, float, bool]:
+    """How wide and how deep what a thing stands on is, mm, and whether it stands on three feet of that.
+
+    A base is seldom narrower than half of what stands on it: common practice, no source.
+    """
+    deep, whole = asked.need(fitting, "base_mm"), fitting.width_mm
+    wide = min(asked.need(fitting, "base_width_mm", tried=(max(whole / 2, 10.0), whole)), whole)
+    return wide, deep, asked.need(fitting, "stands_on") == "three feet"
+
+
+def _feet(whole: float, wide: float, deep: float, three: bool) -> tuple[Feet, ...]:
+    """Where it may touch the floor, along it and out of the face: the corners of its base, or three feet either way."""
+    left, right, amid = (whole - wide) / 2, (whole + wide) / 2, whole / 2
+    if three:
+        return ((left, 0.0), (right, 0.0), (amid, deep)), ((amid, 0.0), (right, deep), (left, deep))
+    return (((left, 0.0), (right, 0.0), (right, deep), (left, deep)),)
 
 
 def none_of(question: str, support: str) -> Outcome:
@@ -90,22 +112,22 @@ def none_of(question: str, support: str) -> Outcome:
 
 
 def _fall(asked: Asked, fitting: Item) -> tuple[float, tuple[str, ...]]:
-    """How far the floor falls, mm on a metre, at the steepest that was measured."""
-    points = sorted(asked.site[fitting.face].floor or [])
+    """How far the floor falls, mm on a metre, at the steepest that was measured along the face or out from it."""
+    face = asked.site[fitting.face]
+    points = sorted(face.floor or [])
     steps = [
         1000 * abs(after[1] - before[1]) / (after[0] - before[0])
         for before, after in zip(points, points[1:], strict=False)
         if after[0] > before[0]
     ]
-    if not steps:
-        return FALL_MM_M, (UNSURVEYED,)
-    return min(standing.FALL_HIGH_MM_M, max(steps)), ()
+    out = FALL_MM_M if face.floor_falls_mm_m is None else face.floor_falls_mm_m
+    along = max(steps) if steps else FALL_MM_M
+    told = (UNSURVEYED,) if face.floor_falls_mm_m is None else () if steps else (NO_PROFILE,)
+    return min(standing.FALL_HIGH_MM_M, max(along, out)), told
 
 
 @lru_cache(maxsize=1024)
-def _tips(
-    feet: tuple[tuple[float, float], ...], parts: tuple[StandingPart, ...], pushes: tuple[Push, ...], fall: float
-) -> standing.Edge:
+def _tips(feet: Feet, parts: tuple[StandingPart, ...], pushes: tuple[Push, ...], fall: float) -> standing.Edge:
     return standing.tipping(feet, parts, pushes, fall)
 
 
@@ -119,6 +141,8 @@ READS = {
     "fitting.width_mm": NEITHER,
     "fitting.height_mm": NEITHER,
     "fitting.base_mm": LESS,
+    "fitting.base_width_mm": LESS,
+    "fitting.stands_on": NEITHER,
     "fitting.mass_empty_kg": NEITHER,
     "fitting.mass_loaded_kg": NEITHER,
     "fitting.mass_is": NEITHER,
@@ -130,6 +154,7 @@ READS = {
     "fitting.climbable": MORE,
     "fitting.hangs_on": NEITHER,
     "face.floor": NEITHER,
+    "face.floor_falls_mm_m": MORE,
     "face.sort": NEITHER,
     "face.bottom_mm": NEITHER,
     "face.left_mm": NEITHER,
@@ -140,14 +165,18 @@ NOT_OF_THE_FLOOR = {
     "fitting.climbable",
     "fitting.mass_empty_kg",
     "fitting.mass_is",
+    "face.floor_falls_mm_m",
 }
 FLOOR_READS = {key: way for key, way in READS.items() if key not in NOT_OF_THE_FLOOR} | {
     "fitting.mass_loaded_kg": MORE,
     "room.floor_limit_kn_m2": LESS,
 }
+SLIDING_READS = {
+    key: way for key, way in READS.items() if key not in ("fitting.base_width_mm", "fitting.stands_on")
+} | {"fitting.floor_friction": LESS}
 
 QUESTIONS = (
     Question("tipping", "fitting", "Does it stand without tipping?", tipping, READS),
-    Question("sliding", "fitting", "Does it stand without sliding?", sliding, READS | {"fitting.floor_friction": LESS}),
+    Question("sliding", "fitting", "Does it stand without sliding?", sliding, SLIDING_READS),
     Question("floor", "fitting", "Is the floor said to bear it?", floor, FLOOR_READS),
 )

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from ..book.site import Item, Site
 from ..checks.clearance import highest
-from ..checks.standing import Push, StandingPart
+from ..checks.standing import Inside, Push, StandingPart
 from ..errors import Missing
 from . import geometry
 from .asking import Asked
@@ -48,14 +48,15 @@ def states(asked: Asked, fitting: Item, deep_mm: float) -> list[State]:
 
 
 def at_each_edge(
-    parts: Sequence[Weighed], wide: float, deep: float, fall_mm_m: float
+    parts: Sequence[Weighed], edges: Iterable[Inside], fall_mm_m: float
 ) -> Iterator[tuple[StandingPart, ...]]:
-    """The parts at the worse of their masses for each edge of the base: the least where they steady, else the most."""
-    for x, y, wall in ((1, 0, 0.0), (-1, 0, wide), (0, 1, 0.0), (0, -1, deep)):
+    """The parts at the worse of their masses for each edge of the base: the least where they steady, else the most.
+
+    edges  how far inside each edge a place lies, mm, by its x and y
+    """
+    for inside in edges:
         yield tuple(
-            part.most
-            if wall + x * part.most.x_mm + y * part.most.y_mm < part.most.height_mm * fall_mm_m / 1000
-            else part.least
+            part.most if inside(part.most.x_mm, part.most.y_mm) < part.most.height_mm * fall_mm_m / 1000 else part.least
             for part in parts
         )
 

@@ -122,7 +122,8 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
                   "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "lifting", "glass")),
     length("width_mm", "Width", required=True, low=1, listed=True, foremost=True, copied=False,
            read_by=("place", "clearance", "projection")),
-    length("height_mm", "Height", required=True, low=1, listed=True, foremost=True, copied=False, read_by=("place",)),
+    length("height_mm", "Height", required=True, low=1, listed=True, foremost=True, copied=False,
+           read_by=("place", "clearance", "projection")),
     length("above_floor_mm", "Height above the floor", 30_000, help="of a ceiling or soffit, at its lowest",
          copied=False, read_by=("clearance", "projection", "lifting")),
     place("left_mm", "Left edge x", ordinary=(0,), help="0 when the datum is at the left edge",
@@ -156,6 +157,8 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          foremost=True, copied=False,
          read_by=("clearance", "projection", "specialist", "load", "pull", "shear", "together", "slip", "carrier",
                   "one-lost", "tipping", "sliding", "floor", "lifting", "glass")),
+    number("floor_falls_mm_m", "Floor falls, out from the face", "mm/m", 0, 100, group="Survey", copied=False,
+           help="on a metre, towards the face or away from it", read_by=("tipping", "sliding")),
     rows("surface", "Surface readings", *CORNER, place("proud_mm", "proud", required=True), group="Survey",
          help="one point a line: x z proud; proud is how far it stands out of the reference plane, back is negative. "
          "Or a grid: a line of the word grid and all x, then a line for each z with its figures",

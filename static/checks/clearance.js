@@ -44,7 +44,7 @@ export function meets(one, other) {
  * @property {Stretch} band  where it holds
  * @property {number} margin  mm, kept free beside what is stated
  * @property {ReturnType<typeof import("./sweep.js").leaf>|null} leaf  for a leaf that swings
- * @property {number|null} projection  mm that may stand out in the band, before the margin
+ * @property {number|null} projection  mm that may stand out in the band, before the margin; of a leaf: hang down over it
  * @property {number[][]} below  for headroom: (x, z) of the height below which it holds, sorted
  */
 
@@ -58,7 +58,8 @@ export function leafClearDepth(leaf, xFrom, xTo, margin = 0) {
   within("x_mm", xTo, xFrom, FARTHEST_MM, "mm");
   within("margin_mm", margin, 0, WIDEST_MARGIN_MM, "mm");
   const reached = depthRange(leaf, xFrom, xTo);
-  return reached === null || reached[1] <= 0 ? null : reached[0] - margin;
+  if (reached === null || reached[1] <= 0) return null;
+  return Number((reached[0] - margin).toFixed(6)); // a wall turned by a right angle is not a hair's breadth nearer for it
 }
 
 /**
@@ -81,6 +82,7 @@ function depthUnder({ leaf, band, margin, projection, below }, part) {
   if (leaf) {
     const around = widened(part, margin);
     if (!meets(around, band)) return null;
+    if (projection !== null) return swingsBelow({ leaf, margin }, part) ? projection - margin : null;
     return leafClearDepth(leaf, Math.max(around.xFrom, -FARTHEST_MM), Math.min(around.xTo, FARTHEST_MM), margin);
   }
   if (projection === null || !meets(part, band)) return null;
@@ -90,6 +92,13 @@ function depthUnder({ leaf, band, margin, projection, below }, part) {
     return part.zFrom < height + margin ? projection : null;
   }
   return projection - margin;
+}
+
+/** Whether a leaf that is told in the plane of a ceiling swings below a stretch of it, with its margin. */
+export function swingsBelow({ leaf, margin }, part) {
+  const around = widened(part, margin);
+  const reached = depthRange(leaf, Math.max(around.xFrom, -FARTHEST_MM), Math.min(around.xTo, FARTHEST_MM));
+  return reached !== null && reached[0] <= around.zTo && around.zFrom <= reached[1];
 }
 
 /**

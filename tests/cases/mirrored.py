@@ -351,7 +351,12 @@ def scene(rng: random.Random) -> Case:
     about = {"name": "Customs shed", "asks_about_later_work": rng.choice((None, 0, 1))}
     site = Site(thing("site", about, SITE), items, Path(), 1, "", then, beyond=beyond)
     asked = [question for question in QUESTIONS if question.name in AT_THE_WALL]
-    found = [find(question, one, site, TODAY) for question in asked for one in site.all(question.kind) if one.stands]
+    found = [
+        find(question, one, site, TODAY)
+        for question in asked
+        for one in site.all(question.kind)
+        if one.stands and one.face == FACE
+    ]
     points = [
         (rng.randrange(5001), rng.randrange(3001), rng.choice((0, 5, 30)), rng.choice((None, 15.0, 45.0)))
         for _ in range(6)
@@ -435,16 +440,22 @@ def beside(rng: random.Random) -> list[Item]:
         return []
     other = {"room": ROOM, "mark": "R1-E", "name": "East wall", "sort": rng.choice(("wall", "wall", "ceiling"))}
     size = {"width_mm": 4000.0, "height_mm": 3000.0, "floor": rng.choice((None, [[0.0, -40.0]]))}
-    plan = rng.choice(({}, {"start_x_mm": 5000.0, "start_y_mm": 4000.0, "bearing_deg": -90.0}))
+    plan = rng.choice((
+        {}, {"start_x_mm": 5000.0, "start_y_mm": 4000.0, "bearing_deg": -90.0},
+        {"start_x_mm": 5000.0, "start_y_mm": 2400.0, "bearing_deg": 178.0},
+    ))  # fmt: skip
     wall = thing("face", other | size | plan)
     door = limit(rng, 9) | LEAF | {"sort": "leaf", "leaf": "door", "hinge_x_mm": rng.choice((60.0, 900.0, 2000.0))}
     sign = {"sort": "keep in view", "x_from_mm": rng.choice((60.0, 400.0)), "x_to_mm": 900.0, "z_from_mm": 300.0}
     way = {"sort": "route", "available_mm": 1500.0, "clear_width_mm": rng.choice((700.0, 1300.0))}
-    come = [one | {"face": wall.id} for one in (door, limit(rng, 10) | sign, limit(rng, 11) | way)]
+    flat = {"sort": rng.choice(("flat", "headroom")), "headroom_mm": 1900.0, "projection_mm": 60.0}
+    limits = (door, limit(rng, 10) | sign, limit(rng, 11) | way, limit(rng, 12) | flat)
+    come = [one | {"face": wall.id} for one in limits]
     tops = (None, 2000.0)
     return [
         wall,
-        *(thing("limit", one | {"z_to_mm": rng.choice(tops)}) for one in rng.sample(come, rng.randrange(1, 4))),
+        *(thing("fitting", fitting(rng, 9, []) | {"face": wall.id}) for _ in range(rng.randrange(2))),
+        *(thing("limit", one | {"z_to_mm": rng.choice(tops)}) for one in rng.sample(come, rng.randrange(1, 5))),
     ]
 
 

@@ -66,6 +66,7 @@ def inside(fitting: Item, x_mm: float, z_mm: float) -> bool:
         ("decision", 4),
         ("document", 4),
         ("member", 4),
+        ("patch", 1),
         ("task", 10),
         ("visit", 7),
         ("cost", 20),

@@ -108,3 +108,55 @@ def test_sign_of_a_wall_that_is_not_in_the_plan_is_asked_about_near_a_corner(sur
     found = round_the_corner(surveyed, 1200, placed=False, **SIGN)
     assert found.word is Word.NOT_KNOWN
     assert "may reach to where it stands out" in found.verdict.sentence
+
+
+AT_THE_CORNER = {"margin_mm": 0, "projection_mm": 60, "x_from_mm": 4000}
+
+
+@pytest.mark.parametrize(
+    "sort", [{"sort": "flat"}, {"sort": "headroom", "headroom_mm": 2000}], ids=lambda one: one["sort"]
+)
+@pytest.mark.parametrize(
+    ("out", "along", "more", "word", "limit"),
+    [
+        (150, 100, {}, Word.OVER, 60),  # it comes 150 mm in front of a part that ends at the corner, as do 60 at most
+        (50, 100, {}, Word.WITHIN, 60),
+        (150, 1001, {}, Word.WITHIN, None),  # farther in front of that part than 1,000 mm
+        (150, 100, {"x_to_mm": 4800}, Word.WITHIN, 200),  # 5,000 less 4,800
+        (150, 100, {"z_to_mm": 1400}, Word.WITHIN, None),  # it begins at 1,500
+    ],
+)
+def test_flat_limit_and_headroom_of_one_wall_keep_back_what_stands_out_of_the_next(
+    surveyed: Surveyed,
+    sort: dict[str, Any],
+    out: float,
+    along: float,
+    more: dict[str, Any],
+    word: Word,
+    limit: float | None,
+) -> None:
+    """A box at 1,500 mm on the east wall is in front of the north wall's end as well."""
+    found = round_the_corner(surveyed, out, along, **sort | AT_THE_CORNER | more)
+    assert (found.word, found.verdict.limit) == (word, limit)
+
+
+def test_headroom_of_one_wall_is_kept_by_what_hangs_as_high_on_the_next(surveyed: Surveyed) -> None:
+    """1,500 mm of headroom and a box whose underside is at 1,500 mm."""
+    found = round_the_corner(surveyed, 150, 100, sort="headroom", headroom_mm=1500, **AT_THE_CORNER)
+    assert found.word is Word.WITHIN
+
+
+@pytest.mark.parametrize(("out", "word", "limit"), [(100, Word.WITHIN, 450), (500, Word.OVER, 450)])
+def test_walls_that_face_each_other_share_what_is_before_a_sign(
+    surveyed: Surveyed, out: float, word: Word, limit: float
+) -> None:
+    """In a passage of 900 mm a sign on one wall leaves the other half of it: 450 mm."""
+    surveyed.looked()
+    surveyed.book.write("face", WALLS["north"], item=surveyed.face)
+    place = {"start_x_mm": 5000, "start_y_mm": 3100, "bearing_deg": 180, "surface": FLAT}
+    south = {"room": surveyed.room, "mark": "R1-S", "name": "South wall", "sort": "wall", "height_mm": 3000}
+    other = surveyed.book.write("face", south | place | {"width_mm": 5000})
+    surveyed.limit(**SIGN | {"margin_mm": 0})
+    box = surveyed.fitting(face=other, x_mm=600, width_mm=300, build_up=[["box", out, 0]])
+    found = one(surveyed, "clearance", box)
+    assert (found.word, found.verdict.limit) == (word, limit)

@@ -17,6 +17,8 @@ CASE: dict[str, Any] = {
     "height_mm": 1500,
     "support": "the floor",
     "base_mm": 400,
+    "base_width_mm": 800,
+    "stands_on": "all of its base",
     "mass_empty_kg": 30,
     "mass_loaded_kg": 50,
     "mass_is": "weighed",
@@ -36,7 +38,7 @@ def test_case_that_people_pull_at_tips(surveyed: Surveyed) -> None:
     (one,) = found(surveyed, "tipping")
     assert one.word is Word.OVER
     assert one.verdict.figure == pytest.approx(264.8, abs=0.2)
-    assert any("not surveyed" in sentence for sentence in one.assumed)
+    assert any("is not entered; 10 mm on a metre" in sentence for sentence in one.assumed)
 
 
 def test_standing_case_slides_by_the_lighter_of_its_masses(surveyed: Surveyed) -> None:
@@ -121,7 +123,7 @@ def test_centre_of_mass_that_is_not_entered_is_asked_for_where_it_decides(survey
     assert found(surveyed, "tipping")[0].word is not Word.NOT_KNOWN
 
 
-FLAT: dict[str, Any] = {"floor": [[0, 0], [5000, 0]]}
+FLAT: dict[str, Any] = {"floor": [[0, 0], [5000, 0]], "floor_falls_mm_m": 0}
 PANEL: dict[str, Any] = HUNG | {"mark": "D2", "x_mm": 1100, "z_mm": 900, "mass_empty_kg": 5, "mass_loaded_kg": 5}
 PANEL |= {"mass_is": "weighed", "build_up": [["panel", 20, 0]], "centre_out_mm": 400}
 
@@ -184,3 +186,50 @@ def test_weight_on_the_front_of_what_hangs_on_a_case_acts_in_front_of_the_case(s
     lines = [one.verdict.sentence for one in found(surveyed, "load", "D1")]
     pull = float(lines[0].split(" N along the face and ")[1].split(" N out")[0])
     assert 2 * pull >= 200 * 400 / 290
+
+
+@pytest.mark.parametrize(
+    ("foot", "figure"),
+    [
+        ({}, 264.8),  # 200 mm inside the front edge, as above
+        ({"base_width_mm": 300}, 357.7),  # 150 mm inside its ends, less 7.5 of fall: 0.9 · 294.3 · 142.5 = 37 744 N·mm
+        # One of three feet at the face: (800 - 600) / √2 = 141.4 mm inside the slanting edges, less 7.5 of fall:
+        # 0.9 · 294.3 · 133.9 = 35 471 N·mm.
+        ({"stands_on": "three feet"}, 380.6),
+    ],
+)
+def test_case_tips_about_what_it_stands_on(surveyed: Surveyed, foot: dict[str, Any], figure: float) -> None:
+    """60 N at 1 500 mm, half as much again, are 135 000 N·mm; what steadies turns about the nearest edge."""
+    surveyed.fitting(**CASE | foot)
+    assert found(surveyed, "tipping")[0].verdict.figure == pytest.approx(figure, abs=0.1)
+
+
+def test_floor_that_falls_away_from_the_wall_tips_though_it_is_level_along_it(surveyed: Surveyed) -> None:
+    """40 mm on a metre move a centre at 750 mm by 30: 0.9 · 294.3 · 170 = 45 028 N·mm, 299.8 %; a blank is 10 mm."""
+    surveyed.book.write("face", {"floor": [[0, 0], [5000, 0]]}, item=surveyed.face)
+    surveyed.fitting(**CASE)
+    assert found(surveyed, "tipping")[0].verdict.figure == pytest.approx(264.8, abs=0.1)
+    surveyed.book.write("face", {"floor_falls_mm_m": 40}, item=surveyed.face)
+    assert found(surveyed, "tipping")[0].verdict.figure == pytest.approx(299.9, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("width", "wide", "word"),
+    [(400, None, Word.NOT_KNOWN), (400, 400, Word.CLOSE), (800, None, Word.CLOSE)],
+)
+def test_how_wide_the_foot_is_is_asked_where_it_decides(
+    surveyed: Surveyed, width: float, wide: float | None, word: Word
+) -> None:
+    """20 N give 45 000 of 50 987 N·mm about the front, 88 %; a foot of 200 mm has 0.9 · 294.3 · 92.5 = 24 500."""
+    surveyed.fitting(**CASE | {"width_mm": width, "base_width_mm": wide, "pull_n": 20})
+    one = found(surveyed, "tipping")[0]
+    assert (one.word, [blank.field for blank in one.missing]) == (word, ["base_width_mm"] * (word is Word.NOT_KNOWN))
+
+
+def test_three_feet_bear_on_the_floor_between_them(surveyed: Surveyed) -> None:
+    """50 kg over half of 0.8 · 0.4 m²: 490.5 / 0.16 = 3.066 kN/m²."""
+    surveyed.book.write("room", {"floor_limit_kn_m2": 4}, item=surveyed.room)
+    surveyed.fitting(**CASE | {"stands_on": "three feet"})
+    one = found(surveyed, "floor")[0]
+    assert (one.word, one.verdict.figure) == (Word.WITHIN, pytest.approx(3.07, abs=0.011))
+    assert one.left_out

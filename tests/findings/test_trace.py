@@ -105,3 +105,14 @@ def test_face_nobody_described_is_asked_about_whatever_it_is_said_to_be(surveyed
     """Behind what is said to be later work may stand old stone, until somebody says what the face is made of."""
     one = trace_on(surveyed, None, fabric=LATER, hole="new", penetration_mm=30, trace="a new hole in later work")
     assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["layers"])
+
+
+def test_patch_on_later_work_shows_what_a_pad_leaves_there(surveyed: Surveyed) -> None:
+    """One that left a mark that cleans off bears that out; one that left a mark that stays is more than foretold."""
+    pad = {"fabric": LATER, "sort": "adhesive pad", "material": "foam", "lining": "none"}
+    laid = {"face": surveyed.face, "mark": "T1", "material": "foam", "laid_against": "limewash"}
+    seen = {"laid_on": "2025-01-10", "looked_on": "2026-01-10", "found": "a mark that cleans off"}
+    patch = surveyed.book.write("patch", laid | seen)
+    assert trace(surveyed, **pad, trace="a mark that cleans off").word is Word.WITHIN
+    surveyed.book.write("patch", {"found": "a mark that stays"}, item=patch)
+    assert {one.word for one in found(surveyed, "trace")} == {Word.OVER}

@@ -1,10 +1,10 @@
 /** Whether what stands out keeps clear of what swings, passes, must be seen, or has heads below. Mirrors fieldbook/findings/clearance.py. */
 
-import { CLEARANCE_SOURCE, clearDepth, clearInWords, held, meets, stretch } from "../../checks/clearance.js";
-import { asEntered, roundedUp } from "../../checks/limits.js";
+import { CLEARANCE_SOURCE, clearDepth, clearInWords, held, highest, meets, stretch } from "../../checks/clearance.js";
+import { asEntered, roundedDown, roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { limitsOf, unplaced } from "./limits_here.js";
+import { limitsOf, untold } from "./limits_here.js";
 import { SWINGS, ahead, blankInWords, looked } from "./looked.js";
 import * as places from "./places.js";
 import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
@@ -35,8 +35,8 @@ export function clearanceOfFixing(asked, fixing) {
 }
 
 /** The clear depth over a part of a face, for something that stands out so far at least. @throws as the desk's does */
-export function clearOver(site, face, part, out) {
-  const limits = limitsOf(site, face);
+export function clearOver(registry, site, face, part, out) {
+  const limits = limitsOf(registry, site, face);
   const clear = clearDepth(limits, part);
   if (places.overhead(face) || places.isUpright(face) || out <= (clear.depth ?? Infinity)) return clear;
   const sure = clearDepth(limits.filter(({ id }) => site.get(id).values.sort !== "headroom"), part);
@@ -46,15 +46,17 @@ export function clearOver(site, face, part, out) {
 
 function judged(asked, face, part, reach) {
   const { registry, site } = asked;
-  const clear = clearOver(site, face, part, reach.low);
+  const clear = clearOver(registry, site, face, part, reach.low);
   const seen = looked(asked, face, SWINGS);
   const against = (clear.limitedBy && site.get(clear.limitedBy.id)) ?? null;
   const depth = clear.depth ?? Infinity;
   if (reach.low > depth || (reach.high <= depth && seen)) {
     const out = reach.low > depth ? reach.low : reach.high;
-    const low = places.overhead(face) && reach.low <= depth ? lowOverhead(registry, site, face, out, clear) : null;
-    const past = !low && reach.low <= depth ? unplaced(site, face, part, out) : null;
+    const low = places.overhead(face) && reach.low <= depth ? lowOverhead(registry, site, face, part, out) : null;
+    const past = !low && reach.low <= depth ? untold(registry, site, face, part, out) : null;
     if (past) return { against: null, verdict: pastIt(past, out) };
+    const over = !low && reach.low <= depth ? overAWay(registry, site, face, part, out) : null;
+    if (over) return over;
     return low ? { against: null, verdict: low } : { against, verdict: answerOf(out, reach, clear, against, seen) };
   }
   if (reach.high > depth) return { against, verdict: unsure(registry, reach, clear) };
@@ -94,9 +96,29 @@ function pastIt({ sentence, blanks }, out) {
   return { ...found, figure: out === Infinity ? null : roundedUp(out) };
 }
 
+/** What stands out of a wall over a way lower than heads need, where no headroom is set; null anywhere else. */
+function overAWay(registry, site, face, part, out) {
+  const low = part.zFrom - highest(places.floorOf(face), part.xFrom, part.xTo);
+  if (places.overhead(face) || !places.isUpright(face) || low >= HEADROOM_MM) return null;
+  const limits = limitsOf(registry, site, face);
+  const sortOf = (/** @type {any} */ { id }) => site.get(id).values.sort;
+  // Whether a headroom is set over all of it.
+  if (limits.some((one) => sortOf(one) === "headroom" && !one.leaf && one.band.xFrom <= part.xFrom && part.xTo <= one.band.xTo)) return null;
+  for (const limit of limits.filter((one) => sortOf(one) === "route" && part.zFrom >= one.band.zTo)) {
+    const { depth } = clearDepth([{ ...limit, band: stretch(limit.band.xFrom, limit.band.xTo) }], part);
+    if (out <= (depth || Infinity)) continue;
+    const top = `which is kept free up to z ${figure(limit.band.zTo)} mm`;
+    const called = calledOf(registry, face);
+    const sentence = `It hangs ${figure(roundedDown(low))} mm above the floor over ${limit.name}, ${top}, and no headroom is set for ${called}. Enter a limit of type “headroom”.`;
+    return { against: site.get(limit.id), verdict: notKnown("clearance", [], sentence, CLEARANCE_SOURCE) };
+  }
+  return null;
+}
+
 /** What hangs over the floor, where nobody said how much headroom must stay; null where that is settled. */
-function lowOverhead(registry, site, face, out, { limitedBy }) {
-  if (limitedBy && !limitedBy.leaf && limitedBy.projection) return null; // a headroom or a depth was set for it
+function lowOverhead(registry, site, face, part, out) {
+  const own = limitsOf(registry, site, face).filter(({ leaf, projection }) => !leaf && projection);
+  if (clearDepth(own, part).limitedBy) return null; // a headroom or a depth was set for it
   const [above, called] = [places.aboveFloor(site, face), calledOf(registry, face)];
   if (above === null) {
     const sentence = `How high ${called} is above the floor is not entered, so the headroom below it is not known.`;

@@ -6,7 +6,7 @@ import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
-import { limitsOf, unplaced } from "./limits_here.js";
+import { limitsOf, untold } from "./limits_here.js";
 import { faceStretch, known } from "./places.js";
 import { givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
@@ -47,7 +47,7 @@ export function answer(registry, site, face, at, { radius, missed = 0, depth = n
   const reach = (radius ?? 0) + missed;
   const place = { registry, site, face, at, radius: reach, sized: radius !== null, depth, today };
   const acts = registry.forbidden.map((act) => ({ act, ...actAt(place, act) }));
-  return { acts, ...depthAt(site, face, at, reach), deep: deepest(place), cautions: registry.at_the_wall };
+  return { acts, ...depthAt(registry, site, face, at, reach), deep: deepest(place), cautions: registry.at_the_wall };
 }
 
 /** The refusal of a point beyond the edges of a face; null when it is on it. */
@@ -148,13 +148,13 @@ function deepest(place) {
   return bounds.length ? Math.min(...bounds) : null;
 }
 
-function depthAt(site, face, [x, z], radius) {
+function depthAt(registry, site, face, [x, z], radius) {
   try {
     refuseBeyond(site);
     const part = widened(stretch(x, x, z, z), radius);
-    const { depth, limitedBy } = clearDepth(limitsOf(site, face), part);
-    const past = unplaced(site, face, part, Infinity);
-    if (past) throw new Refusal("missing", past.sentence, "Enter where the walls stand in the plan.", { field: "start_x_mm" });
+    const { depth, limitedBy } = clearDepth(limitsOf(registry, site, face), part);
+    const past = untold(registry, site, face, part, Infinity);
+    if (past) throw new Refusal("missing", past.sentence, "Enter it, and ask again.", { field: past.blanks[0].field });
     return { clear: depth === null ? null : roundedDown(depth), limitedBy, refusal: null };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;

@@ -26,7 +26,7 @@ export function standsOut({ registry, site }, fitting) {
   if (told) return { against: null, verdict: verdict("projection", "over", [most, null, null], told, SOURCE, reach.steps) };
   const [unseen] = packersUnseen(fixings);
   if (unseen && (packingLayer(fitting) || called)) throw new NotEntered({ item: unseen, field: "packers_mm" }, { figure: most, unit: "mm" });
-  const clear = clearOver(site, face, fittingStretch(fitting), reach.low);
+  const clear = clearOver(registry, site, face, fittingStretch(fitting), reach.low);
   const against = (clear.limitedBy && site.get(clear.limitedBy.id)) ?? null;
   const depth = clear.depth ?? Infinity;
   if ((reach.high > depth && depth >= reach.low) || reach.high === Infinity) return { against, verdict: unsure(registry, reach) };
