@@ -73,8 +73,8 @@ class _Asking:
         return self.site.with_changed(*(self._shifted(one, by) for one in self.moved))
 
     def loaded(self, more_kg: float) -> Site:
-        """The site with so much more on the fitting."""
-        values = dict(self.fitting.values) | {"mass_loaded_kg": self.fitting.mass_loaded_kg + more_kg}
+        """The site with so much more on the fitting, where it stands: how far it may be moved does not change that."""
+        values = dict(self.fitting.values) | {"mass_loaded_kg": self.fitting.mass_loaded_kg + more_kg, "moves_mm": None}
         return self.site.with_changed(Item("fitting", self.fitting.id, values))
 
     def words(self, site: Site) -> Words:

@@ -32,6 +32,15 @@ def test_more_is_carried_until_the_first_word_would_be_worse(surveyed: Surveyed)
     assert (room.more_kg, room.set_by) == (0.3, "shear of D1.1")
 
 
+def test_what_may_not_be_set_everywhere_may_carry_more_where_it_stands(surveyed: Surveyed) -> None:
+    """A door at its side bounds where a rail may be set, and not what it carries: 0.3 kg, as above."""
+    surveyed.looked()
+    rail = hung(surveyed)
+    surveyed.limit(hinge_x_mm=900, swing_from_deg=90, swing_to_deg=180)
+    site = gather(surveyed.book, surveyed.site)
+    assert room_to_move(site, site[rail], DAY).more_kg == 0.3
+
+
 @pytest.mark.parametrize(("lamp_kg", "more"), [(None, 6), (3.5, 2.5), ("", 0)])
 def test_no_more_is_carried_than_a_fitting_is_made_for(
     surveyed: Surveyed, lamp_kg: float | str | None, more: float
