@@ -66,17 +66,25 @@ def file_in(folder: Path) -> Path:
 
 def unknown_steps(db: Database) -> list[str]:
     """The steps that a newer version has brought a book up by, in words."""
-    known = {migration.name for migration in MIGRATIONS._migrations}
-    return [f"its step {step.name}" for step in MIGRATIONS.applied(db) if step.name not in known]
+    return [f"its step {name}" for name in _steps(db) if name not in _known_steps()]
+
+
+def _steps(db: Database) -> list[str]:
+    return [step.name for step in MIGRATIONS.applied(db)]
+
+
+def _known_steps() -> set[str]:
+    return {migration.name for migration in MIGRATIONS._migrations}
 
 
 def _prepared(book: Book, new: bool = False) -> Book:
     try:
         with storage_errors(file := book.folder / FILE):
-            if not new and not MIGRATIONS.applied(book.db):
+            applied = set(_steps(book.db))  # looked up once: a book is opened for each request
+            if not new and not applied:
                 raise BookDamaged(f"{file} holds no book.", RESTORE, field="book", value=file)
-            steps = unknown_steps(book.db)
-            if not steps and MIGRATIONS.pending(book.db):
+            steps = unknown_steps(book.db) if applied - _known_steps() else []
+            if not steps and _known_steps() - applied:
                 MIGRATIONS.apply(book.db)
             if book.fact(SHAPE) != tables.fingerprint():
                 with book.noting():

@@ -55,7 +55,12 @@ def _page_text(kinds: tuple[Kind, ...], scripts: tuple[str, ...], address: str) 
 @blueprint.get("/phone/registry.json")
 def kinds() -> Response:
     """The description of every kind."""
-    return _file(json.dumps(registry(), ensure_ascii=False).encode(), "application/json")
+    return _file(_registry_text(tuple(KINDS.values())), "application/json")
+
+
+@lru_cache(maxsize=4)
+def _registry_text(_: tuple[Kind, ...]) -> bytes:
+    return json.dumps(registry(), ensure_ascii=False).encode()
 
 
 @blueprint.get("/phone/manifest.webmanifest")
