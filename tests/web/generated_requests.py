@@ -89,8 +89,9 @@ class Asking:
         if method == "POST" and rule.rule.endswith(NEVER_POSTED):
             return
         if method == "POST" and "GET" in (rule.methods or ()) and chance.random.random() < AS_THE_PAGE_HAS_IT:
-            page = self._send(rule.rule, "GET", address, {"query_string": more["query_string"]}, token, which)
-            more = {"query_string": more["query_string"], "data": _filled(page, more.get("data"))}
+            query = {"query_string": more.get("query_string", {})}
+            page = self._send(rule.rule, "GET", address, query, token, which)
+            more = query | {"data": _filled(page, more.get("data"))}
         self._send(rule.rule, method, address, more, token, which)
         if address.endswith("/withdraw"):  # else all about it would be told to be gone from now on
             back = address.replace("/withdraw", "/bring-back")
