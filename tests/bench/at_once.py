@@ -117,7 +117,7 @@ class AtOnce(ByRuns):
         for place, field in enumerate(fields):
             cells = [line[place] for line in lines]
             if field.type in {Type.NUMBER, Type.WHOLE}:
-                figures = [cells[at - 1] if cell == DITTO else cell for at, cell in enumerate(cells)]
+                figures = [next(one for one in reversed(cells[: at + 1]) if one != DITTO) for at in range(len(cells))]
                 first.append(" ".join(figures))
                 if not all(figures) or figures_in(field, first[-1]) != figures:
                     return lines
