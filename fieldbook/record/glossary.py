@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable
-from functools import cache
+from functools import lru_cache
 
 from ..checks.verdict import Word
 from ..model.fields import Field
@@ -49,7 +49,7 @@ WORDS = {
 }
 
 
-@cache
+@lru_cache(maxsize=1024)  # some forms have a field for each item, and others come with time
 def meaning_of(field: Field) -> tuple[str, str] | None:
     """The word and meaning that explain a field: one in its label, or a choice of it, else the kind it links to."""
     label, choices = field.label.replace("-", " "), {choice.capitalize() for choice in field.choices}

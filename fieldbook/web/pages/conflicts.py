@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -46,9 +47,9 @@ class Conflict:
 def every() -> str:
     """All conflicts that wait."""
     devices = device_names()
-    return render_template(
-        "conflicts/every.html", conflicts=[_conflict(book(), row, devices) for row in book().conflicts()]
-    )
+    titles = cache(lambda site: titles_of(gather(book(), site)))  # of each site once, however many wait on it
+    waiting = [_conflict(book(), row, devices, titles) for row in book().conflicts()]
+    return render_template("conflicts/every.html", conflicts=waiting)
 
 
 @blueprint.post("/settle")
@@ -64,11 +65,13 @@ def settle() -> Response:
     return redirect(url_for(".every"), 303)
 
 
-def _conflict(opened: Book, row: Mapping[str, Any], devices: Mapping[str, str]) -> Conflict:
+def _conflict(
+    opened: Book, row: Mapping[str, Any], devices: Mapping[str, str], titles_on: Callable[[str], Mapping[str, str]]
+) -> Conflict:
     item = item_of(row["item"])
     kind = KINDS[item.kind]
     field = kind.by_name.get(row["field"])
-    titles = titles_of(gather(opened, site_of(opened, item.id)))
+    titles = titles_on(site_of(opened, item.id))
     sides = []
     for entry in opened.history(item.id):
         if entry["revision"] in (row["earlier"], row["later"]):
