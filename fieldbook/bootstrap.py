@@ -136,7 +136,7 @@ def set_up(command: str) -> None:
     """Everything that must be there before the command can start."""
     refuse_unsuitable_python(sys.version_info[:3], os.name)
     absent = provide(needed_for(command))
-    if any(need.stops(command) for need in absent):
+    if any(need.required or command == "test" for need in absent):
         raise SetUpFailed(
             f"The command {command} cannot start without what is named above.",
             "Install it, then run the same command again.",

@@ -51,8 +51,7 @@ class Need:
     present   whether it is there
     packages  its packages' names, by package manager; done without where a manager is not named
     only_for  the one command that uses it, or None for both
-    required  whether the demonstration cannot start without it; the tests want everything else too
-    a_help    whether it only saves time: nothing is left out without it
+    required  whether the demonstration cannot start without it; the tests want everything
     """
 
     what: str
@@ -60,11 +59,6 @@ class Need:
     packages: Mapping[str, tuple[str, ...]]
     only_for: str | None = None
     required: bool = False
-    a_help: bool = False
-
-    def stops(self, command: str) -> bool:
-        """Whether the command cannot start while this is absent."""
-        return self.required or (command == "test" and not self.a_help)
 
 
 def has_modules_for_environments() -> bool:
@@ -140,13 +134,6 @@ NEEDS = (
         lambda: has_program("chromium", "chromium-browser"),
         dict.fromkeys(INSTALL_COMMANDS, ("chromium",)),
         only_for="test",
-    ),
-    Need(
-        "Chromium's build without windows, which takes less time for the same tests",
-        lambda: has_program("chromium-headless-shell"),
-        {"apt-get": ("chromium-headless-shell",)},
-        only_for="test",
-        a_help=True,
     ),
     Need(
         "pdftoppm and qpdf, for the tests of the record",

@@ -13,10 +13,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from playwright.sync_api import CDPSession, Page, expect, sync_playwright
+from playwright.sync_api import CDPSession, Page, sync_playwright
 
 from tests.bench.long_standing import ENTRIES, furnish
-from tests.browser.conftest import PATIENCE_MS
 from tests.browser.phones import Laptop, Phone
 
 SLOWER, ROUNDS, KEYS = 4, 7, 30
@@ -94,7 +93,6 @@ def told(taken: list[float]) -> str:
 
 def main() -> None:
     """Make the book, join, and measure."""
-    expect.set_options(timeout=PATIENCE_MS)
     with tempfile.TemporaryDirectory(dir="/tmp") as name, sync_playwright() as driver:  # noqa: S108 - sockets want short paths
         folder = Path(name)
         start = time.perf_counter()

@@ -35,17 +35,13 @@ FLAGS = (
     *("--disable-component-update", "--disable-sync"),
 )
 ONLY_HERE = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
-CHROMIUM = ("chromium-headless-shell", "chromium", "chromium-browser")
 PATIENCE_MS = 120_000
 REFUSAL = re.compile(r"^Failed to load resource: the server responded with a status of (409|422)")
 
 
-def chromium_path(*, whole: bool = False) -> str:
-    """The system's Chromium; its build without windows where that is there, which takes half as long to start.
-
-    whole  for what that build lacks: switches that only a browser with windows knows
-    """
-    found = next(filter(None, map(shutil.which, CHROMIUM[1:] if whole else CHROMIUM)), None)
+def chromium_path() -> str:
+    """The system's Chromium."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser")
     assert found, "Chromium is not installed"
     return found
 

@@ -231,8 +231,8 @@ class Phone:
         # A socket's path may not be long, and a test's own folder for temporary files is.
         environment = os.environ | {"TMPDIR": "/tmp", "HOME": str(self.profile)}
         self.profile.mkdir(parents=True, exist_ok=True)
-        given = {"args": list(FLAGS), "env": environment, "timeout": PATIENCE_MS, "executable_path": chromium_path()}
-        return self.driver.chromium.launch_persistent_context(self.profile, **(given | settings))
+        given = {"args": list(FLAGS), "env": environment, "timeout": PATIENCE_MS} | settings
+        return self.driver.chromium.launch_persistent_context(self.profile, executable_path=chromium_path(), **given)
 
     def _note(self, error: WebError) -> None:
         self.troubles.append(str(error.error))

@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Playwright, expect
 
 from fieldbook import folders
 from fieldbook.book.opening import create_book
-from tests.browser.conftest import FLAGS, chromium_path
+from tests.browser.conftest import FLAGS
 from tests.browser.phones import CONTROLLED, Laptop, Phone, until
 from tests.browser.serving import that_refuses_once, under_another_name, with_files_from
 from tests.sites import survey
@@ -110,7 +110,7 @@ def test_address_that_is_not_the_book_s_own_is_told_before_a_phone_joins(
     phone.address = f"http://another.example:{laptop.port}/phone/"
     found = "--host-resolver-rules=MAP another.example 127.0.0.1"
     trusted = f"--unsafely-treat-insecure-origin-as-secure=http://another.example:{laptop.port}"
-    page = phone.open(args=[*FLAGS, found, trusted], executable_path=chromium_path(whole=True))
+    page = phone.open(args=[*FLAGS, found, trusted])
     expect(page.get_by_role("heading", name="not the book’s own address")).to_be_visible()
     expect(page.get_by_role("link", name="https://book.example:20000/phone/")).to_be_visible()
     expect(page.get_by_label("Code")).to_have_count(0)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-import contextlib
 import hashlib
 import os
 import re
@@ -151,26 +150,9 @@ def test_command_to_type_is_that_of_the_package_manager(manager, command):
 
 
 def test_every_need_has_packages_for_every_package_manager():
-    """No need leaves a person without a command to type; other engines and builds are wanted where they are."""
+    """No need leaves a person without a command to type; other engines than Chromium's are wanted where they are."""
     short = [need for need in NEEDS if set(need.packages) != set(INSTALL_COMMANDS)]
-    assert [need.what.split(",")[0] for need in short] == [
-        "Chromium's build without windows",
-        "WebKit's driver and Xvfb",
-        "Firefox",
-    ]
-
-
-def test_tests_start_without_what_only_saves_time(monkeypatch):
-    """A faster build of the browser that cannot be had keeps nobody from testing; a browser that lacks does."""
-    called = []
-    monkeypatch.setattr(bootstrap, "prepare_environment", called.append)
-    for absent, starts in ((["Chromium's build"], True), (["Chromium,"], False)):
-        lacking = [need for need in NEEDS if need.what.startswith(tuple(absent))]
-        assert len(lacking) == 1
-        monkeypatch.setattr(bootstrap, "provide", lambda _, lacking=lacking: lacking)
-        with contextlib.nullcontext() if starts else pytest.raises(bootstrap.SetUpFailed):
-            bootstrap.set_up("test")
-    assert called == [bootstrap.LOCKS["test"]]
+    assert [need.what.split(",")[0] for need in short] == ["WebKit's driver and Xvfb", "Firefox"]
 
 
 @pytest.mark.parametrize(("manager", "is_wanted"), [("apt_get", True), ("dnf", False), ("nothing", False)])
