@@ -40,8 +40,11 @@ def print_sheets(
             path = Path(folder) / str(number)
             path.write_bytes(content)
             files[address] = {"path": str(path), "media_type": media_type}
-        html = _environment().get_template(template).render(**values)
+        html = _environment().get_template(template).render(**(PLAIN | values))
         return write_sheets(Pages(html, files), file)
+
+
+PLAIN = {"few": False, "large": False}  # what the record's style asks of a document, and single sheets never are
 
 
 def _environment() -> Environment:

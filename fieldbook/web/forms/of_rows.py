@@ -87,10 +87,13 @@ class RowsForm(MendableForm):
             self[ROWS].data = "\n".join(("\t" if any(";" in cell for cell in row) else "; ").join(row) for row in rows)
 
 
+NO_COLUMN = Field("line", "Choose the columns first", Type.LINE)  # where an address asked for columns that are none
+
+
 def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     """The table for these columns: as sent if it was, else with these rows."""
     # Cells are text here: what they mean is told only where a ditto mark and a link are understood.
-    texts = tuple(Field(one.name, one.heading, Type.LINE) for one in columns)
+    texts = tuple(Field(one.name, one.heading, Type.LINE) for one in columns) or (NO_COLUMN,)
     asked: list[Field] = [Field(ROWS, "Rows", Type.ROWS, columns=texts)]
     asked += [Field(f"{STEP}{one.name}", one.heading) for one in columns if one.type in COUNTING]
     made: type[RowsForm] = type("RowsOfKind", (RowsForm,), dict[str, Any](inputs_of(asked)))
