@@ -1,8 +1,8 @@
 """Every kind of entry, described once.
 
 The only place that says which fields a fixing has, parted by subject: what is there (`surveyed.py`), what is
-put up (`put_up.py`), what is settled (`settled.py`), what is done later (`kept_up.py`). Columns, forms, validation,
-CSV headers, the record's tables and the glossary are all made from it: a new field is one line there.
+put up (`fitting.py`, `fixing.py`), what is settled (`settled.py`), what is done later (`kept_up.py`). Columns,
+forms, validation, CSV heads, the record's tables and the glossary are all made from it: a new field is one line there.
 """
 
 from __future__ import annotations
@@ -12,10 +12,11 @@ from typing import Any
 
 from ..errors import UnknownKind, shown
 from .description import Kind
+from .fitting import FITTING
+from .fixing import FIXING
 from .kept_up import COLOUR, STATEMENT, WORK
 from .materials import COST, FINISH, MATERIAL
 from .observed import LOG, OBSERVATION, PATCH, READING
-from .put_up import FITTING, FIXING
 from .settled import AGREEMENT, DECISION, DOCUMENT, PHOTOGRAPH, POINTER, TASK, VISIT
 from .surveyed import FACE, HOLD, LIMIT, MEMBER, ROOM, SITE, ZONE
 

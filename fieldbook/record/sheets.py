@@ -12,8 +12,9 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from ..book import wording
 from ..checks.verdict import Word
 from ..folders import TEMPLATES
+from .environment import with_breaks
 from .pdf import Printed, write_sheets
-from .typesetting import JPEG, LETTERS_PT, SVG, Pages, with_breaks
+from .typesetting import JPEG, LETTERS_PT, SVG, Pages
 
 FOLDERS = (TEMPLATES / "handover", TEMPLATES / "record")  # the record's style lies in the second
 

@@ -10,7 +10,7 @@ from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
 from fieldbook.model.kinds import KINDS
 from fieldbook.record.compile import compile_record
-from fieldbook.record.typesetting import ON_LOADS
+from fieldbook.record.environment import ON_LOADS
 from tests.record.furnished import CLOSE_MARK, OVER_MARK
 from tests.sites import survey
 

@@ -19,15 +19,8 @@ from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.rules import NOT_ABOVE
 from fieldbook.record.compile import compile_record
-from fieldbook.record.typesetting import (
-    MAY_BREAK,
-    chapters,
-    drawings_of,
-    environment,
-    side_by_side,
-    typeset,
-    with_breaks,
-)
+from fieldbook.record.environment import MAY_BREAK, environment, side_by_side, with_breaks
+from fieldbook.record.typesetting import chapters, drawings_of, typeset
 from tests.record.furnished import picture
 
 # What a reader of paper needs no figure of: how a file is stored, and the points a drawing or a summary is made from.
