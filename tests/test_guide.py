@@ -21,7 +21,7 @@ from fieldbook.cli import main
 from fieldbook.findings import appraisal, appraise
 from fieldbook.findings.questions import BY_STAKE, CONSEQUENCES, FUNCTION
 from fieldbook.folders import TEMPLATES
-from fieldbook.record import typesetting
+from fieldbook.record import environment, typesetting
 from fieldbook.record.compile import compile_record
 from fieldbook.record.contents import Record
 from tests.checks.test_docstrings import findings_about
@@ -103,7 +103,7 @@ def test_guides_chapter_stands_in_the_record(
         there, chapter = eval(step("A chapter of the record"), names)
         return (*present(record), chapter) if there else present(record)
 
-    monkeypatch.setattr(typesetting, "TEMPLATES", tmp_path / "templates")
+    monkeypatch.setattr(environment, "TEMPLATES", tmp_path / "templates")
     monkeypatch.setattr(typesetting, "chapters", with_the_guides)
     number = sum(not chapter.annex for chapter in with_the_guides(used_room))
     html = typesetting.typeset(used_room, empty_book, tmp_path).html
