@@ -87,8 +87,6 @@ def _collecting_later() -> Iterator[None]:
         yield
     finally:
         if collects:
-            gc.freeze()  # what was made stays: it goes among the old without being looked through once more
-            gc.unfreeze()
             gc.enable()
 
 

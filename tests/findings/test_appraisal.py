@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from random import Random
 
 from hypothesis import HealthCheck, given
@@ -48,3 +50,20 @@ def test_what_is_kept_after_changes_is_what_would_be_found_anew(seed: int) -> No
         anew = appraised(site, TODAY)
         assert kept.of_thing == anew.of_thing
         assert kept.ordered == anew.ordered
+
+
+def test_rubbish_of_others_stays_where_it_is_soon_looked_for() -> None:
+    """What a page leaves behind is gone with the next usual look through what is young, though a site was appraised."""
+
+    class Left:
+        """Holds on to itself, as a form and its fields do."""
+
+        def __init__(self) -> None:
+            self.own = self
+
+    site = Making(1).site()
+    gc.collect()
+    gone = weakref.ref(Left())
+    appraised(site, TODAY)
+    gc.collect(1)
+    assert gone() is None
