@@ -115,6 +115,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fixing.packers_mm": (0, 0, 3.0, 10.0),
     "finish.lightfastness": ("7", "8", "4", "I", "something"),
     "reading.uncertainty": (0, 0.5, 2.0),
+    "log.uncertainty_pct": (0, 1.5, 3.0, 5.0),  # up to what is taken for a hygrometer of which nobody says it
     "agreement.answer": ("yes", "yes", "yes, with conditions", "no"),
     "agreement.conditions": (None, "felt under every jaw"),
     "agreement.conditions_met": ("yes", "yes", "not yet"),
