@@ -22,11 +22,11 @@ const at = (id) => document.getElementById(id);
 let [view, context, shown, changed] = [null, null, 0, false];
 
 async function start() {
+  attendTrouble(go);
   const registry = registryOf(await (await fetch("/phone/registry.json")).json());
   const notebook = await openNotebook(registry);
   const runner = new Runner(notebook);
   context = { registry, notebook, runner, go, say, fail, refresh: () => show({ stay: true }) };
-  attendTrouble(go);
   addEventListener("pointerdown", () => at("said").classList.remove("shown")); // it was read, or is in the way
   addEventListener("hashchange", () => show());
   notebook.onChange(() => {

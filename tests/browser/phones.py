@@ -207,8 +207,10 @@ class Phone:
     settings: dict[str, Any] = field(default_factory=dict)
     troubles: list[str] = field(default_factory=list)
 
-    def open(self, route: str = "", before: Callable[[Page], object] | None = None, **more: Any) -> Page:
-        """Open the app; `before` is called with the empty page."""
+    def open(
+        self, route: str = "", before: Callable[[Page], object] | None = None, *, wait: bool = True, **more: Any
+    ) -> Page:
+        """Open the app, and wait until it stands where that is not forgone; `before` is called with the empty page."""
         self.settings = {"viewport": HELD_PHONE} | more
         self.context = self._context()
         self.context.on("weberror", self._note)
@@ -218,7 +220,9 @@ class Phone:
         if before:
             before(page)
         page.goto(self.address + route)
-        expect(page.locator("#page")).not_to_contain_text("Opening the book")
+        if wait:
+            opened = f"the book did not open; heard on the way: {self.troubles}"
+            expect(page.locator("#page"), opened).not_to_contain_text("Opening the book")
         return page
 
     def _context(self) -> BrowserContext:

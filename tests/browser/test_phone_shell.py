@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Playwright, expect
+from playwright.sync_api import Browser, Page, Playwright, Route, expect
 
 from fieldbook import folders
 from fieldbook.book.opening import create_book
@@ -143,6 +143,57 @@ def test_app_that_did_not_come_whole_says_so_and_is_fetched_again(phone: Phone, 
     page.evaluate("dispatchEvent(new Event('online'))")
     page.evaluate(CONTROLLED)
     expect(page.locator("#notices")).not_to_contain_text("does not open without the laptop")
+
+
+def test_app_of_which_a_script_did_not_come_says_so_and_opens_when_it_is_loaded_again(
+    phone: Phone, laptop: Laptop
+) -> None:
+    """One script is missing: nobody is left before "Opening the book"."""
+    laptop.stop()
+    laptop.start(that_refuses_once("/static/phone/notebook.js"))
+    page = phone.open()
+    expect(page.locator("#page")).to_contain_text("Not all of the app has come to this phone")
+    page.get_by_role("button", name="Load again").click()
+    expect(page.get_by_label("Code")).to_be_visible()
+
+
+def test_opening_that_stands_still_is_tried_once_more_then_told(phone: Phone) -> None:
+    """What the app waits for never comes: it is loaded again by itself once, and the second time it is said."""
+    asked: list[Route] = []
+
+    def leave_unanswered(route: Route) -> None:
+        asked.append(route)
+
+    def hold(page: Page) -> None:
+        page.clock.install()
+        page.route("**/phone/registry.json", leave_unanswered)
+
+    page = phone.open(before=hold, wait=False)
+    until(lambda: len(asked) == 1)
+    with page.expect_navigation():
+        page.clock.fast_forward(30_000)
+    until(lambda: len(asked) == 2)
+    expect(page.locator("#page")).to_contain_text("Opening the book")
+    page.clock.fast_forward(30_000)
+    expect(page.locator("#page")).to_contain_text("What was entered on this phone is kept")
+    page.unroute("**/phone/registry.json")
+    page.get_by_role("button", name="Load again").click()
+    expect(page.get_by_label("Code")).to_be_visible()
+
+
+def test_window_that_holds_an_older_store_open_is_told_of_while_the_book_opens(phone: Phone, laptop: Laptop) -> None:
+    """The book opens as soon as the other window is closed."""
+
+    def hold_an_older_one(page: Page) -> None:
+        other = page.context.new_page()
+        other.route("**/*", lambda route: route.fulfill(content_type="text/html"))  # any page of the same address
+        other.goto(laptop.address)
+        other.evaluate("new Promise((keep) => { indexedDB.open('fieldbook', 1).onsuccess = keep; })")
+
+    page = phone.open(before=hold_an_older_one, wait=False)
+    expect(page.locator("#notices")).to_contain_text("Another window of this app holds an older version open")
+    page.context.pages[1].close()
+    expect(page.get_by_label("Code")).to_be_visible()
 
 
 def test_list_of_the_app_names_every_file_it_loads(phone: Phone, laptop: Laptop) -> None:
