@@ -1,7 +1,7 @@
 /** The app on the page: opens the book, shows the page of each address, and keeps what waits in sight. */
 
 import { Refusal } from "../checks/refusal.js";
-import { registryOf } from "./book/registry.js";
+import { registryHere } from "./book/registry.js";
 import { openNotebook } from "./notebook.js";
 import { attendTrouble, beginUnderNotices, notice, sayFault, unsay } from "./notices.js";
 import { filled, made } from "./pages/markup.js";
@@ -23,7 +23,7 @@ let [view, context, shown, changed] = [null, null, 0, false];
 
 async function start() {
   attendTrouble(go);
-  const registry = registryOf(await (await fetch("/phone/registry.json")).json());
+  const registry = registryHere();
   const notebook = await openNotebook(registry);
   const runner = new Runner(notebook);
   context = { registry, notebook, runner, go, say, fail, refresh: () => show({ stay: true }) };

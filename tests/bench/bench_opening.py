@@ -28,9 +28,9 @@ STANDS = """() => new Promise((done) => {
 })"""
 NEXT_PICTURE = "() => new Promise((done) => requestAnimationFrame(() => setTimeout(done)))"
 FIRST_FIXING = """async (face) => {
-  const [{ registryOf }, { openNotebook }] = await Promise.all([
+  const [{ registryHere }, { openNotebook }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
-  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  const notebook = await openNotebook(registryHere());
   return notebook.site.fixingsOn(notebook.site.get(face))[0].id;
 }"""
 

@@ -59,9 +59,9 @@ NEXT_PICTURE = "() => new Promise((done) => requestAnimationFrame(() => setTimeo
 PAUSES_MS = (60, 400)  # between keys: typed on, and read
 TRACED = "toplevel,devtools.timeline,disabled-by-default-devtools.timeline"
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
-  const [{ registryOf }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
+  const [{ registryHere }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
     import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
-  const notebook = await openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+  const notebook = await openNotebook(registryHere());
   const small = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   for (let at = 0; at < count; at += 1) {
     const whole = new Uint8Array(bytes);

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import re
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -37,6 +38,13 @@ def ids_by_kind(version: str) -> dict[str, str]:
     for item, values in said_by(version)["items"].items():
         ids.setdefault(values["kind"], item)
     return ids
+
+
+def registry_of(page: str) -> dict[str, Any]:
+    """The description of every kind, as the phone's page brings it."""
+    found = re.search(r'id="registry">(.*?)</script>', page)
+    assert found
+    return json.loads(found[1])
 
 
 def describe(monkeypatch: pytest.MonkeyPatch, kind: Kind) -> None:

@@ -17,7 +17,7 @@ from fieldbook.model.description import Kind
 from fieldbook.model.fields import Field
 from fieldbook.model.kinds import KINDS
 from fieldbook.web import create_app
-from tests.books.frozen import ids_by_kind, unpacked
+from tests.books.frozen import ids_by_kind, registry_of, unpacked
 from tests.web.conftest import Desk, shown
 
 GUIDE = (Path(__file__).resolve().parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -114,7 +114,7 @@ def test_guides_kind_has_pages_forms_and_a_place_on_the_phone(
     assert "185" in desk.get(f"/item/{item}/history").text
     assert "a flight that leads from one room" in desk.get("/glossary").text.lower()
     assert 'id="form-stair"' in desk.get("/phone/").text
-    assert [kind for kind in desk.get("/phone/registry.json").get_json()["kinds"] if kind["name"] == "stair"]
+    assert [kind for kind in registry_of(desk.get("/phone/").text)["kinds"] if kind["name"] == "stair"]
     assert desk.post(f"/item/{item}/withdraw", page=f"/item/{item}").status_code == 303
     with open_book(folder) as book:
         assert (book.item(item)[1]["withdrawn"], examine(book)) == (1, [])

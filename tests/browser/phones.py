@@ -40,9 +40,9 @@ CONTROLLED = """async () => {
 # The book as the pages themselves hold it; one for each window, beside that of the app.
 WITH_NOTEBOOK = """async (given) => {
   const open = async () => {
-    const [{ registryOf }, { openNotebook }] = await Promise.all([
+    const [{ registryHere }, { openNotebook }] = await Promise.all([
       import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
-    return openNotebook(registryOf(await (await fetch("/phone/registry.json")).json()));
+    return openNotebook(registryHere());
   };
   const notebook = await (window.ofTheTests ??= open());
   await notebook.load();

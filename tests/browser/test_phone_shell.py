@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, Playwright, Route, expect
+from playwright.sync_api import Browser, Page, Playwright, expect
 
 from fieldbook import folders
 from fieldbook.book.opening import create_book
@@ -157,41 +157,38 @@ def test_app_of_which_a_script_did_not_come_says_so_and_opens_when_it_is_loaded_
     expect(page.get_by_label("Code")).to_be_visible()
 
 
-def test_opening_that_stands_still_is_tried_once_more_then_told(phone: Phone) -> None:
-    """What the app waits for never comes: it is loaded again by itself once, and the second time it is said."""
-    asked: list[Route] = []
+def hold_an_older_store(page: Page) -> None:
+    """Another window with a store of an earlier version, which it does not let go."""
+    other = page.context.new_page()
+    other.route("**/*", lambda route: route.fulfill(content_type="text/html"))  # any page of the same address
+    other.goto("/phone/")
+    other.evaluate("new Promise((keep) => { indexedDB.open('fieldbook', 1).onsuccess = keep; })")
 
-    def leave_unanswered(route: Route) -> None:
-        asked.append(route)
 
-    def hold(page: Page) -> None:
-        page.clock.install()
-        page.route("**/phone/registry.json", leave_unanswered)
-
-    page = phone.open(before=hold, wait=False)
-    until(lambda: len(asked) == 1)
-    with page.expect_navigation():
-        page.clock.fast_forward(30_000)
-    until(lambda: len(asked) == 2)
-    expect(page.locator("#page")).to_contain_text("Opening the book")
-    page.clock.fast_forward(30_000)
-    expect(page.locator("#page")).to_contain_text("What was entered on this phone is kept")
-    page.unroute("**/phone/registry.json")
-    page.get_by_role("button", name="Load again").click()
+def test_window_that_holds_an_older_store_is_told_of_while_the_book_opens(phone: Phone, laptop: Laptop) -> None:
+    """The book opens as soon as the other window is closed."""
+    page = phone.open(before=hold_an_older_store, wait=False, base_url=laptop.address)
+    expect(page.locator("#notices")).to_contain_text("Another window of this app holds an older version open")
+    page.context.pages[1].close()
     expect(page.get_by_label("Code")).to_be_visible()
 
 
-def test_window_that_holds_an_older_store_open_is_told_of_while_the_book_opens(phone: Phone, laptop: Laptop) -> None:
-    """The book opens as soon as the other window is closed."""
+def test_opening_that_stands_still_is_tried_once_more_then_told(phone: Phone, laptop: Laptop) -> None:
+    """What the app waits for does not come: it is loaded again by itself once, and the second time it is said."""
 
-    def hold_an_older_one(page: Page) -> None:
-        other = page.context.new_page()
-        other.route("**/*", lambda route: route.fulfill(content_type="text/html"))  # any page of the same address
-        other.goto(laptop.address)
-        other.evaluate("new Promise((keep) => { indexedDB.open('fieldbook', 1).onsuccess = keep; })")
+    def before(page: Page) -> None:
+        page.clock.install()
+        hold_an_older_store(page)
 
-    page = phone.open(before=hold_an_older_one, wait=False)
-    expect(page.locator("#notices")).to_contain_text("Another window of this app holds an older version open")
+    page = phone.open(before=before, wait=False, base_url=laptop.address)
+    held = page.locator("#notices", has_text="Another window")
+    expect(held).to_be_visible()
+    with page.expect_navigation():
+        page.clock.fast_forward(30_000)
+    expect(held).to_be_visible()
+    expect(page.locator("#page")).to_contain_text("Opening the book")
+    page.clock.fast_forward(30_000)
+    expect(page.locator("#page")).to_contain_text("What was entered on this phone is kept")
     page.context.pages[1].close()
     expect(page.get_by_label("Code")).to_be_visible()
 

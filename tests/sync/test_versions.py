@@ -13,7 +13,7 @@ from fieldbook.model.description import line
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.versions import fingerprint
 from fieldbook.phones import carried_files
-from tests.books.frozen import changed, describe, with_more
+from tests.books.frozen import changed, describe, registry_of, with_more
 from tests.sites import SQUARE, Surveyed
 from tests.sync.conftest import Phone
 
@@ -130,7 +130,7 @@ def test_s16_carried_file_of_another_version_is_taken_alike(phone: Phone, survey
 
 def test_phone_is_told_which_description_it_has(phone: Phone) -> None:
     """The registry a phone reads says the fingerprint that it sends."""
-    assert phone.client.get("/phone/registry.json").get_json()["described"] == fingerprint()
+    assert registry_of(phone.client.get("/phone/").text)["described"] == fingerprint()
 
 
 def test_fingerprint_changes_with_what_entries_may_say(monkeypatch: pytest.MonkeyPatch) -> None:

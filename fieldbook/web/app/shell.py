@@ -12,6 +12,7 @@ from functools import lru_cache, partial
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
+from jinja2.utils import htmlsafe_json_dumps
 
 from ... import folders
 from ...model.description import Kind
@@ -39,7 +40,10 @@ def know_the_version() -> None:
 
 @blueprint.get("/phone/")
 def page() -> Response:
-    """The one page of the app, with a template for each of its views and each kind's form."""
+    """The one page of the app, with a template for each of its views and each kind's form.
+
+    The description of the kinds is no file of its own: what the app cannot begin without comes with the page.
+    """
     way: Way | None = current_app.config.get(WAY)
     scripts = tuple(address for address, path in _static_files() if path.suffix == ".js")
     text = _page_text(tuple(KINDS.values()), scripts, way.phone_url if way else "")
@@ -49,18 +53,10 @@ def page() -> Response:
 @lru_cache(maxsize=4)  # it takes most of a second, and phones ask for it whenever they look for a newer version
 def _page_text(kinds: tuple[Kind, ...], scripts: tuple[str, ...], address: str) -> bytes:
     forms = {kind.name: (entry_form(kind, None, {}, 0), fields_of(kind)) for kind in kinds}
-    return render_template("phone/shell.html", forms=forms, scripts=scripts, address=address).encode()
-
-
-@blueprint.get("/phone/registry.json")
-def kinds() -> Response:
-    """The description of every kind."""
-    return _file(_registry_text(tuple(KINDS.values())), "application/json")
-
-
-@lru_cache(maxsize=4)
-def _registry_text(_: tuple[Kind, ...]) -> bytes:
-    return json.dumps(registry(), ensure_ascii=False).encode()
+    described = htmlsafe_json_dumps(registry(), ensure_ascii=False)
+    return render_template(
+        "phone/shell.html", forms=forms, scripts=scripts, registry=described, address=address
+    ).encode()
 
 
 @blueprint.get("/phone/manifest.webmanifest")
@@ -109,7 +105,6 @@ def files() -> dict[str, str]:
     """Address -> SHA-256 of each file the app is made of; the page and what it loads, not the worker."""
     made: dict[str, Callable[[], Response]] = {
         url_for("phone.page"): page,
-        url_for("phone.kinds"): kinds,
         url_for("phone.manifest"): manifest,
         **{url_for("phone.picture", name=name): partial(picture, name) for name in ICONS},
     }

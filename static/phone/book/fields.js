@@ -1,6 +1,6 @@
 /**
  * What a field of a kind may hold: mirrors fieldbook/model/fields.py, for a word beside the input at once.
- * The server has the last word. Fields come from the registry the server makes (`/phone/registry.json`).
+ * The server has the last word. Fields come from the registry the server makes.
  */
 
 import { fault } from "../../checks/polygon.js";

@@ -9,12 +9,17 @@ const USUAL = { unit: "", choices: [], to: "", required: false, help: "", group:
 
 /**
  * The registry with its kinds by name, parents before what belongs to them.
- * @param {any} plain  what `/phone/registry.json` holds
+ * @param {any} plain  as the server makes it
  * @returns {Registry}
  */
 export function registryOf(plain) {
   const kinds = new Map(plain.kinds.map((kind) => [kind.name, kindOf(kind)]));
   return { ...plain, kinds };
+}
+
+/** The registry of the page that stands here, which the server wrote into it. */
+export function registryHere() {
+  return registryOf(JSON.parse(document.getElementById("registry").textContent));
 }
 
 function kindOf(kind) {
