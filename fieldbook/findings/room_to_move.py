@@ -13,6 +13,7 @@ from ..book.site import Item, Site
 from ..checks.limits import rounded_down
 from ..checks.room_to_move import intervals, most
 from ..errors import FieldbookError
+from . import ways
 from .answering import find
 from .finding import WORST_FIRST, Finding
 from .load_paths import carried
@@ -21,6 +22,8 @@ from .questions import OF_KIND
 MOST_KG, STEP_KG = 500.0, 0.1
 MOVED = {"fitting": ("x_mm", "centre_x_mm"), "fixing": ("x_mm", "fitted_x_mm")}
 MANY_EDGES = 12  # that close to where it may be set
+
+_CLEARANCE = next(one for one in OF_KIND["fitting"] if one.name == "clearance")
 
 Words = dict[tuple[str, str], Finding]
 
@@ -64,7 +67,9 @@ class _Asking:
         self.site, self.fitting, self.today = site, fitting, today
         face = fitting.face
         self.moved = [one for one in _with_fixings(site, parts) if one.face == face]
-        self.subjects = list(dict.fromkeys([*_with_fixings(site, parts), *_carrying(site, parts)]))
+        subjects = dict.fromkeys([*_with_fixings(site, parts), *_carrying(site, parts)])
+        self.questions = [(question, one) for one in subjects for question in OF_KIND[one.kind]]
+        self.questions += [(_CLEARANCE, one) for one in ways.sharing(site, site[face])]
         self.now = self.words(self.at(fitting.x_mm))
 
     def at(self, x_mm: float) -> Site:
@@ -80,19 +85,16 @@ class _Asking:
     def words(self, site: Site) -> Words:
         """What the questions come to on a site."""
         return {
-            (question.name, one.id): find(question, site[one.id], site, self.today)
-            for one in self.subjects
-            for question in OF_KIND[one.kind]
+            (question.name, one.id): find(question, site[one.id], site, self.today) for question, one in self.questions
         }
 
     def worse(self, site: Site) -> Finding | None:
         """The first answer that is worse than now; None where all are as good."""
-        for one in self.subjects:
-            for question in OF_KIND[one.kind]:
-                was = self.now[question.name, one.id]
-                found = find(question, site[one.id], site, self.today)
-                if WORST_FIRST.index(found.word) < WORST_FIRST.index(was.word):
-                    return found
+        for question, one in self.questions:
+            was = self.now[question.name, one.id]
+            found = find(question, site[one.id], site, self.today)
+            if WORST_FIRST.index(found.word) < WORST_FIRST.index(was.word):
+                return found
         return None
 
     def along(self) -> tuple[tuple[tuple[int, int], ...], str]:

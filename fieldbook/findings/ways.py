@@ -51,6 +51,13 @@ def untold(site: Site, face: Item, part: Stretch, out_mm: float) -> tuple[str, t
     return _unplaced(site, face, part, out_mm)
 
 
+def sharing(site: Site, face: Item) -> Iterator[Item]:
+    """What stands on the other walls of a room that has ways: what moves on a face may take of what is left to it."""
+    if any(True for _ in _ways(site, face)):
+        for other in walls.others(site, face):
+            yield from (one for one in site.of(other, "fitting") if one.stands)
+
+
 def _unplaced(site: Site, face: Item, part: Stretch, out_mm: float) -> tuple[str, tuple[Blank, ...]]:
     """Where walls do not stand in the plan, each may be across from the other."""
     for wall, way in _ways(site, face):

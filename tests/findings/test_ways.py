@@ -9,6 +9,7 @@ import pytest
 from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings.at_point import answer
+from fieldbook.findings.room_to_move import room_to_move
 from tests.findings.asked import TODAY, one
 from tests.sites import Surveyed
 
@@ -122,3 +123,19 @@ def test_headroom_is_asked_of_what_stands_out_over_a_way(
     bracket = {"x_mm": 1000, "width_mm": 200, "z_mm": low, "height_mm": 200, "build_up": [["bracket", 500, 0]]}
     found = one(surveyed, "clearance", surveyed.fitting(**bracket))
     assert found.word is word
+
+
+def test_range_of_a_thing_at_a_corner_sees_what_stands_across_the_way(passage: tuple[Surveyed, str]) -> None:
+    """1,600 less 1,200 and the 100 of the case across it are 300 mm, 200 of them its own width: it may begin at 100."""
+    surveyed, south = passage
+    named = {"room": surveyed.room, "mark": "R1-E", "name": "East wall", "sort": "wall", "surface": EVEN}
+    there = {"start_x_mm": 5000, "start_y_mm": 1600, "bearing_deg": 270, "width_mm": 1600, "height_mm": 3000}
+    east = surveyed.book.write("face", named | there)
+    standing = {"z_mm": 0, "height_mm": 1000}
+    surveyed.fitting(mark="D2", face=south, x_mm=0, width_mm=400, **standing, build_up=[["case", 100, 0]])
+    at_end = {"x_mm": 60, "width_mm": 200, "moves_mm": 60, "build_up": [["case", 300, 0]]}
+    case = surveyed.fitting(face=east, **standing, **at_end)
+    site = gather(surveyed.book, surveyed.site)
+    room = room_to_move(site, site[case], TODAY)
+    assert room.along_mm[0][1] == pytest.approx(100, abs=6)
+    assert room.set_by == "clearance of D2"
