@@ -1,4 +1,4 @@
-"""What logger 2 wrote in the clerks’ office: thirteen months, each half hour, as its program exports it.
+"""What logger 2 wrote in the clerks’ office: fourteen months, each half hour, as its program exports it.
 
 When a weekly reading was taken the file agrees with it; between, the day and the weather swing
 about the line from one to the next. Like such files it has lines before the headings, decimal commas,
@@ -16,7 +16,7 @@ from random import Random
 from . import watched
 from .booking import Values
 
-FIRST, LAST = datetime(2025, 2, 10, 9, tzinfo=UTC), datetime(2026, 3, 19, 9, tzinfo=UTC)
+FIRST, LAST = datetime(2025, 1, 12, 9, tzinfo=UTC), datetime(2026, 3, 19, 9, tzinfo=UTC)
 WITHOUT_BATTERY = ((datetime(2025, 8, 4, 17, tzinfo=UTC), timedelta(days=5, hours=16)),)
 EMPTY_SHARE = 0.002  # of the cells
 HOUR, STEP = timedelta(hours=1), timedelta(minutes=30)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import NamedTuple
 
@@ -15,8 +16,8 @@ from ..errors import OutOfRange
 from .days import in_words
 from .humidity_record import DAY_S, longest_step
 from .limits import rounded_up, within
-from .seasonal_level import LEAST_S, PERCENTILES, Band
-from .verdict import Verdict, at_most, not_known
+from .seasonal_level import LEAST_S, MOST_MISSING, PERCENTILES, Band
+from .verdict import FINE, Verdict, Word, at_most, not_known
 
 SOURCE = (
     "EN 15757:2010, band between the 7th and the 93rd percentile (from memory), which 14 % of the room's own past lay "
@@ -26,18 +27,22 @@ YEAR_S = 365 * DAY_S
 HOUR_S = 3600.0
 MOST_OUTSIDE_PCT = 100.0 - (PERCENTILES[1] - PERCENTILES[0])
 UNCERTAINTY_PCT = (0.0, 20.0)
+# What a fine word takes, the span that one seasonal level is made over: common practice, no source
+LEAST_JUDGED_S = 30 * DAY_S
 
 
 class After(NamedTuple):
     """What the time after the band was like.
 
     judged_s        time judged, s, without gaps
+    elapsed_s       the same with the gaps, s
     outside_s       of it outside the band, s
     longest_s       the longest time outside on end, s
     longest_from_s  when that began, s since 1970; None where there is none
     """
 
     judged_s: float
+    elapsed_s: float
     outside_s: float
     longest_s: float
     longest_from_s: float | None
@@ -89,7 +94,7 @@ def time_after(
     within("uncertainty_pct", uncertainty_pct, *UNCERTAINTY_PCT, "% RH")
     low, high = found.low + uncertainty_pct, found.high - uncertainty_pct
     longest_step_s = longest_step(found.usual_s)
-    judged = outside = longest = spell = 0.0
+    judged = outside = longest = spell = until = 0.0
     longest_from = since = None
     for place in range(first_judged, len(seconds)):
         now = seconds[place]
@@ -105,7 +110,8 @@ def time_after(
             longest, longest_from = spell, since
         if gap:
             spell, since = 0.0, None
-    return After(judged, outside, longest, longest_from)
+    elapsed = until - seconds[first_judged] if judged else 0.0
+    return After(judged, elapsed, outside, longest, longest_from)
 
 
 def after_band_verdict(after: After, found: Band) -> Verdict:
@@ -114,13 +120,13 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
     after    the time after the band
     found    the band, % RH
     returns  verdict on the share of that time outside, %, against the 14 % of the past; the longest time outside on
-             end stands beside it
+             end stands beside it; a fine one only of thirty days, of which no more lacks than a band bears
 
     Source: SOURCE.
     Raises nothing.
 
     >>> band = Band(3600, 0, [], -5, 5, -10, 10)
-    >>> str(after_band_verdict(After(360_000.0, 54_000.0, 21_600.0, 0.0), band).word)
+    >>> str(after_band_verdict(After(360_000.0, 360_000.0, 54_000.0, 21_600.0, 0.0), band).word)
     'over'
     """
     limits = f"{found.low:+.1f} to {found.high:+.1f} % RH about the seasonal level"
@@ -131,7 +137,8 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
     began = ""
     if after.longest_from_s is not None:
         began = f", from {in_words(datetime.fromtimestamp(after.longest_from_s, UTC))}"
-    return at_most(
+    judged = f"{after.judged_s / DAY_S:.0f} of {after.elapsed_s / DAY_S:.0f} days"
+    verdict = at_most(
         "humidity",
         f"Time outside {limits}",
         100 * after.outside_s / after.judged_s,
@@ -139,8 +146,14 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
         "%",
         SOURCE,
         after=f"The longest on end was {longest_h:.10g} h{began}.",
-        working=(("Time judged", f"{after.judged_s / DAY_S:.0f} days"), ("Longest on end", f"{longest_h:.10g} h")),
+        working=(("Time judged", judged), ("Longest on end", f"{longest_h:.10g} h")),
     )
+    lacks = after.judged_s < LEAST_JUDGED_S or after.judged_s < (1 - MOST_MISSING) * after.elapsed_s
+    if verdict.word not in FINE or not lacks:
+        return verdict
+    needed = f"To say that it is kept to takes {LEAST_JUDGED_S / DAY_S:.0f} days, at most {MOST_MISSING:.0%} missing."
+    sentence = f"Of the time after the band, {limits}, only {judged} are recorded. {needed} {verdict.sentence}"
+    return replace(verdict, word=Word.NOT_KNOWN, sentence=sentence, missing=("time",))
 
 
 def _level(seconds: Sequence[float], found: Band, now: float) -> float:

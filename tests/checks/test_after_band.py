@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from array import array
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -33,23 +34,23 @@ def test_thirteen_months_make_the_band_and_the_rest_is_judged():
         reference_end([])
 
 
-# Worked by hand: 100 hours, of them 14 outside in spells of 9 and 5.
+# Worked by hand: 1,000 hours, of them 140 outside in spells of 90 and 50.
 def test_share_and_longest_spell_are_told():
-    """14 of 100 hours are as much as the past had; one more is over."""
-    after = [50.0] * 40 + [61.0] * 9 + [50.0] * 20 + [38.0] * 5 + [50.0] * 26
+    """140 of 1,000 hours are as much as the past had; one more is over."""
+    after = [50.0] * 400 + [61.0] * 90 + [50.0] * 200 + [38.0] * 50 + [50.0] * 260
     found = time_after(*humidity(after), FLAT, 8760)
-    assert found == After(100 * HOUR_S, 14 * HOUR_S, 9 * HOUR_S, (8760 + 40) * HOUR_S)
+    assert found == After(1000 * HOUR_S, 1000 * HOUR_S, 140 * HOUR_S, 90 * HOUR_S, (8760 + 400) * HOUR_S)
     verdict = after_band_verdict(found, FLAT)
     assert (verdict.word, verdict.figure, verdict.limit, verdict.unit) == (Word.CLOSE, 14, 14, "%")
-    assert "9 h" in verdict.sentence
+    assert "90 h" in verdict.sentence
     more = time_after(*humidity([*after[:-1], 61.0]), FLAT, 8760)
     assert after_band_verdict(more, FLAT).word is Word.OVER
 
 
 def test_one_reading_outside_is_not_over():
-    """An hour in a hundred lies well within what the room is used to."""
-    found = after_band_verdict(time_after(*humidity([50.0] * 99 + [70.0]), FLAT, 8760), FLAT)
-    assert (found.word, found.figure) == (Word.WITHIN, 1)
+    """An hour in eight hundred lies well within what the room is used to."""
+    found = after_band_verdict(time_after(*humidity([50.0] * 799 + [70.0]), FLAT, 8760), FLAT)
+    assert (found.word, found.figure) == (Word.WITHIN, 0.2)
 
 
 def test_very_edge_of_the_band_is_inside():
@@ -66,13 +67,26 @@ def test_gap_is_not_judged_and_ends_a_spell():
     seconds, values = humidity([61.0, 61.0, 61.0, 61.0])
     seconds[-2:] = [seconds[-3] + 50 * HOUR_S, seconds[-3] + 51 * HOUR_S]
     found = time_after(seconds, values, FLAT, 8760)
-    assert found == After(4 * HOUR_S, 4 * HOUR_S, 2 * HOUR_S, 8760 * HOUR_S)
+    assert found == After(4 * HOUR_S, 53 * HOUR_S, 4 * HOUR_S, 2 * HOUR_S, 8760 * HOUR_S)
 
 
 def test_nothing_after_the_band_is_not_known():
     """The thirteen months themselves are not judged by what was made of them."""
     found = after_band_verdict(time_after(*humidity([]), FLAT, 8760), FLAT)
     assert (found.word, found.missing) == (Word.NOT_KNOWN, ("time",))
+
+
+# 30 days are 720 hours; of 1,000 hours a tenth is 100.
+@pytest.mark.parametrize(
+    ("hours", "gap", "word"),
+    [(719, 0, Word.NOT_KNOWN), (720, 0, Word.WITHIN), (900, 99, Word.WITHIN), (900, 101, Word.NOT_KNOWN)],
+)
+def test_little_of_the_time_after_says_nothing_good_of_it(hours: int, gap: int, word: Word) -> None:
+    """A dry hour is no year; what is over in it is over all the same."""
+    seconds, values = humidity([50.0] * hours)
+    seconds[-10:] = [second + gap * HOUR_S for second in seconds[-10:]]
+    assert after_band_verdict(time_after(seconds, values, FLAT, 8760), FLAT).word is word
+    assert after_band_verdict(time_after(seconds, [70.0] * len(values), FLAT, 8760), FLAT).word is Word.OVER
 
 
 def test_later_year_is_held_against_the_same_season():

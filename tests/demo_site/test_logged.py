@@ -28,7 +28,7 @@ def test_file_is_the_same_each_time() -> None:
 
 
 def test_file_has_what_makes_loggers_files_hard(read: Log) -> None:
-    """Thirteen months, a clock that is put back, days that are missing, cells that are empty."""
+    """Fourteen months, a clock that is put back, days that are missing, cells that are empty."""
     assert read.seconds[-1] - read.seconds[0] > 394 * 86_400
     assert read.clock_put_back == 1
     assert read.empty > 10
