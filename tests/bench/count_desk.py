@@ -82,10 +82,8 @@ def counted(way: ByForms, steps: Iterable[Step], parts: Collection[str]) -> dict
         took = time.monotonic() - begun
         number = len(entries) + len(its_fixings)
         print(f"{kind_name:12}{'new' if new else 'changed':9}{number:5}{_told(cost)}   {took:5.0f} s")
-        print(
-            "   " + ", ".join(f"{name} {often}" for name, often in way.typist.of_field.most_common() if often),
-            flush=True,
-        )
+        dearest = sorted(way.typist.of_field.items(), key=lambda of: of[1].characters, reverse=True)
+        print("   " + ", ".join(f"{name} {of.fields}/{of.characters}" for name, of in dearest if of.fields), flush=True)
     return found
 
 

@@ -1,12 +1,13 @@
 """A person at the desk who counts: clicks, fields filled in, characters typed.
 
 A press on a link, a button, a heading or a tick is a click; each input or cell that is given another content is a
-field, and what is typed into it are its characters. Choosing from a list is a field without characters.
+field, and what is typed into it are its characters. Choosing from a list is a field without characters. Of a word that
+an input offers again the first letters are typed, until it alone is left, and it is chosen by a click.
 """
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import astuple, dataclass
 from typing import Any
@@ -31,10 +32,21 @@ STANDS = """form => {
   return stands;
 }"""
 # Cell by cell as keys would do it, in one go: a large table takes minutes otherwise.
-FILL_CELLS = """(text, [lines, byEnter]) => {
-  let [clicks, characters] = [0, 0];
+TYPED_OF = """(input, words) => {
+  const offered = [...(input.list?.options ?? [])].map((one) => one.value);
+  if (!offered.includes(words)) return [words.length, 0];
+  const left = (letters) => offered.filter((one) => one.toLowerCase().includes(words.slice(0, letters).toLowerCase()));
+  let letters = 0;
+  while (letters < words.length && left(letters).length > 1) letters += 1;
+  return letters + 1 < words.length ? [letters, 1] : [words.length, 0];
+}"""
+FILL_CELLS = (
+    f"(text, [lines, byEnter]) => {{ const typedOf = {TYPED_OF};"
+    + """
+  let clicks = 0;
+  const ditto = text.name !== "rows" && text.dataset.ditto !== undefined;
   const body = text.nextElementSibling.tBodies[0], more = text.nextElementSibling.nextElementSibling;
-  const fields = [...text.nextElementSibling.tHead.rows[0].cells].slice(0, -1).map(() => 0);
+  const fields = [...text.nextElementSibling.tHead.rows[0].cells].slice(0, -1).map(() => 0), characters = [...fields];
   lines.forEach((line, at) => {
     if (body.rows.length <= at && byEnter) {
       const cells = [...body.rows[at - 1].querySelectorAll("input")];
@@ -47,18 +59,20 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
       inputs[0].dispatchEvent(new Event("change", { bubbles: true }));
       if (inputs.every((cell, place) => cell.value === (line[place] ?? ""))) {
         fields[0] += 1;
-        characters += whole.length;
+        characters[0] += whole.length;
         return;
       }
       inputs.forEach((cell, place) => { cell.value = before[place]; });
     }
-    line.forEach((words, place) => {
-      const cell = inputs[place];
-      if (cell.value === words) return;
+    line.forEach((meant, place) => {
+      const cell = inputs[place], again = ditto && at && meant.length > 1 && meant === lines[at - 1][place];
+      const words = again ? '"' : meant, [letters, chosen] = typedOf(cell, words);
+      if (cell.value === words || cell.value === meant) return;
       cell.value = words;
       cell.dispatchEvent(new Event("input", { bubbles: true }));
       fields[place] += 1;
-      characters += words.length;
+      characters[place] += letters;
+      clicks += chosen;
     });
   });
   while (body.rows.length > Math.max(lines.length, 1)) {
@@ -70,6 +84,7 @@ FILL_CELLS = """(text, [lines, byEnter]) => {
   }
   return [clicks, fields, characters];
 }"""
+)
 FILL_GRID = """(text, lines) => {
   let [fields, characters] = [0, 0];
   lines.forEach((line, down) => line.forEach((words, across) => {
@@ -102,13 +117,13 @@ class Count:
 class Typist:
     """Works at one page of a browser, and counts.
 
-    of_field  name of a field -> how often it was filled in
+    of_field  name of a field -> what it cost
     by_keys  whether Enter leads to the next row, and readings of a surface are entered as a grid
     """
 
     def __init__(self, page: Page, site: Callable[[], str], by_keys: bool = False):
         self.page, self.site, self.count, self.by_keys = page, site, Count(), by_keys
-        self.of_field: Counter[str] = Counter()
+        self.of_field: defaultdict[str, Count] = defaultdict(Count)
 
     def click(self, place: Locator) -> None:
         """Press something."""
@@ -155,12 +170,13 @@ class Typist:
         if place.input_value() == text:
             return
         self._in_sight(place)
+        letters, chosen = place.evaluate(TYPED_OF, text)
         place.fill(text)
-        self._add(place.get_attribute("name") or "", Count(0, 1, len(text)))
+        self._add(place.get_attribute("name") or "", Count(chosen, 1, letters))
 
     def _add(self, name: str, cost: Count) -> None:
         self.count += cost
-        self.of_field[name.partition("-")[0]] += cost.fields
+        self.of_field[name.partition("-")[0]] += cost
 
     def choose(self, place: Locator, value: str) -> None:
         """Choose from a list, unless that is chosen."""
@@ -182,15 +198,18 @@ class Typist:
         if not table.count():
             self.write(text, "\n".join("; ".join(line) for line in lines))
             return
+        if "grid" in (table.get_attribute("class") or ""):  # booked already, and stands in another way than lines
+            return
         self._in_sight(table)
         begin = text.locator("xpath=following-sibling::button").filter(has_text="Enter as a grid")
         if self.by_keys and begin.count() and (grid := as_grid(lines)):
             self.click(begin)
             self._add(name, Count(*text.evaluate(FILL_GRID, grid)))
         else:
-            clicks, fields, characters = text.evaluate(FILL_CELLS, [[list(line) for line in lines], self.by_keys])
-            self.count += Count(clicks, sum(fields), characters)
-            self.of_field.update(dict(zip(columns, fields, strict=True)) if columns else {name: sum(fields)})
+            clicks, *each = text.evaluate(FILL_CELLS, [[list(line) for line in lines], self.by_keys])
+            self.count.clicks += clicks
+            for place, (fields, characters) in enumerate(zip(*each, strict=True)):
+                self._add(columns[place] if columns else name, Count(0, fields, characters))
 
     def fill(
         self, kind: Kind, values: Mapping[str, Any], form: str = "form.entry", runs: Mapping[str, str] | None = None
