@@ -29,7 +29,7 @@ export function offerCells(text) {
     for (const row of body.rows) row.classList.toggle("left-out", isCarriedAlone(row));
     left.hidden = !body.querySelector(".left-out");
   };
-  const add = (row) => addRow(body, columns, row, write);
+  const add = (row) => addRow(body, columns, row, write, text.id);
   for (const row of rows.length ? rows : [[]]) add(row);
   const more = Object.assign(document.createElement("button"), { type: "button", textContent: "Add a row" });
   more.addEventListener("click", () => add([]).querySelector("input").focus());
@@ -146,11 +146,14 @@ function textFrom(body, numeric) {
   return rows.filter((row) => row.some(Boolean)).map((row) => row.join(between(row))).join("\n");
 }
 
-function addRow(body, columns, cells, write) {
+/** Cells are offered the words that stand in a list of their column. */
+function addRow(body, columns, cells, write, name) {
   const row = body.insertRow();
   columns.forEach((column, index) => {
     const input = Object.assign(document.createElement("input"), { value: cells[index] ?? "", autocomplete: "off", dir: "auto" });
     input.setAttribute("aria-label", `${column}, row ${body.rows.length}`);
+    const offered = `${name}-${index}-before`;
+    if (document.getElementById(offered)) input.setAttribute("list", offered);
     row.insertCell().append(input);
   });
   const away = Object.assign(document.createElement("button"), { type: "button", textContent: "✕" });

@@ -161,6 +161,39 @@ def test_small_tables_are_typed_cell_by_cell(furnished_desk: tuple[Page, Surveye
     assert surveyed.book.item(fitting)[1]["build_up"] == [["lining", 3, None]]
 
 
+def test_cells_offer_what_was_entered_before_and_their_rows_can_be_removed_on_a_phone(
+    furnished_desk: tuple[Page, Surveyed],
+) -> None:
+    """In a form's small table and in that of several things; the button at the end of a row never slides away."""
+    page, surveyed = furnished_desk
+    for path, table, words in (
+        (f"/item/{surveyed.book.items('fitting')[0]['id']}/change", "Layers, from the wall outwards", "rail"),
+        (f"/site/{surveyed.site}/several/zone?face={surveyed.face}&columns=mark&columns=said_by", "Rows", "keeper"),
+    ):
+        page.set_viewport_size({"width": 390, "height": 844})
+        visit(page, path)
+        row = page.get_by_role("table", name=table).locator("tbody tr").first
+        offered = row.locator("input").evaluate_all(
+            "all => all.map(({ list }) => [...(list?.options ?? [])].map((one) => one.value))"
+        )
+        assert words in sum(offered, [])
+        away = row.get_by_role("button", name="Remove this row").bounding_box()
+        frame = page.locator(".of-rows").filter(has=page.get_by_role("table", name=table)).bounding_box()
+        assert away["x"] + away["width"] <= frame["x"] + frame["width"] <= 390
+
+
+@pytest.mark.parametrize(("kind", "width", "lines"), [("fitting", 1440, 2), ("fitting", 1024, 2), ("fixing", 1440, 1)])
+def test_buttons_of_a_form_stand_in_few_lines(
+    furnished_desk: tuple[Page, Surveyed], kind: str, width: int, lines: int
+) -> None:
+    """They stay at the foot of the window, and cover what is typed."""
+    page, surveyed = furnished_desk
+    page.set_viewport_size({"width": width, "height": 900})
+    visit(page, f"/site/{surveyed.site}/new/{kind}?face={surveyed.face}")
+    tops = page.locator(".save > *").evaluate_all("all => all.map((one) => one.getBoundingClientRect().top)")
+    assert len(set(tops)) == lines
+
+
 def test_form_that_was_typed_in_is_not_left_by_mistake(furnished_desk: tuple[Page, Surveyed]) -> None:
     """The browser asks first."""
     page, surveyed = furnished_desk

@@ -15,6 +15,7 @@ import { gather } from "../../static/phone/book/site.js";
 import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
 import { groupsOf } from "../../static/phone/forms/options.js";
 import { presets } from "../../static/phone/forms/presets.js";
+import { wordsBefore } from "../../static/phone/forms/words_before.js";
 import { wordsBeside } from "../../static/phone/drawing/labels.js";
 import { printedBy } from "./python.js";
 
@@ -95,6 +96,13 @@ for (const { what, kind, field, chosen, photograph, expect } of cases("options")
     const groups = groupsOf(registry, site, registry.kinds.get(kind).byName.get(field), chosen, photograph);
     assert.deepEqual(groups.map(({ heading }) => heading), Object.keys(expect));
     assert.deepEqual(Object.fromEntries(groups.map(({ heading, pairs }) => [heading, pairs])), expect);
+  });
+}
+
+for (const { what, kind: name, field, expect } of cases("words_before")) {
+  test(`words are offered again as at the desk: ${what}`, () => {
+    const kind = registry.kinds.get(name);
+    assert.deepEqual(wordsBefore(registry, kind, kind.byName.get(field), site), expect);
   });
 }
 

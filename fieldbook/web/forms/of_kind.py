@@ -26,7 +26,7 @@ from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
 from ...model.values import accept
 from .options import Choices, Options
-from .words_before import words_before
+from .words_before import words_before, words_of_columns
 
 FROM_THE_FILE = {part.name for known in (Kept, KeptDocument) for part in dataclasses.fields(known)}
 DRAWN = frozenset({"signature", "fitter_signature"})
@@ -199,7 +199,14 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     form.words = words_before(site, kind, fields_of(kind))
     for name in form.words:
         form[name].render_kw = {**(form[name].render_kw or {}), "list": f"{name}-before"}
+    for field in fields_of(kind):
+        form.words |= in_columns(field.name, words_of_columns(site, kind, field))
     return form
+
+
+def in_columns(name: str, words: Iterable[list[str]]) -> dict[str, list[str]]:
+    """What is offered in the cells of a table, by the name of the table and the place of the column."""
+    return {f"{name}-{at}": offered for at, offered in enumerate(words) if offered}
 
 
 def _words(value: Any) -> list[str]:

@@ -20,9 +20,10 @@ from ..all_or_nothing import page_around, written
 from ..books import book
 from ..errors import findings_of
 from ..forms.likes import likes
-from ..forms.of_kind import EntryForm, entry_form, fields_of
+from ..forms.of_kind import EntryForm, entry_form, fields_of, in_columns
 from ..forms.of_rows import COLUMNS, ROWS, STEP, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
 from ..forms.presets import presets
+from ..forms.words_before import words_of_cells
 from ..security import csrf
 from ..shown.following import asked_about_new
 
@@ -42,6 +43,7 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
     form = entry_form(known, site, presets(known, site, request.args), book().revision())
     walls = walls_rows(site, site.get(request.args.get("room"), "room")) if WALLS in request.args else ""
     table = rows_form(columns, walls)
+    form.words |= in_columns(ROWS, words_of_cells(site, known, columns))
     sent = form.is_submitted() and SHOW not in request.form
     if sent:
         table.spread(columns)

@@ -4,21 +4,36 @@ const MOST = 20;
 
 /**
  * @param {HTMLFormElement} form
+ * @param {import("../book/registry.js").Registry} registry
  * @param {import("../book/registry.js").Kind} kind
  * @param {import("../book/registry.js").Field[]} fields
  * @param {import("../book/site.js").Site} site
  */
-export function offerWordsBefore(form, kind, fields, site) {
-  for (const { name, ordinary } of fields.filter((field) => field.type === "line" && field.name !== kind.numbered_by)) {
-    const newestFirst = [...site.all(kind.name)].sort((one, other) => (one.id < other.id ? 1 : -1));
-    const before = [...new Set(newestFirst.map(({ values }) => values[name]).filter(Boolean))].slice(0, MOST);
-    const words = [...new Set([...before, ...[...(ordinary ?? [])].reverse()])];
-    const input = /** @type {HTMLInputElement|null} */ (form.elements.namedItem(name));
+export function offerWordsBefore(form, registry, kind, fields, site) {
+  for (const field of fields.filter(({ name, type }) => type === "line" && name !== kind.numbered_by)) {
+    const words = wordsBefore(registry, kind, field, site);
+    const input = /** @type {HTMLInputElement|null} */ (form.elements.namedItem(field.name));
     if (!input || !words.length) continue;
     const list = document.createElement("datalist");
-    list.id = `${name}-before`;
+    list.id = `${field.name}-before`;
     list.append(...words.map((word) => new Option("", word)));
     input.setAttribute("list", list.id);
     input.after(list);
   }
+}
+
+/**
+ * What was entered in a field, the latest first; who somebody is was perhaps entered in another kind.
+ * @param {import("../book/registry.js").Registry} registry
+ * @param {import("../book/registry.js").Kind} kind
+ * @param {import("../book/registry.js").Field} field
+ * @param {import("../book/site.js").Site} site
+ * @returns {string[]}
+ */
+export function wordsBefore({ kinds }, kind, { name, personal, ordinary }, site) {
+  const said = (one, other) => [...site.all(one.name)].sort((item, next) => (item.id < next.id ? 1 : -1)).map(({ values }) => values[other]);
+  const people = (one) => one.fields.filter((other) => other.personal && other.type === "line" && !other.retired);
+  const others = personal ? [...kinds.values()].flatMap((one) => people(one).flatMap((other) => said(one, other.name))) : [];
+  const before = [...new Set([...said(kind, name), ...others].filter(Boolean))].slice(0, MOST);
+  return [...new Set([...before, ...[...(ordinary ?? [])].reverse()])];
 }

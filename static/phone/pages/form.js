@@ -94,7 +94,7 @@ async function formPage(context, about) {
   addTiltButton(form);
   addNumberPad(form, under);
   if (hasPad()) addMovingOn(form);
-  if (context.notebook.site) offerWordsBefore(form, kind, fields, context.notebook.site);
+  if (context.notebook.site) offerWordsBefore(form, context.registry, kind, fields, context.notebook.site);
   const signature = typed.signature ?? values.signature ?? [];
   const state = { context, about, body, form, fields, draft, under, settled: () => [], signature, touched: false };
   const saveOnce = once(() => save(state));

@@ -14,7 +14,7 @@ from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import from_text, to_text
 from fieldbook.model.values import accept
 from fieldbook.web.forms.of_kind import EntryForm, entry_form, fields_of
-from fieldbook.web.forms.words_before import words_before
+from fieldbook.web.forms.words_before import words_before, words_of_cells, words_of_columns
 from tests.sites import Surveyed
 from tests.web.conftest import Desk, shown
 
@@ -429,3 +429,29 @@ def test_that_nothing_lies_under_a_head_is_offered_to_be_said(surveyed: Surveyed
     surveyed.fixing(surveyed.fitting(), lining="cork 3 mm")
     site = gather(surveyed.book, surveyed.site)
     assert words_before(site, KINDS["fixing"], KINDS["fixing"].fields)["lining"][:2] == ["cork 3 mm", "none"]
+
+
+def test_cells_of_a_small_table_are_offered_what_stood_in_their_column(surveyed: Surveyed) -> None:
+    """Words known beforehand, words typed before, the names of materials; no figures."""
+    surveyed.book.write("face", {"layers": [["riven lath", 9.0, "old"]]}, surveyed.face)
+    site, face = gather(surveyed.book, surveyed.site), KINDS["face"]
+    material, thickness, age = words_of_columns(site, face, face.by_name["layers"])
+    assert material[0] == "riven lath"
+    assert "Ash, European" in material
+    assert thickness == []
+    assert {"old", "later"} <= set(age)
+    form = entry_form(face, site, {}, 1)
+    assert form.words["layers-0"] == material
+    assert "layers-1" not in form.words
+
+
+def test_cells_of_several_things_are_offered_choices_marks_and_what_was_typed(surveyed: Surveyed) -> None:
+    """A mark is each thing's own, and is offered of what the cell points to alone."""
+    surveyed.zone(
+        mark="K1", forbids=["drilling", "heat"], said_on="2026-02-11", reason="flaking distemper\nin two coats"
+    )
+    site, zone = gather(surveyed.book, surveyed.site), KINDS["zone"]
+    names = ("mark", "face", "forbids", "said_on", "reason", "margin_mm")
+    mark, face, forbids, said_on, reason, margin = words_of_cells(site, zone, [zone.by_name[name] for name in names])
+    assert (mark, face, said_on, reason, margin) == ([], ["R1-N"], ["2026-02-11"], [], [])
+    assert forbids[:3] == ["drilling, heat", "drilling", "contact"]

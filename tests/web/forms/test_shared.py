@@ -13,6 +13,7 @@ from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.web.forms.options import Options
 from fieldbook.web.forms.presets import presets
+from fieldbook.web.forms.words_before import words_before
 from tests.cases.shared import cases, shared_site
 
 
@@ -25,6 +26,13 @@ def test_new_form_shows_what_it_does_on_the_phone(case: dict[str, Any]) -> None:
     timed = {name: words.get(kind.by_name[name].type, value) for name, value in found.items() if value is not None}
     assert timed == case["expect"]
     assert all(found[name][:4] >= str(date.today().year - 1) for name in found if timed.get(name) in words.values())
+
+
+@pytest.mark.parametrize("case", cases("words_before"), ids=lambda case: case["what"])
+def test_words_are_offered_again_as_on_the_phone(case: dict[str, Any]) -> None:
+    """Those of its own kind first; who somebody is from every kind."""
+    kind = KINDS[case["kind"]]
+    assert words_before(shared_site(), kind, [kind.by_name[case["field"]]])[case["field"]] == case["expect"]
 
 
 def test_what_belongs_to_a_place_a_moment_or_a_person_is_copied_by_no_kind() -> None:
