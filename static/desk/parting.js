@@ -1,4 +1,4 @@
-/** A line typed into the first cell of a row as it is written on a drawing, "ash upright 32 ±0.5", goes into its cells. */
+/** A line typed into the first cell of a row as it is written on a drawing, "ash upright 32 ±0.5" or "640 1210 2", goes into its cells. */
 
 import { numberFrom } from "../phone/book/figures.js";
 
@@ -20,6 +20,18 @@ export function partsOf(line, columns) {
   return null;
 }
 
+/**
+ * The cells of a line of figures alone, one for each cell; null where it may be one figure with its thousands parted.
+ * @param {string} line
+ * @param {number} many
+ * @returns {string[] | null}
+ */
+export function lineOfFigures(line, many) {
+  const words = line.trim().split(/\s+/);
+  const figures = words.length === many && words.every((word) => typeof numberFrom(word) === "number");
+  return figures && typeof numberFrom(line) !== "number" ? words : null;
+}
+
 /** The line with each known word of several kept in one piece. */
 function tied(line, known) {
   const pieces = known.filter((word) => word.includes(" "));
@@ -31,18 +43,20 @@ function tied(line, known) {
  * @param {HTMLTextAreaElement} text
  * @param {HTMLTableSectionElement} body
  * @param {string[][]} columns
+ * @param {boolean} numeric  whether it takes figures alone
  */
-export function partLines(text, body, columns) {
+export function partLines(text, body, columns, numeric) {
+  const parted = (line) => (numeric ? lineOfFigures(line, columns.length + 1) : partsOf(line, columns));
   body.addEventListener("change", ({ target }) => {
     const typed = /** @type {HTMLInputElement} */ (target);
     const [first, ...others] = typed.closest("tr")?.querySelectorAll("input") ?? [];
-    const cells = typed === first ? partsOf(typed.value, columns) : null;
+    const cells = typed === first ? parted(typed.value) : null;
     if (!cells || (cells.length <= columns.length && others.some((input) => input.value.trim()))) return;
     [first, ...others].slice(0, cells.length).forEach((input, place) => (input.value = cells[place]));
     typed.dispatchEvent(new Event("input", { bubbles: true }));
   });
   text.before(Object.assign(document.createElement("p"), {
     className: "help",
-    textContent: "A whole line can be typed into the first cell, words first: it goes into the others by itself.",
+    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces" : "words first"}: it goes into the others by itself.`,
   }));
 }

@@ -1,5 +1,6 @@
 /** A table typed as lines of text, offered as cells; the text stays what is sent. */
 
+import { offerAgain, offerWords } from "./cell_words.js";
 import { offerGrid } from "./grid.js";
 import { partLines } from "./parting.js";
 
@@ -36,7 +37,8 @@ export function offerCells(text) {
   body.addEventListener("input", write);
   const single = "single" in text.dataset;
   if (!single) goOnByEnter(body, add, write, text.dataset.ditto);
-  if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts));
+  if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts), numeric);
+  if (!numeric) offerAgain(text, body);
   body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
   text.classList.add("away");
   text.after(table, ...(single ? [] : [more, left]));
@@ -146,14 +148,12 @@ function textFrom(body, numeric) {
   return rows.filter((row) => row.some(Boolean)).map((row) => row.join(between(row))).join("\n");
 }
 
-/** Cells are offered the words that stand in a list of their column. */
 function addRow(body, columns, cells, write, name) {
   const row = body.insertRow();
   columns.forEach((column, index) => {
     const input = Object.assign(document.createElement("input"), { value: cells[index] ?? "", autocomplete: "off", dir: "auto" });
     input.setAttribute("aria-label", `${column}, row ${body.rows.length}`);
-    const offered = `${name}-${index}-before`;
-    if (document.getElementById(offered)) input.setAttribute("list", offered);
+    offerWords(input, name, index);
     row.insertCell().append(input);
   });
   const away = Object.assign(document.createElement("button"), { type: "button", textContent: "✕" });

@@ -73,6 +73,7 @@ FILL_CELLS = (
       fields[place] += 1;
       characters[place] += letters;
       clicks += chosen;
+      cell.dispatchEvent(new Event("change", { bubbles: true }));
     });
   });
   while (body.rows.length > Math.max(lines.length, 1)) {

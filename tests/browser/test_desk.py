@@ -182,6 +182,29 @@ def test_cells_offer_what_was_entered_before_and_their_rows_can_be_removed_on_a_
         assert away["x"] + away["width"] <= frame["x"] + frame["width"] <= 390
 
 
+def test_what_is_typed_into_a_cell_is_offered_under_it_and_figures_part(
+    furnished_desk: tuple[Page, Surveyed],
+) -> None:
+    """A new word in a table, and a line of a reading of a surface."""
+    page, surveyed = furnished_desk
+    visit(page, f"/item/{surveyed.face}/change")
+    layers = page.get_by_role("table", name="Made of")
+    layers.get_by_label("material, row 1").fill("riven lath")
+    layers.get_by_label("material, row 1").press("Enter")
+    offered = layers.get_by_label("material, row 2").evaluate(
+        "input => [...input.list.options].map((one) => one.value)"
+    )
+    assert offered[0] == "riven lath"
+    read = page.get_by_role("table", name="Surface readings")
+    read.get_by_label("x (mm), row 1").fill("640 1210 2.5")
+    read.get_by_label("x (mm), row 1").press("Tab")
+    assert [cell.input_value() for cell in read.locator("tbody tr").first.locator("input").all()] == [
+        "640",
+        "1210",
+        "2.5",
+    ]
+
+
 @pytest.mark.parametrize(("kind", "width", "lines"), [("fitting", 1440, 2), ("fitting", 1024, 2), ("fixing", 1440, 1)])
 def test_buttons_of_a_form_stand_in_few_lines(
     furnished_desk: tuple[Page, Surveyed], kind: str, width: int, lines: int

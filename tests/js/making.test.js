@@ -7,7 +7,8 @@ import { test } from "node:test";
 import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
-import { partsOf } from "../../static/desk/parting.js";
+import { isWorthOffering } from "../../static/desk/cell_words.js";
+import { lineOfFigures, partsOf } from "../../static/desk/parting.js";
 import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
 import { figuresOf } from "../../static/desk/sizes.js";
 import { dragOf } from "../../static/desk/shape.js";
@@ -87,6 +88,20 @@ test("a line as it is written parts into words and what follows them", () => {
   assert.deepEqual(partsOf("stave 870 115 6 along", parts), ["stave", "870", "115", "6", "along"]);
   assert.deepEqual(partsOf("board 900 640 2 either way", parts), ["board", "900", "640", "2", "either way"]);
   assert.equal(partsOf("stave 870 115 6 across", parts), null);
+});
+
+test("a line of figures parts into as many cells as there are, unless it may be one figure", () => {
+  assert.deepEqual(lineOfFigures(" 640 1210 2,5 ", 3), ["640", "1210", "2,5"]);
+  assert.deepEqual(lineOfFigures("915 -4", 2), ["915", "-4"]);
+  assert.equal(lineOfFigures("1 210", 2), null);
+  assert.equal(lineOfFigures("640 1210", 3), null);
+  assert.equal(lineOfFigures("640", 2), null);
+  assert.equal(lineOfFigures("640 left", 2), null);
+});
+
+test("words of a cell are offered in the cells under it, figures and ditto marks are not", () => {
+  assert.deepEqual(["harbour office", "2026-03-19", "M6 x 30"].map(isWorthOffering), [true, true, true]);
+  assert.deepEqual(['"', "K", "", "1 210", "310 620 1205"].map(isWorthOffering), [false, false, false, false, false]);
 });
 
 test("a size as on the packet says diameter and length, and another says neither", () => {

@@ -256,7 +256,10 @@ def _rows(field: Field) -> UnboundField:
         "data-numeric": YES if numeric else NO,
     }
     first, *others = field.columns
-    if first.type is Type.LINE and others and all(one.type in {Type.NUMBER, Type.WHOLE, Type.CHOICE} for one in others):
+    parts = numeric or (
+        first.type is Type.LINE and all(one.type in {Type.NUMBER, Type.WHOLE, Type.CHOICE} for one in others)
+    )
+    if others and parts:
         columns["data-parts"] = json.dumps([list(one.choices) for one in others])
     if field.high == 1:
         columns["data-single"] = YES
