@@ -82,6 +82,7 @@ def _file_letters(desk: Desk, at: str) -> None:
     for kind, kept in (("agreement", agreed.AGREEMENTS), ("decision", agreed.DECISIONS)):
         cited = {one["reference"]: letters.KEPT_AS.get(one["reference"]) for one in kept}
         desk.change(kind, {name: {"kept_as": letter} for name, letter in cited.items() if letter}, at, DESK)
+    desk.change("limit", {mark: {"said_in": letter} for mark, letter in letters.SAID_IN.items()}, at, DESK)
     stated = {one["mark"]: letters.STATED_IN.get(one.get("stated_source") or "") for one in rooms.FIXINGS}
     desk.change("fixing", {mark: {"stated_in": letter} for mark, letter in stated.items() if letter}, at, DESK)
 

@@ -36,6 +36,8 @@ LETTERS: tuple[tuple[Values, tuple[str, ...]], ...] = (
 )  # fmt: skip
 KEPT_AS = {"E1": "N1", "A3": "N2", "E3": "N3"}
 """Reference of a specialist's word or an agreement -> that of the letter it rests on."""
+SAID_IN = {"L7": "N3"}
+"""Mark of a clearance limit -> reference of the letter that says what is to stay free."""
 STATED_IN = {"note": "N1", "data sheet of the plug, in brick": "N4"}
 """What a stated load is said to be based on -> reference of the document."""
 

@@ -1,4 +1,4 @@
-"""The documents a finding rests on: the letter behind a yes or no, the data sheet behind a stated load.
+"""The documents a finding rests on: the letter behind a yes, a no or a limit, the data sheet behind a stated load.
 
 Only what decided the answer counts: a data sheet of a fixing that was pulled and gave way is none of it.
 """
@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..book.site import Item, Site
+from ..checks import site_pull
 from ..checks.material_rows import words_of
 from ..checks.verdict import Word
 from .finding import Finding
@@ -16,6 +17,7 @@ from .magnets import FRICTION_SOURCE, STATED_SOURCE
 from .strengths import ON_HOLDS
 
 RULED = frozenset({"agreement", "decision"})
+SET = frozenset({"zone", "limit"})
 STATED = frozenset({STATED_SOURCE, FRICTION_SOURCE})
 STRENGTHS = frozenset({"pull", "shear", "together"})
 MADE_OF = {"pressure": "bears_on", "slip": "lining"} | dict.fromkeys((*STRENGTHS, "spacing"), "grips")
@@ -41,6 +43,8 @@ def _links(site: Site, finding: Finding) -> Iterator[str | None]:
     against = finding.against
     if against is not None and against.kind in RULED:
         yield against.kept_as
+    if against is not None and against.kind in SET:
+        yield against.said_in
     if finding.missing:
         return
     if against is not None and finding.question == "carrier" and against.kind in {"hold", "member"}:
@@ -57,6 +61,9 @@ def _of_fixing(site: Site, finding: Finding, fixing: Item) -> Iterator[str | Non
     if finding.question in STRENGTHS and finding.verdict.source in STATED:
         yield _stated_in(site, fixing)
         return
+    if finding.question in STRENGTHS and finding.verdict.source == site_pull.SOURCE:
+        yield fixing.tested_in
+        return
     if finding.question == "pressure" and fixing.stated_load_n is not None:
         yield fixing.stated_in
     named = fixing.values.get(MADE_OF.get(finding.question, ""))
@@ -65,11 +72,13 @@ def _of_fixing(site: Site, finding: Finding, fixing: Item) -> Iterator[str | Non
 
 
 def _stated_in(site: Site, fixing: Item) -> str | None:
-    """The document in which the load of a fixing is stated, or of the fixing point that it uses."""
+    """The document in which the load of a fixing is stated or shown, or of the fixing point that it uses."""
     hold = site.get(fixing.hold)
     link: str | None = None
     if fixing.stated_load_n is not None:
         link = fixing.stated_in
+    elif fixing.tested_n is not None:
+        link = fixing.tested_in
     elif hold is not None and fixing.sort in ON_HOLDS:
         link = hold.load_stated_in
     return link

@@ -187,6 +187,7 @@ ZONE = Kind("zone", "Keep-off zone", "Keep-off zones", "a part of a face where s
     note("evidence", "Evidence", help="what shows it: scan, drawing, opening up, memory", wanted=ALWAYS, copied=False),
     person("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False, read_by=("keep-off",)),
     Field("said_on", "When", Type.DATE, copied=False),
+    kept("said_in", "Said in document", copied=False),
 ))
 
 LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay free in front of a face", "face", (
@@ -227,6 +228,7 @@ LIMIT = Kind("limit", "Clearance limit", "Clearance limits", "what must stay fre
     note("reason", "Reason"),
     note("evidence", "Evidence", copied=False),
     person("said_by", "Who said so", help="role", listed=True, wanted=ALWAYS, copied=False),
+    kept("said_in", "Said in document", copied=False),
 ))
 
 HOLD = Kind("hold", Term.FIXING_POINT, Term.FIXING_POINTS,

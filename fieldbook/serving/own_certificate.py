@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cryptography import x509
 
+from ..checks.days import in_words
 from ..errors import FieldbookError
 from .address import Address, Way
 
@@ -29,8 +30,10 @@ def way_by_certificate(address: Address, name: str, certificate: Path, key: Path
     first = x509.load_pem_x509_certificates(certificate.read_bytes())[0]
     now = datetime.now(UTC)
     if not first.not_valid_before_utc <= now <= first.not_valid_after_utc:
-        until = f"{first.not_valid_before_utc:%Y-%m-%d} to {first.not_valid_after_utc:%Y-%m-%d}"
-        raise _unusable(f"{certificate} holds from {until}, not today.", "Renew it, or look at the clock.", certificate)
+        begins, ends = (in_words(one.date()) for one in (first.not_valid_before_utc, first.not_valid_after_utc))
+        raise _unusable(
+            f"{certificate} holds from {begins} to {ends}, not today.", "Renew it, or look at the clock.", certificate
+        )
     names = _names(first)
     if not any(_covers(one, name) for one in names):
         held = ", ".join(names) or "no name"

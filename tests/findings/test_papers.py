@@ -47,6 +47,29 @@ def test_data_sheet_of_what_gave_way_is_not_rested_on(surveyed: Surveyed) -> Non
     assert rests_on(surveyed, "pull") == [[]]
 
 
+def test_pull_on_the_spot_rests_on_its_report(surveyed: Surveyed) -> None:
+    """Where the pull decides; the hook's letter, which then decides nothing, is not named."""
+    tested = {"tested_n": 900, "tested_held": 1, "tested_by": "fitter", "tested_on": "2026-02-04"}
+    agreed = {"face": surveyed.face, "load_limit_n": 600, "load_stated_in": paper(surveyed, "N2")}
+    hook = surveyed.book.write("hold", HOLD | SAID | agreed)
+    more = {"hold": hook, "tested_in": paper(surveyed, "N6", sort="letter")}
+    surveyed.fixing(surveyed.fitting(**HUNG), sort="hook", x_mm=1200, z_mm=1250, **tested | more)
+    assert rests_on(surveyed, "pull") == rests_on(surveyed, "shear") == [["N6"]]
+    assert rests_on(surveyed, "carrier") == [["N2"]]
+
+
+def test_zone_and_limit_rest_on_the_letter_that_sets_them(surveyed: Surveyed) -> None:
+    """What is held against either names the letter, also where it is over."""
+    zone = paper(surveyed, "N7", sort="letter")
+    surveyed.zone(outline=[[900, 900], [2000, 900], [2000, 1400], [900, 1400]], forbids=["drilling"], said_in=zone)
+    surveyed.limit(sort="flat", projection_mm=5, said_in=paper(surveyed, "N8", sort="letter"))
+    surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250, **SCREW)
+    assert ["N7"] in rests_on(surveyed, "keep-off")
+    assert ["N8"] in rests_on(surveyed, "clearance")
+    site = gather(surveyed.book, surveyed.site)
+    assert [one.kind for one in citing(site, site[zone])] == ["zone"]
+
+
 def test_load_agreed_for_a_hook_rests_on_its_letter(surveyed: Surveyed) -> None:
     """For what hangs on it and for all that uses it together; not while it is not known for want of an entry."""
     agreed = {"face": surveyed.face, "load_limit_n": 600, "load_stated_in": paper(surveyed, "N2")}
