@@ -200,11 +200,15 @@ class AtOnce(ByRuns):
         if kind.name == "fixing":
             for fitting, found in groupby(up, key=lambda entry: self._fitting_of(self.ids[entry["item"]])):
                 self._put_up(fitting, list(found))
-        down = [entry for entry in entries if entry["set"].get("state") == "taken down"]
-        if len(down) > 1 and len({str(self.meant(entry)) for entry in down}) == 1:
-            self._set_for_all(kind, down)
+        left = sorted((entry for entry in entries if not self._stands_so(kind, entry)), key=self._said)
+        for _, found in groupby(left, key=self._said):
+            if len(alike := list(found)) > 1:
+                self._set_for_all(kind, alike)
         left = [entry for entry in entries if not self._stands_so(kind, entry)]
         super().change(kind, left)
+
+    def _said(self, entry: Entry) -> str:
+        return str(self.meant(entry))
 
     def _fitting_of(self, fixing: str) -> str:
         with open_book(self.folder) as book:
@@ -236,8 +240,9 @@ class AtOnce(ByRuns):
     def _set_for_all(self, kind: Kind, entries: list[Entry]) -> None:
         items = [self.ids[entry["item"]] for entry in entries]
         with open_book(self.folder) as book:
-            face = book.item(items[0])[1]["face"]
-        self.typist.go(f"/face/{face}")
+            faces = {book.item(item)[1].get("face") for item in items}
+        (face,) = faces if len(faces) == 1 else ("",)
+        self.typist.go(f"/face/{face}" if face else f"/site/{self.ids[self.site]}/all/{kind.name}")
         for item in items:
             self.typist.click(self.page.locator(f'input.tick[value="{item}"]'))
         self.typist.press("Set a field for all")

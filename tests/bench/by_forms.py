@@ -13,7 +13,8 @@ from demo_site import logged
 from fieldbook.book.opening import open_book
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS, Kind
-from tests.bench.typist import Count, Typist, typed
+from tests.bench.typist import Count, Typist, letters
+from tests.sites import noted as noted_by_camera
 from tests.sites import picture
 
 Entry = Mapping[str, Any]
@@ -53,8 +54,9 @@ class ByForms:
             if last is None:
                 self._begin(kind, values)
             if kind.with_a_file:
-                self._choose_file(kind, number)
-            self.typist.fill(kind, values)
+                self._choose_file(kind, number, values)
+            noted = kind.name == "photograph" and "taken_at" in values
+            self.typist.fill(kind, {name: value for name, value in values.items() if not noted or name != "taken_at"})
             after = entries[number + 1]["set"] if number + 1 < len(entries) else None
             goes_on = after is not None and self._like_pays(kind, entry["set"], after)
             self.typist.press("Save and enter another like it" if goes_on else self._save(kind))
@@ -71,7 +73,7 @@ class ByForms:
         """One more of a series, counted like those before it, which were typed; it goes into the book at once."""
         values = self.meant(entry)
         own = [field for field in kind.asked if not field.copied and field.name in values]
-        self.typist.count += Count(1, len(own), sum(len(typed(field, values[field.name])) for field in own))
+        self.typist.count += Count(1, len(own), sum(letters(field, values[field.name]) for field in own))
         with open_book(self.folder) as book:
             self.ids[entry["item"]] = book.write(kind.name, values)
         address = f"/site/{self.ids[self.site]}/new/{kind.name}?like={self.ids[entry['item']]}"
@@ -87,7 +89,7 @@ class ByForms:
                 clicks = (self.typist.count - before).clicks
                 continue
             fields = [kind.by_name[name] for name in values]
-            self.typist.count += Count(clicks, len(fields), sum(len(typed(one, values[one.name])) for one in fields))
+            self.typist.count += Count(clicks, len(fields), sum(letters(one, values[one.name]) for one in fields))
             with open_book(self.folder) as book:
                 book.write(kind.name, values, self.ids[entry["item"]])
 
@@ -151,9 +153,12 @@ class ByForms:
             kind = book.item(item)[0]
         return f"/{kind if kind in ('site', 'room', 'face') else 'item'}/{item}"
 
-    def _choose_file(self, kind: Kind, number: int) -> None:
-        """The picker of files is no page of ours, and is counted as two clicks."""
-        content = logged.file() if kind.name == "log" else picture(64 + number)
+    def _choose_file(self, kind: Kind, number: int, values: Mapping[str, Any]) -> None:
+        """The picker of files is no page of ours, and is counted as two clicks; a picture says when it was taken."""
+        content = logged.file()
+        if kind.name == "photograph":
+            moment, offset = values.get("taken_at", "")[:19], values.get("taken_at", "")[-6:]
+            content = picture(64 + number, exif=noted_by_camera(moment.replace("-", ":").replace("T", " "), offset))
         self.page.locator("#files").set_input_files({"name": "a", "mimeType": "image/jpeg", "buffer": content})
         self.typist.count.clicks += 2
 

@@ -2,7 +2,8 @@
 
 A press on a link, a button, a heading or a tick is a click; each input or cell that is given another content is a
 field, and what is typed into it are its characters. Choosing from a list is a field without characters. Of a word that
-an input offers again the first letters are typed, until it alone is left, and it is chosen by a click.
+an input offers again the first letters are typed, until it alone is left, and it is chosen by a click where that
+spares four.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ TYPED_OF = """(input, words) => {
   const left = (letters) => offered.filter((one) => one.toLowerCase().includes(words.slice(0, letters).toLowerCase()));
   let letters = 0;
   while (letters < words.length && left(letters).length > 1) letters += 1;
-  return letters + 1 < words.length ? [letters, 1] : [words.length, 0];
+  return letters + 4 < words.length ? [letters, 1] : [words.length, 0];
 }"""
 FILL_CELLS = (
     f"(text, [lines, byEnter]) => {{ const typedOf = {TYPED_OF};"
@@ -257,6 +258,11 @@ def _as_it_would_stand(field: Field, value: Any) -> Any:
 def pairs(field: Field, row: Sequence[Any]) -> list[tuple[Field, Any]]:
     """The cells of a row with their columns."""
     return list(zip(field.columns, row, strict=True))
+
+
+def letters(field: Field, value: Any) -> int:
+    """How many characters a person types for a value; none for what is chosen or ticked."""
+    return 0 if field.type in (*CHOSEN, *TICKED) else len(typed(field, value))
 
 
 def typed(field: Field, value: Any) -> str:
