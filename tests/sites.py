@@ -73,6 +73,16 @@ def picture(width: int = 64, height: int = 48, form: str = "JPEG", **more: Any) 
     return saved(Image.new("RGB", (width, height), (120, 90, 60)), form, **more)
 
 
+def noted(moment: Any, offset: Any = None) -> Image.Exif:
+    """A camera’s notes of when a picture was taken, as 2026:02:11 09:41:07, and how far its clock is before UTC."""
+    exif = Image.Exif()
+    exif[0x0112] = 1  # upright; notes of the second level alone are written into no PNG
+    exif.get_ifd(0x8769).update(
+        {tag: value for tag, value in ((0x9003, moment), (0x9011, offset)) if value is not None}
+    )
+    return exif
+
+
 def saved(image: Image.Image, form: str = "PNG", **more: Any) -> bytes:
     """The bytes of a picture's file."""
     buffer = BytesIO()

@@ -12,11 +12,13 @@ from werkzeug.datastructures import FileStorage
 from werkzeug.wrappers import Response
 
 from ...book.book import Book
+from ...book.camera_notes import taken_at
 from ...book.gathering import gather
 from ...book.photographs import MOST_BYTES, keep, original, small_copy
 from ...book.wording import count
 from ...errors import FieldbookError, Missing, Refused, shown
 from ...model.kinds import KINDS
+from ...model.values import accept
 from ..books import book
 from ..errors import findings_of
 from ..forms.of_kind import entry_form, fields_of
@@ -50,6 +52,14 @@ def new(item: str) -> Response | tuple[str, int]:
     return page, 422 if form.is_submitted() else 200
 
 
+def _noted(content: bytes) -> Any:
+    """When the camera says it was taken, if that is a moment the book takes."""
+    try:
+        return accept(PHOTOGRAPH.by_name["taken_at"], taken_at(content))
+    except FieldbookError:
+        return None
+
+
 def add(opened: Book, values: dict[str, Any], files: Iterable[FileStorage]) -> int:
     """Keep each file and enter it under these values; the number kept.
 
@@ -59,9 +69,11 @@ def add(opened: Book, values: dict[str, Any], files: Iterable[FileStorage]) -> i
     kept = 0
     for file in filter(None, files):
         try:
-            known = keep(opened, file.stream.read(MOST_BYTES + 1))
+            content = file.stream.read(MOST_BYTES + 1)
+            known = keep(opened, content)
+            told = values if values.get("taken_at") else values | {"taken_at": _noted(content)}
             opened.write(
-                "photograph", {name: value for name, value in values.items() if value is not None} | asdict(known)
+                "photograph", {name: value for name, value in told.items() if value is not None} | asdict(known)
             )
             kept += 1
         except FieldbookError as error:

@@ -10,7 +10,7 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from tests.sites import Surveyed, picture
+from tests.sites import Surveyed, noted, picture
 from tests.web.conftest import Desk, messages, shown
 
 
@@ -59,6 +59,22 @@ def test_several_are_taken_and_stand_on_the_page_of_their_subject(surveyed: Surv
     page = desk.get(f"/face/{surveyed.face}").text
     assert page.count("<img") == 2
     assert "<bdi>The datum</bdi>" in page
+
+
+def test_each_was_taken_when_its_camera_says_unless_somebody_says_otherwise(surveyed: Surveyed, desk: Desk) -> None:
+    """Nobody types for each picture what stands in its file."""
+    morning, later = (
+        picture(size, exif=noted(f"2026:02:11 {at}:00", "+00:00")) for size, at in ((40, "09:41"), (50, "11:05"))
+    )
+    send(desk, surveyed, ("a.jpg", morning), ("b.jpg", later), ("c.jpg", picture(60)))
+    send(
+        desk,
+        surveyed,
+        ("d.jpg", picture(70, exif=noted("2019:01:01 00:00:00", "+00:00"))),
+        taken_at="2026-03-19T14:30+00:00",
+    )
+    taken = [one["taken_at"] for one in surveyed.book.items("photograph")]
+    assert taken == ["2026-02-11T09:41:00+00:00", "2026-02-11T11:05:00+00:00", None, "2026-03-19T14:30:00+00:00"]
 
 
 @pytest.mark.parametrize("name", BAD)
