@@ -32,7 +32,7 @@ SETTLED_AFTER = 3
 USUAL_MS, MOST_SELDOM = 1.0, 100.0  # a page that takes so many times longer is asked so many times more seldom
 AS_THE_PAGE_HAS_IT = 0.3  # of forms
 # Starts a program that prints, for seconds.
-PRINTING, PRINTED_ONCE_IN = ("/labels", "/before-work", "/as-left", "/setting-out"), 2_000
+PRINTING, PRINTED_ONCE_IN = ("/labels", "/before-work", "/as-left", "/setting-out"), 200
 # Makes a record in a thread; shuts out the phone that asks.
 NEVER_POSTED = ("/record", "/shut-out")
 
