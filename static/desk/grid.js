@@ -1,6 +1,9 @@
 /** Readings of a surface entered as they are booked: places along the top, heights at the side, figures between. */
 
+import { figuresOfLine } from "./parting.js";
+
 const SMALLEST = { across: 3, down: 2 };
+const LINES = "A whole line can be typed into its first cell, its figures parted by spaces or strokes.";
 
 /**
  * @param {HTMLTextAreaElement} text  what is sent
@@ -22,6 +25,7 @@ export function offerGrid(text, table, more, columns) {
       text.value = gridText(cellsIn(grid));
       text.dispatchEvent(new Event("input", { bubbles: true }));
     });
+    grid.addEventListener("change", ({ target }) => spread(grid, /** @type {HTMLInputElement} */ (target), columns));
     grid.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || /** @type {Element} */ (event.target).tagName !== "INPUT") return;
       event.preventDefault();
@@ -29,7 +33,8 @@ export function offerGrid(text, table, more, columns) {
       /** @type {HTMLElement} */ ((row.nextElementSibling ?? row).querySelector("input")).focus();
     });
     for (const one of [table, more, begin]) one.remove();
-    text.after(grid);
+    const help = Object.assign(document.createElement("p"), { className: "help", textContent: LINES });
+    text.after(grid, help);
     grid.querySelectorAll("input")[1].focus();
   });
 }
@@ -48,6 +53,17 @@ export function gridText(cells) {
 }
 
 const cellsIn = (grid) => [...grid.rows].map((row) => [...row.querySelectorAll("input")].map((input) => input.value.trim().replaceAll(/\s/g, "")));
+
+/** A line of figures typed into one cell goes on into those to its right that are empty, as many as it takes. */
+function spread(grid, typed, columns) {
+  const figures = figuresOfLine(typed.value);
+  const { cellIndex } = /** @type {HTMLTableCellElement} */ (typed.closest("td"));
+  const inputs = () => [...typed.closest("tr").querySelectorAll("input")].slice(cellIndex);
+  if (figures.length < 2 || inputs().slice(1).some((input) => input.value.trim())) return;
+  while (inputs().length < figures.length) for (const row of grid.rows) addCell(row, columns);
+  figures.forEach((figure, at) => (inputs()[at].value = figure));
+  grid.dispatchEvent(new Event("input", { bubbles: true }));
+}
 
 /** There is always a place more and a height more than are filled in. */
 function grow(grid, columns) {

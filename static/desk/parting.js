@@ -21,15 +21,13 @@ export function partsOf(line, columns) {
 }
 
 /**
- * The cells of a line of figures alone, one for each cell; null where it may be one figure with its thousands parted.
+ * The figures of a line, parted by spaces, or by strokes where they could be one figure with its thousands parted.
  * @param {string} line
- * @param {number} many
- * @returns {string[] | null}
+ * @returns {string[]} none where it is one figure, or holds anything else
  */
-export function lineOfFigures(line, many) {
-  const words = line.trim().split(/\s+/);
-  const figures = words.length === many && words.every((word) => typeof numberFrom(word) === "number");
-  return figures && typeof numberFrom(line) !== "number" ? words : null;
+export function figuresOfLine(line) {
+  const words = line.trim().split(line.includes("/") ? /\s*\/\s*/ : /\s+/);
+  return typeof numberFrom(line) !== "number" && words.every((word) => typeof numberFrom(word) === "number") ? words : [];
 }
 
 /** The line with each known word of several kept in one piece. */
@@ -46,7 +44,8 @@ function tied(line, known) {
  * @param {boolean} numeric  whether it takes figures alone
  */
 export function partLines(text, body, columns, numeric) {
-  const parted = (line) => (numeric ? lineOfFigures(line, columns.length + 1) : partsOf(line, columns));
+  const parted = (line) => (numeric ? wholeRow(figuresOfLine(line)) : partsOf(line, columns));
+  const wholeRow = (figures) => (figures.length === columns.length + 1 ? figures : null);
   body.addEventListener("change", ({ target }) => {
     const typed = /** @type {HTMLInputElement} */ (target);
     const [first, ...others] = typed.closest("tr")?.querySelectorAll("input") ?? [];
@@ -57,6 +56,6 @@ export function partLines(text, body, columns, numeric) {
   });
   text.before(Object.assign(document.createElement("p"), {
     className: "help",
-    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces" : "words first"}: it goes into the others by itself.`,
+    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces or strokes" : "words first"}: it goes into the others by itself.`,
   }));
 }

@@ -89,14 +89,28 @@ FILL_CELLS = (
 )
 FILL_GRID = """(text, lines) => {
   let [fields, characters] = [0, 0];
-  lines.forEach((line, down) => line.forEach((words, across) => {
-    if (!words) return;
-    const cell = text.nextElementSibling.rows[down].querySelectorAll("input")[across];
+  const cells = (down) => [...text.nextElementSibling.rows[down].querySelectorAll("input")];
+  const type = (cell, words) => {
     cell.value = words;
-    cell.dispatchEvent(new Event("input", { bubbles: true }));
-    fields += 1;
-    characters += words.length;
-  }));
+    for (const told of ["input", "change"]) cell.dispatchEvent(new Event(told, { bubbles: true }));
+  };
+  lines.forEach((line, down) => {
+    const from = down ? 0 : 1, meant = line.slice(from); // the corner takes nothing
+    for (const between of [" ", "/"]) { // as one line, which parts by itself
+      const whole = meant.join(between);
+      type(cells(down)[from], whole);
+      if (meant.every((words, at) => cells(down)[from + at].value === words)) {
+        fields += 1;
+        characters += whole.length;
+        return;
+      }
+    }
+    meant.forEach((words, at) => {
+      type(cells(down)[from + at], words);
+      fields += 1;
+      characters += words.length;
+    });
+  });
   return [0, fields, characters];
 }"""
 

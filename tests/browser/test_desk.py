@@ -182,6 +182,22 @@ def test_cells_offer_what_was_entered_before_and_their_rows_can_be_removed_on_a_
         assert away["x"] + away["width"] <= frame["x"] + frame["width"] <= 390
 
 
+def test_lines_of_a_grid_part_into_its_cells(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """Places along, then a height with what was read at each, a cell more than the grid begins with."""
+    page, surveyed = furnished_desk
+    visit(page, f"/item/{surveyed.face}/change")
+    page.get_by_role("table", name="Surface readings").locator("xpath=following-sibling::button[2]").click()
+    grid = page.locator("table.grid")
+    for row, line in enumerate(("310 / 620 / 930 / 1240", "300 2 -1.5 0 4", "1205 1 0 3 -2")):
+        cell = grid.locator("tr").nth(row).locator("input:not([type=hidden])").first
+        cell.fill(line)
+        cell.press("Enter")
+    save(page)
+    read = surveyed.book.item(surveyed.face)[1]["surface"]
+    assert read[:4] == [[310, 300, 2], [620, 300, -1.5], [930, 300, 0], [1240, 300, 4]]
+    assert read[4:] == [[310, 1205, 1], [620, 1205, 0], [930, 1205, 3], [1240, 1205, -2]]
+
+
 def test_what_is_typed_into_a_cell_is_offered_under_it_and_figures_part(
     furnished_desk: tuple[Page, Surveyed],
 ) -> None:

@@ -8,7 +8,7 @@ import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/fi
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
-import { lineOfFigures, partsOf } from "../../static/desk/parting.js";
+import { figuresOfLine, partsOf } from "../../static/desk/parting.js";
 import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
 import { figuresOf } from "../../static/desk/sizes.js";
 import { dragOf } from "../../static/desk/shape.js";
@@ -90,13 +90,11 @@ test("a line as it is written parts into words and what follows them", () => {
   assert.equal(partsOf("stave 870 115 6 across", parts), null);
 });
 
-test("a line of figures parts into as many cells as there are, unless it may be one figure", () => {
-  assert.deepEqual(lineOfFigures(" 640 1210 2,5 ", 3), ["640", "1210", "2,5"]);
-  assert.deepEqual(lineOfFigures("915 -4", 2), ["915", "-4"]);
-  assert.equal(lineOfFigures("1 210", 2), null);
-  assert.equal(lineOfFigures("640 1210", 3), null);
-  assert.equal(lineOfFigures("640", 2), null);
-  assert.equal(lineOfFigures("640 left", 2), null);
+test("a line of figures parts at its spaces, or at strokes where it could be one figure", () => {
+  assert.deepEqual(figuresOfLine(" 640 1210 2,5 "), ["640", "1210", "2,5"]);
+  assert.deepEqual(figuresOfLine("915 -4"), ["915", "-4"]);
+  assert.deepEqual(figuresOfLine("310 / 620 / 930"), ["310", "620", "930"]);
+  for (const line of ["310 620 930", "1 210", "640", "640 left", "640 /", ""]) assert.deepEqual(figuresOfLine(line), []);
 });
 
 test("words of a cell are offered in the cells under it, figures and ditto marks are not", () => {
