@@ -114,8 +114,9 @@ def _tried(question: Question, subject: Item, site: Site, today: date, first: No
     unsettled = any(one.lacking for one in tries) or len(tries) >= MOST_TRIES
     if not unsettled and all(one.word in FINE for one in tries):
         return _settled(question, subject, ranked[0], blanks)
-    if not unsettled and all(one.word in STOP for one in tries):
-        return _settled(question, subject, ranked[-1], blanks)
+    asked_again = all(one.word is Word.NOT_AGREED for one in tries)
+    if not unsettled and (asked_again or all(one.word in STOP for one in tries)):
+        return _settled(question, subject, ranked[-1], blanks)  # which tells of no more than is so in any case
     if not unsettled and all(one.word is ranked[0].word for one in tries):
         return _settled(question, subject, ranked[0], blanks)
     missing = _that_matter(tries, blanks) or tuple(blanks.values()) or (first.blank,)

@@ -251,6 +251,16 @@ def test_yes_that_lists_acts_covers_no_other_of_a_named_thing(surveyed: Surveyed
     assert consent(surveyed, screw).word is Word.AGREED
 
 
+def test_what_is_asked_again_is_not_said_to_be_what_nobody_entered(surveyed: Surveyed) -> None:
+    """A screw that goes too deep, of which it is not entered whether it is glued: too deep in any case, and no more."""
+    _, screw = fixing(surveyed, **HOLE | {"adhesive": None})
+    agree(surveyed, screw, acts=["contact", "load", "drilling"], depth_mm=20)
+    found = consent(surveyed, screw)
+    assert found.word is Word.NOT_AGREED
+    assert "it goes 30 mm deep, not 20" in found.verdict.sentence
+    assert "glued" not in found.verdict.sentence
+
+
 def test_yes_of_a_day_that_has_not_come_is_none_yet(surveyed: Surveyed) -> None:
     """Dated a year ahead by a slip of the pen, it is asked again; on its day it counts."""
     _, clamp = fixing(surveyed)

@@ -51,7 +51,8 @@ function tried(check, ask, asked, subject, first) {
   const settled = !tries.some(({ lacking }) => lacking) && tries.length < MOST_TRIES;
   const words = tries.map(wordOf);
   if (settled && words.every((word) => FINE.includes(word))) return ranked[0].outcome;
-  if (settled && words.every((word) => STOP.includes(word))) return ranked.at(-1)?.outcome;
+  // Which tells of no more than is so in any case.
+  if (settled && (words.every((word) => STOP.includes(word)) || words.every((word) => word === "not agreed"))) return ranked.at(-1)?.outcome;
   if (settled && words.every((word) => word === words[0])) return ranked[0].outcome;
   const missing = thatMatter(tries).map((key) => blanks.get(key));
   const lack = tries.find(({ lacking }) => lacking)?.lacking ?? null;
