@@ -8,7 +8,7 @@ from ..book.site import Item
 from ..checks.lining import lining_verdict
 from ..checks.metal_and_damp import corrodes_when_wet, metal_and_damp_verdict
 from ..checks.metal_pair import PLACES, metal_pair_verdict
-from ..checks.verdict import FINE, Verdict
+from ..checks.verdict import FINE, Verdict, not_known
 from ..checks.wood_and_metal import wood_and_metal_verdict
 from . import at_surface, fabric, patches
 from .asking import Asked
@@ -61,5 +61,14 @@ def _metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
             return found
         room = asked.site[face.room]
         return metal_pair_verdict(material, surface, PLACE_OF_DAMP[asked.need(room, "damp", found.figure, "V")])
+    if not fabric.is_mineral(surface):
+        return _unread(material, surface)
     wetness = at_surface.highest_pct(asked, face) if corrodes_when_wet(material) else ANY_PCT
     return metal_and_damp_verdict(material, wetness)
+
+
+def _unread(material: str, surface: str) -> Verdict:
+    """No rule is taken for a name that says neither stone, brick or plaster nor wood nor metal."""
+    remedy = "name it with its stone, plaster, wood or metal, as in “oak panelling”, or lay a test patch."
+    sentence = f"No rule is known for {material} on “{surface}”: {remedy}"
+    return not_known("touch", ("patch",), sentence, "no published source found")

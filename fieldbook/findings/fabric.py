@@ -16,7 +16,22 @@ from .asking import Asked
 # Coats of paint or limewash up to this thickness keep nothing apart: common practice, no source.
 COAT_MM = 3.0
 # Words for wood in the names of layers and boards, besides the species of the table of materials.
-WOODEN = ("wood", "timber", "board", "boards", "boarding", "deal", "batten", "battens", "joist", "stud", "plank")
+# fmt: off
+WOODEN = frozenset((
+    "wood", "wooden", "timber", "timbers", "board", "boards", "boarding", "boarded", "deal", "batten", "battens",
+    "joist", "joists", "stud", "studs", "plank", "planks", "planking", "hardwood", "plywood", "chipboard",
+    "hardboard", "mdf", "matchboard", "matchboarding", "panelling", "wainscot", "parquet", "veneer", "mahogany",
+    "cypress", "rosewood",
+))
+# Words for stone, brick, plaster and what is brushed on them, in the names of layers: common practice, no source.
+MINERAL = frozenset((
+    "stone", "stones", "sandstone", "limestone", "freestone", "gritstone", "granite", "marble", "slate", "flint",
+    "flints", "chalk", "tufa", "ashlar", "rubble", "masonry", "brick", "bricks", "brickwork", "block", "blocks",
+    "blockwork", "plaster", "plasterboard", "render", "stucco", "scagliola", "mortar", "lime", "gypsum", "cement",
+    "concrete", "screed", "tile", "tiles", "terracotta", "ceramic", "cob", "earth", "clay", "adobe", "daub",
+    "limewash", "whitewash", "wash", "distemper", "paint", "paints", "emulsion", "varnish", "primer", "glass",
+))
+# fmt: on
 
 READS = {"face.layers": "neither", "member.material": "neither", "member.behind_mm": "less"} | dict.fromkeys(
     (
@@ -87,4 +102,9 @@ def is_wood(name: str) -> bool:
 @lru_cache(maxsize=1)
 def _wooden() -> frozenset[str]:
     species = (name.partition(",")[0] for name in materials.names("species"))
-    return frozenset(WOODEN) | {word for name in species for word in words(name) if "(" not in name}
+    return WOODEN | {word for name in species for word in words(name) if "(" not in name}
+
+
+def is_mineral(name: str) -> bool:
+    """Whether a name means stone, brick, plaster or a coat on them."""
+    return bool(words(name) & MINERAL)

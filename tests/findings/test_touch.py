@@ -343,3 +343,24 @@ def test_adhesive_pad_is_glue_whatever_is_ticked_and_asks_for_no_lining(lined: S
         assert one.word is word
         assert "glue" in one.verdict.sentence
         assert "“lining” of D1.1 is not entered; the answer is no worse with none." in one.assumed
+
+
+@pytest.mark.parametrize("metal", ["mild steel", "brass"])
+@pytest.mark.parametrize("name", ["gilding", "wallpaper", "leather", "dado", "pewter"])
+def test_name_that_says_no_stone_wood_or_metal_is_not_taken_for_a_wall(lined: Surveyed, name: str, metal: str) -> None:
+    """A bare metal on what no rule is known for is not known, however dry it is; a patch may show it."""
+    air(lined, 55)
+    made_of(lined, [name, 1, "old"], ["rubble stone", 600, "old"])
+    one = touch(lined, lining="none", material=metal)
+    assert one.word is Word.NOT_KNOWN
+    assert name in one.verdict.sentence
+
+
+@pytest.mark.parametrize("name", ["hardwood", "oak panelling", "plywood", "matchboarding", "planks"])
+def test_joinery_is_wood_by_whatever_name(lined: Surveyed, name: str) -> None:
+    """Its acids and damp are asked about, not the air at a stone."""
+    air(lined, 55)
+    made_of(lined, [name, 20, "old"])
+    one = touch(lined, lining="none")
+    assert one.word is Word.NOT_KNOWN
+    assert "moisture content" in one.missing[0].words
