@@ -200,12 +200,16 @@ class AtOnce(ByRuns):
         if kind.name == "fixing":
             for fitting, found in groupby(up, key=lambda entry: self._fitting_of(self.ids[entry["item"]])):
                 self._put_up(fitting, list(found))
-        left = sorted((entry for entry in entries if not self._stands_so(kind, entry)), key=self._said)
-        for _, found in groupby(left, key=self._said):
-            if len(alike := list(found)) > 1:
-                self._set_for_all(kind, alike)
-        left = [entry for entry in entries if not self._stands_so(kind, entry)]
-        super().change(kind, left)
+        alone: list[Entry] = []
+        for _, found in groupby((one for one in entries if not self._stands_so(kind, one)), key=self._said):
+            alike = list(found)
+            if len(alike) == 1:  # one after the other, as it happened: what went up may have come down
+                alone += alike
+                continue
+            super().change(kind, alone)
+            alone = []
+            self._set_for_all(kind, alike)
+        super().change(kind, alone)
 
     def _said(self, entry: Entry) -> str:
         return str(self.meant(entry))
