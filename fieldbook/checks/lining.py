@@ -59,6 +59,15 @@ def lining_verdict(lining: str, surface_humidity_pct: float | None) -> Verdict:
     return not_known("lining", ("patch",), sentence, "no published source found")
 
 
+def is_known(lining: str) -> bool:
+    """Whether anything is known of what a lining does.
+
+    >>> is_known("rubber"), is_known("mastic")
+    (True, False)
+    """
+    return _named(lining, STAINS + HOLDS_DAMP + INERT)
+
+
 def _damp(lining: str, humidity_pct: float | None) -> Verdict:
     if humidity_pct is None:
         sentence = f"{lining} holds damp against the fabric. Measure the humidity at the surface at its dampest."

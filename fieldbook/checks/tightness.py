@@ -6,6 +6,7 @@ spanner shows it.
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from .days import in_words
@@ -13,7 +14,7 @@ from .verdict import Verdict, Word, not_known
 
 SOURCE = "A clamp lives by its nut, so its locking and its next look are written down: common practice, no source"
 SOON_DAYS = 30
-NO_LOCKING = ("none", "nothing", "-")
+NO_LOCKING = re.compile(r"(none|nothing|not?|without|n/a)(?![\w-])|[-–]?$", re.IGNORECASE)
 
 
 def tightness_verdict(locking: str | None, looked_at_on: date | None, today: date) -> Verdict:
@@ -30,7 +31,7 @@ def tightness_verdict(locking: str | None, looked_at_on: date | None, today: dat
     >>> str(tightness_verdict("lock nut", date(2027, 3, 1), date(2026, 11, 26)).word)
     'within'
     """
-    if locking is not None and locking.strip().casefold() in NO_LOCKING:
+    if locking is not None and NO_LOCKING.match(locking.strip()):
         return Verdict(
             "tightness", Word.OVER, None, None, None, "", "Nothing keeps the nut from working loose.", SOURCE
         )

@@ -50,7 +50,10 @@ class Wood(NamedTuple):
 
 
 def ground_of(asked: Asked, fixing: Item) -> str:
-    """What a fixing is let into, by what is entered about it; a hole in a face of wood is in wood."""
+    """What a fixing is let into, by what is entered about it.
+
+    A hole in a face is in wood where any of its layers is, or may be for all that its name says.
+    """
     if fixing.member or fixing.grips:
         return WOOD
     if fixing.fabric == "another fitting":
@@ -63,7 +66,13 @@ def ground_of(asked: Asked, fixing: Item) -> str:
     if layers is None:
         asked.need(asked.site[fixing.face], "layers")
     known = geometry.known_materials(asked.site)
-    return WOOD if any(is_wood(known, material) for material, *_ in layers) else MASONRY
+    return WOOD if any(_may_be_wood(known, material) for material, *_ in layers) else MASONRY
+
+
+def _may_be_wood(known: materials.Known, name: str) -> bool:
+    if is_wood(known, name) or fabric.is_mineral(name) or fabric.is_metal(name):
+        return is_wood(known, name)
+    return _group(known, name) != "substrate"
 
 
 def is_wood(known: materials.Known, name: str) -> bool:
@@ -77,6 +86,14 @@ def _is_known_wood(known: materials.Known, name: str) -> bool:
     except FieldbookError:
         return False
     return found.group == "species" or "characteristic_density_kg_m3" in found.figures
+
+
+def _group(known: materials.Known, name: str) -> str:
+    """The group of a material; "" for one that nobody knows."""
+    try:
+        return known.lookup(name).group
+    except FieldbookError:
+        return ""
 
 
 def wood_of(asked: Asked, fixing: Item) -> Wood:

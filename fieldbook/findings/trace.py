@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ..book.site import Item
-from ..checks.lining import STAINS
+from ..checks.lining import STAINS, is_known
 from ..checks.verdict import Verdict, Word
 from ..model.choices import TRACES
 from . import ages, fabric, patches
@@ -71,13 +71,20 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
     if into == LATER_WORK:
         asked.need(asked.site[fixing.face], "layers")  # what is said of it is held to what it meets
     if is_glued(asked, fixing):
-        yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", stains=True)
+        yield from _on_surface(asked, fixing, asked.need(fixing, "material"), "the glue", CLEANS_OFF)
     if not is_bare(lining := lining_of(asked, fixing)):
-        yield from _on_surface(asked, fixing, lining, lining, bool(fabric.words(lining) & set(STAINS)))
+        yield from _on_surface(asked, fixing, lining, lining, _least(lining))
 
 
-def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: bool) -> Iterator[Meant]:
-    """What a lining or a glue means, by its test patches where there are any."""
+def _least(lining: str) -> str | None:
+    """The least that a lining leaves which may leave more; None for one of which that is known."""
+    if fabric.words(lining) & set(STAINS):
+        return CLEANS_OFF
+    return None if is_known(lining) or fabric.is_metal(lining) else NONE
+
+
+def _on_surface(asked: Asked, fixing: Item, material: str, called: str, least: str | None) -> Iterator[Meant]:
+    """What a lining or a glue means, by its test patches where there are any; else the least that it may leave."""
     face, stays = asked.site[fixing.face], NEW_HOLE[fixing.fabric]
     laid = patches.of(asked, face, material, fabric.touched(asked, fixing))
     for patch in laid:
@@ -85,8 +92,8 @@ def _on_surface(asked: Asked, fixing: Item, material: str, called: str, stains: 
         asked.need(patch, "looked_on")
         why = f"{called} on {patch.laid_against}, as {patch.called} shows,"
         yield Meant(SHOWN[found], why) if found in SHOWN else Meant(stays, why)
-    if not laid and stains:
-        yield Meant(CLEANS_OFF, called, unsure=True)
+    if not laid and least is not None:
+        yield Meant(least, called, unsure=True)
 
 
 def _found(word: Word, sentence: str) -> Verdict:

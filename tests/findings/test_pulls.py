@@ -149,6 +149,8 @@ def test_pull_on_the_spot_does_not_settle_what_hangs_for_good_in_wood(surveyed: 
     plug = surveyed.fixing(rail, sort="machine screw", x_mm=1200, z_mm=1150, hole="new", trace=None or HOLE, **pulled)
     (one,) = found(surveyed, "shear")
     assert (one.word, one.verdict.limit) == (Word.WITHIN, 400)
+    surveyed.book.write("face", {"layers": [["dado", 400, "old"]]}, item=surveyed.face)  # of wood, for all that says
+    assert found(surveyed, "shear")[0].word is Word.NOT_KNOWN
     beam = joist(surveyed, surveyed.face, **WALL_BOARD)
     surveyed.book.write("fixing", SCREW | {"member": beam, "diameter_mm": 6}, item=plug)
     surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
