@@ -127,6 +127,9 @@ class Making:
             place |= {"support": self.chance.choice(("its fixings", None))}  # it does not reach the floor
         values = {"face": face, "width_mm": width, "height_mm": height, "hangs_on": carrier} | place
         fitting = self.add("fitting", values)
+        entered = self.items[fitting][1]
+        if entered["base_width_mm"] is not None:  # a narrower one is no ordinary value of it
+            entered["base_width_mm"] = max(entered["base_width_mm"], width / 2)
         sort = self.chance.choice(("hook", "strap")) if heavy else self.value("fixing", KINDS["fixing"].by_name["sort"])
         for one in range(number):
             across = (one + 0.5) / number if self.careful else self.chance.random()

@@ -144,7 +144,7 @@ USUAL: Mapping[str, tuple[float, float]] = {
     "floor_limit_kn_m2": (1, 6),
     "stands_years": (1, 30),
     "base_mm": (200, 900),
-    "base_width_mm": (100, 900),
+    "base_width_mm": (550, 1100),  # half of the widest, or more
     "floor_falls_mm_m": (0, 30),
     "floor_friction": (0.2, 0.6),
     "carries_kg": (5, 150),
