@@ -21,7 +21,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     choice("state", "State", *STATES, required=True, listed=True, copied=False,
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost", "order",
                   "phase")),
-    line("phase", "Phase", read_by=("phase",)),
+    line("phase", "Phase", help="empty: the first", read_by=("phase",)),
     place("x_mm", "Left edge x", required=True, group="Place and size", copied=False,
          read_by=("place", "keep-off", "clearance", "projection", "specialist", "load", "pull", "shear", "together",
                   "slip", "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "lifting", "consent",

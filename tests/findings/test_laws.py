@@ -73,6 +73,7 @@ MEANS_SOMETHING = {
     *("face.floor", "face.left_mm", "face.bottom_mm"),  # level; at the datum
     *("zone.safe_depth_mm", "limit.x_from_mm", "limit.x_to_mm", "limit.z_from_mm", "limit.z_to_mm"),  # none; all
     *("fixing.fitted_x_mm", "fixing.fitted_z_mm"),  # it lies where it was planned
+    *("fitting.phase", "fitting.until_phase"),  # it goes up with the first; it stays
     *("fitting.moves_mm", "fixing.stands_out_mm"),  # it stays where it is; it lies within its fitting
     *("face.surface", "fitting.build_up"),  # several figures, of which what is made up is more than is ordinary
     *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
