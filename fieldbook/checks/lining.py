@@ -62,6 +62,12 @@ def lining_verdict(lining: str, surface_humidity_pct: float | None) -> Verdict:
 def is_known(lining: str) -> bool:
     """Whether anything is known of what a lining does.
 
+    lining   as entered
+    returns  True where its name is among those that stain, hold damp or do neither
+
+    Source: the lists above.
+    Raises nothing.
+
     >>> is_known("rubber"), is_known("mastic")
     (True, False)
     """
