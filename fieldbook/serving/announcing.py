@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 import socket
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
 
@@ -49,7 +50,8 @@ def announced(address: Address, addresses: Sequence[str]) -> Iterator[str | None
     speaker = None
     try:
         try:
-            speaker = Zeroconf(interfaces=heard_at)
+            with ThreadPoolExecutor(1) as apart:  # else it would wait in a loop that runs in this thread for itself
+                speaker = apart.submit(Zeroconf, interfaces=heard_at).result()
             _say(speaker, service)
             trouble = None
         except (OSError, ZeroconfError, TimeoutError) as error:

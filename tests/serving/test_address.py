@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
 import gc
 import ipaddress
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from xml.etree import ElementTree
 
 import pytest
@@ -47,13 +49,31 @@ def test_announced_name_is_found_by_another_program(empty_book: Book) -> None:
     with announced(address, ["127.0.0.1"]) as trouble:
         if trouble:
             pytest.skip(f"no multicast here: {trouble}")
-        asking = zeroconf.Zeroconf(interfaces=["127.0.0.1"])
+        with ThreadPoolExecutor(1) as apart:  # in the loop of a browser's driver it would wait for itself
+            asking = apart.submit(zeroconf.Zeroconf, interfaces=["127.0.0.1"]).result()
         try:
             found = zeroconf.AddressResolverIPv4(f"{address.name}.")
-            assert found.request(asking, PATIENCE_S * 1000)
+            with ThreadPoolExecutor(1) as apart:
+                assert apart.submit(found.request, asking, PATIENCE_S * 1000).result()
             assert found.parsed_addresses() == ["127.0.0.1"]
         finally:
             asking.close()
+
+
+def test_name_is_announced_from_within_a_loop_that_waits_meanwhile(empty_book: Book) -> None:
+    """As in a process that drives a browser: whatever runs there, the announcement has a loop of its own."""
+    pytest.importorskip("zeroconf")
+    alone, within = [], []
+    with announced(address_of(empty_book), ["127.0.0.1"]) as trouble:
+        alone.append(trouble)
+
+    async def in_a_loop() -> None:
+        with announced(address_of(empty_book), ["127.0.0.1"]) as trouble:
+            within.append(trouble)
+
+    with ThreadPoolExecutor(1) as apart:  # where no loop runs yet
+        apart.submit(asyncio.run, in_a_loop()).result()
+    assert within == alone
 
 
 def test_network_that_is_gone_when_the_name_is_announced_leaves_no_socket_open(empty_book: Book) -> None:
