@@ -81,7 +81,8 @@ def progress(book: Book, device: str, sha256: str) -> Progress:
             return Progress(kept.stat().st_size, True)
         if apart.is_taken_out(book.db, sha256):  # nobody is to send it again
             return Progress(0, True)
-        return Progress(part.stat().st_size if part.exists() else 0, False)
+        begun = _stat(part)
+        return Progress(begun.st_size if begun else 0, False)
 
 
 def take(book: Book, device: str, sha256: str, first: int, total: int, chunks: Iterable[bytes]) -> Progress:
@@ -120,7 +121,10 @@ def _make_room(book: Book, part: Path, total: int) -> None:
     begun = 0
     for other in part.parent.iterdir():
         kept_s = LEFT_AFTER_S if other.suffix == WHOLE else FORGOTTEN_AFTER_S
-        if other.stat().st_mtime < time.time() - kept_s:
+        lies = _stat(other)
+        if lies is None:
+            continue
+        if lies.st_mtime < time.time() - kept_s:
             other.unlink(missing_ok=True)
         else:
             begun += other.suffix != WHOLE
@@ -154,12 +158,18 @@ def _write(part: Path, first: int, total: int, chunks: Iterable[bytes]) -> str |
     return digest.hexdigest() if alone else None
 
 
+def _stat(part: Path) -> os.stat_result | None:
+    """What a part is like; None where another request has finished it or thrown it away meanwhile."""
+    try:
+        return part.stat()
+    except FileNotFoundError:
+        return None
+
+
 def _is_at(part: Path, descriptor: int) -> bool:
     """Whether an open file still lies under its name, and was not claimed as whole meanwhile."""
-    try:
-        return os.path.samestat(part.stat(), os.fstat(descriptor))
-    except FileNotFoundError:
-        return False
+    lies = _stat(part)
+    return lies is not None and os.path.samestat(lies, os.fstat(descriptor))
 
 
 def _claim(part: Path, total: int) -> Path | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 
 from fieldbook.book import photographs
 from fieldbook.book.book import Book
-from fieldbook.book.opening import create_book
+from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import UnsuitablePhotograph, original
 from fieldbook.phones import pieces
 from fieldbook.phones.pieces import DigestDiffers, OutOfStep, Progress, TooMuchUnderWay
@@ -23,6 +24,7 @@ from tests.sites import picture
 PHONE = "01890a5d-ac96-774b-bcce-b302099a8057"
 PICTURE = picture(400, 300)
 DIGEST = hashlib.sha256(PICTURE).hexdigest()
+LANES = 6
 
 
 def send(book: Book, first: int, last: int, content: bytes = PICTURE, digest: str = DIGEST) -> Progress:
@@ -131,6 +133,19 @@ def test_device_that_finishes_nothing_is_stopped_until_what_it_began_is_old(empt
     assert send(empty_book, 0, 500).received == 500
     pieces.forget(empty_book, PHONE)
     assert begun(empty_book) == []
+
+
+def test_photographs_of_one_device_may_come_side_by_side(empty_book: Book) -> None:
+    """While one is begun, others of the same device are finished and gone from where it looks."""
+
+    def send_some(lane: int) -> bool:
+        with open_book(empty_book.folder) as book:
+            pictures = [PICTURE + bytes([lane, number]) for number in range(60)]
+            ways = [pieces.take(book, PHONE, hashlib.sha256(one).hexdigest(), 0, len(one), [one]) for one in pictures]
+            return all(way.complete for way in ways)
+
+    with ThreadPoolExecutor(LANES) as lanes:
+        assert all(lanes.map(send_some, range(LANES)))
 
 
 @examples(60)
