@@ -75,10 +75,10 @@ class Progress:
 
 def progress(book: Book, device: str, sha256: str) -> Progress:
     """How far a photograph of a device has come."""
-    kept, part = original(book, sha256), _part(book, device, sha256)
+    part = _part(book, device, sha256)
     with storage_errors(part):
-        if kept.exists():
-            return Progress(kept.stat().st_size, True)
+        if kept := _stat(original(book, sha256)):
+            return Progress(kept.st_size, True)
         if apart.is_taken_out(book.db, sha256):  # nobody is to send it again
             return Progress(0, True)
         begun = _stat(part)
