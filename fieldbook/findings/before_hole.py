@@ -8,7 +8,7 @@ from ..checks.verdict import FINE, Verdict, Word
 from .acts import makes_hole, may_deepen, taken_as_deep
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
-from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, looked, not_looked
+from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazards_at, looked, not_looked
 from .verdicts import does_not_apply
 
 SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide"
@@ -17,7 +17,7 @@ NO_HOLE = "It makes no new hole."
 AS_SAID = "By what is entered it uses a hole that is there already."
 NO_DEEPER = "It goes no deeper than the hole that is there already."
 NOT_SAID = "Whether the hole that is there is deep enough is not entered."
-FOUND_ASBESTOS = "Asbestos is entered for {room}: no hole until whoever is licensed for it has said where and how."
+FOUND_ASBESTOS = "Asbestos is entered for {there}: no hole until whoever is licensed for it has said where and how."
 NOT_FOUND = "What was looked for, and is not among the hazards of {room}, was not found."
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
@@ -50,9 +50,9 @@ def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
 def _of_hole(asked: Asked, fixing: Item) -> Outcome:
     site = asked.site
     face = site[fixing.face]
-    room = site[face.room]
-    if "asbestos" in (room.hazards or ()):
-        return _said(Word.OVER, FOUND_ASBESTOS.format(room=room.called), room)
+    room, hazards = site[face.room], hazards_at(site, face)
+    if there := hazards.get(ASBESTOS):
+        return _said(Word.OVER, FOUND_ASBESTOS.format(there=there.called), there)
     seen = {what: looked(asked, face, what) for what in FIRST}
     unseen = [what for what in FIRST if not seen[what]]
     if unseen:
@@ -61,9 +61,9 @@ def _of_hole(asked: Asked, fixing: Item) -> Outcome:
         return Outcome(verdict, missing=tuple(not_looked(face, what) for what in unseen))
     how = "; ".join(f"{what} {words}" for what, words in seen.items())
     assumed = (NOT_FOUND.format(room=room.called),)
-    if "old lead paint" in (room.hazards or ()):
-        paint = f"Old lead paint is entered for {room.called}: no dry sanding, no heat, dust taken at the tool."
-        return _said(Word.CLOSE, f"{paint} {how[:1].upper()}{how[1:]}.", room)._replace(assumed=assumed)
+    if there := hazards.get(LEAD_PAINT):
+        paint = f"Old lead paint is entered for {there.called}: no dry sanding, no heat, dust taken at the tool."
+        return _said(Word.CLOSE, f"{paint} {how[:1].upper()}{how[1:]}.", there)._replace(assumed=assumed)
     return _said(Word.WITHIN, f"{how[:1].upper()}{how[1:]}. {CAUTION}", None)._replace(assumed=assumed)
 
 
@@ -86,6 +86,8 @@ QUESTIONS = (
             "face.looked_for": NEITHER,
             "room.looked_for": NEITHER,
             "room.hazards": NEITHER,
+            "face.layers": NEITHER,
+            "member.material": NEITHER,
         },
     ),
 )

@@ -9,6 +9,7 @@ from ..checks.cautions import CAUTIONS, Caution, applying, needs_engineer
 from ..model.choices import HAZARDS
 from . import geometry
 from .acts import PIERCING, makes_hole
+from .looked import hazards_at
 
 # What is said where a hole, or a fixing on a ceiling, is entered.
 MINDED = {"hole": ("hidden services", "asbestos", "old lead paint", "dust"), "overhead": ("overhead work",)}
@@ -81,8 +82,10 @@ def _within_reach(fitting: Item) -> bool | None:
 
 
 def _hazards(site: Site, fitting: Item) -> list[str] | None:
-    """The hazards of its room; None when none were entered, which is not the same as there being none."""
-    return site[site[fitting.face].room].hazards
+    """The hazards about it; None when none were entered, which is not the same as there being none."""
+    face = site[fitting.face]
+    found = list(hazards_at(site, face))
+    return None if site[face.room].hazards is None and not found else found
 
 
 def _disturbs_old_paint(fixings: Sequence[Item], hazards: list[str] | None) -> bool | None:

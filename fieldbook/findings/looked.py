@@ -1,8 +1,9 @@
-"""Whether somebody looked for what is not recorded: nothing recorded is not nothing there."""
+"""Whether somebody looked for what is not recorded: nothing recorded is not nothing there; and hazards that are."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 
 from ..book.site import Item, Site
 from ..book.wording import day
@@ -11,6 +12,9 @@ from .ahead import OnADay, come
 from .finding import Blank
 
 ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT = LOOKED_FOR
+# Words of which one, beside that of lead, makes a name that of lead paint; and those that take a hazard out of a name.
+PAINTED = {"paint", "paints", "painted", "primer", "red", "white"}
+WITHOUT = {"free", "no", "non", "not", "without"}
 
 
 def looked(asked: OnADay, face: Item, what: str) -> str:
@@ -43,3 +47,21 @@ def _looks(site: Site, face: Item, what: str) -> Iterator[tuple[str, str, str]]:
 def not_looked(face: Item, what: str) -> Blank:
     """What is missing where nobody looked."""
     return Blank(face, "looked_for", f"a look for {what} on {face.called}")
+
+
+def hazards_at(site: Site, face: Item) -> Mapping[str, Item]:
+    """Hazard -> where it is entered: for the room of a face, or on the face in the name of a layer, board or timber."""
+    names = [name for name, *_ in face.layers or ()] + [member.material for member in site.of(face, "member")]
+    said = {hazard: face for name in names for hazard in _named(name or "")}
+    room = site[face.room]
+    return said | dict.fromkeys(room.hazards or (), room)
+
+
+def _named(name: str) -> Iterator[str]:
+    words = set(re.findall(r"[^\W\d_]+", name.casefold()))
+    if words & WITHOUT:
+        return
+    if ASBESTOS in words:
+        yield ASBESTOS
+    if "lead" in words and words & PAINTED:
+        yield LEAD_PAINT

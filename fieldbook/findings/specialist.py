@@ -19,7 +19,7 @@ from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, weights
-from .looked import ASBESTOS, SERVICES, SWINGS, ahead, looked, not_looked
+from .looked import ASBESTOS, SERVICES, SWINGS, ahead, hazards_at, looked, not_looked
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
@@ -92,12 +92,11 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
         yield ENGINEER, f"{iron.called} holds on old iron, which breaks without warning"
     if unknown := next((one for one in fixings if _unknown_fabric(asked, one)), None):
         yield ENGINEER, f"nobody knows what {unknown.called} goes into"
-    room = asked.site[asked.site[fitting.face].room]
     if any(one.fabric == "old fabric" and is_glued(asked, one) for one in fixings):
         yield CONSERVATOR, "something is stuck to old fabric"
     if _drills(asked, fitting):
-        if "asbestos" in (room.hazards or ()):
-            yield OTHER, f"holes are made where {room.called} has asbestos as a hazard"
+        if there := hazards_at(asked.site, asked.site[fitting.face]).get(ASBESTOS):
+            yield OTHER, f"holes are made where {there.called} has asbestos as a hazard"
         else:
             _need_look(asked, asked.site[fitting.face], ASBESTOS)
 
@@ -166,6 +165,7 @@ QUESTIONS = (
             "room.looked_for": NEITHER,
             "face.looked_for": NEITHER,
             "face.layers": NEITHER,
+            "member.material": NEITHER,
             "fixing.fabric": NEITHER,
             "fixing.adhesive": MORE,
             "fixing.hole": NEITHER,

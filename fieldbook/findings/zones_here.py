@@ -11,6 +11,7 @@ from ..checks.keep_off import disc_distance
 from ..checks.limits import rounded_down
 from . import geometry
 from .keep_off import why
+from .looked import ASBESTOS, hazards_at
 
 NO = "no"
 Said = tuple[str, str, Item | None] | None
@@ -53,9 +54,9 @@ def forbidden(place: PlaceAsked, act: str, near: Sequence[tuple[Item, float]]) -
         )
         deep = _depth_told(zone) if act == "drilling" else ""
         return NO, f"{why(zone, act)} The edge lies {where}; {zone.margin_mm:g} mm must be kept.{deep}", zone
-    hazards = place.site[place.face.room].hazards or ()
-    if act == "drilling" and "asbestos" in hazards:
-        return NO, "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", None
+    if act == "drilling" and (there := hazards_at(place.site, place.face).get(ASBESTOS)):
+        entered = f"Asbestos is entered for this {there.kind}"
+        return NO, f"{entered}: no hole until whoever is licensed has said where and how.", None
     return None
 
 

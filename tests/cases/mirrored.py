@@ -423,7 +423,8 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
         [["limewash", None, "later"], ["stone", 500, "old"]],
     )
     of_no_age = [["limewash", 1, "later"], ["brick", 30, None]]
-    made = rng.choice((None, later, old, [["stone", 500, None]], of_no_age))
+    hazardous = [[rng.choice(("asbestos board", "old lead paint", "asbestos-free board")), 9, "later"], *old]
+    made = rng.choice((None, later, old, [["stone", 500, None]], of_no_age, hazardous))
     return {
         "layers": made,
         "surface": rng.choice((None, grid, grid, line)),

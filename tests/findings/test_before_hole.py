@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
-from tests.findings.asked import one
+from fieldbook.findings.at_point import answer
+from tests.findings.asked import TODAY, one
 from tests.sites import Surveyed
 
 DRILLED = {"hole": "new", "trace": "a new hole in old fabric"}
@@ -28,6 +32,39 @@ def test_asbestos_that_was_found_stops_the_hole(surveyed: Surveyed) -> None:
     surveyed.looked()
     surveyed.book.write("room", {"hazards": ["asbestos"]}, item=surveyed.room)
     assert one(surveyed, "before-hole", surveyed.fixing(surveyed.fitting(), **DRILLED)).word is Word.OVER
+
+
+@pytest.mark.parametrize(
+    ("name", "word"),
+    [
+        ("asbestos insulating board", Word.OVER),
+        ("Asbestos cement", Word.OVER),
+        ("asbestos-free board", Word.WITHIN),
+        ("old lead paint", Word.CLOSE),
+        ("white lead", Word.CLOSE),
+        ("lead sheet", Word.WITHIN),
+    ],
+)
+@pytest.mark.parametrize("of", ["layer", "board"])
+def test_hazard_in_the_name_of_what_a_wall_is_made_of_counts_as_entered(
+    surveyed: Surveyed, of: str, name: str, word: Word
+) -> None:
+    """It stands there though nobody ticked it among the hazards of the room, and though it was looked for."""
+    surveyed.looked()
+    layers = [["limewash", 1, "later"], [name if of == "layer" else "brick", 9, "later"]]
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    if of == "board":
+        size = {"x_mm": 0, "z_mm": 0, "width_mm": 900, "height_mm": 900}
+        surveyed.book.write("member", {"face": surveyed.face, "sort": "board", "mark": "J1", "material": name} | size)
+    light = {"mass_loaded_kg": 2, "climbable": 0, "touches_face": 1, "gives": ["nothing"]}
+    found = one(surveyed, "before-hole", surveyed.fixing(surveyed.fitting(**light), **DRILLED))
+    assert found.word is word
+    if word is Word.OVER:
+        assert "Asbestos is entered for R1-N" in found.verdict.sentence
+        assert "R1-N has asbestos" in one(surveyed, "specialist", found.subject.fitting).verdict.sentence
+        site = gather(surveyed.book, surveyed.site)
+        here = answer(site, site[surveyed.face], 500, 500, radius_mm=5, today=TODAY)
+        assert [act.answer for act in here.acts if act.act == "drilling"] == ["no"]
 
 
 def test_what_makes_no_hole_is_not_asked(surveyed: Surveyed) -> None:

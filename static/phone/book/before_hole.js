@@ -3,7 +3,7 @@
 import { FINE, verdict } from "../../checks/verdict.js";
 import { depthThere, makesHole, mayDeepen } from "./acts.js";
 import { NotEntered } from "./asking.js";
-import { ASBESTOS, LEAD_PAINT, SERVICES, ahead, looked } from "./looked.js";
+import { ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazardsAt, looked } from "./looked.js";
 import { calledOf } from "./site.js";
 import { joined } from "./wording.js";
 
@@ -36,11 +36,9 @@ function ifDeeper(asked, fixing) {
 function ofHole(asked, fixing) {
   const { registry, site } = asked;
   const face = site.get(fixing.values.face);
-  const room = site.get(face.values.room);
-  const [hazards, called] = [room.values.hazards ?? [], calledOf(registry, room)];
-  if (hazards.includes("asbestos")) {
-    return said("over", `Asbestos is entered for ${called}: no hole until whoever is licensed for it has said where and how.`, room);
-  }
+  const hazards = hazardsAt(site, face);
+  const [fibres, paint] = [hazards.get(ASBESTOS), hazards.get(LEAD_PAINT)];
+  if (fibres) return said("over", `Asbestos is entered for ${calledOf(registry, fibres)}: no hole until whoever is licensed for it has said where and how.`, fibres);
   const seen = FIRST.map((what) => [what, looked(asked, face, what)]);
   const unseen = seen.filter(([, words]) => !words).map(([what]) => what);
   if (unseen.length) {
@@ -49,8 +47,8 @@ function ofHole(asked, fixing) {
   }
   const how = seen.map(([what, words]) => `${what} ${words}`).join("; ");
   const told = `${how.slice(0, 1).toUpperCase()}${how.slice(1)}.`;
-  if (!hazards.includes("old lead paint")) return said("within", `${told} ${CAUTION}`);
-  return said("close", `Old lead paint is entered for ${called}: no dry sanding, no heat, dust taken at the tool. ${told}`, room);
+  if (!paint) return said("within", `${told} ${CAUTION}`);
+  return said("close", `Old lead paint is entered for ${calledOf(registry, paint)}: no dry sanding, no heat, dust taken at the tool. ${told}`, paint);
 }
 
 function said(word, sentence, against = null) {

@@ -9,6 +9,10 @@ export const [ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT] = [
   ...["asbestos", "old lead paint"],
 ];
 
+// Words of which one, beside that of lead, makes a name that of lead paint; and those that take a hazard out of a name.
+const PAINTED = ["paint", "paints", "painted", "primer", "red", "white"];
+const WITHOUT = ["free", "no", "non", "not", "without"];
+
 /** By whom, how and when something was looked for on a face or in its room by a day; "" where nobody did. */
 export function looked({ site, today }, face, what) {
   const done = looksFor(site, face, what).find(([, , , on]) => come(on, today));
@@ -26,6 +30,21 @@ export function ahead({ site, today }, face, sought) {
 
 function looksFor(site, face, what) {
   return [face, site.parent(face)].flatMap((place) => (place?.values.looked_for ?? []).filter(([one]) => one === what));
+}
+
+/** Hazard -> where it is entered: for the room of a face, or on the face in the name of a layer, board or timber. */
+export function hazardsAt(site, face) {
+  const room = site.get(face.values.room);
+  const names = [...(face.values.layers ?? []).map(([name]) => name), ...site.of(face, "member").map(({ values }) => values.material)];
+  const said = names.flatMap((name) => namedIn(name).map((hazard) => [hazard, face]));
+  return new Map([...said, ...(room?.values.hazards ?? []).map((hazard) => [hazard, room])]);
+}
+
+function namedIn(/** @type {string} */ name) {
+  const words = [...(name ?? "").toLowerCase().matchAll(/\p{L}+/gu)].map(([word]) => word);
+  if (words.some((word) => WITHOUT.includes(word))) return [];
+  const lead = words.includes("lead") && words.some((word) => PAINTED.includes(word));
+  return [...(words.includes(ASBESTOS) ? [ASBESTOS] : []), ...(lead ? [LEAD_PAINT] : [])];
 }
 
 /** What is missing where nobody looked. */

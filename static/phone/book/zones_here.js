@@ -4,6 +4,7 @@ import { discDistance } from "../../checks/keep_off.js";
 import { roundedDown } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { why } from "./keep_off.js";
+import { ASBESTOS, hazardsAt } from "./looked.js";
 import { known } from "./places.js";
 
 /** The zones that forbid an act, with the distance of the footprint's edge. */
@@ -28,9 +29,9 @@ export function forbidden(place, act, near) {
     const keep = `The edge lies ${where}; ${figure(zone.values.margin_mm)} mm must be kept.`;
     return ["no", `${why(place.registry, zone, act)} ${keep}${deep}`, zone];
   }
-  const hazards = place.site.get(place.face.values.room)?.values.hazards ?? [];
-  if (act !== "drilling" || !hazards.includes("asbestos")) return null;
-  return ["no", "Asbestos is entered for this room: no hole until whoever is licensed has said where and how.", null];
+  const there = act === "drilling" ? hazardsAt(place.site, place.face).get(ASBESTOS) : null;
+  if (!there) return null;
+  return ["no", `Asbestos is entered for this ${there.kind}: no hole until whoever is licensed has said where and how.`, null];
 }
 
 function depthTold(zone) {
