@@ -88,7 +88,7 @@ def cut(folder: Path, chance: random.Random) -> None:
 
 def drop_table(folder: Path, chance: random.Random) -> None:
     """A whole table is gone."""
-    meddled(folder, f"DROP TABLE {chance.choice(tables_of(folder))}")
+    meddled(folder, f'DROP TABLE "{chance.choice(tables_of(folder))}"')
 
 
 def drop_row(folder: Path, chance: random.Random) -> None:
