@@ -14,7 +14,7 @@ from .verdict import Verdict, Word, not_known
 
 SOURCE = "A clamp lives by its nut, so its locking and its next look are written down: common practice, no source"
 SOON_DAYS = 30
-NO_LOCKING = re.compile(r"(none|nothing|not?|without|n/a)(?![\w-])|[-–]?$", re.IGNORECASE)
+NO_LOCKING = re.compile(r"(none|nothing|not?|without|n/a)(?![\w-]|\. ?\d)|[-–]?$", re.IGNORECASE)
 
 
 def tightness_verdict(locking: str | None, looked_at_on: date | None, today: date) -> Verdict:

@@ -27,6 +27,8 @@ def of(asked: Asked, face: Item, material: str, surfaces: tuple[str, ...]) -> Ve
     surfaces  names of layers and boards
     Raises NotEntered for what a rule needs and nobody measured.
     """
+    if fabric.is_metal(material) and (tender := [one for one in surfaces if fabric.is_tender(one)]):
+        return patches.settle(asked, face, material, tender, _unread(material, tender[0]))
     if not fabric.is_metal(material):
         return patches.settle(asked, face, material, surfaces, _lining(asked, face, material))
     each = (
@@ -68,7 +70,7 @@ def _metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
 
 
 def _unread(material: str, surface: str) -> Verdict:
-    """No rule is taken for a name that says neither stone, brick or plaster nor wood nor metal."""
-    remedy = "name it with its stone, plaster, wood or metal, as in “oak panelling”, or lay a test patch."
-    sentence = f"No rule is known for {material} on “{surface}”: {remedy}"
+    """No rule is taken for a name of what is tender, or one that says neither stone, brick, plaster, wood nor metal."""
+    remedy = "Lay a test patch; or, where it is bare stone, plaster, wood or metal, say so: “oak panelling”."
+    sentence = f"No rule is known for {material} on “{surface}”. {remedy}"
     return not_known("touch", ("patch",), sentence, "no published source found")

@@ -31,6 +31,11 @@ MINERAL = frozenset((
     "concrete", "screed", "tile", "tiles", "terracotta", "ceramic", "cob", "earth", "clay", "adobe", "daub",
     "limewash", "whitewash", "wash", "distemper", "paint", "paints", "emulsion", "varnish", "primer", "glass",
 ))
+# Words for what lies on a wall and bears no bare metal for all that is under it: common practice, no source.
+TENDER = frozenset((
+    "gilding", "gilt", "gilded", "leaf", "wallpaper", "paper", "papered", "leather", "canvas", "silk", "linen",
+    "textile", "fabric", "tapestry", "mural", "fresco",
+))
 # fmt: on
 
 READS = {"face.layers": "neither", "member.material": "neither", "member.behind_mm": "less"} | dict.fromkeys(
@@ -108,3 +113,8 @@ def _wooden() -> frozenset[str]:
 def is_mineral(name: str) -> bool:
     """Whether a name means stone, brick, plaster or a coat on them."""
     return bool(words(name) & MINERAL)
+
+
+def is_tender(name: str) -> bool:
+    """Whether a name means paper, cloth, leather, leaf of metal or a picture on a wall, whatever else it names."""
+    return bool(words(name) & TENDER)

@@ -12,9 +12,12 @@ from .ahead import OnADay, come
 from .finding import Blank
 
 ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT = LOOKED_FOR
-# Words of which one, beside that of lead, makes a name that of lead paint; and those that take a hazard out of a name.
-PAINTED = {"paint", "paints", "painted", "primer", "red", "white"}
-WITHOUT = {"free", "no", "non", "not", "without"}
+# A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
+NONE_OF_IT = re.compile(r"\b(non|no|not|without|free of)\W+(asbestos|lead)\b|\b(asbestos|lead)\W+free\b")
+NAMED = {
+    ASBESTOS: re.compile(r"\basbestos\b"),
+    LEAD_PAINT: re.compile(r"\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)"),
+}
 
 
 def looked(asked: OnADay, face: Item, what: str) -> str:
@@ -57,11 +60,6 @@ def hazards_at(site: Site, face: Item) -> Mapping[str, Item]:
     return said | dict.fromkeys(room.hazards or (), room)
 
 
-def _named(name: str) -> Iterator[str]:
-    words = set(re.findall(r"[^\W\d_]+", name.casefold()))
-    if words & WITHOUT:
-        return
-    if ASBESTOS in words:
-        yield ASBESTOS
-    if "lead" in words and words & PAINTED:
-        yield LEAD_PAINT
+def _named(name: str) -> list[str]:
+    rest = NONE_OF_IT.sub("", name.casefold())
+    return [hazard for hazard, said in NAMED.items() if said.search(rest)]

@@ -423,7 +423,16 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
         [["limewash", None, "later"], ["stone", 500, "old"]],
     )
     of_no_age = [["limewash", 1, "later"], ["brick", 30, None]]
-    hazardous = [[rng.choice(("asbestos board", "old lead paint", "asbestos-free board")), 9, "later"], *old]
+    hazardous = [
+        [
+            rng.choice(
+                ("asbestos board, not drilled", "old lead paint", "asbestos-free board", "red brick, lead sheet")
+            ),
+            9,
+            "later",
+        ],
+        *old,
+    ]
     made = rng.choice((None, later, old, [["stone", 500, None]], of_no_age, hazardous))
     return {
         "layers": made,

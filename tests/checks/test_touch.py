@@ -267,6 +267,7 @@ TODAY = date(2026, 11, 26)
         ("none", None, Word.OVER),
         ("not needed", TODAY + timedelta(days=400), Word.OVER),
         ("No locking", TODAY + timedelta(days=400), Word.OVER),
+        ("No. 8 spring washer", TODAY + timedelta(days=400), Word.WITHIN),
         ("no-back washer", TODAY + timedelta(days=400), Word.WITHIN),
         (None, TODAY + timedelta(days=31), Word.NOT_KNOWN),
         ("lock nut", None, Word.NOT_KNOWN),

@@ -39,7 +39,13 @@ def test_asbestos_that_was_found_stops_the_hole(surveyed: Surveyed) -> None:
     [
         ("asbestos insulating board", Word.OVER),
         ("Asbestos cement", Word.OVER),
+        ("asbestos board, not to be drilled", Word.OVER),
+        ("no plaster, asbestos board", Word.OVER),
         ("asbestos-free board", Word.WITHIN),
+        ("board free of asbestos", Word.WITHIN),
+        ("lead-based oil paint, no longer sound", Word.CLOSE),
+        ("lead-free paint", Word.WITHIN),
+        ("red brick with lead flashing", Word.WITHIN),
         ("old lead paint", Word.CLOSE),
         ("white lead", Word.CLOSE),
         ("lead sheet", Word.WITHIN),

@@ -346,7 +346,7 @@ def test_adhesive_pad_is_glue_whatever_is_ticked_and_asks_for_no_lining(lined: S
 
 
 @pytest.mark.parametrize("metal", ["mild steel", "brass"])
-@pytest.mark.parametrize("name", ["gilding", "wallpaper", "leather", "dado", "pewter"])
+@pytest.mark.parametrize("name", ["gilding", "gilt oak", "wallpaper on lime plaster", "leather", "dado", "pewter"])
 def test_name_that_says_no_stone_wood_or_metal_is_not_taken_for_a_wall(lined: Surveyed, name: str, metal: str) -> None:
     """A bare metal on what no rule is known for is not known, however dry it is; a patch may show it."""
     air(lined, 55)

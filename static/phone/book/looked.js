@@ -9,9 +9,12 @@ export const [ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT] = [
   ...["asbestos", "old lead paint"],
 ];
 
-// Words of which one, beside that of lead, makes a name that of lead paint; and those that take a hazard out of a name.
-const PAINTED = ["paint", "paints", "painted", "primer", "red", "white"];
-const WITHOUT = ["free", "no", "non", "not", "without"];
+// A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
+const NONE_OF_IT = /\b(non|no|not|without|free of)\W+(asbestos|lead)\b|\b(asbestos|lead)\W+free\b/g;
+const NAMED = new Map([
+  [ASBESTOS, /\basbestos\b/],
+  [LEAD_PAINT, /\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)/],
+]);
 
 /** By whom, how and when something was looked for on a face or in its room by a day; "" where nobody did. */
 export function looked({ site, today }, face, what) {
@@ -41,10 +44,8 @@ export function hazardsAt(site, face) {
 }
 
 function namedIn(/** @type {string} */ name) {
-  const words = [...(name ?? "").toLowerCase().matchAll(/\p{L}+/gu)].map(([word]) => word);
-  if (words.some((word) => WITHOUT.includes(word))) return [];
-  const lead = words.includes("lead") && words.some((word) => PAINTED.includes(word));
-  return [...(words.includes(ASBESTOS) ? [ASBESTOS] : []), ...(lead ? [LEAD_PAINT] : [])];
+  const rest = (name ?? "").toLowerCase().replace(NONE_OF_IT, "");
+  return [...NAMED].filter(([, said]) => said.test(rest)).map(([hazard]) => hazard);
 }
 
 /** What is missing where nobody looked. */
