@@ -16,6 +16,7 @@ from playwright.sync_api import (
     Browser,
     BrowserContext,
     ConsoleMessage,
+    Locator,
     Page,
     Playwright,
     Request,
@@ -139,6 +140,12 @@ def save(page: Page) -> None:
     """Press the form's own button, and wait for the page that comes of it."""
     with page.expect_navigation():
         page.get_by_role("button", name="Save", exact=True).click()
+
+
+def follow(page: Page, link: Locator) -> None:
+    """Click a link, and wait until all of the page it leads to is there, with its scripts."""
+    with page.expect_navigation():
+        link.click()
 
 
 def open_headings(page: Page) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
-from tests.browser.conftest import ROOT, open_headings, save, served, watched
+from tests.browser.conftest import ROOT, follow, open_headings, save, served, watched
 from tests.browser.pointing import click_on, drag_over
 from tests.sites import picture
 
@@ -38,21 +38,21 @@ def cells(page: Page, label: str, *rows: tuple[str, ...]) -> None:
     for number, row in enumerate(rows):
         if number:
             table.locator("xpath=following-sibling::button[1]").click()
-        for cell, text in zip(table.locator("tbody tr").nth(number).locator("input").all(), row, strict=False):
-            cell.fill(text)
+        for place, text in enumerate(row):
+            table.locator("tbody tr").nth(number).locator("input").nth(place).fill(text)
 
 
 def enter_site_room_and_face(page: Page) -> None:
-    page.get_by_role("link", name="New site").click()
+    follow(page, page.get_by_role("link", name="New site"))
     enter(
         page, name="Customs shed, Marrow Quay", keeper="Caretaker of the harbour trust", budget="2500", currency="EUR"
     )
     save(page)
-    page.get_by_role("link", name="New room").click()
+    follow(page, page.get_by_role("link", name="New room"))
     enter(page, mark="R1", name="Weighing hall")
     cells(page, "Plan outline", ("0", "0"), ("6000", "0"), ("6000", "4000"), ("0", "4000"))
     save(page)
-    page.get_by_role("link", name="New face").first.click()
+    follow(page, page.get_by_role("link", name="New face").first)
     enter(
         page,
         mark="R1-N",
@@ -69,7 +69,7 @@ def enter_site_room_and_face(page: Page) -> None:
 
 
 def draw_zone(page: Page) -> None:
-    page.get_by_role("link", name="New keep-off zone").click()
+    follow(page, page.get_by_role("link", name="New keep-off zone"))
     enter(
         page, mark="K1", name="Tally clerks' lettering", margin_mm="50", reason="Limewash lettering under later paint"
     )
@@ -82,11 +82,11 @@ def draw_zone(page: Page) -> None:
 
 
 def to_face(page: Page) -> None:
-    page.get_by_role("navigation", name="Where you are").get_by_role("link", name="R1-N").click()
+    follow(page, page.get_by_role("navigation", name="Where you are").get_by_role("link", name="R1-N"))
 
 
 def enter_leaf(page: Page) -> None:
-    page.get_by_role("link", name="New clearance limit").click()
+    follow(page, page.get_by_role("link", name="New clearance limit"))
     enter(page, mark="L1", name="Door to the quay", sort="leaf", margin_mm="20", leaf="door", hinge_x_mm="3900")
     enter(page, hinge_y_mm="0", swing_from_deg="180", swing_to_deg="90")
     cells(page, "Boxes of leaf and handle", ("0", "900", "-50", "0"))
@@ -94,7 +94,7 @@ def enter_leaf(page: Page) -> None:
 
 
 def enter_fitting(page: Page) -> None:
-    page.get_by_role("link", name="New fitting").click()
+    follow(page, page.get_by_role("link", name="New fitting"))
     enter(page, mark="D1", name="Map rail", mass_empty_kg="4", mass_loaded_kg="9", care="Dust twice a year")
     drag_over(page, (400, 1800), (2200, 1860))
     cells(page, "Layers, from the wall outwards", ("packer", "6", "2"), ("rail", "22", "1"))
@@ -102,7 +102,7 @@ def enter_fitting(page: Page) -> None:
 
 
 def enter_fixing(page: Page, mark: str) -> None:
-    page.get_by_role("link", name="New fixing").click()
+    follow(page, page.get_by_role("link", name="New fixing"))
     enter(page, mark=mark, sort="wood screw", contact_radius_mm="15", hole="existing", fabric="old fabric")
     enter(page, trace="an old hole used again", penetration_mm="30", diameter_mm="5", removal_tool="Screwdriver")
 
@@ -132,14 +132,14 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
         expect(page.get_by_role("heading", name="Findings")).to_be_visible()
         expect(page.locator(".finding.over").first).to_contain_text("K1")
 
-        page.get_by_role("navigation", name="Where you are").get_by_role("link", name="D1", exact=True).click()
+        follow(page, page.get_by_role("navigation", name="Where you are").get_by_role("link", name="D1", exact=True))
         enter_fixing(page, "D1.2")
         click_on(page, 1500, 1830)
         save(page)
         expect(page.locator(".finding.over")).to_have_count(0)
         expect(page.locator(".finding.within", has_text="K1").first).to_be_visible()
 
-        page.get_by_role("link", name="Add photographs").click()
+        follow(page, page.get_by_role("link", name="Add photographs"))
         page.locator("#files").set_input_files(
             {"name": "d1-2.jpg", "mimeType": "image/jpeg", "buffer": picture(800, 600)}
         )
@@ -156,7 +156,7 @@ def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> No
 
 def record_text(page: Page) -> str:
     """Make the record, and read its PDF."""
-    page.get_by_role("link", name="Record").click()
+    follow(page, page.get_by_role("link", name="Record"))
     page.get_by_role("button", name="Make the record").click()
     link = page.get_by_role("link", name="Open the PDF")
     expect(link).to_be_visible(timeout=PATIENCE_MS)
