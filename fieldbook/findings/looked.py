@@ -13,9 +13,13 @@ from .finding import Blank
 
 ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT = LOOKED_FOR
 # A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
-NONE_OF_IT = re.compile(r"\b(non|no|not|without|free of)\W+(asbestos|lead)\b|\b(asbestos|lead)\W+free\b")
+NONE_OF_IT = re.compile(
+    r"\b(non|no|not|without|free of|sans|sin|sem|senza|ohne|zonder)\W+(a[sz]best|amiant|lead\b)\w*"
+    r"|\b(a[sz]best\w{0,2}|lead)\W*(free|frei|vrij|fri)\b"
+)
+# Asbestos in most languages of Europe; AIB is the trade's short name of asbestos insulating board.
 NAMED = {
-    ASBESTOS: re.compile(r"\basbestos\b"),
+    ASBESTOS: re.compile(r"a[sz]best|amiant|\baib\b"),
     LEAD_PAINT: re.compile(r"\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)"),
 }
 

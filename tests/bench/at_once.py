@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping
 from itertools import groupby
 from typing import Any
@@ -11,25 +12,14 @@ from fieldbook.book.opening import open_book
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import Kind
 from fieldbook.model.runs import figures_in
-from tests.bench.by_forms import NOT_TYPED, Entry
+from fieldbook.web.pages.photographs import OWN
+from tests.bench.by_forms import NOT_TYPED, Entry, taken
 from tests.bench.by_runs import ByRuns
 from tests.bench.typist import Count, typed
 
 ONE_BY_ONE = {"fixing", "reading", "observation", "finish"}  # forms, each like the one before
-BY_THE_ROW = {
-    "hold",
-    "cost",
-    "member",
-    "task",
-    "visit",
-    "decision",
-    "material",
-    "zone",
-}
-SHARED = {
-    "zone": (),
-    "hold": (),
-}
+BY_THE_ROW = {"hold", "cost", "member", "task", "visit", "decision", "material", "zone"}
+SHARED = {"zone": (), "hold": ()}
 OF_A_SERIES = ("room", "face", "quantity", "instrument")
 FEWEST = 3
 FEWEST_FORMS = 6  # that are entered by the row instead
@@ -46,6 +36,9 @@ class AtOnce(ByRuns):
         """New items of one kind."""
         if kind.name == "face":
             self._from_the_plan(kind, entries)
+            return
+        if kind.name == "photograph":
+            self._photographs(kind, entries)
             return
         if kind.name in ONE_BY_ONE:
             self._series(kind, entries)
@@ -80,6 +73,35 @@ class AtOnce(ByRuns):
         self._forms(kind, alone)
         for number, series in enumerate(long):
             self._by_the_row(kind, series, begun=number > 0, goes_on=number + 1 < len(long))
+
+    def _photographs(self, kind: Kind, entries: list[Entry]) -> None:
+        """All that one person took in one form, with what is said of each beside it."""
+        numbers = {entry["item"]: number for number, entry in enumerate(entries)}
+
+        def shared(entry: Entry) -> dict[str, Any]:
+            return {name: value for name, value in self.meant(entry).items() if name not in (*OWN, "taken_at")}
+
+        for _, found in groupby(sorted(entries, key=lambda entry: str(shared(entry))), key=shared):
+            group = list(found)
+            values = [self.meant(entry) for entry in group]
+            usual = {"purpose": Counter(each["purpose"] for each in values).most_common(1)[0][0]}
+            common = shared(group[0]) | usual | {"subject": values[0]["subject"]}
+            self._begin(kind, values[0])
+            self.page.locator("#files").set_input_files(
+                [
+                    {"name": f"{at}.jpg", "mimeType": "image/jpeg", "buffer": taken(numbers[entry["item"]], each)}
+                    for at, (entry, each) in enumerate(zip(group, values, strict=True))
+                ]
+            )
+            self.typist.count.clicks += 3 if len(group) > 1 else 2  # the first and the last in the picker of files
+            self.typist.fill(kind, common)
+            for line, each in zip(self.page.locator("ol.each li").all(), values, strict=True):
+                for name in OWN:
+                    if each.get(name, "") != common.get(name, ""):
+                        place = line.locator(f"[name=each-{name}]")
+                        (self.typist.write if name == "caption" else self.typist.choose)(place, each[name])
+            self.typist.press("Add")
+            self._note_last(kind, group)
 
     def _by_the_row(self, kind: Kind, group: list[Entry], begun: bool = False, goes_on: bool = False) -> None:
         """All in one table; `begun` where the page shows one, `goes_on` where another of the kind comes after it."""

@@ -22,6 +22,12 @@ BY_HAND = 3  # of a long series so many are typed at either end; the others cost
 NOT_TYPED = ("signature", "fitter_signature", "sha256", "size_bytes", "media_type", "width_px", "height_px")
 
 
+def taken(number: int, values: Mapping[str, Any]) -> bytes:
+    """A picture like no other, whose camera noted when."""
+    moment, offset = values.get("taken_at", "")[:19], values.get("taken_at", "")[-6:]
+    return picture(64 + number, exif=noted_by_camera(moment.replace("-", ":").replace("T", " "), offset))
+
+
 class ByForms:
     """One form after the other, each begun like the last one where that spares something."""
 
@@ -155,10 +161,7 @@ class ByForms:
 
     def _choose_file(self, kind: Kind, number: int, values: Mapping[str, Any]) -> None:
         """The picker of files is no page of ours, and is counted as two clicks; a picture says when it was taken."""
-        content = logged.file()
-        if kind.name == "photograph":
-            moment, offset = values.get("taken_at", "")[:19], values.get("taken_at", "")[-6:]
-            content = picture(64 + number, exif=noted_by_camera(moment.replace("-", ":").replace("T", " "), offset))
+        content = taken(number, values) if kind.name == "photograph" else logged.file()
         self.page.locator("#files").set_input_files({"name": "a", "mimeType": "image/jpeg", "buffer": content})
         self.typist.count.clicks += 2
 

@@ -131,3 +131,30 @@ def test_photograph_is_marked_measured_and_numbered_with_the_pointer(desk: tuple
     (mark,) = known.book.items("pointer")
     seen = CAMERA.seen((fixing["x_mm"], 0, fixing["z_mm"]))[:2]
     assert (mark["across_px"], mark["down_px"]) == pytest.approx(seen, abs=3)
+
+
+def test_what_is_said_of_each_photograph_stands_beside_it(desk: tuple[Page, Surveyed, str, str]) -> None:
+    """Of an empty line what the form says; what was typed for a file is there again when it is chosen again."""
+    page, known, *_ = desk
+    page.goto(urljoin(page.url, f"/site/{known.site}/photographs/new?subject={known.face}"))
+    sent = [
+        {"name": f"{name}.jpg", "mimeType": "image/jpeg", "buffer": picture(*size)}
+        for name, size in (("stud", (64, 48)), ("sill", (48, 64)))
+    ]
+    page.locator("#files").set_input_files([*sent, {"name": "cut.jpg", "mimeType": "image/jpeg", "buffer": b"no"}])
+    lines = page.get_by_role("list", name="Of each photograph").get_by_role("listitem")
+    expect(lines).to_have_count(3)
+    lines.nth(0).get_by_label("Caption").fill("Stud of the datum")
+    lines.nth(1).get_by_label("Of").select_option(known.room)
+    lines.nth(2).get_by_label("Caption").fill("Reveal")
+    page.get_by_label("Purpose").last.select_option("datum")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Add").click()
+    expect(page.locator("#files-error")).to_contain_text("2 photographs of these already added")
+    told = {one.get("caption"): one["subject"] for one in known.book.items("photograph")[-2:]}
+    assert told == {"Stud of the datum": known.face, None: known.room}
+    page.locator("#files").set_input_files([{"name": "cut.jpg", "mimeType": "image/jpeg", "buffer": picture(60, 60)}])
+    expect(lines.get_by_label("Caption")).to_have_value("Reveal")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Add").click()
+    assert known.book.items("photograph")[-1]["caption"] == "Reveal"

@@ -426,7 +426,10 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     hazardous = [
         [
             rng.choice(
-                ("asbestos board, not drilled", "old lead paint", "asbestos-free board", "red brick, lead sheet")
+                (
+                    *("asbestos board, not drilled", "Asbestzementplatte", "old lead paint"),
+                    *("asbestos-free board", "fibrociment sans amiante", "red brick, lead sheet"),
+                )
             ),
             9,
             "later",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from ...book.photographs import MOST_BYTES, keep, original, small_copy
 from ...book.wording import count
 from ...errors import FieldbookError, Missing, Refused, shown
 from ...model.kinds import KINDS
+from ...model.typed import from_text
 from ...model.values import accept
 from ..books import book
 from ..errors import findings_of
@@ -28,6 +30,7 @@ from ..security import csrf
 blueprint = Blueprint("photographs", __name__)
 PHOTOGRAPH = KINDS["photograph"]
 WIDTHS_PX = (320, 1280)
+OWN = ("subject", "purpose", "caption")  # what may differ from one photograph to the next
 FOR_EVER = "private, max-age=31536000, immutable"  # what a digest names never changes
 EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
 
@@ -38,18 +41,36 @@ def new(item: str) -> Response | tuple[str, int]:
     """Add photographs of one thing. Those that are good are kept, whatever the others are."""
     around = gather(book(), item)
     form = entry_form(PHOTOGRAPH, around, presets(PHOTOGRAPH, around, request.args), book().revision())
+    own = said_of_each()
     if form.validate_on_submit():
+        for name in OWN:
+            if own and all(line[name] for line in own):
+                form[name].data = form[name].data or own[0][name]
         try:
-            kept = add(book(), form.accepted(), request.files.getlist("files"))
+            kept = add(book(), form.accepted(), request.files.getlist("files"), own)
         except FieldbookError as error:
             form.add_errors(findings_of(error))
         else:
             flash(f"{count(kept, 'photograph')} added.")
             return redirect(url_for("items.show", item=form.subject.data), 303)
+    names = (file.filename for file in request.files.getlist("files"))
+    said = {name: line for name, line in zip(names, own, strict=False) if any(line.values())}
     page = render_template(
-        "photographs/new.html", form=form, site=around, kind=PHOTOGRAPH, fields=fields_of(PHOTOGRAPH)
+        "photographs/new.html",
+        form=form,
+        site=around,
+        kind=PHOTOGRAPH,
+        fields=fields_of(PHOTOGRAPH),
+        own=OWN,
+        said=said,
     )
     return page, 422 if form.is_submitted() else 200
+
+
+def said_of_each() -> list[dict[str, str]]:
+    """What was typed for each photograph by itself, in the order of the files; none where that was not asked."""
+    columns = [request.form.getlist(f"each-{name}") for name in OWN]
+    return [dict(zip(OWN, line, strict=True)) for line in zip_longest(*columns, fillvalue="")]
 
 
 def _noted(content: bytes) -> Any:
@@ -60,18 +81,27 @@ def _noted(content: bytes) -> Any:
         return None
 
 
-def add(opened: Book, values: dict[str, Any], files: Iterable[FileStorage]) -> int:
+def add(
+    opened: Book, values: dict[str, Any], files: Iterable[FileStorage], own: Sequence[Mapping[str, str]] = ()
+) -> int:
     """Keep each file and enter it under these values; the number kept.
+
+    own  for each file what was typed for it alone, which goes before `values`; of an empty one these hold
 
     Raises Refused with a finding for each file that is no good; the others are in the book then.
     """
     findings: list[FieldbookError] = []
     kept = 0
-    for file in filter(None, files):
+    chosen = [file for file in files if file]
+    if own and len(own) != len(chosen):
+        raise Refused([_which_is_whose(len(chosen), len(own))])
+    for file, its in zip(chosen, own or [{}] * len(chosen), strict=True):
         try:
             content = file.stream.read(MOST_BYTES + 1)
             known = keep(opened, content)
-            told = values if values.get("taken_at") else values | {"taken_at": _noted(content)}
+            told = values | {name: from_text(PHOTOGRAPH.by_name[name], text) for name, text in its.items() if text}
+            if not told.get("taken_at"):
+                told["taken_at"] = _noted(content)
             opened.write(
                 "photograph", {name: value for name, value in told.items() if value is not None} | asdict(known)
             )
@@ -90,6 +120,14 @@ def add(opened: Book, values: dict[str, Any], files: Iterable[FileStorage]) -> i
     if findings:
         raise Refused(findings)
     return kept
+
+
+def _which_is_whose(files: int, lines: int) -> FieldbookError:
+    return FieldbookError(
+        f"{count(files, 'photograph')} came with {count(lines, 'line')} of what is said of each.",
+        "Choose the files again.",
+        field="files",
+    )
 
 
 @blueprint.get("/photographs/<digest:sha256>/<int:width_px>.jpg")

@@ -10,9 +10,11 @@ export const [ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT] = [
 ];
 
 // A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
-const NONE_OF_IT = /\b(non|no|not|without|free of)\W+(asbestos|lead)\b|\b(asbestos|lead)\W+free\b/g;
+const NONE_OF_IT =
+  /\b(non|no|not|without|free of|sans|sin|sem|senza|ohne|zonder)\W+(a[sz]best|amiant|lead\b)\w*|\b(a[sz]best\w{0,2}|lead)\W*(free|frei|vrij|fri)\b/g;
+// Asbestos in most languages of Europe; AIB is the trade's short name of asbestos insulating board.
 const NAMED = new Map([
-  [ASBESTOS, /\basbestos\b/],
+  [ASBESTOS, /a[sz]best|amiant|\baib\b/],
   [LEAD_PAINT, /\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)/],
 ]);
 

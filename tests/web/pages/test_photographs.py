@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import json
+import re
 import struct
 import zlib
+from html import unescape
 from io import BytesIO
 
 import pytest
@@ -42,11 +45,49 @@ BAD = {
 }
 
 
-def send(desk: Desk, surveyed: Surveyed, *files: tuple[str, bytes], **typed: str):
+def send(desk: Desk, surveyed: Surveyed, *files: tuple[str, bytes], **typed: str | list[str]):
     """Add files to the face."""
     page = f"/site/{surveyed.site}/photographs/new?subject={surveyed.face}"
     sent = shown(desk.get(page).text) | {"purpose": "as found"} | typed
     return desk.post(page, sent | {"files": [(BytesIO(content), name) for name, content in files]})
+
+
+def test_each_is_entered_under_what_is_said_of_it_alone(surveyed: Surveyed, desk: Desk) -> None:
+    """An empty line says what the form says; what the form needs may be said in every line instead."""
+    files = [("a.jpg", picture()), ("b.jpg", picture(65, 48)), ("c.jpg", picture(66, 48))]
+    own = {
+        "each-subject": ["", surveyed.room, ""],
+        "each-purpose": ["datum", "", ""],
+        "each-caption": ["Stud", "", "Sill"],
+    }
+    assert send(desk, surveyed, *files, caption="North", **own).status_code == 303
+    told = [(one["subject"], one["purpose"], one["caption"]) for one in surveyed.book.items("photograph")]
+    assert told == [
+        (surveyed.face, "datum", "Stud"),
+        (surveyed.room, "as found", "North"),
+        (surveyed.face, "as found", "Sill"),
+    ]
+    own = {"each-subject": [surveyed.room], "each-purpose": ["receipt"], "each-caption": [""]}
+    answer = send(desk, surveyed, ("d.jpg", picture(67, 48)), subject="", purpose="", **own)
+    assert answer.status_code == 303, messages(answer)
+    assert surveyed.book.items("photograph")[-1]["purpose"] == "receipt"
+
+
+def test_what_is_said_of_each_stays_for_those_that_are_sent_again(surveyed: Surveyed, desk: Desk) -> None:
+    """A word that the purposes do not have is told with its file; lines that fit no files are told."""
+    files = [("a.jpg", picture()), ("b.jpg", picture(65, 48))]
+    own = {"each-subject": ["", ""], "each-purpose": ["", "keepsake"], "each-caption": ["Stud", "Sill"]}
+    answer = send(desk, surveyed, *files, **own)
+    assert answer.status_code == 422
+    assert messages(answer)["files"].startswith("b.jpg: Purpose")
+    assert "a.jpg" not in messages(answer)["files"]
+    assert [one["caption"] for one in surveyed.book.items("photograph")] == ["Stud"]
+    kept = re.search(r'data-said="([^"]*)"', answer.text)
+    assert kept
+    assert json.loads(unescape(kept[1]))["b.jpg"]["caption"] == "Sill"
+    answer = send(desk, surveyed, *files, **(own | {"each-caption": ["", "", "Reveal"]}))
+    assert "came with" in messages(answer)["files"]
+    assert len(surveyed.book.items("photograph")) == 1
 
 
 def test_several_are_taken_and_stand_on_the_page_of_their_subject(surveyed: Surveyed, desk: Desk) -> None:
