@@ -24,7 +24,7 @@ def next_mark(kind: Kind, site: Site, values: Mapping[str, Any], more: Iterable[
     values  of the new thing, as far as they are known; more  marks that are taken besides
     """
     name = kind.numbered_by
-    fitting = site.get(values.get("fitting")) if kind.name == "fixing" else None
+    fitting = site.get(values.get("fitting"), "fitting") if kind.name == "fixing" else None
     if name not in MARKS or (kind.name == "fixing" and fitting is None):
         return ""
     siblings = site.of(fitting, "fixing") if fitting else site.all(kind.name)
@@ -61,5 +61,5 @@ def first_mark(kind: Kind) -> str:
 
 def next_number(site: Site, photograph: str | None) -> int:
     """The number a new mark on a photograph would have: one more than the highest there."""
-    one = site.get(photograph)
+    one = site.get(photograph, "photograph")
     return 1 + max((mark.number for mark in (site.of(one, "pointer") if one else ())), default=0)

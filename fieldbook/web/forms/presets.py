@@ -10,10 +10,10 @@ from werkzeug.datastructures import MultiDict
 
 from ...book.ledger import now
 from ...book.next_mark import next_mark, next_number
-from ...book.site import Site
+from ...book.site import Site, targets_of
 from ...errors import FieldbookError
 from ...model.choices import PLANNED, STATES
-from ...model.fields import Field, Type
+from ...model.fields import ANY, Field, Type
 from ...model.kinds import KINDS, Kind
 from ...model.typed import from_text
 from ...model.values import accept
@@ -27,7 +27,7 @@ def presets(kind: Kind, site: Site | None, address: MultiDict[str, str]) -> dict
     values = dict(usual(kind, site))
     if site and (like := site.get(address.get("like"), kind.name)):
         values |= {field.name: like.values[field.name] for field in kind.fields if field.copied}
-    values |= dict(given(kind, address))
+    values |= {name: value for name, value in given(kind, address) if _leads(kind.by_name[name], value, site)}
     if site and kind.name == "pointer":
         values.setdefault("number", next_number(site, values.get("photograph")))
     return _with_surroundings(kind, site, values) if site else values
@@ -69,6 +69,14 @@ def given(kind: Kind, address: MultiDict[str, str]) -> Iterator[tuple[str, Any]]
                 yield field.name, accept(field, _meant(field, address))
             except FieldbookError:
                 continue
+
+
+def _leads(field: Field, value: Any, site: Site | None) -> bool:
+    """Whether a link leads to what it may lead to on this site; other fields do not lead anywhere."""
+    if site is None or not field.to:
+        return True
+    kind = "" if field.to == ANY else field.to
+    return all(site.get(one, kind) is not None for one in targets_of(value))
 
 
 def _meant(field: Field, address: MultiDict[str, str]) -> Any:
