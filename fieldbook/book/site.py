@@ -208,6 +208,17 @@ class Site(WorkedOnce):
         """The fixings that use an existing hold, or are let into a board or timber, and stand."""
         return [one for one in self.pointing_at(carrier, "fixing", carrier.kind) if one.stands]
 
+    def all_of(self, carrier: Item) -> list[Item]:
+        """A carrier and, of a timber that several faces see, what else of it is entered."""
+        found, waiting = {carrier.id: carrier}, [carrier] if carrier.kind == "member" else []
+        while waiting:
+            one = waiting.pop()
+            named = [self.get(one.same_as, "member"), *self.pointing_at(one, "member", "same_as")]
+            new = [other for other in named if other is not None and other.id not in found]
+            found |= {other.id: other for other in new}
+            waiting += new
+        return list(found.values())
+
     def with_changed(self, *items: Item) -> Site:
         """The same site with items that have other values; each keeps its kind, its id and its mark."""
         other = copy(self)

@@ -15,7 +15,7 @@ from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
 from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
-from .finding import Blank, Outcome
+from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grounds import FITTING, MASONRY, ground_of
 from .load_paths import carried, own_weight
@@ -28,6 +28,9 @@ HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point
 SOURCE = "Forces added as if they pulled one way, against the load agreed"
 ONE_WAY = "All that uses it pulls one way."
 _side = lru_cache(maxsize=4096)(hole_side.verdict)
+SEEN_TWICE = {"stud", "joist", "beam", "rail"}  # common practice, no source: a board shows one side
+ALONE = "this face alone"
+MAY_BE_SAME = "{} on another face may be the same timber; with what hangs on that it carries {:.1f} N."
 MANY = 2  # from so many fixings on, not all are at their worst at once
 
 
@@ -81,13 +84,35 @@ def _of_one(asked: Asked, fitting: Item, those: list[Share]) -> list[tuple[str, 
 
 
 def _agreed(asked: Asked, carrying: Item) -> Outcome:
-    on_it = on_it_n(asked, carrying)
+    parts = asked.site.all_of(carrying)
+    on_it = tuple(one for part in parts for one in on_it_n(asked, part))
     whole = sum(force for _, force in on_it)
-    limit = asked.need(carrying, "load_limit_n", whole, "N")
-    said = asked.need(carrying, "load_said_by", whole, "N")
+    agreed = [part for part in parts if part.load_limit_n is not None]
+    least = min(agreed, key=lambda part: part.load_limit_n) if agreed else carrying
+    limit = asked.need(least, "load_limit_n", whole, "N")
+    said = asked.need(least, "load_said_by", whole, "N")
     what = "existing hole or fixing point" if carrying.kind == "hold" else carrying.sort
+    others = ", ".join(part.called for part in parts if part.id != carrying.id)
+    called = f"{carrying.called}, also entered as {others}," if others else carrying.called
+    verdict = _sum(f"the {what} {called}", on_it, limit, said)
+    alone = len(parts) == 1 and carrying.kind == "member" and carrying.seen_from != ALONE
+    if alone and carrying.sort in SEEN_TWICE:
+        _ask_of_the_other_side(asked, carrying, verdict)
     by_hand = again.carrier((force for _, force in on_it), limit)
-    return Outcome(_sum(f"the {what} {carrying.called}", on_it, limit, said), carrying, (ONE_WAY,), again=by_hand)
+    return Outcome(verdict, carrying, (ONE_WAY,), again=by_hand)
+
+
+def _ask_of_the_other_side(asked: Asked, timber: Item, alone: Verdict) -> None:
+    """Raise NotEntered where one on another face may be the same timber, and what hangs on that changes the word."""
+    assert alone.figure is not None and alone.limit is not None
+    for other in asked.site.all("member"):
+        if other.face == timber.face or other.sort != timber.sort or other.seen_from == ALONE:
+            continue
+        there = sum(force for one in asked.site.all_of(other) for _, force in on_it_n(asked, one))
+        together = at_most("carrier", "", alone.figure + there, alone.limit, "N", SOURCE)
+        if WORST_FIRST.index(together.word) < WORST_FIRST.index(alone.word):
+            name = "same_as" if timber.seen_from else "seen_from"
+            raise NotEntered(Blank(timber, name), alone.figure, "N", MAY_BE_SAME.format(other.called, together.figure))
 
 
 def _on_fitting(asked: Asked, other: Item) -> Outcome:
@@ -160,6 +185,8 @@ QUESTIONS = (
             "member.sort": NEITHER,
             "member.load_limit_n": LESS,
             "member.load_said_by": NEITHER,
+            "member.seen_from": NEITHER,
+            "member.same_as": NEITHER,
             "fitting.carries_kg": LESS,
             "material.group": NEITHER,
             "material.characteristic_density_kg_m3": NEITHER,

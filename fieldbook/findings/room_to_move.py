@@ -158,7 +158,8 @@ def _carrying(site: Site, parts: list[Item]) -> Iterator[Item]:
     yield from whole
     for fixing in [one for one in whole if one.kind == "fixing"]:
         for used in (site.get(fixing.hold), site.get(fixing.member)):
-            yield from site.let_into(used) if used else ()
+            for part in site.all_of(used) if used else ():
+                yield from site.let_into(part)
 
 
 def _edges(site: Site, fitting: Item) -> Iterator[float]:

@@ -59,6 +59,51 @@ def test_loads_in_one_board_are_added_up(surveyed: Surveyed) -> None:
     assert (verdict.word, verdict.figure, verdict.limit) == (Word.OVER, pytest.approx(392.4, abs=0.1), 300)
 
 
+def stud_of_two_rooms(surveyed: Surveyed, **more: Any) -> tuple[str, str]:
+    """A stud that bears a rail of 20 kg in one room, and one on a face of the next that bears another."""
+    studs = []
+    other = surveyed.book.write("room", {"site": surveyed.site, "mark": "R2", "name": "Store"})
+    wall = {"room": other, "mark": "R2-S", "name": "Partition", "sort": "wall", "width_mm": 5000, "height_mm": 3000}
+    for number, face in enumerate((surveyed.face, surveyed.book.write("face", wall)), 1):
+        stud = joist(surveyed, face, sort="stud", mark=f"S{number}", load_limit_n=300, behind_mm=0, **more)
+        rail = surveyed.fitting(**HUNG | {"mark": f"D{number}", "face": face, "centre_out_mm": 0})
+        for one, x in enumerate((1100, 1300), 1):
+            surveyed.fixing(rail, mark=f"D{number}.{one}", face=face, x_mm=x, z_mm=1150, member=stud, **SCREW)
+        studs.append(stud)
+    return studs[0], studs[1]
+
+
+def test_stud_that_two_faces_see_carries_what_hangs_on_both(surveyed: Surveyed) -> None:
+    """2 · 98.1 = 196.2 N on either side are 392.4 N in one stud, over the 300 agreed; the least limit counts."""
+    first, second = stud_of_two_rooms(surveyed)
+    surveyed.book.write("member", {"same_as": first, "load_limit_n": 350}, item=second)
+    for one in found(surveyed, "carrier"):
+        assert (one.word, one.verdict.limit) == (Word.OVER, 300)
+        assert one.verdict.figure == pytest.approx(392.4, abs=0.1)
+        assert ", also entered as S" in one.verdict.sentence
+
+
+def test_whether_a_stud_goes_through_is_asked_where_it_matters(surveyed: Surveyed) -> None:
+    """Nobody said that they are two: either may carry both. One that shows on its face alone is another."""
+    first, second = stud_of_two_rooms(surveyed)
+    for one in found(surveyed, "carrier"):
+        assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "seen_from")
+        assert "392.4 N" in one.verdict.sentence
+    surveyed.book.write("member", {"seen_from": "another face too"}, item=first)
+    assert found(surveyed, "carrier", "D1.1")[0].missing[0].field == "same_as"
+    surveyed.book.write("member", {"seen_from": "this face alone"}, item=second)
+    for one in found(surveyed, "carrier"):
+        assert (one.word, one.verdict.figure) == (Word.WITHIN, pytest.approx(196.2, abs=0.1))
+
+
+@pytest.mark.parametrize("more", [{"sort": "board"}, {"load_limit_n": 900}])
+def test_where_it_changes_nothing_it_is_not_asked(surveyed: Surveyed, more: dict[str, Any]) -> None:
+    """A board shows one side; 392.4 N are within 900."""
+    for stud in stud_of_two_rooms(surveyed):
+        surveyed.book.write("member", more, item=stud)
+    assert {one.word for one in found(surveyed, "carrier")} == {Word.WITHIN}
+
+
 @pytest.mark.parametrize(("carries", "word"), [(25, Word.WITHIN), (15, Word.OVER), (None, Word.NOT_KNOWN)])
 def test_fitting_carries_what_it_is_made_to_carry(surveyed: Surveyed, carries: float | None, word: Word) -> None:
     """Two panels of 9 kg on a rail are 18 kg, against what it is made to carry besides itself."""
