@@ -36,7 +36,8 @@ function inputOf(own, file) {
   }
   input.value = said.get(file)?.[own] ?? "";
   const label = document.createElement("label");
-  label.append(document.querySelector(`label[for="${own}"]`).firstChild.textContent.trim(), input);
+  const [words, unit] = [document.querySelector(`label[for="${own}"]`), document.querySelector(`label[for="${own}"] .unit`)];
+  label.append(words.firstChild.textContent, unit?.cloneNode(true) ?? "", input);
   const part = Object.assign(document.createElement("div"), { className: `input its-${own}` });
   part.append(label);
   return part;

@@ -15,7 +15,7 @@ from fieldbook.model.runs import figures_in
 from fieldbook.web.pages.photographs import OWN
 from tests.bench.by_forms import NOT_TYPED, Entry, taken
 from tests.bench.by_runs import ByRuns
-from tests.bench.typist import Count, typed
+from tests.bench.typist import CHOSEN, Count, typed
 
 ONE_BY_ONE = {"fixing", "reading", "observation", "finish"}  # forms, each like the one before
 BY_THE_ROW = {"hold", "cost", "member", "task", "visit", "decision", "material", "zone"}
@@ -98,8 +98,9 @@ class AtOnce(ByRuns):
             for line, each in zip(self.page.locator("ol.each li").all(), values, strict=True):
                 for name in OWN:
                     if each.get(name, "") != common.get(name, ""):
-                        place = line.locator(f"[name=each-{name}]")
-                        (self.typist.write if name == "caption" else self.typist.choose)(place, each[name])
+                        field, place = kind.by_name[name], line.locator(f"[name=each-{name}]")
+                        write = self.typist.choose if field.type in CHOSEN else self.typist.write
+                        write(place, typed(field, each[name]))
             self.typist.press("Add")
             self._note_last(kind, group)
 

@@ -30,7 +30,7 @@ from ..security import csrf
 blueprint = Blueprint("photographs", __name__)
 PHOTOGRAPH = KINDS["photograph"]
 WIDTHS_PX = (320, 1280)
-OWN = ("subject", "purpose", "caption")  # what may differ from one photograph to the next
+OWN = ("subject", "purpose", "caption", "x_mm", "z_mm")  # what may differ from one photograph to the next
 FOR_EVER = "private, max-age=31536000, immutable"  # what a digest names never changes
 EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
 
@@ -43,7 +43,7 @@ def new(item: str) -> Response | tuple[str, int]:
     form = entry_form(PHOTOGRAPH, around, presets(PHOTOGRAPH, around, request.args), book().revision())
     own = said_of_each()
     if form.validate_on_submit():
-        for name in OWN:
+        for name in (field.name for field in PHOTOGRAPH.fields if field.required and field.name in OWN):
             if own and all(line[name] for line in own):
                 form[name].data = form[name].data or own[0][name]
         try:

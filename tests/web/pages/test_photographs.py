@@ -60,6 +60,7 @@ def test_each_is_entered_under_what_is_said_of_it_alone(surveyed: Surveyed, desk
         "each-purpose": ["datum", "", ""],
         "each-caption": ["Stud", "", "Sill"],
     }
+    own |= {"each-x_mm": ["", "", "310,5"], "each-z_mm": ["", "", "900"]}
     assert send(desk, surveyed, *files, caption="North", **own).status_code == 303
     told = [(one["subject"], one["purpose"], one["caption"]) for one in surveyed.book.items("photograph")]
     assert told == [
@@ -67,6 +68,7 @@ def test_each_is_entered_under_what_is_said_of_it_alone(surveyed: Surveyed, desk
         (surveyed.room, "as found", "North"),
         (surveyed.face, "as found", "Sill"),
     ]
+    assert [(one["x_mm"], one["z_mm"]) for one in surveyed.book.items("photograph")[1:]] == [(None, None), (310.5, 900)]
     own = {"each-subject": [surveyed.room], "each-purpose": ["receipt"], "each-caption": [""]}
     answer = send(desk, surveyed, ("d.jpg", picture(67, 48)), subject="", purpose="", **own)
     assert answer.status_code == 303, messages(answer)
