@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import lru_cache, partial
 from typing import Any
 
-from ..book.site import Item
+from ..book.site import Item, Site
 from ..checks import hole_side
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
@@ -17,6 +17,7 @@ from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
 from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
+from .grips import pressed_n
 from .grounds import FITTING, MASONRY, ground_of
 from .load_paths import carried, own_weight
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
@@ -37,7 +38,7 @@ MANY = 2  # from so many fixings on, not all are at their worst at once
 def carrier(asked: Asked, fixing: Item) -> Outcome:
     """All that uses what a fixing is fixed to, against what that may carry."""
     if not holds(fixing):
-        return does_not_apply("carrier", PRESSES)
+        return _pressed(asked, fixing)
     share = carries(asked, fixing)
     if share is None:
         return does_not_apply("carrier", CARRIES_NOTHING)
@@ -45,8 +46,7 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
         return _on_fitting(asked, other)
     named = [one for one in (asked.site.get(fixing.member), asked.site.get(fixing.hold)) if one is not None]
     if named:
-        outcomes = [asked.once(("agreed", one.id), partial(_agreed, asked, one)) for one in named]
-        return min(outcomes, key=lambda outcome: badness(outcome.verdict))
+        return _worst_of(asked, named)
     if fixing.sort in ON_SURFACE:
         return does_not_apply("carrier", SURFACE)
     ground = ground_of(asked, fixing)
@@ -56,6 +56,29 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
         return _in_masonry(asked, fixing, share.whole_shear_n)
     name = "hold" if fixing.hole == "none" else "member"
     raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")
+
+
+def _pressed(asked: Asked, fixing: Item) -> Outcome:
+    """What a prop, wedge or weight presses on: the board or timber at its place too, whether or not that is named."""
+    named = [one for one in (asked.site.get(fixing.hold), *_under(asked.site, fixing)) if one is not None]
+    return _worst_of(asked, named) if named else does_not_apply("carrier", PRESSES)
+
+
+def _under(site: Site, fixing: Item) -> list[Item]:
+    """The boards and timbers that something pressing on a face presses on."""
+    if (named := site.get(fixing.member)) is not None:
+        return [named]
+    x, z = geometry.place_of(fixing)
+    return [
+        one
+        for one in site.of(site[fixing.face], "member")
+        if one.x_mm <= x <= one.x_mm + one.width_mm and one.z_mm <= z <= one.z_mm + one.height_mm
+    ]
+
+
+def _worst_of(asked: Asked, carrying: Sequence[Item]) -> Outcome:
+    outcomes = [asked.once(("agreed", one.id), partial(_agreed, asked, one)) for one in carrying]
+    return min(outcomes, key=lambda outcome: badness(outcome.verdict))
 
 
 def on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
@@ -70,7 +93,15 @@ def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
             share = carries(asked, fixing)
             if share is not None:
                 by_fitting.setdefault(fixing.fitting, []).append(share)
-    return tuple(one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those))
+    hung = [one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those)]
+    return (*hung, *((fixing.called, pressed_n(asked, fixing)) for fixing in _pressing_on(asked.site, carrying)))
+
+
+def _pressing_on(site: Site, carrying: Item) -> list[Item]:
+    """The props, wedges and weights that press on a board, timber or existing hold."""
+    near = site.fixings_on(site[carrying.face]) if carrying.kind == "member" else ()
+    pressing = [one for one in near if one.stands and not holds(one) and carrying in _under(site, one)]
+    return list(dict.fromkeys([*pressing, *(one for one in site.let_into(carrying) if not holds(one))]))
 
 
 def _of_one(asked: Asked, fitting: Item, those: list[Share]) -> list[tuple[str, float]]:
@@ -185,6 +216,13 @@ QUESTIONS = (
             "member.sort": NEITHER,
             "member.load_limit_n": LESS,
             "member.load_said_by": NEITHER,
+            **dict.fromkeys(
+                (
+                    *("member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
+                    *("fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm", "fixing.stated_load_n"),
+                ),
+                NEITHER,
+            ),
             "member.seen_from": NEITHER,
             "member.same_as": NEITHER,
             "fitting.carries_kg": LESS,

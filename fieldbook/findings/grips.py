@@ -13,7 +13,7 @@ from ..checks.verdict import Verdict, at_most
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome, Recalculation
-from .fixing_loads import carries
+from .fixing_loads import PRESS_ONLY, carries
 from .load_paths import people_pull_n, weights
 from .magnets import friction_of
 from .pulls import CARRIES_NOTHING, LOADED
@@ -23,8 +23,11 @@ NO_JAW = "It presses on nothing with a jaw."
 NOT_TIGHT = "No torque is set for it: it holds by its shape, and its tension is not counted on."
 BOLTED = {"bolt", "machine screw"}
 YIELD_SOURCE = "ISO 3506-1 and ISO 898-1: stress area times yield strength"
-AS_STATED = {"wedge": "It is driven no harder than stated.", "weight": "It weighs no more than stated."}
-TAKES_ALL = "It is pressed with all the weight and all that people add; how hard it is jammed is not counted."
+AS_PRESSED = {
+    "prop": "It is pressed with all the weight and all that people add; how hard it is jammed is not counted.",
+    "wedge": "It is driven no harder than stated.",
+    "weight": "It weighs no more than stated.",
+}
 
 
 def slip(asked: Asked, fixing: Item) -> Outcome:
@@ -55,16 +58,20 @@ def pressure(asked: Asked, fixing: Item) -> Outcome:
         given = {"preload_n": tension, "bolts": bolts, "faces": 1, "friction": 0, "jaw_mm2": jaw}
         again = Recalculation("clamp", given | {"bearing_n_mm2": bears})
         return Outcome(_pressure(tension, bolts, jaw, bears), None, again=again)
-    if fixing.sort == "prop":
-        parts = weights(asked, asked.site[fixing.fitting])
-        pressed = sum(part.force_n + people_pull_n(asked, part.part) for part in parts)
-        jaw = asked.need(fixing, "jaw_mm2", pressed, "N")
-        return Outcome(_under_prop(pressed, jaw, _bearing(asked, fixing)), None, (TAKES_ALL,))
-    if fixing.sort in AS_STATED:
-        pressed = asked.need(fixing, "stated_load_n")
-        area = asked.need(fixing, "jaw_mm2", pressed, "N")
-        return Outcome(_under_prop(pressed, area, _bearing(asked, fixing)), None, (AS_STATED[fixing.sort],))
-    return does_not_apply("pressure", NO_JAW)
+    if fixing.sort not in PRESS_ONLY:
+        return does_not_apply("pressure", NO_JAW)
+    pressed = pressed_n(asked, fixing)
+    area = asked.need(fixing, "jaw_mm2", pressed, "N")
+    return Outcome(_under_prop(pressed, area, _bearing(asked, fixing)), None, (AS_PRESSED[fixing.sort],))
+
+
+def pressed_n(asked: Asked, fixing: Item) -> float:
+    """What a prop may come to take, or a wedge or weight is stated to press with, N."""
+    if fixing.sort != "prop":
+        stated: float = asked.need(fixing, "stated_load_n")
+        return stated
+    parts = weights(asked, asked.site[fixing.fitting])
+    return sum(part.force_n + people_pull_n(asked, part.part) for part in parts)
 
 
 def tightening(asked: Asked, fixing: Item) -> Outcome:

@@ -59,6 +59,32 @@ def test_loads_in_one_board_are_added_up(surveyed: Surveyed) -> None:
     assert (verdict.word, verdict.figure, verdict.limit) == (Word.OVER, pytest.approx(392.4, abs=0.1), 300)
 
 
+@pytest.mark.parametrize("named", [True, False])
+@pytest.mark.parametrize(("limit_n", "word"), [(700, Word.CLOSE), (600, Word.OVER), (None, Word.NOT_KNOWN)])
+def test_what_presses_on_a_board_counts_with_what_hangs_on_it(
+    surveyed: Surveyed, named: bool, limit_n: float | None, word: Word
+) -> None:
+    """A prop under 20 kg and a wedge driven with 250 N: 196.2 + 250 N, and 196.2 N of a rail in the same board."""
+    board = joist(surveyed, surveyed.face, sort="board", load_limit_n=limit_n, behind_mm=0)
+    on_it = {"member": board} if named else {}
+    shelf = surveyed.fitting(**HUNG | {"mark": "D1", "centre_out_mm": 0})
+    surveyed.fixing(shelf, mark="D1.1", sort="prop", x_mm=1100, z_mm=950, **on_it)
+    surveyed.fixing(shelf, mark="D1.2", sort="wedge", x_mm=1300, z_mm=995, stated_load_n=250, **STATED, **on_it)
+    rail = surveyed.fitting(**HUNG | {"mark": "D2", "x_mm": 2000, "centre_out_mm": 0})
+    for number, x in enumerate((2100, 2300), 1):
+        surveyed.fixing(rail, mark=f"D2.{number}", x_mm=x, z_mm=1000, member=board, **SCREW)
+    for one in found(surveyed, "carrier"):
+        assert one.word is word
+        assert one.verdict.figure == pytest.approx(642.4, abs=0.1)
+
+
+def test_what_presses_on_no_board_has_no_carrier(surveyed: Surveyed) -> None:
+    """One board beside it, and none under it."""
+    joist(surveyed, surveyed.face, sort="board", x_mm=2000, behind_mm=0)
+    surveyed.fixing(surveyed.fitting(**HUNG), sort="prop", x_mm=1100, z_mm=950)
+    assert found(surveyed, "carrier")[0].word is Word.DOES_NOT_APPLY
+
+
 def stud_of_two_rooms(surveyed: Surveyed, **more: Any) -> tuple[str, str]:
     """A stud that bears a rail of 20 kg in one room, and one on a face of the next that bears another."""
     studs = []
