@@ -31,7 +31,7 @@ ONE_WAY = "All that uses it pulls one way."
 _side = lru_cache(maxsize=4096)(hole_side.verdict)
 SEEN_TWICE = {"stud", "joist", "beam", "rail"}  # common practice, no source: a board shows one side
 ALONE = "this face alone"
-MAY_BE_SAME = "{} on another face may be the same timber; with what hangs on that it carries {:.1f} N."
+MAY_BE_SAME = "On other faces {} may be the same timber; with what hangs there it carries {:.1f} N."
 MANY = 2  # from so many fixings on, not all are at their worst at once
 
 
@@ -134,16 +134,23 @@ def _agreed(asked: Asked, carrying: Item) -> Outcome:
 
 
 def _ask_of_the_other_side(asked: Asked, timber: Item, alone: Verdict) -> None:
-    """Raise NotEntered where one on another face may be the same timber, and what hangs on that changes the word."""
+    """Raise NotEntered where those on other faces may be the same timber, and what hangs on them changes the word.
+
+    One timber shows once on a face: of each other face the one that carries most counts.
+    """
     assert alone.figure is not None and alone.limit is not None
+    most: dict[str, tuple[float, Item]] = {}
     for other in asked.site.all("member"):
         if other.face == timber.face or other.sort != timber.sort or other.seen_from == ALONE:
             continue
-        there = sum(force for one in asked.site.all_of(other) for _, force in on_it_n(asked, one))
-        together = at_most("carrier", "", alone.figure + there, alone.limit, "N", SOURCE)
-        if WORST_FIRST.index(together.word) < WORST_FIRST.index(alone.word):
-            name = "same_as" if timber.seen_from else "seen_from"
-            raise NotEntered(Blank(timber, name), alone.figure, "N", MAY_BE_SAME.format(other.called, together.figure))
+        there = sum(force for _, force in on_it_n(asked, other))
+        if there > most.get(other.face, (0.0, other))[0]:
+            most[other.face] = (there, other)
+    figure = alone.figure + sum(there for there, _ in most.values())
+    if WORST_FIRST.index(at_most("carrier", "", figure, alone.limit, "N", SOURCE).word) < WORST_FIRST.index(alone.word):
+        name = "same_as" if timber.seen_from else "seen_from"
+        names = ", ".join(other.called for _, other in most.values())
+        raise NotEntered(Blank(timber, name), alone.figure, "N", MAY_BE_SAME.format(names, figure))
 
 
 def _on_fitting(asked: Asked, other: Item) -> Outcome:

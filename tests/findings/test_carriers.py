@@ -122,6 +122,22 @@ def test_whether_a_stud_goes_through_is_asked_where_it_matters(surveyed: Surveye
         assert (one.word, one.verdict.figure) == (Word.WITHIN, pytest.approx(196.2, abs=0.1))
 
 
+def test_stud_that_three_faces_may_see_is_asked_about(surveyed: Surveyed) -> None:
+    """196.2 N on each of two are within 500 together; a beam over a third room with 196.2 N more is 588.6 N."""
+    for stud in stud_of_two_rooms(surveyed):
+        surveyed.book.write("member", {"load_limit_n": 500}, item=stud)
+    (third,) = (face["id"] for face in surveyed.book.items("face") if face["mark"] == "R2-S")
+    wall = {name: surveyed.book.item(third)[1][name] for name in ("room", "name", "sort", "width_mm", "height_mm")}
+    face = surveyed.book.write("face", wall | {"mark": "R2-N"})
+    stud = joist(surveyed, face, sort="stud", mark="S3", load_limit_n=500, behind_mm=0)
+    rail = surveyed.fitting(**HUNG | {"mark": "D3", "face": face, "centre_out_mm": 0})
+    for one, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(rail, mark=f"D3.{one}", face=face, x_mm=x, z_mm=1150, member=stud, **SCREW)
+    for asked in found(surveyed, "carrier"):
+        assert (asked.word, asked.missing[0].field) == (Word.NOT_KNOWN, "seen_from")
+        assert "588.6 N" in asked.verdict.sentence
+
+
 @pytest.mark.parametrize("more", [{"sort": "board"}, {"load_limit_n": 900}])
 def test_where_it_changes_nothing_it_is_not_asked(surveyed: Surveyed, more: dict[str, Any]) -> None:
     """A board shows one side; 392.4 N are within 900."""
