@@ -18,6 +18,7 @@ from fieldbook.book.identity import uuid7
 from fieldbook.book.ledger import NO_HASH
 from fieldbook.calculations.catalogue import CALCULATIONS
 from fieldbook.model.kinds import KINDS
+from fieldbook.phones import codes
 from fieldbook.web.forms.of_calculation import in_the_address
 from fieldbook.web.forms.of_kind import as_typed, fields_of
 from tests.sites import picture
@@ -68,6 +69,26 @@ class Chance:
         self.items = [item for items in self.of_kind.values() for item in items] + [NOBODY]
         self.digests = [row["sha256"] for kind in SHELVES for row in self.rows[kind]]
         self.book, self.revision, self.device = book, book.revision(), device
+        self.typed = self._typed_elsewhere()
+
+    def _typed_elsewhere(self) -> dict[str, list[str]]:
+        """By the names of fields, and as a table for each thing: what the forms of all things hold."""
+        found: dict[str, list[str]] = {}
+        for kind, rows in self.rows.items():
+            for row in rows:
+                held = as_typed(fields_of(KINDS[kind]), {name: of for name, of in row.items() if of is not None})
+                cells = {name: of for name, of in held.items() if isinstance(of, str) and of and "\n" not in of}
+                found.setdefault("text", []).append("\t".join(cells) + "\n" + "\t".join(cells.values()))
+                for name, of in held.items():
+                    found.setdefault(name, []).extend(of if isinstance(of, list) else [of] if of else [])
+        return {name: typed for name, typed in found.items() if typed}
+
+    def led(self) -> dict[str, list[str]]:
+        """What is said in the address of a form by a link that leads there: nothing, or things that are in the book."""
+        kind = self.random.choice(["face", "room", "fitting", "fixing", "finish", "hold"])
+        ticked = self.random.choice([kind for kind, rows in self.rows.items() if rows])
+        said = {kind: self.of_kind[kind][:1], "items": self.of_kind[ticked], "kind": [ticked]}
+        return self.random.choice([{}, {kind: said[kind]}, said])
 
     def request(self) -> Request:
         """Route, method, address, and what goes with them."""
@@ -173,6 +194,7 @@ class Chance:
         entry = self._entry(kind, self.random.choice([row["id"], uuid7()]), like)
         told = {"epoch": self.book.fact("epoch"), "entries": [entry], "digests": [*self.digests, PICTURE]}
         told |= {"hashes": [known], "shared": known, "name": self.text(), "device": self.device}
+        told |= {"code": codes.new_join_code(self.book), "name": self.random.choice([self.text(), "phone"])}
         return {"json": told | {self.random.choice(list(told)): self.value() for _ in range(self.random.randrange(2))}}
 
     def piece(self) -> dict[str, Any]:

@@ -14,15 +14,23 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+from demo_site import letters
+from fieldbook.book import evidence
+from fieldbook.book.attached import known_of
 from fieldbook.book.opening import create_book, open_book
+from fieldbook.book.photographs import keep
 from fieldbook.phones import codes, devices
 from fieldbook.web import create_app
-from tests.sites import survey
+from tests.sites import Surveyed, picture, survey
 from tests.web.chance import Chance
-from tests.web.conftest import Desk, shown
+from tests.web.conftest import Desk
+from tests.web.pages.test_conflicts import quarrel
+from tests.web.pages.test_measuring import marks
+from tests.web.pressing import Press, press
 from tests.web.test_routes import furnished
 
 REQUESTS, OF_A_ROUND = 1_000_000, 5_000
@@ -30,11 +38,12 @@ SECONDS_OF_WORK = 4.0  # of the processor, for one request: what takes longer wo
 MOST_GROWTH_MB = 50.0  # from the end of the first rounds on, by when all is loaded
 SETTLED_AFTER = 3
 USUAL_MS, MOST_SELDOM = 1.0, 100.0  # a page that takes so many times longer is asked so many times more seldom
-AS_THE_PAGE_HAS_IT = 0.3  # of forms
+PRESSED = 0.3  # of pages with a form, and of what would be sent to one
 # Starts a program that prints, for seconds.
 PRINTING, PRINTED_ONCE_IN = ("/labels", "/before-work", "/as-left", "/setting-out"), 200
 # Makes a record in a thread; shuts out the phone that asks.
 NEVER_POSTED = ("/record", "/shut-out")
+PRESSED_ONCE_IN = 50  # of the buttons that print
 
 
 class Failed(AssertionError):
@@ -52,7 +61,7 @@ class Asking:
     def __init__(self, folder: Path):
         self.folder, self.copy = folder, folder / "copy"
         with create_book(folder / "book") as book:
-            furnished(survey(book))
+            _with_more(furnished(survey(book)))
             self.phone = devices.join(book, codes.new_join_code(book), "phone")
         self.said: Counter[int] = Counter()
         self.of_route: dict[str, Counter[int]] = {}
@@ -86,16 +95,24 @@ class Asking:
 
     def _ask(self, chance: Chance, token: str, which: str) -> None:
         rule, method, address, more = chance.request()
+        pressed = chance.random.random() < PRESSED
+        if pressed and "GET" in (rule.methods or ()):
+            page = self._send(rule.rule, "GET", address, {"query_string": chance.led()}, token, which)
+            form = press(page, address, chance.typed, chance.random) if page else None
+            if form is None or not self._may_be_pressed(form, chance):
+                return
+            path, method, address, more = form.address.partition("?")[0], form.method, form.address, form.sent()
+            rule = self.app.url_map.bind("localhost").match(path, method=method, return_rule=True)[0]
         if method == "POST" and rule.rule.endswith(NEVER_POSTED):
             return
-        if method == "POST" and "GET" in (rule.methods or ()) and chance.random.random() < AS_THE_PAGE_HAS_IT:
-            query = {"query_string": more.get("query_string", {})}
-            page = self._send(rule.rule, "GET", address, query, token, which)
-            more = query | {"data": _filled(page, more.get("data"))}
         self._send(rule.rule, method, address, more, token, which)
         if address.endswith("/withdraw"):  # else all about it would be told to be gone from now on
             back = address.replace("/withdraw", "/bring-back")
             self._send(rule.rule.replace("/withdraw", "/bring-back"), "POST", back, {"data": {}}, token, which)
+
+    @staticmethod
+    def _may_be_pressed(form: Press, chance: Chance) -> bool:
+        return not form.address.endswith(PRINTING) or chance.random.random() < 1 / PRESSED_ONCE_IN
 
     def _send(self, rule: str, method: str, address: str, more: dict[str, Any], token: str, which: str) -> str:
         if isinstance(more.get("data"), dict):
@@ -120,10 +137,16 @@ class Asking:
         return [route for route, said in self.of_route.items() if not any(status < 400 for status in said)]
 
 
-def _filled(page: str, more: Any) -> dict[str, Any]:
-    """The form of a page as a person leaves it, with what else is sent where there is none."""
-    typed = shown(page) if 'class="entry"' in page else {}
-    return typed or (more if isinstance(more, dict) else {})
+def _with_more(surveyed: Surveyed) -> None:
+    """What some pages are about: a conflict, a document, and a photograph that measures."""
+    quarrel(surveyed)
+    book, on_site = surveyed.book, {"site": surveyed.site}
+    content = letters.pdf(("As drawn.",))
+    evidence.keep(book.folder, "document", content)
+    named = {"reference": "L1", "name": "Note on the rail", "sort": "engineer’s note"}
+    book.write("document", on_site | named | known_of("document", content, named))
+    shows = {"subject": surveyed.face, "purpose": "as found", "plane_face": surveyed.face, "plane_marks": marks()}
+    book.write("photograph", on_site | shows | asdict(keep(book, picture(1600, 1200))))
 
 
 def memory_mb() -> float:
