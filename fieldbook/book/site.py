@@ -113,6 +113,13 @@ class Site(WorkedOnce):
         """The items of a kind that belong to another item: the zones of a face."""
         return self._with((kind, KINDS[kind].parent, parent.id))
 
+    def after(self, one: Item) -> Item | None:
+        """The next of the same kind that belongs to the same item, in their order; None after the last."""
+        parent = self.get(one.values.get(KINDS[one.kind].parent))
+        alike = [each.id for each in self.of(parent, one.kind)] if parent else []
+        following = alike[alike.index(one.id) + 1 :] if one.id in alike else []
+        return self[following[0]] if following else None
+
     def pointing_at(self, target: Item, kind: str, link: str) -> tuple[Item, ...]:
         """The items of a kind whose link names an item: what hangs on a fitting, what uses a hold."""
         return self._with((kind, link, target.id))

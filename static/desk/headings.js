@@ -1,4 +1,4 @@
-/** The headings of a logger's file, offered where the form asks for them. */
+/** The headings of a logger's file or pasted table, offered where the form asks for them. */
 
 const FIRST_BYTES = 20_000;
 const DELIMITERS = [",", ";", "\t", "|"];
@@ -18,8 +18,13 @@ export function headingsIn(text) {
 const files = /** @type {HTMLInputElement|null} */ (document.querySelector("#files"));
 const list = document.querySelector("#headings");
 for (const input of document.querySelectorAll("[name$=_column]")) input.setAttribute("list", "headings");
-files?.addEventListener("change", async () => {
-  const text = await files.files[0]?.slice(0, FIRST_BYTES).text();
-  const options = headingsIn(text ?? "").map((heading) => Object.assign(document.createElement("option"), { value: heading }));
+
+/** @param {string} text  the beginning of what is to be read */
+function offer(text) {
+  const options = headingsIn(text).map((heading) => Object.assign(document.createElement("option"), { value: heading }));
   list.replaceChildren(...options);
-});
+}
+
+files?.addEventListener("change", async () => offer((await files.files[0]?.slice(0, FIRST_BYTES).text()) ?? ""));
+const pasted = /** @type {HTMLTextAreaElement|null} */ (document.querySelector("#pasted"));
+pasted?.addEventListener("input", () => offer(`${pasted.value.slice(0, FIRST_BYTES)}\n`));

@@ -15,6 +15,7 @@ from ...errors import FieldbookError, Missing, Refused
 from ...model.choices import FITTED, PLANNED
 from ...model.fields import Field
 from ...model.kinds import KINDS
+from ...model.runs import figures_in
 from ...model.values import accept
 from ..all_or_nothing import ITEMS
 from .of_kind import MendableForm, inputs_of
@@ -71,6 +72,7 @@ def _with_fixings(site: Site, ticked: Iterable[Item]) -> Iterator[Item]:
 def put_up(form: FittedForm) -> list[Line]:
     """A line for each thing that was fitted; raises Refused."""
     findings: list[FieldbookError] = []
+    _part_pairs(form)
     shared = {field.name: _accepted(form, field, field, findings) for field in OF_ALL}
     lines: list[Line] = []
     unplaced = []
@@ -94,6 +96,17 @@ def put_up(form: FittedForm) -> list[Line]:
     if findings:
         raise Refused(findings)
     return lines
+
+
+def _part_pairs(form: FittedForm) -> None:
+    """Where x and z were typed into the cell of x, each comes into its own."""
+    across, _ = (FIXING.by_name[name] for name in FIGURES)
+    for item in form.items.values():
+        if item.kind == FIXING.name:
+            x, z = (form[f"{name}-{item.id}"] for name in FIGURES)
+            both = figures_in(across, x.data or "") if not z.data else []
+            if len(both) == 2:
+                x.data, z.data = both
 
 
 def _accepted(form: FittedForm, asked: Field, field: Field, findings: list[FieldbookError]) -> Any:

@@ -37,7 +37,8 @@ from ..shown.revisions import Overtaken, revise
 
 blueprint = Blueprint("entries", __name__)
 Answer = Response | tuple[str, int]
-ANOTHER, ITS_FIXINGS = "another", "fixings"  # where a new item's form leads next, instead of to its page
+# Where a form leads next, instead of to the page of what was saved.
+ANOTHER, ITS_FIXINGS, NEXT = "another", "fixings", "next"
 AROUND = ("room", "face", "fitting")  # stays, whatever else the next begins like
 WITH_A_FILE = {"photograph": "photographs.new", "log": "loggers.new", "document": "documents.new"}
 OVERTAKEN, TO_BE_MENDED, FAILED = 409, 422, 500
@@ -97,6 +98,7 @@ def _saved(items: Sequence[Item], site: Site | None, asks: str) -> Response:
 def change(item: str) -> Answer:
     """A change of an item; what others changed meanwhile stays, or is shown beside it."""
     one, site = item_of(item), site_around(item)
+    after = site.after(one)
     form = entry_form(KINDS[one.kind], site, one.values, book().revision())
     if form.validate_on_submit():
         try:
@@ -106,8 +108,13 @@ def change(item: str) -> Answer:
         else:
             flash("Saved." if changed else "Nothing was changed.")
             _warn(item_of(item))
-            return redirect(asked_next(site, one, changed) or page_of(one), 303)
-    return _page("entries/change.html", form, KINDS[one.kind], site, one=one)
+            return redirect(asked_next(site, one, changed) or _after_change(one, after), 303)
+    return _page("entries/change.html", form, KINDS[one.kind], site, one=one, after=after)
+
+
+def _after_change(one: Item, after: Item | None) -> str:
+    to_next = after is not None and request.form.get("then") == NEXT
+    return url_for("entries.change", item=after.id) if after and to_next else page_of(one)
 
 
 def _warn(one: Item) -> None:

@@ -8,7 +8,6 @@ from datetime import UTC, datetime
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
-from werkzeug.datastructures import FileStorage
 from werkzeug.wrappers import Response
 
 from ...book import evidence
@@ -31,6 +30,7 @@ from ..security import csrf
 blueprint = Blueprint("loggers", __name__)
 LOG = KINDS["log"]
 SHOW = "show"  # what asks for a look alone
+PASTED = "pasted"
 READ_BY = (*(f"{what}_column" for what in COLUMNS), "date_order")
 
 
@@ -53,7 +53,7 @@ def new(item: str) -> Response | tuple[str, int]:
     look = _look(form) if form.is_submitted() and not sent else None
     if sent and form.validate():
         try:
-            log = add(book(), form.accepted(), request.files.get("files"))
+            log = add(book(), form.accepted(), _content())
         except FieldbookError as error:
             form.add_errors(findings_of(error))
         else:
@@ -63,13 +63,19 @@ def new(item: str) -> Response | tuple[str, int]:
     return page, 422 if sent else 200
 
 
+def _content() -> bytes:
+    """The chosen file, as much of it as tells that it is too large; where there is none, what was pasted."""
+    file = request.files.get("files")
+    chosen = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
+    return chosen or request.form.get(PASTED, "").strip().encode()
+
+
 def _look(form: EntryForm) -> LoggerPreview:
     """What the chosen file says with the columns that are named so far; nothing is kept of it."""
-    file = request.files.get("files")
-    content = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
+    content = _content()
     if not content or not form["time_column"].data or not form["humidity_column"].data:
         return LoggerPreview(
-            words="Choose the file, and the columns of time and humidity: what was read stands here then."
+            words="Choose or paste the readings, and the columns of time and humidity: what was read stands here then."
         )
     try:
         log = log_in(content, {name: form[name].data or None for name in READ_BY})
@@ -86,14 +92,14 @@ def _ends(seconds: Sequence[float]) -> tuple[float, float]:
     return seconds[0], seconds[-1]
 
 
-def add(opened: Book, values: dict[str, Any], file: FileStorage | None) -> str:
+def add(opened: Book, values: dict[str, Any], content: bytes) -> str:
     """Keep a file that can be read with these columns, and enter it; the id of the item.
 
-    Raises Refused when there is no file, or it cannot be read.
+    Raises Refused when there is nothing in it, or it cannot be read.
     """
-    content = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
     if not content:
-        raise Refused([Missing("No file is chosen, or it is empty.", "Choose the logger's file.", field="files")])
+        remedy = "Choose the logger's file, or paste its table."
+        raise Refused([Missing("No file is chosen, or it is empty.", remedy, field="files")])
     given = {name: value for name, value in values.items() if value is not None}
     try:
         known = known_of(LOG.name, content, given)

@@ -28,7 +28,10 @@ from ..security import csrf
 from ..shown.following import asked_about_new
 
 blueprint = Blueprint("several", __name__, url_prefix="/site/<item:item>/several")
-ANOTHER = "another"  # the button that leads to the same table again
+ANOTHER, EACH = (
+    "another",
+    "each",
+)  # the buttons that lead to the same table again, or through the forms of what was made
 SHOW = "show"  # the button that only changes the columns
 
 
@@ -54,6 +57,9 @@ def new(item: str, kind: str) -> Response | tuple[str, int]:
         asks, now = asked_about_new(site, reach, ids), gather(book(), item)
         if request.form.get("then") == ANOTHER:
             return redirect(_more_like(item, known, made[-1], table, columns), 303)
+        if request.form.get("then") == EACH:
+            first = next(one for one in now.all(known.name) if one.id in made)
+            return redirect(asks or url_for("entries.change", item=first.id), 303)
         return redirect(asks or page_around(now, [now[one] for one in made]), 303)
     asked = _asked(known, columns) | {"likes": likes(known, site)}
     page = render_template("several/new.html", site=site, kind=known, form=form, table=table, **asked)

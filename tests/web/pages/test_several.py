@@ -135,6 +135,42 @@ def test_fitting_goes_up_with_its_fixings_in_one_act(surveyed: Surveyed, desk: D
     ]
 
 
+def test_both_figures_of_a_place_go_into_the_first_cell(surveyed: Surveyed, desk: Desk) -> None:
+    """Parted by a space or a stroke, where nothing stands in the second; what could be one figure stays one."""
+    fitting = surveyed.fitting()
+    apart, stroke, one = (surveyed.fixing(fitting, mark=f"D1.{number}") for number in (1, 2, 3))
+    page = f"/site/{surveyed.site}/fitted?items={fitting}"
+    typed = {f"fitted_x_mm-{apart}": "1103 1536.5", f"fitted_x_mm-{stroke}": "940 / 1536", f"fitted_x_mm-{one}": "1 105"}
+    answer = desk.post(page, shown(desk.get(page).text) | typed)
+    assert answer.status_code == 422
+    assert list(messages(answer)) == [f"fitted_z_mm-{one}"]
+    form = shown(answer.text)
+    assert (form[f"fitted_x_mm-{apart}"], form[f"fitted_z_mm-{apart}"]) == ("1103", "1536.5")
+    assert desk.post(page, form | {f"fitted_z_mm-{one}": "1540"}).status_code == 303
+    places = [surveyed.book.item(each)[1] for each in (apart, stroke, one)]
+    assert [(at["fitted_x_mm"], at["fitted_z_mm"]) for at in places] == [(1103, 1536.5), (940, 1536), (1105, 1540)]
+
+
+def test_one_form_leads_on_to_the_next(surveyed: Surveyed, desk: Desk) -> None:
+    """From a table to the first of what was entered, from each to the next in order, and from the last to its page."""
+    page = f"/site/{surveyed.site}/several/hold?face={surveyed.face}&columns=mark&columns=x_mm&columns=z_mm"
+    rows = {"rows": "H12; 100; 200\nH3; 300; 200", "sort": "hook", "may_be_used": "yes", "then": "each"}
+    answer = desk.post(page, shown(desk.get(page).text) | rows)
+    assert answer.status_code == 303
+    third, twelfth = (
+        one["id"] for one in sorted(surveyed.book.items("hold"), key=lambda one: one["x_mm"], reverse=True)
+    )
+    assert answer.location == f"/item/{third}/change"
+    form = desk.get(answer.location)
+    assert "Save and go on to <bdi>H12" in form.text
+    answer = desk.post(answer.location, shown(form.text) | {"condition": "rusted", "then": "next"})
+    assert answer.location == f"/item/{twelfth}/change"
+    assert surveyed.book.item(third)[1]["condition"] == "rusted"
+    last = desk.get(answer.location).text
+    assert "Save and go on" not in last
+    assert desk.post(answer.location, shown(last) | {"then": "next"}).location != answer.location
+
+
 def test_what_was_not_fitted_is_left_planned(surveyed: Surveyed, desk: Desk) -> None:
     """A tick is taken away beside it; a figure that is none is told beside its input, and nothing is written."""
     fitting = surveyed.fitting()
