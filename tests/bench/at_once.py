@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from itertools import groupby
 from typing import Any
+from urllib.parse import urlsplit
 
 from fieldbook.book.opening import open_book
 from fieldbook.model.fields import Type
@@ -14,11 +15,12 @@ from fieldbook.model.kinds import Kind
 from fieldbook.model.runs import figures_in
 from fieldbook.web.pages.photographs import OWN
 from tests.bench.by_forms import NOT_TYPED, Entry, taken
-from tests.bench.by_runs import ByRuns
+from tests.bench.puts_up import PutsUp
 from tests.bench.typist import CHOSEN, Count, typed
 
-ONE_BY_ONE = {"fixing", "reading", "observation", "finish"}  # forms, each like the one before
-BY_THE_ROW = {"hold", "cost", "member", "task", "visit", "decision", "material", "zone"}
+# Forms, each like the one before.
+ONE_BY_ONE = {"fixing", "reading", "observation", "finish", "room", "limit", "agreement", "decision"}
+BY_THE_ROW = {"hold", "cost", "member", "task", "visit", "material", "zone"}
 SHARED = {"zone": (), "hold": ()}
 OF_A_SERIES = ("room", "face", "quantity", "instrument")
 FEWEST = 3
@@ -27,7 +29,7 @@ DITTO = '"'
 OF_A_CORNER = {"start_x_mm": 100, "start_y_mm": 100, "bearing_deg": 3}
 
 
-class AtOnce(ByRuns):
+class AtOnce(PutsUp):
     """By the row where there are three of a kind; what is left as with forms alone."""
 
     by_keys = True
@@ -150,8 +152,8 @@ class AtOnce(ByRuns):
                 first.append(cells[0])
         return [first]
 
-    def _save_all(self, kind: Kind) -> None:
-        self.typist.press("Save all")
+    def _save_all(self, kind: Kind, words: str) -> None:
+        self.typist.press(words)
         if refused := self.page.locator(".not-taken").all():
             raise AssertionError(f"{kind.name}: {refused[0].inner_text()}")
 
@@ -209,72 +211,20 @@ class AtOnce(ByRuns):
                     rows.append([typed(kind.by_name[name], wall["set"].get(name)) for name in columns])
             left += [one for one in group if one not in walls]
             self.typist.cells(self.page.locator("#rows"), rows, columns)
-            self._save_all(kind)
+            self._save_all(kind, "Save all and go through them" if walls else "Save all")
             with open_book(self.folder) as book:
                 made = sorted(item["id"] for item in book.items(kind.name))[-len(walls) :]
             self.ids |= {entry["item"]: item for entry, item in zip(walls, made, strict=True)}
-            for entry in walls:
-                self._change_one(kind, self.ids[entry["item"]], self.meant(entry))
+            self._one_after_the_other(kind, walls)
         super().enter(kind, left)
 
-    def change(self, kind: Kind, entries: list[Entry]) -> None:
-        """A fitting with its fixings in one act; what came down by a field set for all; the rest by its form."""
-        up = [entry for entry in entries if entry["set"].get("state") == "fitted"]
-        if kind.name == "fixing":
-            for fitting, found in groupby(up, key=lambda entry: self._fitting_of(self.ids[entry["item"]])):
-                self._put_up(fitting, list(found))
-        alone: list[Entry] = []
-        for _, found in groupby((one for one in entries if not self._stands_so(kind, one)), key=self._said):
-            alike = list(found)
-            if len(alike) == 1:  # one after the other, as it happened: what went up may have come down
-                alone += alike
-                continue
-            super().change(kind, alone)
-            alone = []
-            self._set_for_all(kind, alike)
-        super().change(kind, alone)
-
-    def _said(self, entry: Entry) -> str:
-        return str(self.meant(entry))
-
-    def _fitting_of(self, fixing: str) -> str:
-        with open_book(self.folder) as book:
-            return str(book.item(fixing)[1]["fitting"])
-
-    def _stands_so(self, kind: Kind, entry: Entry) -> bool:
-        values = self.typist_values(kind, self.ids[entry["item"]])
-        return all(values.get(name) == value for name, value in self.meant(entry).items())
-
-    def _put_up(self, fitting: str, entries: list[Entry]) -> None:
-        with open_book(self.folder) as book:
-            face = book.item(fitting)[1]["face"]
-        self.typist.go(f"/face/{face}")
-        self.typist.go(f"/item/{fitting}")
-        with self.page.expect_navigation():
-            self.typist.click(self.page.get_by_role("link", name="Fitted, with its fixings"))
-        shared = entries[0]["set"]
-        self.typist.write(self.page.locator("[name=fitted_on]"), shared["fitted_on"])
-        self.typist.write(self.page.locator("[name=fitted_by]"), shared.get("fitted_by") or "")
-        for entry in entries:
-            for name, value in entry["set"].items():
-                place = self.page.locator(f'[name="{name}-{self.ids[entry["item"]]}"]')
-                if value is not None and place.count():
-                    self.typist.write(place, f"{value:g}" if isinstance(value, float) else str(value))
-        if any(entry["set"].get("fitted_x_mm") is None for entry in entries):
-            self.typist.choose(self.page.locator("[name=fitted_place]"), "not measured")
-        self.typist.press("Save")
-
-    def _set_for_all(self, kind: Kind, entries: list[Entry]) -> None:
-        items = [self.ids[entry["item"]] for entry in entries]
-        with open_book(self.folder) as book:
-            faces = {book.item(item)[1].get("face") for item in items}
-        (face,) = faces if len(faces) == 1 else ("",)
-        self.typist.go(f"/face/{face}" if face else f"/site/{self.ids[self.site]}/all/{kind.name}")
-        for item in items:
-            self.typist.click(self.page.locator(f'input.tick[value="{item}"]'))
-        self.typist.press("Set a field for all")
-        self.typist.fill(kind, self.meant(entries[0]))
-        self.typist.press("Set for all")
+    def _one_after_the_other(self, kind: Kind, entries: list[Entry]) -> None:
+        """The forms of these as each leads on to the next, from the first on, which is open."""
+        values = {self.ids[entry["item"]]: self.meant(entry) for entry in entries}
+        while values:
+            item = urlsplit(self.page.url).path.split("/")[2]
+            self.typist.fill(kind, self.typist_values(kind, item) | values.pop(item))
+            self.typist.press("Save and go on to" if values else "Save")
 
 
 def _starts_there(values: Mapping[str, Any], row: Mapping[str, str]) -> bool:

@@ -101,7 +101,8 @@ class ByForms:
 
     def _change_one(self, kind: Kind, item: str, changed: Mapping[str, Any]) -> None:
         values = self.typist_values(kind, item) | changed
-        for address in (f"/face/{values.get('face')}", f"/item/{item}", f"/item/{item}/change"):
+        around = f"/face/{values['face']}" if values.get("face") else f"/site/{self.ids[self.site]}/all/{kind.name}"
+        for address in (around, f"/item/{item}", f"/item/{item}/change"):
             self.typist.go(address)
         self.typist.fill(kind, values)
         self.typist.press("Save")
