@@ -8,10 +8,12 @@ from dataclasses import dataclass
 from ..book.site import Item, Site
 from ..checks import packers, surface
 from ..errors import FieldbookError
+from ..model.choices import PLANNED
 from .geometry import place_of
 
 SOURCE = f"{surface.SOURCE}. {packers.SOURCE}"
 PLANE = "plumb"
+AGREE_MM = 1.0  # what packers may differ by and still be those called for: common practice, no source
 
 
 @dataclass(frozen=True)
@@ -37,6 +39,14 @@ class Packing:
     packed: tuple[Packed, ...]
     out_of_plane_mm: float
     refusal: FieldbookError | None = None
+
+    @property
+    def to_take_over(self) -> tuple[Packed, ...]:
+        """The planned ones without packers; none where those entered are others than the face calls for."""
+        own = [row.difference_mm for row in self.packed if row.difference_mm is not None]
+        if any(abs(difference) > AGREE_MM for difference in own):
+            return ()
+        return tuple(row for row in self.packed if row.difference_mm is None and row.fixing.state == PLANNED)
 
 
 def packing_on(site: Site, face: Item, stock_mm: Sequence[float] = ()) -> list[Packing]:

@@ -14,14 +14,13 @@ from . import geometry
 from .asking import NEITHER, Asked, NotEntered, Question, label_of
 from .clearance import STANDING_OUT, WHERE, clear_over
 from .finding import Blank, Outcome
-from .packing import Packing, packing_of
+from .packing import AGREE_MM, Packing, packing_of
 from .reach import fixed_to_face, packers_unseen, packing_layer, reach_of
 
 SOURCE = (
     "Tolerance chain: the worst case is the sum of the tolerances; the wall between two readings is taken "
     "at the prouder of them"
 )
-AGREE_MM = 1.0  # what packers may differ by and still be those called for: common practice, no source
 
 
 def projection(asked: Asked, fitting: Item) -> Outcome:

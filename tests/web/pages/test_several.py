@@ -140,7 +140,11 @@ def test_both_figures_of_a_place_go_into_the_first_cell(surveyed: Surveyed, desk
     fitting = surveyed.fitting()
     apart, stroke, one = (surveyed.fixing(fitting, mark=f"D1.{number}") for number in (1, 2, 3))
     page = f"/site/{surveyed.site}/fitted?items={fitting}"
-    typed = {f"fitted_x_mm-{apart}": "1103 1536.5", f"fitted_x_mm-{stroke}": "940 / 1536", f"fitted_x_mm-{one}": "1 105"}
+    typed = {
+        f"fitted_x_mm-{apart}": "1103 1536.5",
+        f"fitted_x_mm-{stroke}": "940 / 1536",
+        f"fitted_x_mm-{one}": "1 105",
+    }
     answer = desk.post(page, shown(desk.get(page).text) | typed)
     assert answer.status_code == 422
     assert list(messages(answer)) == [f"fitted_z_mm-{one}"]
