@@ -108,6 +108,17 @@ def area_distance(outline_mm: Outline, footprint_mm: Outline) -> float:
     return -min(right - left, high - low)
 
 
+def holds_all_of(outline_mm: Outline, footprint_mm: Outline) -> bool:
+    """Whether all of a footprint lies in an area, its edge counted.
+
+    Source: plane geometry. Raises UnsuitableShape.
+
+    >>> holds_all_of(((0, 0), (9, 0), (9, 9), (6, 9), (6, 3), (3, 3), (3, 9), (0, 9)), ((1, 4), (8, 4), (8, 6), (1, 6)))
+    False
+    """
+    return bool(polygon(outline_mm).covers(polygon(footprint_mm)))
+
+
 def keep_off_verdict(
     zone: str,
     distance_mm: float,

@@ -14,7 +14,7 @@ from . import beyond, geometry
 from .ages import LATER, OLD, fabric_at, of_no_age
 from .before_hole import FIRST
 from .looked import ZONES, ahead, looked
-from .rulings import BY_HOLD, given, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
+from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
 from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, zones_at
 
 ANSWERS = (NO, "ask the keeper", "agreed", "nothing against it", "not known")
@@ -27,7 +27,6 @@ SIGNS: Mapping[str, Word] = {
     NOTHING_AGAINST: Word.WITHIN,
     NOT_KNOWN: Word.NOT_KNOWN,
 }
-AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 LATER_UNSAID = "It is later work; whether the keeper is asked about that too is not entered with the site."
 UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone."
 
@@ -157,11 +156,7 @@ def _ruling(place: PlaceAsked, act: str) -> Item | None:
 
 
 def _hold(place: PlaceAsked) -> Item | None:
-    """The existing hold that is here, the nearest of them."""
-    x, z = place.at
-    near = [(math.hypot(one.x_mm - x, one.z_mm - z), one.id, one) for one in place.site.of(place.face, "hold")]
-    here = [one for one in near if one[0] <= max((one[2].diameter_mm or 0) / 2, AT_HOLD_MM)]
-    return min(here)[2] if here else None
+    return hold_at(place.site, place.face, place.at)
 
 
 def deepest(place: PlaceAsked) -> float | None:

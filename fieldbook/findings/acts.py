@@ -16,7 +16,7 @@ AS_DEEP = "How deep the hole is that is there is not entered; it is taken to be 
 
 PIERCING = frozenset({"wood screw", "coach screw", "nail"})
 GLUED_ON = "adhesive pad"
-WARMING = frozenset({"heat", "light"})
+GIVEN = frozenset({"heat", "light"})
 
 Act = tuple[str, Blank | None]
 """What is done, and the empty field it rests on; None where it is done for certain."""
@@ -57,6 +57,12 @@ def is_glued(asked: Asked, fixing: Item) -> bool:
 def borne_by(fitting: Item) -> set[str]:
     """What a fitting that bears on its face does to it, and what it gives off, in the words an agreement is about."""
     return {"contact", "load"} | set(fitting.gives or ()) - {"nothing"}
+
+
+def given_off(fitting: Item) -> set[str]:
+    """What a fitting gives off: what gives light warms as well."""
+    given = set(fitting.gives or ()) & GIVEN
+    return given | {"heat"} if given else set()
 
 
 def makes_hole(site: Site, fixing: Item) -> bool:
@@ -107,5 +113,5 @@ def _given(fitting: Item, asked: tuple[str, ...]) -> Iterator[Act]:
     for act in asked:
         if fitting.gives is None:
             yield act, Blank(fitting, "gives")
-        elif act in fitting.gives or (act == "heat" and WARMING & set(fitting.gives)):
+        elif act in given_off(fitting):
             yield act, None

@@ -73,7 +73,7 @@ def of_no_age(site: Site, face: Item, at: tuple[float, float], depth_mm: float |
 
 def _met(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None) -> Iterator[tuple[Item, str | None]]:
     """What is met, with its age, None where it is not entered. A board at the surface stands before the layers."""
-    boards = [one for one in site.of(face, "member") if _covers(one, at)]
+    boards = [one for one in site.of(face, "member") if covers(one, at)]
     surface = [one for one in boards if one.behind_mm == 0]
     yield from (
         (board, board.age)
@@ -91,6 +91,7 @@ def _met(site: Site, face: Item, at: tuple[float, float], depth_mm: float | None
         yield face, None
 
 
-def _covers(member: Item, at: tuple[float, float]) -> bool:
+def covers(member: Item, at: tuple[float, float]) -> bool:
+    """Whether a board or timber lies at a place."""
     x, z = at
     return member.x_mm <= x <= member.x_mm + member.width_mm and member.z_mm <= z <= member.z_mm + member.height_mm

@@ -16,17 +16,20 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
 from ..checks.verdict import Verdict, Word, not_known
 from . import ages
-from .acts import acts_of, borne_by, need_depth, taken_as_deep
+from .acts import GIVEN, acts_of, borne_by, given_off, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
 from .gone_past import changes
-from .rulings import BY_HOLD, NO, given, lapsed, latest_on, latest_to, may_be_used, said_by, unsaid
+from .rulings import BY_HOLD, NO, given, lapsed, latest, latest_to, may_be_used, said_by, unsaid
 from .verdicts import badness, does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
 OWN_WORK = "It joins our own work; the fabric is not touched."
 ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves."
 LATER_WORK = "It touches later work, about which the keeper need not be asked."
+
+Rulings = dict[str, tuple[Item, set[str]]]
+"""The agreements that rule what a thing does, by their ids, each with the acts it rules."""
 
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
@@ -41,57 +44,51 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
     fitting = asked.site.get(fixing.fitting)
     acts, things = acts_of(asked, fixing), [fixing, *([fitting] if fitting else [])]
-    latest = latest_on(asked, things, acts)
-    if latest is not None and latest.answer == NO:
-        return _judged(asked, latest, fixing)
+    rulings, lacking = _for_each(asked, things, acts)
+    if no := next((one for one, _ in rulings.values() if one.answer == NO), None):
+        return _judged(asked, no, fixing, acts)
     hold = asked.site.get(fixing.hold)
     if hold is not None and hold.may_be_used == "no":
         return _outcome(Word.REFUSED, f"{hold.called} may not be used{said_by(hold)}.", hold)
-    if latest is not None:
-        return _by_acts(asked, things, acts, latest)
-    if hold is not None and may_be_used(hold, asked.today):
+    if (hole := latest_to(asked, things, "drilling")) is not None and hole.answer == NO:
         need_depth(asked, fixing)
-        return _by_hold(asked, things, acts, hold)
-    return _by_acts(asked, things, acts)
+    if BY_HOLD & lacking and hold is not None and may_be_used(hold, asked.today):
+        need_depth(asked, fixing)
+        return _by_hold(asked, things, rulings, lacking - BY_HOLD, hold)
+    return _by_acts(asked, things, rulings, lacking)
 
 
-def _by_hold(asked: Asked, things: list[Item], acts: set[str], hold: Item) -> Outcome:
+def _by_hold(asked: Asked, things: list[Item], rulings: Rulings, lacking: set[str], hold: Item) -> Outcome:
     """What a yes to an existing hold, and agreements about what it does besides, come to."""
     may = f"{hold.called} may be used again{said_by(hold)}"
-    rulings, lacking = _for_each(asked, things, acts - BY_HOLD)
     if lacking:
-        return _outcome(Word.NOT_AGREED, f"{may}, without {joined(lacking)}. Ask.", hold)
+        return _outcome(Word.NOT_AGREED, f"{may}, without {joined(sorted(lacking))}. Ask.", hold)
     return _worst(asked, things[0], rulings, _outcome(Word.AGREED, f"{may}.", hold))
 
 
-def _by_acts(asked: Asked, things: list[Item], acts: set[str], latest: Item | None = None) -> Outcome:
-    """What several agreements about a thing or its face, each to some of what it does, come to.
-
-    latest  the one that rules all of it; None where none is about all
-    """
-    if latest is not None and acts <= set(latest.acts or acts):
-        return _judged(asked, latest, things[0])
-    rulings, lacking = _for_each(asked, things, acts)
+def _by_acts(asked: Asked, things: list[Item], rulings: Rulings, lacking: set[str]) -> Outcome:
+    """What agreements about a thing or its place, each to some of what it does, come to."""
     if not lacking:
         return _worst(asked, things[0], rulings)
-    if latest is not None:
-        return _judged(asked, latest, things[0])
-    return _unasked(asked, things[0], lacking)
+    named = [one for thing in things for one in asked.site.rulings_on(thing) if one.answer != NO]
+    if (some := latest(named, asked.today)) is not None:  # which says yes to other work on it
+        return _judged(asked, some, things[0], lacking)
+    return _unasked(asked, things[0], sorted(lacking))
 
 
-def _for_each(asked: Asked, things: list[Item], acts: set[str]) -> tuple[dict[str, tuple[Item, set[str]]], list[str]]:
+def _for_each(asked: Asked, things: list[Item], acts: set[str]) -> tuple[Rulings, set[str]]:
     """Which agreements rule these acts of a thing, by their ids, each with its acts; and of which acts none is."""
-    rulings: dict[str, tuple[Item, set[str]]] = {}
-    lacking = []
+    rulings: Rulings = {}
+    lacking = set()
     for act in sorted(acts):
         if (ruling := latest_to(asked, things, act)) is None:
-            lacking.append(act)
+            lacking.add(act)
         else:
             rulings.setdefault(ruling.id, (ruling, set()))[1].add(act)
     return rulings, lacking
 
 
-def _worst(asked: Asked, thing: Item, rulings: dict[str, tuple[Item, set[str]]], *others: Outcome) -> Outcome:
+def _worst(asked: Asked, thing: Item, rulings: Rulings, *others: Outcome) -> Outcome:
     """The worst of what agreements come to, each for its acts; where all are agreed, all of them are told."""
     found = [*others, *(_judged(asked, ruling, thing, acts) for ruling, acts in rulings.values())]
     worst = min(found, key=lambda one: badness(one.verdict))
@@ -102,15 +99,28 @@ def _worst(asked: Asked, thing: Item, rulings: dict[str, tuple[Item, set[str]]],
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
-    """Whether the keeper has agreed that a fitting itself bears on the face."""
-    latest = latest_on(asked, [fitting], borne_by(fitting))
-    if latest is not None and latest.answer == NO:
-        return _judged(asked, latest, fitting)
-    if not asked.need(fitting, "touches_face"):
+    """Whether the keeper has agreed that a fitting itself bears on the face, or lights or warms it."""
+    bears, gives = {"contact", "load"}, given_off(fitting)
+    if no := _refusing(asked, fitting, bears | gives, named=True):
+        return _judged(asked, no, fitting, bears)
+    if _refusing(asked, fitting, GIVEN):
+        asked.need(fitting, "gives")
+    touches = asked.need(fitting, "touches_face")
+    if no := _refusing(asked, fitting, bears | gives if touches else gives):
+        return _judged(asked, no, fitting, bears)
+    if not touches:
         return does_not_apply("consent", ONLY_FIXINGS)
-    if latest is not None and latest.acts:
+    rulings, lacking = _for_each(asked, [fitting], borne_by(fitting))
+    if any(one.acts for one, _ in rulings.values()):
         asked.need(fitting, "gives")  # a yes may be to acts alone; what it gives off is one
-    return _by_acts(asked, [fitting], borne_by(fitting), latest)
+    return _by_acts(asked, [fitting], rulings, lacking)
+
+
+def _refusing(asked: Asked, fitting: Item, acts: Iterable[str], *, named: bool = False) -> Item | None:
+    """The no that rules one of these acts of a fitting; `named`: one that names it, not the place alone."""
+    ruling = (latest_to(asked, [fitting], act) for act in sorted(acts))
+    no = (one for one in ruling if one is not None and one.answer == NO)
+    return next((one for one in no if not named or fitting.id in (one.items or ())), None)
 
 
 def surface_is_old(face: Item) -> bool:
@@ -124,7 +134,7 @@ def reference(site: Site, fixing: Item, found: Word | None, today: date) -> str:
     found  the word of the fixing's finding; None where it is not asked any more
     """
     fitting, asked = site.get(fixing.fitting), Asked(site, today, NOTHING_TAKEN)
-    ruling = latest_on(asked, [fixing, *([fitting] if fitting else [])], {"contact"})
+    ruling = latest_to(asked, [fixing, *([fitting] if fitting else [])], "contact")
     if ruling is None:
         return ""
     no_yes = "no" if ruling.answer == NO else str(found) if found in (Word.NOT_AGREED, Word.NOT_KNOWN) else ""
@@ -144,8 +154,8 @@ def in_words(findings: Iterable[Finding]) -> str:
     return " ".join(said)
 
 
-def _judged(asked: Asked, ruling: Item, thing: Item, acts: set[str] | None = None) -> Outcome:
-    """What an agreement that is about a thing comes to for it today; `acts`: what is held to it, None for all."""
+def _judged(asked: Asked, ruling: Item, thing: Item, acts: set[str]) -> Outcome:
+    """What an agreement that is about a thing comes to for it today; `acts`: what of all it does is held to it."""
     by = given(ruling)
     if ruling.answer == NO:
         return _outcome(Word.REFUSED, f"No: {by}. {ruling.words}", ruling)

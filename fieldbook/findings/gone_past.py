@@ -9,28 +9,26 @@ from ..book.site import Item
 from ..book.wording import joined
 from ..checks.trace import TRACES
 from . import geometry
-from .acts import acts_of, borne_by, need_depth
+from .acts import need_depth
 from .asking import Asked
-from .rulings import holes_under
+from .rulings import holes_under, is_of_place
 
 PLAY_MM = 5.0
 
 
-def changes(asked: Asked, ruling: Item, thing: Item, acts: set[str] | None = None) -> Iterator[str]:
+def changes(asked: Asked, ruling: Item, thing: Item, done: set[str]) -> Iterator[str]:
     """How a thing has gone past what was agreed, in words.
 
-    acts  what of all it does is held to this agreement; None: all of it
+    done  what of all it does is held to this agreement
     """
-    if thing.face in (ruling.items or ()) and ruling.acts:
-        then = None  # a yes to a face is about acts and depth, not about one state
+    if is_of_place(ruling, asked.site, thing):
+        then = None
     else:
         then = asked.site.then.get((ruling.id, thing.id))
         if then is None:
             yield "it was not there yet"
             return
         yield from _moved(ruling, thing, then)
-    done = acts_of(asked, thing) if thing.kind == "fixing" else borne_by(thing)
-    done = done if acts is None else acts
     if ruling.acts and (more := done.difference(ruling.acts)):
         yield f"nothing was agreed of {joined(sorted(more))}"
     if thing.kind == "fixing":
@@ -94,7 +92,7 @@ def _done_to_fabric(
     worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
     if worst is not None and TRACES.index(fixing.trace) > TRACES.index(worst):
         yield f"it leaves {fixing.trace}, not {worst}"
-    if then is not None and asked.need(fixing, "adhesive") and not then.get("adhesive"):
+    if "adhesive" in done and then is not None and not ruling.acts and not then.get("adhesive"):
         yield "it is glued now"
 
 

@@ -5,18 +5,20 @@ The findings, the answer at a point and the record all ask here, so that none sa
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from ..book.site import Item, Site
 from ..book.wording import day
-from ..checks.keep_off import disc_distance, outline_of
+from ..checks.keep_off import area_distance, disc_distance, holds_all_of, outline_of
 from ..model.choices import FORBIDDEN
-from . import geometry
+from . import ages, geometry
 from .acts import makes_hole
 from .ahead import OnADay, come
 
 NO, CONDITIONS = "no", "yes, with conditions"
+AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 # What is done to an existing hold that is used again, to which a yes to it is a yes.
 BY_HOLD = frozenset({"contact", "load"})
 
@@ -31,53 +33,83 @@ def latest(rulings: Iterable[Item], today: date) -> Item | None:
     return max(rulings, key=rank, default=None)
 
 
-def latest_on(asked: OnADay, things: list[Item], acts: set[str]) -> Item | None:
-    """The one that rules a thing: about one of these things, or about their face with all these acts."""
-    site = asked.site
-    about = [ruling for thing in things for ruling in site.rulings_on(thing)]
-    face = site.get(things[0].face)
-    if face is not None:
-        about += [one for one in site.rulings_on(face) if _does(one, acts) and _covers(one, things[0])]
-    return latest(about, asked.today)
-
-
 def latest_to(asked: OnADay, things: list[Item], act: str) -> Item | None:
-    """The one that rules one act of a thing: about one of these things, or about their face."""
-    site, face = asked.site, asked.site.get(things[0].face)
-    own = (one for thing in things for one in site.rulings_on(thing))
-    about = [one for one in own if one.answer == NO or act in (one.acts or FORBIDDEN)]
-    if face is not None:
-        about += [one for one in site.rulings_on(face) if _does(one, {act}) and _covers(one, things[0])]
+    """The one that rules one act of a thing: about one of these things, or about where the first of them is."""
+    site, thing = asked.site, things[0]
+    about = [one for own in things for one in site.rulings_on(own) if _does(one, act, FORBIDDEN)]
+    if (face := site.get(thing.face)) is not None:
+        about += [one for one in _on_place(site, face) if _does(one, act, ()) and _covers(one, face, thing)]
+    for part in (site.get(thing.hold), site.get(thing.member)) if thing.kind == "fixing" else ():
+        about += _on_part(site, part, act) if part is not None else ()
     return latest(about, asked.today)
 
 
 def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
-    """The one about a face that rules an act of a round footprint at a place of it."""
-    about = (one for one in asked.site.rulings_on(face) if _does(one, {act}) and _reaches(one, at, radius_mm))
+    """The one that rules an act of a round footprint at a place of a face: about the place, or a part that is there."""
+    site = asked.site
+    about = [one for one in _on_place(site, face) if _does(one, act, ()) and _reaches(one, face, at, radius_mm)]
+    for part in (hold_at(site, face, at), *(one for one in site.of(face, "member") if ages.covers(one, at))):
+        given_there = _on_part(site, part, act) if part is not None else ()
+        behind = part is not None and part.kind == "member" and part.behind_mm != 0
+        about += [one for one in given_there if one.answer == NO or not behind]  # what lies behind another is not it
     return latest(about, asked.today)
 
 
-def _does(ruling: Item, acts: set[str]) -> bool:
-    """Whether what is agreed for a face is about these acts: all of a yes, one of a no; a no without acts is to all."""
-    if ruling.answer == NO:
-        return bool(acts & set(ruling.acts or FORBIDDEN))
-    return acts <= set(ruling.acts or ())
+def is_of_place(ruling: Item, site: Site, thing: Item) -> bool:
+    """Whether an agreement is about acts at a place, and not about a thing in one state."""
+    face = site[thing.face]
+    named = set(ruling.items or ())
+    if ruling.acts and named & {face.id, face.room, site.item.id}:
+        return True
+    fitting = site.get(thing.fitting) if thing.kind == "fixing" else None
+    return not any(ruling in site.rulings_on(one) for one in (thing, fitting) if one is not None)
 
 
-def _reaches(ruling: Item, at: tuple[float, float], radius_mm: float) -> bool:
-    """Whether its area holds all of a round footprint, or, of a no, touches it."""
+def hold_at(site: Site, face: Item, at: tuple[float, float]) -> Item | None:
+    """The existing hold that is at a place, the nearest of them."""
+    near = [(math.hypot(one.x_mm - at[0], one.z_mm - at[1]), one.id, one) for one in site.of(face, "hold")]
+    here = [one for one in near if one[0] <= max((one[2].diameter_mm or 0) / 2, AT_HOLD_MM)]
+    return min(here)[2] if here else None
+
+
+def _on_place(site: Site, face: Item) -> Iterator[Item]:
+    """The agreements that name a face, its room or the site."""
+    for place in (face, site.get(face.room), site.item):
+        yield from site.rulings_on(place) if place is not None else ()
+
+
+def _on_part(site: Site, part: Item, act: str) -> list[Item]:
+    """Those about an act on a hold, board or timber: a yes to a hold without acts is to using it again."""
+    without = tuple(BY_HOLD) if part.kind == "hold" else ()
+    return [one for one in site.rulings_on(part) if _does(one, act, without)]
+
+
+def _does(ruling: Item, act: str, without: Iterable[str]) -> bool:
+    """Whether an agreement is about an act; one that lists none is, of a no, about all, of a yes about those given."""
+    return act in (ruling.acts or (FORBIDDEN if ruling.answer == NO else without))
+
+
+def _holds_on(ruling: Item, face: Item) -> bool | None:
+    """Whether it holds on all of a face; None where it is about an area of that. Of a room no area can be told."""
     if ruling.outline is None:
         return True
+    return None if face.id in ruling.items else bool(ruling.answer == NO)
+
+
+def _reaches(ruling: Item, face: Item, at: tuple[float, float], radius_mm: float) -> bool:
+    """Whether its area holds all of a round footprint, or, of a no, touches it."""
+    if (whole := _holds_on(ruling, face)) is not None:
+        return whole
     return disc_distance(outline_of(ruling.outline), at, 0) <= (radius_mm if ruling.answer == NO else -radius_mm)
 
 
-def _covers(ruling: Item, thing: Item) -> bool:
-    if ruling.outline is None:
-        return True
+def _covers(ruling: Item, face: Item, thing: Item) -> bool:
     if thing.kind == "fixing":
-        return _reaches(ruling, geometry.place_of(thing), thing.contact_radius_mm)
-    inside = [_reaches(ruling, corner, 0) for corner in geometry.fitting_outline(thing)]
-    return any(inside) if ruling.answer == NO else all(inside)
+        return _reaches(ruling, face, geometry.place_of(thing), thing.contact_radius_mm)
+    if (whole := _holds_on(ruling, face)) is not None:
+        return whole
+    area, footprint = outline_of(ruling.outline), geometry.fitting_outline(thing)
+    return area_distance(area, footprint) <= 0 if ruling.answer == NO else holds_all_of(area, footprint)
 
 
 def given(ruling: Item) -> str:
@@ -140,11 +172,19 @@ def _conditions(ruling: Item) -> str:
 
 
 def holes_under(site: Site, ruling: Item) -> list[Item]:
-    """The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or in its area."""
+    """The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or where it is about."""
     if ruling.answer == NO:
         return []
-    named = [one for link in ruling.items or () if (one := site.get(link))]
-    faces = [one for one in named if one.kind == "face"] if _does(ruling, {"drilling"}) else []
-    on_faces = [one for face in faces for one in site.fixings_on(face) if _covers(ruling, one)]
-    fixings = dict.fromkeys([*(one for one in site.covered_by(ruling) if one.kind == "fixing"), *on_faces])
-    return [one for one in fixings if one.stands and makes_hole(site, one)]
+    own = [one for one in site.covered_by(ruling) if one.kind == "fixing"]
+    there = [one for one in _fixings_where(site, ruling) if one.stands] if _does(ruling, "drilling", ()) else []
+    return [one for one in dict.fromkeys([*own, *there]) if one.stands and makes_hole(site, one)]
+
+
+def _fixings_where(site: Site, ruling: Item) -> Iterator[Item]:
+    """The fixings on the faces, rooms, holds, boards and timbers that an agreement names, in its area."""
+    for named in (one for link in ruling.items or () if (one := site.get(link))):
+        if named.kind in ("hold", "member"):
+            yield from site.let_into(named)
+        faces = {"face": (named,), "room": site.of(named, "face"), "site": site.all("face")}.get(named.kind, ())
+        for face in faces:
+            yield from (one for one in site.fixings_on(face) if _covers(ruling, face, one))

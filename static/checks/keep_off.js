@@ -4,7 +4,7 @@
  */
 
 import { finite, roundedDown, within } from "./limits.js";
-import { apart, contains, fault, shared, toEdge } from "./polygon.js";
+import { apart, contains, fault, liesIn, shared, toEdge } from "./polygon.js";
 import { Refusal, figure } from "./refusal.js";
 import { verdict, wordFor } from "./verdict.js";
 
@@ -55,6 +55,15 @@ export function discDistance(outline, point, radius) {
 export function areaDistance(outline, footprint) {
   const overlap = shared(usable(outline), usable(footprint));
   return overlap ? 0 - Math.min(overlap.width, overlap.height) : apart(outline, footprint);
+}
+
+/**
+ * Whether all of a footprint lies in an area, its edge counted.
+ * @returns {boolean}
+ * @throws {Refusal} unsuitable-shape
+ */
+export function holdsAllOf(outline, footprint) {
+  return liesIn(usable(footprint), usable(outline));
 }
 
 /**

@@ -103,6 +103,17 @@ export function shared(one, other) {
   return { width: Math.max(...xs) - Math.min(...xs), height: Math.max(...zs) - Math.min(...zs) };
 }
 
+/** Whether all of one outline lies in another: each piece of its sides does, between where those cross the other's. */
+export function liesIn(inner, outer) {
+  return sides(inner).every(([start, end]) => {
+    const ends = sides(outer).flatMap((other) => [...crossing([start, end], other), ...other.filter((corner) => onSegment(corner, start, end))]);
+    const far = (/** @type {Point} */ [x, z]) => Math.hypot(x - start[0], z - start[1]);
+    const points = [start, ...ends.sort((one, other) => far(one) - far(other)), end];
+    const middles = points.slice(1).map(([x, z], at) => [(x + points[at][0]) / 2, (z + points[at][1]) / 2]);
+    return [start, ...middles].every((point) => covers(outer, point));
+  });
+}
+
 /** The point in which two segments cross, in a list; an empty one when they do not cross or are parallel. */
 function crossing([a, b], [c, d]) {
   const [along, across] = [minus(b, a), minus(d, c)];

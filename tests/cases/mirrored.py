@@ -165,7 +165,7 @@ LEAF = {
     "swing_to_deg": 160.0,
     "boxes": [[0.0, 800.0, -50.0, -10.0]],
 }
-SOME_ACTS = (["drilling", "adhesive"], ["contact", "load"], ["contact", "load", "light"])
+SOME_ACTS = (["drilling"], ["drilling", "adhesive"], ["contact", "load"], ["contact", "load", "light"])
 FIXING = {
     "fitting": FITTING, "face": FACE, "mark": "D1.1", "sort": "clamp", "state": "planned", "x_mm": 100.0, "z_mm": 100.0,
     "contact_radius_mm": 12.0, "hole": "none", "fabric": "old fabric", "trace": "none",
@@ -342,10 +342,12 @@ def scene(rng: random.Random) -> Case:
     while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
         fittings.append(thing("fitting", fitting(rng, len(fittings), fittings)))
     items += [*holds, *fittings]
-    items += [thing("member", member(rng, number)) for number in range(rng.randint(0, 2))]
-    fixings = [thing("fixing", fixing(rng, number, fittings, holds)) for number in range(rng.randint(0, 8))]
-    rulings = [thing("agreement", agreement(rng, number, [*fittings, *fixings])) for number in range(rng.randint(0, 5))]
-    items += [*rulings, *fixings]
+    members = [thing("member", member(rng, number)) for number in range(rng.randint(0, 2))]
+    parts = [*holds, *members]
+    fixings = [thing("fixing", fixing(rng, number, fittings, parts)) for number in range(rng.randint(0, 8))]
+    things = [*fittings, *fixings]
+    rulings = [thing("agreement", agreement(rng, number, things, parts)) for number in range(rng.randint(0, 5))]
+    items += [*members, *rulings, *fixings]
     then = agreed_to(rng, rulings, [*fittings, *fixings])
     beyond = rng.random() < 0.1
     about = {"name": "Customs shed", "asks_about_later_work": rng.choice((None, 0, 1))}
@@ -492,18 +494,24 @@ def agreed_to(rng: random.Random, rulings: list[Item], things: list[Item]) -> di
     return then
 
 
-def agreement(rng: random.Random, number: int, things: list[Item]) -> dict[str, Any]:
+def agreement(rng: random.Random, number: int, things: list[Item], parts: list[Item]) -> dict[str, Any]:
     x, z = rng.randrange(0, 3000), rng.randrange(0, 1500)
     area = [[x, z], [x + 2000, z], [x + 2000, z + 1500], [x, z + 1500]]
+    notched = [*area[:3], [x + 1200, z + 1500], [x + 1000, z + 200], [x + 800, z + 1500], area[3]]
+    small = [[x, z], [x + 90, z], [x + 40, z + 60]]
     some = [one.id for one in rng.sample(things, min(3, len(things)))]
-    about = {"items": rng.choice(([FACE], [FACE, ROOM], [ROOM], some, some)), "outline": rng.choice((None, area))}
+    part = [one.id for one in parts] or [SITE]
+    about = {
+        "items": rng.choice(([FACE], [FACE], [FACE, ROOM], [ROOM], [SITE], part, some, some, some)),
+        "outline": rng.choice((None, None, area, notched, small)),
+    }
     said_ = {
         "answer": rng.choice(("yes", "yes", "yes", "yes, with conditions", "no")),
         "words": "as drawn",
         "said_by": "the keeper",
     }
     more = {
-        "acts": rng.choice((None, None, [*SOME_ACTS[0], *SOME_ACTS[1]], *SOME_ACTS)),
+        "acts": rng.choice((None, None, [*SOME_ACTS[1], *SOME_ACTS[2]], *SOME_ACTS)),
         "depth_mm": rng.choice((None, 30.0)),
         "trace": rng.choice((None, None, "none", "a new hole in later work")),
         "play_mm": rng.choice((None, 20.0)),
@@ -567,7 +575,7 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
     return {"face": FACE, "build_up": rng.choice((None, thick, thick))} | about | place | does
 
 
-def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[Item]) -> dict[str, Any]:
+def fixing(rng: random.Random, number: int, fittings: list[Item], parts: list[Item]) -> dict[str, Any]:
     held = rng.choice(fittings)
     hole = rng.choice(("none", "existing", "new"))
     near = rng.random() < 0.7
@@ -586,8 +594,8 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], holds: list[It
         "sort": rng.choice(("clamp", "clamp", "wood screw", "strap", "adhesive pad")),
         "fabric": rng.choice(("old fabric", "old fabric", "later work", "another fitting")),
         "other_fitting": rng.choice([None, None, *(one.id for one in fittings if one.id != held.id)]),
-        "hold": rng.choice([None, GONE, *(one.id for one in holds)]),
-        "member": rng.choice((None, None, None, GONE)),
+        "hold": rng.choice([None, GONE, *(one.id for one in parts if one.kind == "hold")]),
+        "member": rng.choice([None, None, None, GONE, *(one.id for one in parts if one.kind == "member")]),
         "packers_mm": rng.choice((None, 0.0, 6.0, 11.0)),
         "trace": rng.choice(("none", "none", "an old hole used again", "a new hole in old fabric")),
         "consent": rng.choice((None, None, "as said on the stairs")),

@@ -283,3 +283,23 @@ def test_before_a_hole_the_zone_that_leaves_least_is_named(surveyed: Surveyed) -
     assert drilling.why.startswith("No drilling in K2")
     assert drilling.why.endswith("A hole may go 5 mm deep there.")
     assert said.depth_mm == 5
+
+
+@pytest.mark.parametrize("named", ["room", "site", "hold", "board"])
+def test_no_to_what_a_place_is_in_or_on_is_no_at_the_wall(surveyed: Surveyed, named: str) -> None:
+    """A no to drilling in a room, at a hook or into a board is no hole there; touching is asked as before."""
+    hook = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 500, "z_mm": 500, "may_be_used": "not known"}
+    board = {"face": surveyed.face, "mark": "B1", "sort": "board", "material": "oak", "x_mm": 0, "z_mm": 0}
+    there = {
+        "room": surveyed.room,
+        "site": surveyed.site,
+        "hold": surveyed.book.write("hold", hook),
+        "board": surveyed.book.write(
+            "member", board | {"width_mm": 900, "height_mm": 900, "age": "old"} | {"behind_mm": 0, "thickness_mm": 20}
+        ),
+    }
+    no = {"site": surveyed.site, "reference": "A1", "items": [there[named]], "answer": "no", "acts": ["drilling"]}
+    surveyed.book.write("agreement", no | {"words": "no holes", "said_by": "harbour trust", "on": "2026-01-10"})
+    site = gather(surveyed.book, surveyed.site)
+    said = {act.act: act.answer for act in answer(site, site[surveyed.face], 500, 500, 5, today=TODAY).acts}
+    assert (said["drilling"], said["contact"]) == ("no", "ask the keeper")

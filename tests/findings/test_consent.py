@@ -398,3 +398,147 @@ def test_hold_that_may_be_used_and_a_yes_to_glue_agree_together(surveyed: Survey
     assert consent(surveyed, bolt).word is Word.NOT_AGREED
     agree(surveyed, surveyed.face, acts=["adhesive"])
     assert consent(surveyed, bolt).word is Word.AGREED
+
+
+@pytest.mark.parametrize(
+    ("acts", "word"),
+    [
+        (None, Word.REFUSED),
+        (["contact"], Word.REFUSED),
+        (["drilling"], Word.AGREED),  # a clamp makes no hole
+        (["drilling", "heat", "light"], Word.AGREED),
+    ],
+)
+def test_no_to_a_named_thing_is_to_the_work_it_lists(surveyed: Surveyed, acts: list[str] | None, word: Word) -> None:
+    """A later no to drilling leaves the clamp agreed as it was; one that lists nothing is to all of it."""
+    rail, clamp = fixing(surveyed)
+    agree(surveyed, rail)
+    agree(surveyed, rail, reference="A2", answer="no", on="2031-02-01", acts=acts)
+    assert consent(surveyed, clamp).word is word
+
+
+def test_no_to_one_act_stands_beside_a_yes_to_others(surveyed: Surveyed) -> None:
+    """A1 refuses drilling, A2 agrees later to contact alone: the hole stays refused, though load was never asked."""
+    rail, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, rail, answer="no", acts=["drilling"])
+    agree(surveyed, rail, reference="A2", on="2031-02-01", acts=["contact"])
+    found = consent(surveyed, screw)
+    assert (found.word, found.against and found.against.reference) == (Word.REFUSED, "A1")
+    agree(surveyed, surveyed.face, reference="A3", on="2031-02-02", acts=["drilling"], depth_mm=40)
+    agree(surveyed, surveyed.face, reference="A4", on="2031-02-02", acts=["load"])
+    assert consent(surveyed, screw).word is Word.AGREED
+
+
+@pytest.mark.parametrize(
+    ("gives", "word"),
+    [(["nothing"], Word.DOES_NOT_APPLY), (["heat"], Word.REFUSED), (["light"], Word.REFUSED), (None, Word.NOT_KNOWN)],
+)
+def test_no_to_heat_is_no_to_what_lights_as_well(surveyed: Surveyed, gives: list[str] | None, word: Word) -> None:
+    """A case that hangs free of the wall touches nothing; its lamp warms the wall behind it."""
+    agree(surveyed, surveyed.face, answer="no", acts=["heat"])
+    assert consent(surveyed, surveyed.fitting(touches_face=0, gives=gives)).word is word
+
+
+def test_no_to_a_room_the_site_a_hold_or_a_board_is_no_to_what_is_fixed_there(surveyed: Surveyed) -> None:
+    """Whatever the keeper names, what is in it or goes into it is refused, though the screw itself was agreed to."""
+    place = {"face": surveyed.face, "x_mm": 1000, "z_mm": 1400}
+    board = surveyed.book.write(
+        "member", place | {"mark": "B1", "sort": "board", "material": "oak", "width_mm": 900, "height_mm": 300}
+    )
+    hook = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1100, "z_mm": 1540, "may_be_used": "yes"}
+    hold = surveyed.book.write("hold", hook | {"said_by": "caretaker"})
+    _, screw = fixing(surveyed, member=board, hold=hold, hole="existing", trace="an old hole used again")
+    agree(surveyed, screw, on="2031-01-11")
+    for named in (surveyed.room, surveyed.site, hold, board):
+        ruling = agree(surveyed, named, reference="A2", answer="no", on="2031-02-01")
+        assert consent(surveyed, screw).word is Word.REFUSED
+        surveyed.book.write("agreement", {"answer": "yes", "acts": ["heat"]}, item=ruling)
+        assert consent(surveyed, screw).word is Word.AGREED
+
+
+@pytest.mark.parametrize(
+    ("named", "acts"), [("room", ["contact", "load"]), ("hold", None), ("board", ["contact", "load"])]
+)
+def test_yes_to_a_room_a_hold_or_a_board_is_to_the_acts_it_lists(
+    surveyed: Surveyed, named: str, acts: list[str] | None
+) -> None:
+    """Touching and bearing agreed for a room, a board, or a hook used again: a clamp there is agreed, glue is not."""
+    place = {"face": surveyed.face, "x_mm": 1000, "z_mm": 1400, "mark": "B1", "sort": "board", "material": "oak"}
+    hook = {"face": surveyed.face, "mark": "H1", "sort": "hook", "x_mm": 1100, "z_mm": 1540, "may_be_used": "not known"}
+    there = {
+        "room": surveyed.room,
+        "hold": surveyed.book.write("hold", hook),
+        "board": surveyed.book.write("member", place | {"width_mm": 900, "height_mm": 300}),
+    }
+    _, clamp = fixing(surveyed, member=there["board"], hold=there["hold"])
+    agree(surveyed, there[named], acts=acts)
+    assert consent(surveyed, clamp).word is Word.AGREED
+    surveyed.book.write("fixing", {"adhesive": 1}, item=clamp)
+    assert consent(surveyed, clamp).word is Word.NOT_AGREED
+
+
+@pytest.mark.parametrize(
+    ("answer", "outline", "word"),
+    [
+        (
+            "no",
+            [[1400, 1520], [1500, 1520], [1500, 1560], [1400, 1560]],
+            Word.REFUSED,
+        ),  # amid the rail, off its corners
+        ("no", [[1400, 1590], [1500, 1590], [1500, 1660], [1400, 1660]], Word.AGREED),  # 10 mm above it
+        ("yes", [[900, 1400], [2100, 1400], [2100, 1700], [900, 1700]], Word.AGREED),
+        # All corners lie in it, and 200 mm of the rail in the notch between 1,400 and 1,600.
+        (
+            "yes",
+            [
+                [900, 1400],
+                [2100, 1400],
+                [2100, 1700],
+                [1600, 1700],
+                [1600, 1450],
+                [1400, 1450],
+                [1400, 1700],
+                [900, 1700],
+            ],
+            Word.NOT_AGREED,
+        ),
+    ],
+)
+def test_area_of_an_agreement_is_held_against_all_that_a_fitting_covers(
+    surveyed: Surveyed, answer: str, outline: list[list[float]], word: Word
+) -> None:
+    """The rail covers x 1,000 to 2,000 and z 1,500 to 1,580, whatever its corners touch."""
+    rail = surveyed.fitting(touches_face=1, gives=["nothing"])
+    if answer == "no":
+        agree(surveyed, rail)
+    agree(
+        surveyed,
+        surveyed.face,
+        reference="A2",
+        answer=answer,
+        acts=["contact", "load"],
+        outline=outline,
+        on="2031-02-01",
+    )
+    assert consent(surveyed, rail).word is word
+
+
+def test_area_is_of_a_face_and_of_no_room(surveyed: Surveyed) -> None:
+    """An area beside a room says nothing of where it is: of a yes it is none, of a no it is all of the room."""
+    _, clamp = fixing(surveyed)
+    area = [[1000, 1400], [1300, 1400], [1300, 1700], [1000, 1700]]
+    agree(surveyed, surveyed.room, acts=["contact", "load"], outline=area)
+    assert consent(surveyed, clamp).word is Word.NOT_AGREED
+    agree(surveyed, clamp, reference="A2")
+    assert consent(surveyed, clamp).word is Word.AGREED
+    far = [[one + 2000 for one in corner] for corner in area]
+    agree(surveyed, surveyed.room, reference="A3", answer="no", on="2031-02-01", outline=far)
+    assert consent(surveyed, clamp).word is Word.REFUSED
+
+
+def test_glue_that_is_among_the_work_agreed_to_is_agreed(surveyed: Surveyed) -> None:
+    """A screw that was not glued when the keeper agreed to it with its glue is glued by the same yes."""
+    _, screw = fixing(surveyed, **HOLE)
+    agree(surveyed, screw, acts=["contact", "load", "drilling", "adhesive"])
+    surveyed.book.write("fixing", {"adhesive": 1}, item=screw)
+    assert consent(surveyed, screw).word is Word.AGREED

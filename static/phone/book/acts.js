@@ -1,6 +1,7 @@
 /** What a thing does to the fabric, in the words a zone forbids it with. Mirrors fieldbook/findings/acts.py. */
 
 export const PIERCING = ["wood screw", "coach screw", "nail"];
+export const GIVEN = ["heat", "light"];
 const unknown = (value) => value === null || value === undefined;
 
 /**
@@ -49,8 +50,13 @@ export function depthThere(site, { values }) {
   return hold?.kind === "hold" ? (hold.values.depth_mm ?? null) : null;
 }
 
+/** What a fitting gives off: what gives light warms as well. */
+export function givenOff({ values }) {
+  const gives = values.gives ?? [];
+  return GIVEN.filter((act) => gives.includes(act) || (act === "heat" && gives.includes("light")));
+}
+
 function given(fitting, asked) {
-  const { gives } = fitting.values;
-  if (unknown(gives)) return asked.map((act) => [act, { item: fitting, field: "gives" }]);
-  return asked.filter((act) => gives.includes(act) || (act === "heat" && gives.includes("light"))).map((act) => [act, null]);
+  if (unknown(fitting.values.gives)) return asked.map((act) => [act, { item: fitting, field: "gives" }]);
+  return givenOff(fitting).filter((act) => asked.includes(act)).map((act) => [act, null]);
 }

@@ -43,7 +43,7 @@ export function ofNoAge(site, face, at, depth = 0) {
 }
 
 function metAt(site, face, at, depth) {
-  const boards = site.of(face, "member").filter((one) => covers(one, at));
+  const boards = site.of(face, "member").filter((one) => isThere(one, at));
   const surface = boards.filter(({ values }) => values.behind_mm === 0);
   const met = boards.filter((one) => surface.includes(one) || depth === null || depth > (one.values.behind_mm ?? 0));
   const ages = met.map((one) => [one, one.values.age ?? null]);
@@ -56,7 +56,8 @@ function metAt(site, face, at, depth) {
   return face.values.layers?.length ? ages : [...ages, [face, null]];
 }
 
-function covers({ values }, [x, z]) {
+/** Whether a board or timber lies at a place. */
+export function isThere({ values }, [x, z]) {
   const { x_mm: left, z_mm: low, width_mm: width, height_mm: height } = values;
   return left <= x && x <= left + width && low <= z && z <= low + height;
 }

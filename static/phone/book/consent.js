@@ -2,11 +2,11 @@
 
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { makesHole, mayDeepen } from "./acts.js";
+import { GIVEN, givenOff, makesHole, mayDeepen } from "./acts.js";
 import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
 import { known, placeOf } from "./places.js";
-import { givenBy, holesUnder, lapsed, mayBeUsed, rulingOn, rulingTo, saidBy, unsaid } from "./rulings.js";
+import { BY_HOLD, givenBy, holesUnder, isOfPlace, lapsed, mayBeUsed, rulingTo, saidBy, unsaid, yesNaming } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 
@@ -17,7 +17,6 @@ const ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by
 const LATER_WORK = "It touches later work, about which the keeper need not be asked.";
 const TRACES = ["none", "a mark that cleans off", "an old hole used again", "a new hole in later work", "a new hole in old fabric"];
 const WORDS = ["refused", "not agreed", "not known", "agreed"]; // the worst first
-const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hold is a yes
 
 /** Whether the keeper has agreed to a fixing, in the state it is in now. */
 export function consentOfFixing(asked, fixing) {
@@ -26,39 +25,49 @@ export function consentOfFixing(asked, fixing) {
   const acts = actsOf(asked, fixing);
   const fitting = site.get(fixing.values.fitting);
   const things = fitting ? [fixing, fitting] : [fixing];
-  const latest = rulingOn(asked, things, acts);
-  if (latest?.values.answer === "no") return judged(asked, latest, fixing);
+  const { rulings, lacking } = forEach(asked, things, acts);
+  const no = [...rulings.keys()].find(({ values }) => values.answer === "no");
+  if (no) return judged(asked, no, fixing, acts);
   const hold = site.get(fixing.values.hold);
   if (hold?.values.may_be_used === "no") return outcome("refused", `${calledOf(registry, hold)} may not be used${saidBy(hold)}.`, hold);
-  if (latest || !hold || !mayBeUsed(hold, today)) return byActs(asked, things, acts, latest);
+  if (rulingTo(asked, things, "drilling")?.values.answer === "no") needDepth(asked, fixing);
+  if (!hold || !mayBeUsed(hold, today) || !lacking.some((act) => BY_HOLD.includes(act))) return byActs(asked, things, rulings, lacking);
   needDepth(asked, fixing);
-  return byHold(asked, things, acts, hold);
+  return byHold(asked, things, rulings, lacking.filter((act) => !BY_HOLD.includes(act)), hold);
 }
 
-/** Whether the keeper has agreed that a fitting itself bears on the face. */
+/** Whether the keeper has agreed that a fitting itself bears on the face, or lights or warms it. */
 export function consentOfFitting(asked, fitting) {
-  const latest = rulingOn(asked, [fitting], borne(fitting));
-  if (latest?.values.answer === "no") return judged(asked, latest, fitting);
-  if (!need(asked, fitting, "touches_face")) return outcome("does not apply", ONLY_FIXINGS, null, "");
-  if (latest?.values.acts?.length) need(asked, fitting, "gives"); // a yes may be to acts alone; what it gives off is one
-  return byActs(asked, [fitting], borne(fitting), latest);
+  const [bears, gives] = [["contact", "load"], givenOff(fitting)];
+  const named = refusing(asked, fitting, [...bears, ...gives]).find(({ values }) => values.items?.includes(fitting.id));
+  if (named) return judged(asked, named, fitting, bears);
+  if (refusing(asked, fitting, GIVEN).length) need(asked, fitting, "gives");
+  const touches = need(asked, fitting, "touches_face");
+  const [no] = refusing(asked, fitting, touches ? [...bears, ...gives] : gives);
+  if (no) return judged(asked, no, fitting, bears);
+  if (!touches) return outcome("does not apply", ONLY_FIXINGS, null, "");
+  const { rulings, lacking } = forEach(asked, [fitting], borne(fitting));
+  if ([...rulings.keys()].some(({ values }) => values.acts?.length)) need(asked, fitting, "gives"); // a yes may be to acts alone; what it gives off is one
+  return byActs(asked, [fitting], rulings, lacking);
+}
+
+/** The noes that rule one of these acts of a fitting. */
+function refusing(asked, fitting, acts) {
+  return acts.toSorted().map((act) => rulingTo(asked, [fitting], act)).filter((one) => one?.values.answer === "no");
 }
 
 /** What a yes to an existing hold, and agreements about what it does besides, come to. */
-function byHold(asked, things, acts, hold) {
+function byHold(asked, things, rulings, lacking, hold) {
   const may = `${calledOf(asked.registry, hold)} may be used again${saidBy(hold)}`;
-  const { rulings, lacking } = forEach(asked, things, acts.filter((act) => !BY_HOLD.includes(act)));
   if (lacking.length) return outcome("not agreed", `${may}, without ${joined(lacking)}. Ask.`, hold);
   return worstOf(asked, things[0], rulings, [outcome("agreed", `${may}.`, hold)]);
 }
 
-/** What several agreements, each to some of what a thing does, come to; `latest` is the one that rules all of it. */
-function byActs(asked, things, acts, latest) {
-  const [thing] = things;
-  const whole = latest && (!latest.values.acts?.length || acts.every((act) => latest.values.acts.includes(act)));
-  const { rulings, lacking } = whole ? { rulings: new Map(), lacking: acts } : forEach(asked, things, acts);
-  if (!lacking.length) return worstOf(asked, thing, rulings, []);
-  return latest ? judged(asked, latest, thing) : unasked(asked, thing, lacking);
+/** What agreements about a thing or its place, each to some of what it does, come to. */
+function byActs(asked, things, rulings, lacking) {
+  if (!lacking.length) return worstOf(asked, things[0], rulings, []);
+  const some = yesNaming(asked, things); // which says yes to other work on it
+  return some ? judged(asked, some, things[0], lacking) : unasked(asked, things[0], lacking);
 }
 
 /** The agreements that rule these acts of a thing, each with its acts, and the acts of which none is. */
@@ -92,8 +101,8 @@ function borne({ values }) {
   return ["contact", "load", ...(values.gives ?? []).filter((one) => one !== "nothing")];
 }
 
-/** What an agreement that is about a thing comes to for it today; `acts`: what is held to it, null for all. */
-function judged(asked, ruling, thing, acts = null) {
+/** What an agreement that is about a thing comes to for it today; `acts`: what of all it does is held to it. */
+function judged(asked, ruling, thing, acts) {
   const { answer, words, conditions, until } = ruling.values;
   const by = givenBy(ruling);
   if (answer === "no") return outcome("refused", `No: ${by}. ${words}`, ruling);
@@ -107,12 +116,11 @@ function judged(asked, ruling, thing, acts = null) {
 }
 
 /** How a thing has gone past what was agreed, in words. */
-function changesOf(asked, ruling, thing, held) {
-  const { items, acts } = ruling.values;
-  const about = (items ?? []).includes(thing.values.face) && acts?.length; // a yes to a face is about acts and depth, not about one state
+function changesOf(asked, ruling, thing, done) {
+  const { acts } = ruling.values;
+  const about = isOfPlace(asked.site, ruling, thing);
   const then = about ? null : asked.site.then(ruling, thing);
   if (!about && !then) return ["it was not there yet"];
-  const done = held ?? (thing.kind === "fixing" ? actsOf(asked, thing) : borne(thing));
   const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
   return [
     ...(then ? moved(ruling, thing, then) : []),
@@ -165,7 +173,7 @@ function* doneToFabric(asked, ruling, fixing, then, done) {
   }
   const worst = ruling.values.trace ?? then?.trace ?? null;
   if (worst !== null && TRACES.indexOf(fixing.values.trace) > TRACES.indexOf(worst)) yield `it leaves ${fixing.values.trace}, not ${worst}`;
-  if (then && need(asked, fixing, "adhesive") && !then.adhesive) yield "it is glued now";
+  if (done.includes("adhesive") && then && !ruling.values.acts?.length && !then.adhesive) yield "it is glued now";
 }
 
 /** Ask how deep it goes where a hole that is there already may have to be made deeper. */

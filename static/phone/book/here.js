@@ -8,7 +8,7 @@ import { cappedHere, refuseBeyond } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
 import { limitsOf, untold } from "./limits_here.js";
 import { faceStretch, known } from "./places.js";
-import { givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
+import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 import { forbidden, mayGo, zonesAt } from "./zones_here.js";
@@ -27,7 +27,6 @@ export const SIGNS = {
 const FINE = ["agreed", "nothing against it"];
 const LATER_UNSAID = "It is later work; whether the keeper is asked about that too is not entered with the site.";
 const UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone.";
-const BY_HOLD = ["contact", "load"];
 const NO = "no";
 
 /**

@@ -1,48 +1,90 @@
-/** What was agreed for a thing, a face or an area of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
+/** What was agreed for a thing, a place or a part of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
 
-import { discDistance } from "../../checks/keep_off.js";
+import { areaDistance, discDistance, holdsAllOf } from "../../checks/keep_off.js";
 import { figure } from "../../checks/refusal.js";
 import { makesHole } from "./acts.js";
+import { isThere } from "./ages.js";
 import { come } from "./moments.js";
 import { fittingStretch, known, outlineOf, placeOf } from "./places.js";
 import { stands } from "./site.js";
 import { dayOf } from "./wording.js";
 
 const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
+export const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hold is a yes
 
-/** The agreement about the face that rules an act at a place. */
+/** The agreement that rules an act at a place: about the place, or a hold, board or timber that is there. */
 export function rulingAt(place, act) {
-  const about = place.site.all("agreement").filter((one) => (one.values.items ?? []).includes(place.face.id) && does(place.registry, one, [act]) && reaches(one, place));
-  return latestOf(about, place.today);
+  const { registry, site, face, at } = place;
+  const hold = holdHere(place);
+  const boards = site.of(face, "member").filter((one) => isThere(one, at));
+  const rules = (one) =>
+    (ofPlace(site, one, face) && does(registry, one, act, []) && reaches(one, face, place)) ||
+    (hold && onPart(registry, one, hold, act)) ||
+    boards.some((board) => onPart(registry, one, board, act) && (one.values.answer === "no" || board.values.behind_mm === 0));
+  return latestOf(site.all("agreement").filter(rules), place.today);
 }
 
-/** The agreement that rules a thing: about one of these things, or about their face with all these acts. */
-export function rulingOn(asked, things, acts) {
-  const { site, today } = asked;
-  return latestOf(site.all("agreement").filter((one) => namesOne(one, things) || ofTheirFace(asked, one, things, acts)), today);
+/** The agreement that rules one act of a thing: about one of these things, or about where the first of them is. */
+export function rulingTo({ registry, site, today }, things, act) {
+  const [thing] = things;
+  const face = site.get(thing.values.face);
+  const parts = thing.kind === "fixing" ? [site.get(thing.values.hold), site.get(thing.values.member)].filter(Boolean) : [];
+  const rules = (one) =>
+    (things.some((own) => namesIt(one, own)) && does(registry, one, act, registry.forbidden)) ||
+    (face && ofPlace(site, one, face) && does(registry, one, act, []) && covers(one, face, thing)) ||
+    parts.some((part) => onPart(registry, one, part, act));
+  return latestOf(site.all("agreement").filter(rules), today);
 }
 
-/** The agreement that rules one act of a thing: about one of these things, or about their face. */
-export function rulingTo(asked, things, act) {
-  const { registry, site, today } = asked;
-  const own = (one) => namesOne(one, things) && (one.values.answer === "no" || (one.values.acts ?? registry.forbidden).includes(act));
-  return latestOf(site.all("agreement").filter((one) => own(one) || ofTheirFace(asked, one, things, [act])), today);
+/** Of the agreements that name one of these things, the yes that rules, whatever it is about. */
+export function yesNaming({ site, today }, things) {
+  const named = (one) => one.values.answer !== "no" && things.some((thing) => namesIt(one, thing));
+  return latestOf(site.all("agreement").filter(named), today);
 }
 
-function namesOne({ id, values }, things) {
-  const named = values.items ?? [];
-  return things.some((thing) => named.includes(thing.id) || (thing.kind === "fixing" && thing.values.agreement === id));
+/** Whether an agreement is about acts at a place, and not about a thing in one state. */
+export function isOfPlace(site, ruling, thing) {
+  const face = site.get(thing.values.face);
+  if (ruling.values.acts?.length && ofPlace(site, ruling, face)) return true;
+  const fitting = thing.kind === "fixing" ? site.get(thing.values.fitting) : null;
+  return ![thing, fitting].some((one) => one && namesIt(ruling, one));
 }
 
-function ofTheirFace({ registry }, ruling, things, acts) {
-  return (ruling.values.items ?? []).includes(things[0].values.face) && does(registry, ruling, acts) && covers(ruling, things[0]);
+function namesIt({ id, values }, thing) {
+  return (values.items ?? []).includes(thing.id) || (thing.kind === "fixing" && thing.values.agreement === id);
 }
 
-function covers(ruling, thing) {
-  if (!known(ruling.values.outline)) return true;
-  if (thing.kind === "fixing") return reaches(ruling, { at: placeOf(thing), radius: thing.values.contact_radius_mm });
-  const inside = outlineOf(fittingStretch(thing)).map((at) => reaches(ruling, { at, radius: 0 }));
-  return ruling.values.answer === "no" ? inside.some(Boolean) : inside.every(Boolean);
+/** Whether an agreement names a face, its room or the site. */
+function ofPlace(site, { values }, face) {
+  return [face.id, face.values.room, site.item.id].some((place) => (values.items ?? []).includes(place));
+}
+
+/** Whether one is about an act on a hold, board or timber: a yes to a hold without acts is to using it again. */
+function onPart(registry, ruling, part, act) {
+  return namesIt(ruling, part) && does(registry, ruling, act, part.kind === "hold" ? BY_HOLD : []);
+}
+
+/** Whether an agreement is about an act; one that lists none is, of a no, about all, of a yes about those given. */
+function does({ forbidden }, { values }, act, without) {
+  return (values.acts?.length ? values.acts : values.answer === "no" ? forbidden : without).includes(act);
+}
+
+/** Whether it holds on all of a face; null where it is about an area of that. Of a room no area can be told. */
+function holdsOn({ values }, face) {
+  if (!known(values.outline)) return true;
+  return values.items.includes(face.id) ? null : values.answer === "no";
+}
+
+function reaches(ruling, face, { at, radius }) {
+  const { answer, outline } = ruling.values;
+  return holdsOn(ruling, face) ?? discDistance(outline, at, 0) <= (answer === "no" ? radius : -radius);
+}
+
+function covers(ruling, face, thing) {
+  if (thing.kind === "fixing") return reaches(ruling, face, { at: placeOf(thing), radius: thing.values.contact_radius_mm });
+  const { answer, outline } = ruling.values;
+  const footprint = outlineOf(fittingStretch(thing));
+  return holdsOn(ruling, face) ?? (answer === "no" ? areaDistance(outline, footprint) <= 0 : holdsAllOf(outline, footprint));
 }
 
 /** The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there. */
@@ -55,17 +97,6 @@ function latestOf(rulings, today) {
 function later(one, other) {
   const at = one.findIndex((value, place) => value !== other[place]);
   return at >= 0 && one[at] > other[at];
-}
-
-/** Whether what is agreed for a face is about these acts: all of a yes, one of a no; a no without acts is to all. */
-function does({ forbidden }, { values }, acts) {
-  if (values.answer === "no") return acts.some((act) => (values.acts ?? forbidden).includes(act));
-  return acts.every((act) => (values.acts ?? []).includes(act));
-}
-
-function reaches({ values }, { at, radius }) {
-  if (!known(values.outline)) return true;
-  return discDistance(values.outline, at, 0) <= (values.answer === "no" ? radius : -radius);
 }
 
 /** Why a yes is none on a day, to stand behind its reference: dated later, ended, or on conditions not met; "" if not. */
@@ -98,12 +129,17 @@ export function notToThisHole(place, ruling) {
   return ` agrees to ${holes} new holes, and ${made.length} are planned or made.`;
 }
 
-/** The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or in its area. */
+/** The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or where it is about. */
 export function holesUnder({ registry, site }, ruling) {
   const named = ruling.values.items ?? [];
-  const onFace = (one) => named.includes(one.values.face) && does(registry, ruling, ["drilling"]) && covers(ruling, one);
-  const own = ({ id, values }) => named.includes(id) || named.includes(values.fitting) || values.agreement === ruling.id;
-  return site.all("fixing").filter((one) => (own(one) || onFace(one)) && stands(one) && makesHole(site, one));
+  const own = (one) => namesIt(ruling, one) || named.includes(one.values.fitting);
+  const there = (one) => {
+    const face = site.get(one.values.face);
+    const inPart = [one.values.hold, one.values.member].some((part) => part && named.includes(part));
+    return inPart || (face && ofPlace(site, ruling, face) && covers(ruling, face, one));
+  };
+  const about = does(registry, ruling, "drilling", []) ? (one) => own(one) || there(one) : own;
+  return site.all("fixing").filter((one) => about(one) && stands(one) && makesHole(site, one));
 }
 
 function away(/** @type {number[]} */ [x, z], /** @type {number[]} */ [otherX, otherZ]) {
