@@ -158,3 +158,20 @@ def test_what_is_said_of_each_photograph_stands_beside_it(desk: tuple[Page, Surv
     with page.expect_navigation():
         page.get_by_role("button", name="Add").click()
     assert known.book.items("photograph")[-1]["caption"] == "Reveal"
+
+
+def test_photographs_of_one_name_keep_each_its_own_words(desk: tuple[Page, Surveyed, str, str]) -> None:
+    """From two folders; one is taken, and the others come back with what was typed for them, in their order."""
+    page, known, *_ = desk
+    page.goto(urljoin(page.url, f"/site/{known.site}/photographs/new?subject={known.face}&purpose=datum"))
+    named = {"name": "1.jpg", "mimeType": "image/jpeg"}
+    page.locator("#files").set_input_files([named | {"buffer": one} for one in (b"no", picture(52, 40), b"none")])
+    captions = page.get_by_role("list", name="Of each photograph").get_by_label("Caption")
+    for at, words in enumerate(("Hinge", "Stud", "Lock")):
+        captions.nth(at).fill(words)
+    with page.expect_navigation():
+        page.get_by_role("button", name="Add").click()
+    assert known.book.items("photograph")[-1]["caption"] == "Stud"
+    page.locator("#files").set_input_files([named | {"buffer": picture(40, 52 + at)} for at in (0, 4)])
+    expect(captions.nth(0)).to_have_value("Hinge")
+    expect(captions.nth(1)).to_have_value("Lock")

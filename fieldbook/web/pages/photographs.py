@@ -53,8 +53,11 @@ def new(item: str) -> Response | tuple[str, int]:
         else:
             flash(f"{count(kept, 'photograph')} added.")
             return redirect(url_for("items.show", item=form.subject.data), 303)
-    names = (file.filename for file in request.files.getlist("files"))
-    said = {name: line for name, line in zip(names, own, strict=False) if any(line.values())}
+    refused = {finding.line for finding in form.unplaced if finding.line}
+    said: dict[str, list[dict[str, str]]] = {}
+    for number, (file, line) in enumerate(zip(request.files.getlist("files"), own, strict=False), 1):
+        if not refused or number in refused:  # the others are in the book
+            said.setdefault(file.filename or "", []).append(line)
     page = render_template(
         "photographs/new.html",
         form=form,
@@ -95,7 +98,7 @@ def add(
     chosen = [file for file in files if file]
     if own and len(own) != len(chosen):
         raise Refused([_which_is_whose(len(chosen), len(own))])
-    for file, its in zip(chosen, own or [{}] * len(chosen), strict=True):
+    for number, (file, its) in enumerate(zip(chosen, own or [{}] * len(chosen), strict=True), 1):
         try:
             content = file.stream.read(MOST_BYTES + 1)
             known = keep(opened, content)
@@ -107,7 +110,11 @@ def add(
             )
             kept += 1
         except FieldbookError as error:
-            error.field, error.reason = "files", f"{shown(file.filename or 'The file')}: {error.reason}"
+            error.field, error.line, error.reason = (
+                "files",
+                number,
+                f"{shown(file.filename or 'The file')}: {error.reason}",
+            )
             findings.append(error)
     if not kept and not findings:
         findings.append(Missing("No photograph is chosen.", "Choose at least one file.", field="files"))
