@@ -21,7 +21,10 @@ INERT_SOURCE = (
 )
 
 # by a word in its name: what migrates out of it, what takes up water, what does neither
-STAINS = ("rubber", "neoprene", "nitrile", "latex", "epdm", "butyl", "silicone", "vinyl", "pvc", "putty", "tape")
+STAINS = (
+    *("rubber", "neoprene", "nitrile", "latex", "epdm", "butyl", "silicone", "vinyl", "pvc", "putty", "tape"),
+    *("gummi", "moosgummi", "kautschuk", "caoutchouc", "gomma", "caucho", "goma", "borracha", "kumi", "guma"),
+)
 HOLDS_DAMP = (
     *("felt", "wool", "leather", "cork", "cloth", "cotton", "textile", "baize", "paper", "card"),
     *("wood", "plywood", "hardboard", "ash", "beech", "birch", "larch", "oak", "pine", "spruce"),

@@ -10,7 +10,7 @@ from ..checks.metal_and_damp import corrodes_when_wet, metal_and_damp_verdict
 from ..checks.metal_pair import PLACES, metal_pair_verdict
 from ..checks.verdict import FINE, Verdict, not_known
 from ..checks.wood_and_metal import wood_and_metal_verdict
-from . import at_surface, fabric, patches
+from . import at_surface, named, patches
 from .asking import Asked
 from .verdicts import badness
 
@@ -27,9 +27,9 @@ def of(asked: Asked, face: Item, material: str, surfaces: tuple[str, ...]) -> Ve
     surfaces  names of layers and boards
     Raises NotEntered for what a rule needs and nobody measured.
     """
-    if fabric.is_metal(material) and (tender := [one for one in surfaces if fabric.is_tender(one)]):
+    if named.is_metal(material) and (tender := [one for one in surfaces if named.is_tender(one)]):
         return patches.settle(asked, face, material, tender, _unread(material, tender[0]))
-    if not fabric.is_metal(material):
+    if not named.is_metal(material):
         return patches.settle(asked, face, material, surfaces, _lining(asked, face, material))
     each = (
         patches.settle(asked, face, material, (surface,), _metal(asked, face, material, surface))
@@ -51,22 +51,32 @@ def _under(lining: str, humidity_pct: float | None) -> Verdict:
 
 
 def _metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
-    """What a bare metal and one surface do to each other; what is measured is asked for only where it matters."""
-    if fabric.is_wood(surface):
-        found = wood_and_metal_verdict(surface, material, None, closed=False)
-        if "moisture_pct" not in found.missing:
-            return found
-        return wood_and_metal_verdict(surface, material, at_surface.wood_moisture_pct(asked, face), closed=False)
-    if fabric.is_metal(surface):
-        found = metal_pair_verdict(material, surface, None)
-        if found.word in FINE or not found.missing:
-            return found
-        room = asked.site[face.room]
-        return metal_pair_verdict(material, surface, PLACE_OF_DAMP[asked.need(room, "damp", found.figure, "V")])
-    if not fabric.is_mineral(surface):
-        return _unread(material, surface)
-    wetness = at_surface.highest_pct(asked, face) if corrodes_when_wet(material) else ANY_PCT
-    return metal_and_damp_verdict(material, wetness)
+    """What a bare metal and one surface do to each other: the worst of all that its name says it is."""
+    found = []
+    if named.is_wood(surface):
+        found.append(_on_wood(asked, face, material, surface))
+    if named.is_metal(surface):
+        found.append(_on_metal(asked, face, material, surface))
+    if named.is_mineral(surface):
+        wetness = at_surface.highest_pct(asked, face) if corrodes_when_wet(material) else ANY_PCT
+        found.append(metal_and_damp_verdict(material, wetness))
+    return min(found, key=badness, default=_unread(material, surface))
+
+
+def _on_wood(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
+    """What is measured is asked for only where it matters."""
+    found = wood_and_metal_verdict(surface, material, None, closed=False)
+    if "moisture_pct" not in found.missing:
+        return found
+    return wood_and_metal_verdict(surface, material, at_surface.wood_moisture_pct(asked, face), closed=False)
+
+
+def _on_metal(asked: Asked, face: Item, material: str, surface: str) -> Verdict:
+    found = metal_pair_verdict(material, surface, None)
+    if found.word in FINE or not found.missing:
+        return found
+    room = asked.site[face.room]
+    return metal_pair_verdict(material, surface, PLACE_OF_DAMP[asked.need(room, "damp", found.figure, "V")])
 
 
 def _unread(material: str, surface: str) -> Verdict:

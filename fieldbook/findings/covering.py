@@ -9,8 +9,8 @@ from ..checks.verdict import Verdict, Word
 from ..errors import FieldbookError, Missing, OutOfRange
 from . import at_surface, geometry
 from .asking import Asked
-from .fabric import is_metal, is_wood, words
 from .finding import Outcome, Recalculation
+from .named import is_metal, is_wood, words
 from .verdicts import badness
 
 # What is narrower lets the wall's warmth round it: common practice, no source.

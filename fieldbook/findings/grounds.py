@@ -8,7 +8,7 @@ from ..book.site import Item
 from ..checks import face_layers, materials
 from ..checks.face_layers import FaceLayer
 from ..errors import FieldbookError, Missing
-from . import fabric, geometry
+from . import geometry, named
 from .asking import Asked, NotEntered
 from .finding import Blank
 
@@ -70,14 +70,14 @@ def ground_of(asked: Asked, fixing: Item) -> str:
 
 
 def _may_be_wood(known: materials.Known, name: str) -> bool:
-    if is_wood(known, name) or fabric.is_mineral(name) or fabric.is_metal(name):
+    if is_wood(known, name) or named.is_mineral(name) or named.is_metal(name):
         return is_wood(known, name)
     return _group(known, name) != "substrate"
 
 
 def is_wood(known: materials.Known, name: str) -> bool:
     """Whether a layer is wood: one that the table knows, or by a word for it in its name."""
-    return _is_known_wood(known, name) or fabric.is_wood(name)
+    return _is_known_wood(known, name) or named.is_wood(name)
 
 
 def _is_known_wood(known: materials.Known, name: str) -> bool:

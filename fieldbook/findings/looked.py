@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 
 from ..book.site import Item, Site
@@ -10,18 +9,9 @@ from ..book.wording import day
 from ..model.choices import LOOKED_FOR
 from .ahead import OnADay, come
 from .finding import Blank
+from .named import hazards_in
 
 ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT = LOOKED_FOR
-# A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
-NONE_OF_IT = re.compile(
-    r"\b(non|no|not|without|free of|sans|sin|sem|senza|ohne|zonder)\W+(a[sz]best|amiant|lead\b)\w*"
-    r"|\b(a[sz]best\w{0,2}|lead)\W*(free|frei|vrij|fri)\b"
-)
-# Asbestos in most languages of Europe; AIB is the trade's short name of asbestos insulating board.
-NAMED = {
-    ASBESTOS: re.compile(r"a[sz]best|amiant|\baib\b"),
-    LEAD_PAINT: re.compile(r"\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)"),
-}
 
 
 def looked(asked: OnADay, face: Item, what: str) -> str:
@@ -59,11 +49,6 @@ def not_looked(face: Item, what: str) -> Blank:
 def hazards_at(site: Site, face: Item) -> Mapping[str, Item]:
     """Hazard -> where it is entered: for the room of a face, or on the face in the name of a layer, board or timber."""
     names = [name for name, *_ in face.layers or ()] + [member.material for member in site.of(face, "member")]
-    said = {hazard: face for name in names for hazard in _named(name or "")}
+    said = {hazard: face for name in names for hazard in hazards_in(name or "")}
     room = site[face.room]
     return said | dict.fromkeys(room.hazards or (), room)
-
-
-def _named(name: str) -> list[str]:
-    rest = NONE_OF_IT.sub("", name.casefold())
-    return [hazard for hazard, said in NAMED.items() if said.search(rest)]

@@ -10,7 +10,7 @@ from ..book.site import Item
 from ..checks.patch import patch_verdict, settled_by
 from ..checks.verdict import Verdict, Word
 from .asking import Asked
-from .fabric import words
+from .named import words
 from .verdicts import badness
 
 CLEANS_OFF, STAYS = "a mark that cleans off", "a mark that stays"

@@ -5,7 +5,6 @@ The tool helps a competent person and replaces none of them. What they decide is
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from ..book.site import Item
@@ -20,12 +19,12 @@ from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, weights
 from .looked import ASBESTOS, SERVICES, SWINGS, ahead, hazards_at, looked, not_looked
+from .named import is_old_iron
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
 NOBODY = "By what is entered, nobody but whoever fits it has to decide about it. Local codes hold all the same."
 NOBODY_LOOKED = "Whether a way out passes here nobody has looked for."
-IRON = re.compile(r"\b(cast|wrought)[ -]?iron\b", re.IGNORECASE)
 ENGINEER, CONSERVATOR, ELECTRICIAN, FIRE_OFFICER, OTHER = (
     "structural engineer",
     "conservator",
@@ -138,7 +137,7 @@ def _by_way_out(asked: Asked, fitting: Item) -> Reasons:
 def _in_iron(asked: Asked, fixing: Item) -> bool:
     layers = asked.site[fixing.face].layers or [] if fixing.fabric != "another fitting" else []
     names = [fixing.bears_on, fixing.into, *(material for material, *_ in layers)]
-    return any(name and IRON.search(name) for name in names)
+    return any(name and is_old_iron(name) for name in names)
 
 
 def _unknown_fabric(asked: Asked, fixing: Item) -> bool:

@@ -9,7 +9,7 @@ from ..book.site import Item
 from ..checks.lining import STAINS, is_known
 from ..checks.verdict import Verdict, Word
 from ..model.choices import TRACES
-from . import ages, fabric, patches
+from . import ages, fabric, named, patches
 from .acts import is_glued
 from .asking import NEITHER, Asked, Question
 from .finding import Outcome
@@ -78,9 +78,9 @@ def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
 
 def _least(lining: str) -> str | None:
     """The least that a lining leaves which may leave more; None for one of which that is known."""
-    if fabric.words(lining) & set(STAINS):
+    if named.words(lining) & set(STAINS):
         return CLEANS_OFF
-    return None if is_known(lining) or fabric.is_metal(lining) else NONE
+    return None if is_known(lining) or named.is_metal(lining) else NONE
 
 
 def _on_surface(asked: Asked, fixing: Item, material: str, called: str, least: str | None) -> Iterator[Meant]:

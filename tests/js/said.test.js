@@ -8,6 +8,7 @@ import { appraise } from "../../static/phone/book/appraisal.js";
 import { linesOf } from "../../static/phone/book/booking.js";
 import { usualRadius } from "../../static/phone/book/asked_here.js";
 import { answer } from "../../static/phone/book/here.js";
+import { hazardsIn } from "../../static/phone/book/named.js";
 import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
 import { sameMarkWarning } from "../../static/phone/book/same_mark.js";
@@ -31,6 +32,10 @@ function itemsOf(listed) {
 
 function cases(name) {
   return JSON.parse(readFileSync(new URL(`../cases/${name}.json`, import.meta.url), "utf-8"));
+}
+
+for (const { name, hazards } of cases("hazards_named")) {
+  test(`hazards in a name are found as at the desk: ${name}`, () => assert.deepEqual(hazardsIn(name), hazards));
 }
 
 for (const { what, sorted } of cases("order")) {

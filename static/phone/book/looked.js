@@ -1,6 +1,7 @@
 /** Whether somebody looked for what is not recorded: nothing recorded is not nothing there. Mirrors fieldbook/findings/looked.py. */
 
 import { come } from "./moments.js";
+import { hazardsIn } from "./named.js";
 import { calledOf } from "./site.js";
 import { dayOf } from "./wording.js";
 
@@ -8,15 +9,6 @@ export const [ZONES, SWINGS, SERVICES, ASBESTOS, LEAD_PAINT] = [
   ...["keep-off zones", "what swings, passes or must be seen", "services in the wall"],
   ...["asbestos", "old lead paint"],
 ];
-
-// A name that says it has none, just there; a "no" elsewhere in it says nothing of that.
-const NONE_OF_IT =
-  /\b(non|no|not|without|free of|sans|sin|sem|senza|ohne|zonder)\W+(a[sz]best|amiant|lead\b)\w*|\b(a[sz]best\w{0,2}|lead)\W*(free|frei|vrij|fri)\b/g;
-// Asbestos in most languages of Europe; AIB is the trade's short name of asbestos insulating board.
-const NAMED = new Map([
-  [ASBESTOS, /a[sz]best|amiant|\baib\b/],
-  [LEAD_PAINT, /\b(red|white)\W+lead\b|\blead\W+(white|red)\b|\blead(\W+\w+){0,2}\W+(paint|primer)/],
-]);
 
 /** By whom, how and when something was looked for on a face or in its room by a day; "" where nobody did. */
 export function looked({ site, today }, face, what) {
@@ -41,13 +33,8 @@ function looksFor(site, face, what) {
 export function hazardsAt(site, face) {
   const room = site.get(face.values.room);
   const names = [...(face.values.layers ?? []).map(([name]) => name), ...site.of(face, "member").map(({ values }) => values.material)];
-  const said = names.flatMap((name) => namedIn(name).map((hazard) => [hazard, face]));
+  const said = names.flatMap((name) => hazardsIn(name ?? "").map((hazard) => [hazard, face]));
   return new Map([...said, ...(room?.values.hazards ?? []).map((hazard) => [hazard, room])]);
-}
-
-function namedIn(/** @type {string} */ name) {
-  const rest = (name ?? "").toLowerCase().replace(NONE_OF_IT, "");
-  return [...NAMED].filter(([, said]) => said.test(rest)).map(([hazard]) => hazard);
 }
 
 /** What is missing where nobody looked. */
