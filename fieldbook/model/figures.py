@@ -1,4 +1,4 @@
-"""Numbers as people write them: either decimal sign, and thousands marked by spaces, points, commas or apostrophes.
+"""Numbers as people write them: either decimal sign, thousands marked by spaces, points, commas or apostrophes, a unit.
 
 static/phone/book/figures.js does the same; tests/cases/figures.json holds the two together.
 """
@@ -12,6 +12,8 @@ _SPACES = re.compile(r"(?<=\d)[\s\u00a0\u202f'’](?=\d{3}\b)")
 _GROUPED = re.compile(r"[+-]?\d{1,3}(?:\.\d{3})+,\d*|[+-]?\d{1,3}(?:,\d{3})+\.\d*")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:(?:\.\d{3}){2,}|(?:,\d{3}){2,})")
 _TWO_WAYS = re.compile(r"[+-]?[1-9]\d{0,2}[.,]\d{3}")
+# Unit asked for -> other units that it may be given in, and what one of them is. The longer names first.
+OTHER_UNITS: dict[str, dict[str, float]] = {"mm": {"cm": 10, "m": 1000}, "kg": {"g": 0.001}, "N": {"kN": 1000}}
 
 
 def number_from(text: str) -> float | str:
@@ -24,6 +26,28 @@ def number_from(text: str) -> float | str:
     except ValueError:
         return text
     return number if math.isfinite(number) else text
+
+
+def number_in(text: str, unit: str) -> float | str:
+    """The same, with a unit behind it or none: the one asked for, or another of its sort, as 4.2 m where mm are asked.
+
+    >>> number_in("4.2 m", "mm")
+    4200.0
+    """
+    number = number_from(text)
+    figures, name, factor = _measured(text, unit)
+    if isinstance(number, float) or not name:
+        return number
+    measured = number_from(figures)
+    return round(measured * factor, 9) if isinstance(measured, float) else text
+
+
+def _measured(text: str, unit: str) -> tuple[str, str, float]:
+    """The figures of a text, its unit and what one of that is in the unit asked for; no unit where none is known."""
+    known = {unit: 1.0} | OTHER_UNITS.get(unit, {}) if unit else {}
+    ends = [name for name in known if text.strip().endswith(name)]
+    name = max(ends, key=len, default="")
+    return text.strip().removesuffix(name), name, known.get(name, 1)
 
 
 def _plain(text: str) -> str:
@@ -39,12 +63,14 @@ def _with_a_point(plain: str) -> str:
     return plain.replace(",", ".") if plain.count(",") == 1 and "." not in plain else plain
 
 
-def two_readings(text: str) -> tuple[str, str] | None:
+def two_readings(text: str, unit: str = "") -> tuple[str, str] | None:
     """How to write either number that a text can be read as, 1.500 as 1.5 or 1500; None where there is one at most."""
-    plain = _plain(text)
+    figures, name, _ = _measured(text, unit)
+    plain = _plain(figures)
     if not _TWO_WAYS.fullmatch(plain):
         return None
-    return number_to(float(plain.replace(",", "."))), re.sub("[.,]", "", plain)
+    behind = f" {name}" if name else ""
+    return f"{typed_number(float(plain.replace(',', '.')))}{behind}", f"{re.sub('[.,]', '', plain)}{behind}"
 
 
 def number_to(value: float) -> str:

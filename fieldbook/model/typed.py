@@ -10,7 +10,7 @@ from typing import Any
 
 from ..errors import UnsuitableShape
 from .fields import Field, Type
-from .figures import number_from, typed_number
+from .figures import number_from, number_in, typed_number
 
 CIRCLE_CORNERS = 64
 YES, NO = "yes", "no"
@@ -31,7 +31,7 @@ def from_text(field: Field, text: str) -> Any:
     if not text:
         return None
     if field.type in {Type.NUMBER, Type.WHOLE}:
-        return number_from(text)
+        return number_in(text, field.unit)
     if field.type is Type.YES_NO:
         return {YES: 1, NO: 0}.get(text.lower(), text)
     if field.type is Type.MOMENT:

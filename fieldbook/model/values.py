@@ -72,10 +72,10 @@ def _unsuitable(field: Field, value: Any, why: str, remedy: str) -> UnsuitableTe
 
 
 def _number(field: Field, value: Any) -> float:
-    if isinstance(value, str) and (ways := two_readings(value)):
+    if isinstance(value, str) and (ways := two_readings(value, field.unit)):
         raise NotANumber(
             f"is “{shown(value)}”, which can be read in two ways.",
-            f"Write {ways[1]}, or {ways[0] if len(ways[0].partition('.')[2]) < 3 else f'{ways[0]}0'}.",
+            f"Write {ways[1]}, or {ways[0]}.",
             field=field.name,
             value=value,
             about=field.label,

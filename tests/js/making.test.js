@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
-import { numberFrom, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
+import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
@@ -31,10 +31,11 @@ test("from beside it, it comes to the pointer", () => {
   assert.deepEqual(dragOf(BOX, { x: 20, z: 30 }, 8)({ x: 20, z: 30 }), { ...BOX, x: 20, z: 30 });
 });
 
-for (const { text, number, ways } of JSON.parse(readFileSync(new URL("../cases/figures.json", import.meta.url), "utf-8"))) {
-  test(`a number is read as at the desk: ${text}`, () => {
-    assert.equal(numberFrom(text), number ?? text);
-    assert.deepEqual(twoReadings(text), ways);
+for (const { text, unit = "", number, ways } of JSON.parse(readFileSync(new URL("../cases/figures.json", import.meta.url), "utf-8"))) {
+  test(`a number is read as at the desk: ${text} for ${unit}`, () => {
+    if (!unit) assert.equal(numberFrom(text), number ?? text);
+    assert.equal(numberIn(text, unit), number ?? text);
+    assert.deepEqual(twoReadings(text, unit), ways);
   });
 }
 

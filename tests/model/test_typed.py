@@ -13,7 +13,7 @@ from shapely import Point, Polygon
 
 from fieldbook.errors import FieldbookError, NotANumber
 from fieldbook.model.fields import Field, Type
-from fieldbook.model.figures import two_readings
+from fieldbook.model.figures import number_in, two_readings
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text
 from fieldbook.model.values import accept
@@ -26,9 +26,12 @@ SIZE = st.floats(-90_000, 90_000).map(lambda value: round(value, 3))
 
 @pytest.mark.parametrize("case", cases("figures"), ids=lambda case: case["text"])
 def test_number_is_read_as_on_the_phone(case: dict[str, Any]) -> None:
-    """Either decimal sign and any mark of thousands; what is none, or can be two, stays as typed to be asked back."""
-    assert number_from(case["text"]) == (case["text"] if case["number"] is None else case["number"])
-    assert two_readings(case["text"]) == (tuple(case["ways"]) if case["ways"] else None)
+    """Either decimal sign, any mark of thousands, a unit; what is none, or can be two, stays as typed."""
+    unit, number = case.get("unit", ""), case["text"] if case["number"] is None else case["number"]
+    if not unit:
+        assert number_from(case["text"]) == number
+    assert number_in(case["text"], unit) == number
+    assert two_readings(case["text"], unit) == (tuple(case["ways"]) if case["ways"] else None)
 
 
 @pytest.mark.parametrize(("text", "remedy"), [("1,430", "Write 1430, or 1.43."), ("2.385", "Write 2385, or 2.3850.")])

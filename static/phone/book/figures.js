@@ -1,5 +1,5 @@
 /**
- * Numbers as people write them: either decimal sign, and thousands marked by spaces, points, commas or apostrophes.
+ * Numbers as people write them: either decimal sign, thousands marked by spaces, points, commas or apostrophes, a unit.
  * Does what fieldbook/model/figures.py does; tests/cases/figures.json holds the two together.
  */
 
@@ -11,6 +11,11 @@ const SPACES = /(\d)[\s\u00a0\u202f'’](?=\d{3}\b)/g;
 const GROUPED = /^(?:[+-]?\d{1,3}(?:\.\d{3})+,\d*|[+-]?\d{1,3}(?:,\d{3})+\.\d*)$/;
 const THOUSANDS = /^[+-]?\d{1,3}(?:(?:\.\d{3}){2,}|(?:,\d{3}){2,})$/;
 const TWO_WAYS = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
+/**
+ * Unit asked for -> other units that it may be given in, and what one of them is.
+ * @type {Record<string, Record<string, number>>}
+ */
+const OTHER_UNITS = { mm: { cm: 10, m: 1000 }, kg: { g: 0.001 }, N: { kN: 1000 } };
 
 /**
  * The number that a text means; the text itself where it is none, or can be read in two ways.
@@ -23,6 +28,33 @@ export function numberFrom(text) {
   const pointed = withAPoint(plain);
   const number = FIGURES.test(pointed) ? Number(pointed.replaceAll("_", "")) : NaN;
   return Number.isFinite(number) ? number : text;
+}
+
+/**
+ * The same, with a unit behind it or none: the one asked for, or another of its sort, as 4.2 m where mm are asked.
+ * @param {string} text
+ * @param {string} unit
+ * @returns {number|string}
+ */
+export function numberIn(text, unit) {
+  const number = numberFrom(text);
+  const [figures, name, factor] = measured(text, unit);
+  if (typeof number === "number" || !name) return number;
+  const read = numberFrom(figures);
+  return typeof read === "number" ? Number((read * factor).toFixed(9)) : text;
+}
+
+/**
+ * The figures of a text, its unit and what one of that is in the unit asked for; no unit where none is known.
+ * @param {string} text
+ * @param {string} unit
+ * @returns {[string, string, number]}
+ */
+function measured(text, unit) {
+  const known = unit ? { [unit]: 1, ...OTHER_UNITS[unit] } : {};
+  const ends = Object.keys(known).filter((name) => stripped(text).endsWith(name));
+  const name = ends.reduce((longest, one) => (one.length > longest.length ? one : longest), "");
+  return [name ? stripped(text).slice(0, -name.length) : text, name, known[name] ?? 1];
 }
 
 function plainOf(text) {
@@ -41,24 +73,27 @@ function withAPoint(plain) {
 /**
  * How to write either number that a text can be read as, 1.500 as 1.5 or 1500; null where there is one at most.
  * @param {unknown} text
+ * @param {string} [unit]
  * @returns {[string, string] | null}
  */
-export function twoReadings(text) {
-  const plain = typeof text === "string" ? plainOf(text) : "";
-  return TWO_WAYS.test(plain) ? [numberTo(Number(plain.replace(",", "."))), plain.replace(/[.,]/, "")] : null;
+export function twoReadings(text, unit = "") {
+  if (typeof text !== "string") return null;
+  const [figures, name] = measured(text, unit);
+  const plain = plainOf(figures);
+  const ways = /** @type {[string, string]} */ ([typedNumber(Number(plain.replace(",", "."))), plain.replace(/[.,]/, "")]);
+  return TWO_WAYS.test(plain) ? /** @type {[string, string]} */ (ways.map((way) => (name ? `${way} ${name}` : way))) : null;
 }
 
 /**
- * @param {{label: string}} field
+ * @param {{label: string, unit: string}} field
  * @param {unknown} value
  * @param {{field: string, value: unknown}} about
  * @throws {Refusal} a text that can be read in two ways, with how to write either
  */
 export function refuseTwoReadings(field, value, about) {
-  const ways = twoReadings(value);
+  const ways = twoReadings(value, field.unit);
   if (!ways) return;
-  const remedy = `Write ${ways[1]}, or ${/\.\d{3}$/.test(ways[0]) ? `${ways[0]}0` : ways[0]}.`;
-  throw new Refusal("not-a-number", `${field.label} is “${value}”, which can be read in two ways.`, remedy, about);
+  throw new Refusal("not-a-number", `${field.label} is “${value}”, which can be read in two ways.`, `Write ${ways[1]}, or ${ways[0]}.`, about);
 }
 
 /**

@@ -1,7 +1,7 @@
 /** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/model/typed.py. */
 
 import { Refusal } from "../../checks/refusal.js";
-import { numberFrom, typedNumber } from "./figures.js";
+import { numberFrom, numberIn, typedNumber } from "./figures.js";
 import { momentOf } from "./moments.js";
 import { stripped } from "./text.js";
 
@@ -24,8 +24,8 @@ export function fromText(field, text) {
 }
 
 const READ = {
-  number: (_, text) => numberFrom(text),
-  whole: (_, text) => numberFrom(text),
+  number: (field, text) => numberIn(text, field.unit),
+  whole: (field, text) => numberIn(text, field.unit),
   "yes-no": (_, text) => ({ yes: 1, no: 0 })[text.toLowerCase()],
   moment: (_, text) => withOffset(text),
   outline: outlineFrom,
