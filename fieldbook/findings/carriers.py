@@ -14,15 +14,16 @@ from ..checks import hole_side
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
 from . import again, geometry
-from .asking import LESS, NEITHER, Asked, NotEntered, Question
+from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
 from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grips import pressed_n
 from .grounds import FITTING, MASONRY, ground_of
-from .load_paths import carried, own_weight
+from .load_paths import carried
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
 from .verdicts import badness, does_not_apply
 
+NOTHING_ON_IT = "Nothing hangs on it."
 SURFACE = "What it holds is what its surface holds: a load stated for it, or a pull, stands for both."
 ON_SURFACE = {"adhesive pad", "magnet"}
 HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point, with the load agreed for it."
@@ -153,10 +154,15 @@ def _ask_of_the_other_side(asked: Asked, timber: Item, alone: Verdict) -> None:
         raise NotEntered(Blank(timber, name), alone.figure, "N", MAY_BE_SAME.format(names, figure))
 
 
+def carrying(asked: Asked, fitting: Item) -> Outcome:
+    """What hangs on a fitting, by fixings or laid and hooked on without any, against what it is made to carry."""
+    return _on_fitting(asked, fitting) if asked.site.hung_on(fitting) else does_not_apply("carries", NOTHING_ON_IT)
+
+
 def _on_fitting(asked: Asked, other: Item) -> Outcome:
     """What hangs on a fitting against what it is made to carry."""
-    parts = [own_weight(asked, part) for part in carried(asked.site, other) if part.id != other.id]
-    whole = sum(part.mass_kg for part in parts)
+    hung = [(part, asked.need(part, "mass_loaded_kg")) for part in carried(asked.site, other)[1:]]
+    whole = sum(mass for _, mass in hung)
     limit = asked.need(other, "carries_kg", whole, "kg")
     verdict = at_most(
         "carrier",
@@ -166,7 +172,7 @@ def _on_fitting(asked: Asked, other: Item) -> Outcome:
         "kg",
         SOURCE,
         after=LEFT_OUT_OF_LOADS,
-        working=tuple((part.part.called, f"{part.mass_kg:g} kg") for part in parts),
+        working=tuple((part.called, f"{mass:g} kg") for part, mass in hung),
     )
     return Outcome(verdict, other)
 
@@ -244,6 +250,20 @@ QUESTIONS = (
             "fixing.grips": NEITHER,
             "fixing.penetration_mm": LESS,
             "fixing.diameter_mm": LESS,
+        },
+    ),
+    Question(
+        "carries",
+        "fitting",
+        "Does it carry all that hangs on it?",
+        carrying,
+        {
+            "fitting.mass_loaded_kg": MORE,
+            "fitting.carries_kg": LESS,
+            "fitting.hangs_on": NEITHER,
+            "fitting.state": NEITHER,
+            "fixing.other_fitting": NEITHER,
+            "fixing.state": NEITHER,
         },
     ),
 )

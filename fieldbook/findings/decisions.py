@@ -22,7 +22,9 @@ ENGINEER = ("structural engineer",)
 CARE = ("conservator", "keeper")
 # Question -> who may decide it: common practice, no source.
 ENTITLED = {
-    **dict.fromkeys(("load", "pull", "shear", "together", "spacing", "slip", "pressure", "carrier"), ENGINEER),
+    **dict.fromkeys(
+        ("load", "pull", "shear", "together", "spacing", "slip", "pressure", "carrier", "carries"), ENGINEER
+    ),
     **dict.fromkeys(("one-lost", "tipping", "sliding", "floor", "glass"), ENGINEER),
     "fire": ("fire officer",),
     **dict.fromkeys(("touch", "gives-off", "humidity", "light", "fading"), CARE),

@@ -8,13 +8,14 @@ from functools import lru_cache
 from ..book.site import Item
 from ..checks import bolt_class, clamp, preload
 from ..checks.cautions import LEFT_OUT_OF_LOADS
+from ..checks.face_load import GRAVITY_M_S2
 from ..checks.tightness import tightness_verdict
 from ..checks.verdict import Verdict, at_most
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import PRESS_ONLY, carries
-from .load_paths import people_pull_n, weights
+from .load_paths import carried, mass_kg, people_pull_n
 from .magnets import friction_of
 from .pulls import CARRIES_NOTHING, LOADED
 from .verdicts import does_not_apply
@@ -70,8 +71,9 @@ def pressed_n(asked: Asked, fixing: Item) -> float:
     if fixing.sort != "prop":
         stated: float = asked.need(fixing, "stated_load_n")
         return stated
-    parts = weights(asked, asked.site[fixing.fitting])
-    return sum(part.force_n + people_pull_n(asked, part.part) for part in parts)
+    fitting = asked.site[fixing.fitting]
+    pulls = sum(people_pull_n(asked, part) for part in carried(asked.site, fitting))
+    return mass_kg(asked, fitting) * GRAVITY_M_S2 + pulls
 
 
 def tightening(asked: Asked, fixing: Item) -> Outcome:

@@ -83,6 +83,11 @@ def own_weight(asked: Asked, fitting: Item) -> Weight:
     return Weight(fitting, asked.need(fitting, "mass_loaded_kg"), (x, z, _out_mm(asked, fitting)))
 
 
+def mass_kg(asked: Asked, fitting: Item) -> float:
+    """What a fitting and all it carries weigh, loaded."""
+    return sum(asked.need(part, "mass_loaded_kg") for part in carried(asked.site, fitting))
+
+
 def weights(asked: Asked, fitting: Item) -> list[Weight]:
     """What a fitting's support carries, part by part, the fitting itself first."""
     return [own_weight(asked, part) for part in carried(asked.site, fitting)]

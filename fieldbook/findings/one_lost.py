@@ -16,7 +16,7 @@ from .asking import NEITHER, Asked, Question
 from .finding import Outcome
 from .fixing_loads import NEGLIGIBLE_N, Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
 from .grips import slips_at_n
-from .load_paths import ITS_FIXINGS, is_overhead, support_of, weights
+from .load_paths import ITS_FIXINGS, is_overhead, mass_kg, support_of
 from .pulls import HELD
 from .strengths import InWood, strength_of
 from .verdicts import does_not_apply
@@ -31,7 +31,7 @@ def one_lost(asked: Asked, fitting: Item) -> Outcome:
     """How much of the hardest worked of the remaining fixings is used when any one lets go."""
     if support_of(asked, fitting) != ITS_FIXINGS:
         return does_not_apply("one-lost", "It stands on the floor.")
-    mass = sum(part.mass_kg for part in weights(asked, fitting))
+    mass = mass_kg(asked, fitting)
     overhead = is_overhead(asked, fitting)
     if not overhead and mass <= fixing_lost.TWO_FIXINGS_KG:
         light = f"It weighs no more than {fixing_lost.TWO_FIXINGS_KG:g} kg, and is not overhead."

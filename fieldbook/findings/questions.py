@@ -76,7 +76,19 @@ OF_KIND: Mapping[str, tuple[Question, ...]] = {
 
 AT_STAKE: Mapping[str, str] = {
     **dict.fromkeys(
-        ("load", "pull", "shear", "together", "spacing", "slip", "carrier", "one-lost", "specialist", "lifting"),
+        (
+            "load",
+            "pull",
+            "shear",
+            "together",
+            "spacing",
+            "slip",
+            "carrier",
+            "carries",
+            "one-lost",
+            "specialist",
+            "lifting",
+        ),
         PEOPLE,
     ),
     **dict.fromkeys(

@@ -17,7 +17,7 @@ from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .decisions import decisions_on, in_words, ruling_of
 from .finding import Blank, Outcome
 from .fixing_loads import standing
-from .load_paths import is_overhead, weights
+from .load_paths import is_overhead, mass_kg
 from .looked import ASBESTOS, SERVICES, SWINGS, ahead, hazards_at, looked, not_looked
 from .named import is_old_iron
 from .pulls import LOADED
@@ -80,7 +80,7 @@ def _words(role: str, why: list[str], ruling: Item | None) -> str:
 def _by_load(asked: Asked, fitting: Item) -> Reasons:
     if is_overhead(asked, fitting):
         yield ENGINEER, "it hangs overhead"
-    mass = sum(part.mass_kg for part in weights(asked, fitting))
+    mass = mass_kg(asked, fitting)
     if mass > ENGINEER_MASS_KG:
         yield ENGINEER, f"it weighs {rounded_up(mass, 0.1):.10g} kg with all it carries, above {ENGINEER_MASS_KG:g} kg"
 

@@ -10,7 +10,7 @@ from ..checks.standing import Push, StandingPart
 from . import again, geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
-from .load_paths import ITS_FIXINGS, THE_FLOOR, carried, own_weight, support_of
+from .load_paths import ITS_FIXINGS, THE_FLOOR, mass_kg, support_of
 from .standing_parts import at_each_edge, states
 from .verdicts import does_not_apply
 
@@ -78,7 +78,7 @@ def floor(asked: Asked, fitting: Item) -> Outcome:
     support = support_of(asked, fitting)
     if support == ITS_FIXINGS:
         return none_of("floor", support)
-    mass = sum(own_weight(asked, part).mass_kg for part in carried(asked.site, fitting))
+    mass = mass_kg(asked, fitting)
     wide, deep, three = base_of(asked, fitting)
     wide = wide / 2 if three else wide  # as much floor as lies between the feet
     load = floor_load.area_load_kn_m2(mass, wide, deep)

@@ -158,6 +158,20 @@ def test_fitting_carries_what_it_is_made_to_carry(surveyed: Surveyed, carries: f
     assert (one.word, one.verdict.figure) == (word, 18)
 
 
+@pytest.mark.parametrize(("carries", "word"), [(25, Word.WITHIN), (15, Word.OVER), (None, Word.NOT_KNOWN)])
+def test_what_is_laid_or_hooked_on_without_fixings_counts_as_well(
+    surveyed: Surveyed, carries: float | None, word: Word
+) -> None:
+    """Two shelves of 9 kg in straps, the lower on the upper, are 18 kg on the rail and 9 kg on the upper shelf."""
+    rail = surveyed.fitting(**HUNG | {"carries_kg": carries})
+    upper = surveyed.fitting(**HUNG | {"mark": "D2", "mass_loaded_kg": 9, "hangs_on": rail, "carries_kg": 10})
+    surveyed.fitting(**HUNG | {"mark": "D3", "mass_loaded_kg": 9, "hangs_on": upper})
+    on_rail, on_upper, on_lower = found(surveyed, "carries")
+    assert (on_rail.word, on_rail.verdict.figure) == (word, 18)
+    assert (on_upper.word, on_upper.verdict.figure, on_upper.verdict.limit) == (Word.CLOSE, 9, 10)
+    assert on_lower.word is Word.DOES_NOT_APPLY
+
+
 def test_hole_in_masonry_is_held_to_its_bearing(surveyed: Surveyed) -> None:
     """6 mm, 30 mm in limestone behind 20 of plaster: 6 · 30 · 2 / 3 = 120 N, less than 196.2."""
     layers = [["lime plaster", 20, "old"], ["limestone", 400, "old"]]
