@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -14,7 +14,8 @@ from ..checks.rail import columns_of, rail_carried
 from ..errors import Missing
 from . import geometry
 from .asking import Asked
-from .load_paths import ITS_FIXINGS, THE_FLOOR, Burden, burden, support_of
+from .load_paths import BOTH, ITS_FIXINGS, THE_FLOOR, Burden, burden, support_of
+from .toppling import head_pulls
 
 PRESS_ONLY = frozenset({"wedge", "prop", "weight"})
 # A row of as many fixings is looked at as a rail as well, which bends between them.
@@ -101,10 +102,18 @@ def group_of(fitting: Item, fixings: Sequence[Item]) -> Group:
 def burden_of(asked: Asked, fitting: Item) -> Burden:
     """What acts on a fitting's fixings, from the corner of the fitting."""
     whole = burden(asked, fitting)
+    lasting = (*whole.lasting, *_tipping(asked, fitting))
     return Burden(
-        tuple(_from_corner(force, fitting) for force in whole.lasting),
+        tuple(_from_corner(force, fitting) for force in lasting),
         tuple(tuple(_from_corner(force, fitting) for force in case) for case in whole.people),
     )
+
+
+def _tipping(asked: Asked, fitting: Item) -> Iterator[Force]:
+    """What tips a fitting that stands on the floor and is kept from it by its fixings alone."""
+    heights = [geometry.place_of(one)[1] for one in bearers(asked.site, fitting) if holds(one)]
+    if heights and support_of(asked, fitting) == BOTH:
+        yield from head_pulls(asked, fitting, max(heights))
 
 
 def _shares(asked: Asked, fitting: Item) -> dict[str, Share]:

@@ -73,7 +73,11 @@ def _goes(asked: Asked, fitting: Item) -> str:
         raise asked.lack(fitting, "fixing", f"what carries {fitting.called}: its fixings, or what it hangs on")
     hardest = max(shares(asked, fitting).values(), key=lambda share: share.force_n)
     through = f" They pass it on to {marks(carriers)}." if carriers else ""
-    floor = "The floor carries the weight; what people do goes to" if support != "its fixings" else "It goes to"
+    floor = (
+        "The floor carries the weight; what people do, and what tips it, goes to"
+        if support != "its fixings"
+        else "It goes to"
+    )
     return f"{floor} {len(own)} fixing{'s' if len(own) > 1 else ''}: {_hardest(hardest)}.{through}"
 
 

@@ -16,12 +16,14 @@ from .asking import NEITHER, Asked, Question
 from .finding import Outcome
 from .fixing_loads import NEGLIGIBLE_N, Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
 from .grips import slips_at_n
-from .load_paths import ITS_FIXINGS, is_overhead, mass_kg, support_of
+from .load_paths import BOTH, THE_FLOOR, is_overhead, mass_kg, support_of
 from .pulls import HELD
 from .strengths import InWood, strength_of
 from .verdicts import does_not_apply
 
 SOURCE = "What hangs overhead shall not fall when any one fixing lets go: common practice, no source"
+ON_THE_FLOOR = "It stands on the floor."
+STANDS = "It stands on the floor by its own weight; its fixings keep people from tipping it."
 LASTING = "With one fixing gone, what hangs for good is looked at, without people."
 HOLDS_NOTHING = 1000.0  # times what it holds, from which on no figure says more
 Uses = Callable[[float, float], float]  # from a pull and a shear, N, to how much is used
@@ -29,14 +31,17 @@ Uses = Callable[[float, float], float]  # from a pull and a shear, N, to how muc
 
 def one_lost(asked: Asked, fitting: Item) -> Outcome:
     """How much of the hardest worked of the remaining fixings is used when any one lets go."""
-    if support_of(asked, fitting) != ITS_FIXINGS:
-        return does_not_apply("one-lost", "It stands on the floor.")
+    support = support_of(asked, fitting)
+    own = bearers(asked.site, fitting)
+    if support == THE_FLOOR:
+        return does_not_apply("one-lost", ON_THE_FLOOR)
+    if support == BOTH and own and not burden_of(asked, fitting).lasting:
+        return does_not_apply("one-lost", STANDS)
     mass = mass_kg(asked, fitting)
     overhead = is_overhead(asked, fitting)
     if not overhead and mass <= fixing_lost.TWO_FIXINGS_KG:
         light = f"It weighs no more than {fixing_lost.TWO_FIXINGS_KG:g} kg, and is not overhead."
         return does_not_apply("one-lost", light)
-    own = bearers(asked.site, fitting)
     if not any(holds(fixing) for fixing in own) and asked.site.goes_through(fitting):
         return does_not_apply("one-lost", "It has no fixings of its own: what it hangs on holds it.")
     share_of = shares(asked, fitting)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..book.site import Item
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
+from . import toppling
 from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
@@ -109,7 +110,7 @@ LOADED = {
     "fixing.carries_load": NEITHER,
     "fixing.contact_radius_mm": NEITHER,
     "fixing.other_fitting": NEITHER,
-}
+} | toppling.READS
 """What decides what a fixing carries."""
 
 HELD = LOADED | {

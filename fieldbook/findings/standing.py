@@ -11,14 +11,12 @@ from . import again, geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .load_paths import ITS_FIXINGS, THE_FLOOR, mass_kg, support_of
-from .standing_parts import at_each_edge, states
+from .standing_parts import FALL_MM_M, at_each_edge, states
 from .verdicts import does_not_apply
 
 Feet = tuple[tuple[float, float], ...]
 HANGS = "It does not stand on the floor."
-FIXED = "Its fixings keep it from it: what they hold is held against what people do."
-# Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
-FALL_MM_M = 10.0
+FIXED = "Its fixings keep it from it: they are held against what people do and what its weight beyond its base does."
 MAY_BE_OFF = "What hangs on it may be off: it steadies nothing, except while somebody pulls at it."
 AT_THE_FACE = "Its base begins at the face and stands in the middle of its width."
 UNSURVEYED = f"How the floor falls out from the face is not entered; {FALL_MM_M:g} mm on a metre are taken."

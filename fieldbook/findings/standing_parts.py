@@ -13,6 +13,9 @@ from . import geometry
 from .asking import Asked
 from .load_paths import carried, front_mm, own_weight, people_pull_n, place_on
 
+# Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
+FALL_MM_M = 10.0
+
 
 class Weighed(NamedTuple):
     """A part that stands, at its least and at its most."""
@@ -81,7 +84,7 @@ def _below(site: Site, part: Item) -> set[str]:
 def _weighed(asked: Asked, part: Item, fitting: Item, there: bool) -> Weighed:
     """A part as it stands; one that need not be there may weigh nothing."""
     weight = own_weight(asked, part)
-    place = _place(asked, weight.at_mm, part, fitting)
+    place = from_foot(asked, weight.at_mm, part, fitting)
     most = StandingPart(weight.mass_kg, *place)
     if not there:
         return Weighed(most._replace(mass_kg=0.0), most)
@@ -94,7 +97,7 @@ def _weighed(asked: Asked, part: Item, fitting: Item, there: bool) -> Weighed:
     return Weighed(most._replace(mass_kg=min(asked.need(part, "mass_empty_kg"), weight.mass_kg)), most)
 
 
-def _place(asked: Asked, at_mm: tuple[float, float, float], part: Item, fitting: Item) -> tuple[float, float, float]:
+def from_foot(asked: Asked, at_mm: tuple[float, float, float], part: Item, fitting: Item) -> tuple[float, float, float]:
     """A place on a part from the lower left corner of what stands: along, out, and up from its floor."""
     x, z, out = place_on(asked, at_mm, asked.site[part.face], asked.site[fitting.face])
     return x - fitting.x_mm, out, max(0.0, z - floor_below(asked, fitting))
@@ -105,7 +108,7 @@ def _pushes(asked: Asked, part: Item, pull: float, fitting: Item, deep: float) -
     stretch, out = geometry.fitting_stretch(part), front_mm(asked, part)
     if part.id == fitting.id:
         out = max(deep, out)
-    ends = [_place(asked, (x, stretch.z_to, out), part, fitting) for x in (stretch.x_from, stretch.x_to)]
+    ends = [from_foot(asked, (x, stretch.z_to, out), part, fitting) for x in (stretch.x_from, stretch.x_to)]
     level = Push(level_n=pull, height_mm=max(up for _, _, up in ends))
     return (level, *(Push(down_n=pull, x_mm=x, y_mm=y) for x, y, _ in ends))
 

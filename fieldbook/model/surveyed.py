@@ -158,7 +158,9 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          read_by=("clearance", "projection", "specialist", "load", "pull", "shear", "together", "slip", "carrier",
                   "one-lost", "tipping", "sliding", "floor", "lifting", "glass")),
     number("floor_falls_mm_m", "Floor falls, out from the face", "mm/m", 0, 100, group="Survey", copied=False,
-           help="on a metre, towards the face or away from it", read_by=("tipping", "sliding")),
+           help="on a metre, towards the face or away from it",
+           read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost", "tipping",
+                    "sliding")),
     rows("surface", "Surface readings", *CORNER, place("proud_mm", "proud", required=True), group="Survey",
          help="one point a line: x z proud; proud is how far it stands out of the reference plane, back is negative. "
          "Or a grid: a line of the word grid and all x, then a line for each z with its figures",

@@ -81,6 +81,58 @@ def overhead(surveyed: Surveyed, *places: int, mass: float = 12) -> None:
         surveyed.fixing(lamp, face=face, mark=f"D1.{number}", x_mm=x, z_mm=950, member=beam, **SCREW)
 
 
+FRONT_HEAVY: dict[str, Any] = {
+    "support": "the floor and its fixings",
+    "height_mm": 2000,
+    "base_mm": 100,
+    "centre_out_mm": 400,
+    "mass_loaded_kg": 60,
+    "pull_n": 0,
+    "touches_face": 0,
+    "build_up": [["case", 800, 0]],
+}
+
+
+def bracketed(surveyed: Surveyed, **more: Any) -> str:
+    """A case that stands on the floor and is kept from tipping by one screw in a board 1,900 mm up."""
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    size = {"z_mm": 1800, "height_mm": 200, "behind_mm": 0, "thickness_mm": 60}
+    board = joist(surveyed, surveyed.face, sort="board", **size)
+    case = surveyed.fitting(**CASE | FRONT_HEAVY | more)
+    surveyed.fixing(case, x_mm=1400, z_mm=1900, member=board, **SCREW)
+    return case
+
+
+def test_what_stands_out_beyond_its_base_pulls_at_its_fixings(surveyed: Surveyed) -> None:
+    """60 kg 300 mm in front of the base, 10 more by the floor's fall, 1 900 mm up: 588.6 · 310 / 1 900 = 96.03 N."""
+    bracketed(surveyed)
+    (pull,), (board,) = found(surveyed, "pull"), found(surveyed, "carrier")
+    assert pull.verdict.figure == pytest.approx(1.35 * 96.04, abs=0.1)
+    assert board.verdict.figure == pytest.approx(96.04, abs=0.1)
+    assert found(surveyed, "one-lost")[0].word is Word.OVER
+
+
+def test_case_that_nothing_but_people_tips_hangs_on_no_fixing(surveyed: Surveyed) -> None:
+    """Its centre, 400 mm out, is above its base of 800 mm: nothing pulls for good."""
+    bracketed(surveyed, base_mm=800)
+    assert found(surveyed, "pull")[0].word is Word.DOES_NOT_APPLY
+    (lost,) = found(surveyed, "one-lost")
+    assert (lost.word, "by its own weight" in lost.verdict.sentence) == (Word.DOES_NOT_APPLY, True)
+
+
+def test_how_deep_a_base_is_is_asked_where_it_decides(surveyed: Surveyed) -> None:
+    """900 kg on 10 mm of base pull 8 829 · 400 / 1 900 = 1 859 N, too much for the screw; on 800 mm nothing pulls."""
+    bracketed(surveyed, base_mm=None, mass_loaded_kg=900)
+    assert [blank.field for blank in found(surveyed, "pull")[0].missing] == ["base_mm"]
+
+
+def test_base_that_decides_nothing_is_not_asked_for(surveyed: Surveyed) -> None:
+    """On 10 mm of base 60 kg pull 588.6 · 400 / 1 900 = 123.9 N, which the screw holds."""
+    bracketed(surveyed, base_mm=None)
+    (pull,) = found(surveyed, "pull")
+    assert (pull.word, pull.verdict.figure) == (Word.WITHIN, pytest.approx(1.35 * 123.92, abs=0.1))
+
+
 def test_overhead_thing_on_one_screw_falls_when_it_lets_go(surveyed: Surveyed) -> None:
     """Nothing else holds, whatever the one may bear."""
     overhead(surveyed, 1200)
