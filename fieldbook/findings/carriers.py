@@ -18,7 +18,7 @@ from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
 from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grips import pressed_n
-from .grounds import FITTING, MASONRY, ground_of
+from .grounds import MASONRY, OWN_WORK, ground_of
 from .load_paths import carried
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
 from .verdicts import badness, does_not_apply
@@ -50,10 +50,9 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
         return _worst_of(asked, named)
     if fixing.sort in ON_SURFACE:
         return does_not_apply("carrier", SURFACE)
-    ground = ground_of(asked, fixing)
-    if ground == FITTING:
+    if fixing.fabric == OWN_WORK:
         raise NotEntered(Blank(fixing, "other_fitting"), share.force_n, "N")
-    if ground == MASONRY and fixing.hole != "none":
+    if ground_of(asked, fixing) == MASONRY and fixing.hole != "none":
         return _in_masonry(asked, fixing, share.whole_shear_n)
     name = "hold" if fixing.hole == "none" else "member"
     raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")

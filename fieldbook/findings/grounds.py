@@ -18,7 +18,8 @@ SERVICE_CLASS = {"dry": 1, "damp": 2, "wet": 3}
 # Length of thread of a wood screw over its own, DIN 7998, from memory.
 THREAD_SHARE = 0.6
 NO_END = 1e4
-WOOD, HOLD, FITTING, MASONRY = "wood", "hold", "another fitting", "masonry"
+OWN_WORK = "another fitting"
+WOOD, HOLD, FITTING, MASONRY = "wood", "hold", OWN_WORK, "masonry"
 
 
 class Wood(NamedTuple):
@@ -56,8 +57,8 @@ def ground_of(asked: Asked, fixing: Item) -> str:
     """
     if fixing.member or fixing.grips:
         return WOOD
-    if fixing.fabric == "another fitting":
-        return FITTING
+    if fixing.fabric == OWN_WORK:
+        return WOOD if any(fabric.is_wood(name) for name in names_in_fitting(asked, fixing)) else FITTING
     if fixing.hold:
         return HOLD
     if fixing.hole == "none":
@@ -67,6 +68,14 @@ def ground_of(asked: Asked, fixing: Item) -> str:
         asked.need(asked.site[fixing.face], "layers")
     known = geometry.known_materials(asked.site)
     return WOOD if any(_may_be_wood(known, material) for material, *_ in layers) else MASONRY
+
+
+def names_in_fitting(asked: Asked, fixing: Item) -> list[str]:
+    """The names of what a fixing goes into in another fitting: as said of it, else all layers of that fitting."""
+    if fixing.into:
+        return [fixing.into]
+    other = asked.site.get(fixing.other_fitting)
+    return [layer for layer, _, _ in asked.need(other, "build_up")] if other is not None else []
 
 
 def _may_be_wood(known: materials.Known, name: str) -> bool:
@@ -143,6 +152,16 @@ def _short_of_wood(layers: tuple[FaceLayer, ...]) -> face_layers.Hold | None:
     return face_layers.Hold(face_layers.InLayer(layers[place], 0.0, 0.0, 0.0), front, through=False)
 
 
+def _wood_of_fitting_mm(asked: Asked, fixing: Item) -> float:
+    """How thick the wood of the other fitting is: those of its layers that are named as wood, or all of them."""
+    other = asked.site.get(fixing.other_fitting)
+    if other is None:
+        raise NotEntered(Blank(fixing, "other_fitting"), None, "")
+    layers = asked.need(other, "build_up")
+    wooden = [thickness for layer, thickness, _ in layers if fabric.is_wood(layer)]
+    return sum(wooden or [thickness for _, thickness, _ in layers])
+
+
 def thread_mm(asked: Asked, fixing: Item) -> float:
     """Length of thread; where it is not entered that of a common wood screw, a nail having none that matters."""
     if fixing.thread_mm is not None:
@@ -164,8 +183,9 @@ def _layers(asked: Asked, fixing: Item, member: Item | None) -> tuple[str | None
         wood = FaceLayer(member.material, asked.need(member, "thickness_mm"), True)
         in_front = (FaceLayer("what lies in front of it", front, False),) if front else ()
         return member.material, (*in_front, wood), asked.need(member, "grain") == "out of the face"
-    if fixing.fabric == "another fitting":
-        return fixing.grips, (FaceLayer(fixing.grips, None, True),), False
+    if fixing.fabric == OWN_WORK:
+        name = asked.need(fixing, "grips")
+        return name, (FaceLayer(name, _wood_of_fitting_mm(asked, fixing), True),), False
     face = asked.site[fixing.face]
     if not face.layers:
         raise NotEntered(

@@ -133,6 +133,7 @@ HELD = LOADED | {
     "fixing.fabric": NEITHER,
     "fixing.hole": NEITHER,
     "fixing.grips": NEITHER,
+    "fixing.into": NEITHER,
     "fixing.penetration_mm": LESS,
     "fixing.length_mm": NEITHER,
     "fixing.thread_mm": LESS,

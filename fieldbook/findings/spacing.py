@@ -11,7 +11,7 @@ from ..checks.verdict import Verdict, Word, not_known
 from . import again, geometry
 from .asking import LESS, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
-from .grounds import HARDWOOD_KG_M3, WOOD, ground_of
+from .grounds import HARDWOOD_KG_M3, OWN_WORK, WOOD, ground_of
 from .load_paths import slope_deg
 from .strengths import SORT_IN_WOOD
 from .verdicts import does_not_apply
@@ -28,10 +28,10 @@ Distances = tuple[tuple[str, float], ...]
 
 def spacing(asked: Asked, fixing: Item) -> Outcome:
     """The distances of a fixing in wood against the least ones, on whichever falls shortest."""
+    if fixing.sort in SORT_IN_WOOD and fixing.fabric == OWN_WORK:
+        return does_not_apply("spacing", IN_A_FITTING)
     if fixing.sort not in SORT_IN_WOOD or ground_of(asked, fixing) != WOOD:
         return does_not_apply("spacing", NOT_IN_WOOD)
-    if fixing.fabric == "another fitting":
-        return does_not_apply("spacing", IN_A_FITTING)
     member = asked.site.get(fixing.member)
     if member is None:
         raise NotEntered(Blank(fixing, "member"), None, "")

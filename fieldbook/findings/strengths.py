@@ -19,9 +19,10 @@ from ..errors import Missing
 from . import again, in_wood
 from .acts import is_glued
 from .asking import Asked, NotEntered
+from .fabric import is_metal
 from .finding import Blank, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, bearers
-from .grounds import FITTING, HOLD, MASONRY, WOOD, ground_of, wood_of
+from .grounds import FITTING, HOLD, MASONRY, OWN_WORK, WOOD, ground_of, names_in_fitting, wood_of
 from .magnets import STATED_SOURCE, Magnet, friction_of
 
 # The greatest force the rules take; no fastener in wood holds as much.
@@ -36,6 +37,8 @@ SORT_IN_WOOD = {
 BY_SHAPE = {"bolt", "machine screw"}
 DEVICE = {"hook": "hook", "strap": "strap", "magnet": "magnet", "adhesive pad": "adhesive pad"}
 ON_HOLDS = {"hook", "strap"}
+INSERT = "What a threaded insert in wood holds its maker states."
+BY_ITS_METAL = "A bolt is held to its own metal only where what it goes into is metal too; wood gives before it does."
 
 
 class InWood(NamedTuple):
@@ -164,6 +167,8 @@ def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
     if ground == WOOD and fixing.sort in SORT_IN_WOOD:
         return _in_wood(asked, fixing, share)
     if fixing.sort in BY_SHAPE and ground in {FITTING, HOLD}:
+        if ground == FITTING and not any(is_metal(name) for name in names_in_fitting(asked, fixing)):
+            raise NotEntered(Blank(fixing, "into"), share.force_n, "N", BY_ITS_METAL)
         return InSteel(asked.need(fixing, "diameter_mm"), asked.need(fixing, "grade", share.force_n, "N"))
     hold = asked.site.get(fixing.hold)
     if hold is not None and fixing.sort in ON_HOLDS and hold.load_limit_n is not None:
@@ -174,11 +179,12 @@ def _strength(asked: Asked, fixing: Item, share: Share) -> Strength:
 
 
 def _in_wood(asked: Asked, fixing: Item, share: Share) -> Strength:
+    insert = NotEntered(Blank(fixing, "stated_load_n"), share.force_n, "N", INSERT)
+    if fixing.sort == "machine screw" and fixing.fabric == OWN_WORK and not fixing.grips:
+        raise insert
     sort, wood = SORT_IN_WOOD[fixing.sort], wood_of(asked, fixing)
     if sort == "bolt" and not wood.through:
-        raise NotEntered(
-            Blank(fixing, "stated_load_n"), share.force_n, "N", "What a threaded insert in wood holds its maker states."
-        )
+        raise insert
     diameter = asked.need(fixing, "diameter_mm")
     fitting = asked.site[fixing.fitting]
     alike = asked.once(("alike", fitting.id), lambda: Counter(one.sort for one in bearers(asked.site, fitting)))

@@ -55,6 +55,7 @@ def test_bolt_between_fittings_is_done_again(surveyed: Surveyed) -> None:
     carrier = surveyed.fitting(mark="D2", x_mm=900, z_mm=900, width_mm=600, height_mm=500, climbable=0)
     hung = surveyed.fitting(**HUNG)
     bolt = {"sort": "bolt", "fabric": "another fitting", "other_fitting": carrier, "diameter_mm": 6, "grade": "8.8"}
+    bolt |= {"into": "steel strap"}
     for number, x in enumerate((1100, 1300), 1):
         surveyed.fixing(hung, mark=f"D1.{number}", x_mm=x, z_mm=1150, **bolt)
     one = found(surveyed, "together", "D1.1")[0]

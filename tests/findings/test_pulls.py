@@ -178,10 +178,48 @@ def test_bolt_between_two_fittings_is_held_by_its_metal(surveyed: Surveyed) -> N
     """An M6 of class 4.6 carries 0.6 · 400 · 20.1 / 1.25 = 3 859 N of shear; 196.2 · 1.35 = 264.9 N."""
     rail = surveyed.fitting(**HUNG)
     panel = surveyed.fitting(**HUNG | {"mark": "D2", "centre_out_mm": 0})
-    joined = {"fabric": "another fitting", "other_fitting": rail, "hole": "existing"}
+    joined = {"fabric": "another fitting", "other_fitting": rail, "hole": "existing", "into": "steel rail"}
     surveyed.fixing(panel, mark="D2.1", sort="bolt", x_mm=1200, z_mm=1150, diameter_mm=6, grade="4.6", **joined)
     one = found(surveyed, "shear", "D2.1")[0]
     assert (one.verdict.figure, one.verdict.limit) == (pytest.approx(264.9, abs=0.05), pytest.approx(3859.2))
+
+
+@pytest.mark.parametrize(
+    ("layer", "more", "asked"),
+    [
+        ("birch plywood", {"sort": "machine screw"}, "stated_load_n"),  # a threaded insert, its strength its maker's
+        ("birch plywood", {"sort": "bolt"}, "grips"),
+        ("panel", {"sort": "bolt"}, "into"),
+        ("panel", {"sort": "bolt", "into": "oak"}, "grips"),
+    ],
+)
+def test_bolt_is_held_by_its_metal_in_metal_alone(
+    surveyed: Surveyed, layer: str, more: dict[str, Any], asked: str
+) -> None:
+    """The 8 104 N an M6 of class 8.8 bears are none in plywood of 18 mm, and none in what nobody named."""
+    rail = surveyed.fitting(**HUNG | {"build_up": [[layer, 18, 0.5]]})
+    panel = surveyed.fitting(**HUNG | {"mark": "D2"})
+    joined = {"fabric": "another fitting", "other_fitting": rail, "hole": "existing", "penetration_mm": 12}
+    surveyed.fixing(panel, mark="D2.1", x_mm=1200, z_mm=1150, diameter_mm=6, grade="8.8", **joined, **more)
+    one = found(surveyed, "pull", "D2.1")[0]
+    assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, asked)
+    surveyed.book.write("fixing", {"into": "steel strap"}, item=one.subject.id)
+    assert found(surveyed, "pull", "D2.1")[0].word is Word.WITHIN
+
+
+def test_thread_counts_in_the_board_of_a_fitting_no_further_than_that_is_thick(surveyed: Surveyed) -> None:
+    """Of 60 mm of thread, 80 mm deep in oak of 36 mm, 16 stand in it, less than six diameters: no hold.
+
+    The thread runs from 20 to 80 mm deep; 36 − 20 = 16.
+    """
+    surveyed.book.write("room", {"damp": "dry"}, item=surveyed.room)
+    rail = surveyed.fitting(**HUNG | {"build_up": [["foam", 4, 1], ["oak board", 36, 0.5]]})
+    panel = surveyed.fitting(**HUNG | {"mark": "D2"})
+    joined = {"fabric": "another fitting", "other_fitting": rail, "grips": "Oak, European"}
+    surveyed.fixing(panel, mark="D2.1", x_mm=1200, z_mm=1150, **SCREW | joined)
+    one = found(surveyed, "pull", "D2.1")[0]
+    assert (one.word, one.verdict.limit) == (Word.OVER, 0)
+    assert "16 mm of thread stand in the wood" in one.verdict.sentence
 
 
 @pytest.mark.parametrize("deep", [0, 10])
