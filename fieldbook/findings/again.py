@@ -103,9 +103,12 @@ def bolt(grade: str, diameter_mm: float, shears_n: tuple[float, float], pulls_n:
 
 
 def load(group: Group, weight: Weight, corner: tuple[float, float], slope_deg: float) -> Recalculation | None:
-    """How the weight of one thing goes over its fixings; None where they are a rail, or its back is not told."""
+    """How the weight of one thing goes over its fixings; None where they are a rail, some of them give way, or its back
+    is not told.
+    """
     wide, high = (len({getattr(one, name) for one in group.fixings}) for name in ("x_mm", "z_mm"))
-    if group.bears is None or max(wide, high) >= RAIL_FIXINGS:
+    alike = len({one.size for one in group.fixings}) == 1
+    if group.bears is None or max(wide, high) >= RAIL_FIXINGS or not alike:
         return None
     x, z, out = weight.at_mm
     given: dict[str, Any] = {

@@ -17,6 +17,10 @@ from .asking import Asked
 from .load_paths import BOTH, ITS_FIXINGS, THE_FLOOR, Burden, burden, support_of
 from .toppling import head_pulls
 
+# What creeps or slides under what hangs for good, so that others come to carry its share: G. Spicer, Magnetic Mounting
+# Systems for Museums (2019), for magnets; for pads common practice, no source.
+GIVE_WAY = frozenset({"adhesive pad", "magnet"})
+SOFT = 0.001  # how stiff these are against the rest
 PRESS_ONLY = frozenset({"wedge", "prop", "weight"})
 # A row of as many fixings is looked at as a rail as well, which bends between them.
 RAIL_FIXINGS = 3
@@ -89,7 +93,7 @@ def group_of(fitting: Item, fixings: Sequence[Item]) -> Group:
     left, bottom = fitting.x_mm, fitting.z_mm
     places = [geometry.place_of(fixing) for fixing in fixings]
     group = tuple(
-        Fixing(round(x - left, STEP), round(z - bottom, STEP), 1.0, holds(fixing))
+        Fixing(round(x - left, STEP), round(z - bottom, STEP), SOFT if fixing.sort in GIVE_WAY else 1.0, holds(fixing))
         for (x, z), fixing in zip(places, fixings, strict=True)
     )
     corners = tuple((round(x - left, STEP), round(z - bottom, STEP)) for x, z in geometry.fitting_outline(fitting))
@@ -157,8 +161,9 @@ def at_once_n(asked: Asked, fitting: Item) -> float:
     cases = [acting.lasting, *(forces for case in acting.people for forces in ((*acting.lasting, *case), case))]
     loads = [resultant(forces) for forces in cases]
     return max(
-        sum(each.force_n for each in carried(group.fixings, load, contact))
+        sum(each.force_n for each in carried(one.fixings, load, contact))
         for load in loads
+        for one in _stiffnesses(group)
         for contact in _contacts(group)
     )
 
@@ -169,8 +174,13 @@ def lasting_on(group: Group, acting: Burden) -> list[Carried]:
 
 
 def _carried(group: Group, forces: Sequence[Force]) -> list[Carried]:
-    """With nothing said of whether it bears on the face, the worse of both."""
-    return worst([_on(group, forces, contact) for contact in _contacts(group)])
+    """The worse of all being alike in stiffness and some giving way; likewise of bearing on the face and not."""
+    return worst([_on(one, forces, contact) for one in _stiffnesses(group) for contact in _contacts(group)])
+
+
+def _stiffnesses(group: Group) -> list[Group]:
+    alike = group._replace(fixings=tuple(fixing._replace(size=1.0) for fixing in group.fixings))
+    return [alike, group] if len({fixing.size for fixing in group.fixings}) > 1 else [alike]
 
 
 def _contacts(group: Group) -> list[Contact]:

@@ -14,8 +14,8 @@ from ..checks.verdict import Verdict, at_most
 from . import geometry
 from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome, Recalculation
-from .fixing_loads import PRESS_ONLY, carries
-from .load_paths import carried, mass_kg, people_pull_n
+from .fixing_loads import PRESS_ONLY, bearers, carries, holds
+from .load_paths import ITS_FIXINGS, carried, mass_kg, people_pull_n, support_of
 from .magnets import friction_of
 from .pulls import CARRIES_NOTHING, LOADED
 from .verdicts import does_not_apply
@@ -25,7 +25,7 @@ NOT_TIGHT = "No torque is set for it: it holds by its shape, and its tension is 
 BOLTED = {"bolt", "machine screw"}
 YIELD_SOURCE = "ISO 3506-1 and ISO 898-1: stress area times yield strength"
 AS_PRESSED = {
-    "prop": "It is pressed with all the weight and all that people add; how hard it is jammed is not counted.",
+    "prop": "It is jammed no harder than stated; all the weight and all that people add count where that is more.",
     "wedge": "It is driven no harder than stated.",
     "weight": "It weighs no more than stated.",
 }
@@ -48,10 +48,7 @@ def slip(asked: Asked, fixing: Item) -> Outcome:
 
 
 def pressure(asked: Asked, fixing: Item) -> Outcome:
-    """The pressure of a jaw on what it presses on; of a prop, with the weight and the people it may come to take.
-
-    A wedge and a weight press with what is stated for them.
-    """
+    """The pressure of a jaw on what it presses on, or of a prop, a wedge or a weight."""
     if fixing.sort == "clamp":
         tension = tension_n(asked, fixing)
         bolts, jaw = asked.need(fixing, "bolts"), asked.need(fixing, "jaw_mm2")
@@ -67,13 +64,18 @@ def pressure(asked: Asked, fixing: Item) -> Outcome:
 
 
 def pressed_n(asked: Asked, fixing: Item) -> float:
-    """What a prop may come to take, or a wedge or weight is stated to press with, N."""
+    """What a wedge, weight or prop is stated to press with, N; a prop with all it may come to take where that is more.
+
+    Where nothing but props keeps a thing up they are jammed, as a rod between two walls is, however little it weighs.
+    """
     if fixing.sort != "prop":
-        stated: float = asked.need(fixing, "stated_load_n")
-        return stated
+        return float(asked.need(fixing, "stated_load_n"))
     fitting = asked.site[fixing.fitting]
     pulls = sum(people_pull_n(asked, part) for part in carried(asked.site, fitting))
-    return mass_kg(asked, fitting) * GRAVITY_M_S2 + pulls
+    hung = mass_kg(asked, fitting) * GRAVITY_M_S2 + pulls
+    jammed = support_of(asked, fitting) == ITS_FIXINGS and not any(map(holds, bearers(asked.site, fitting)))
+    stated = asked.need(fixing, "stated_load_n", hung, "N") if jammed else fixing.stated_load_n or 0.0
+    return max(hung, stated)
 
 
 def tightening(asked: Asked, fixing: Item) -> Outcome:
@@ -206,8 +208,14 @@ QUESTIONS = (
                 "fitting.z_mm",
                 "fitting.width_mm",
                 "fitting.height_mm",
+                "fitting.support",
+                "fitting.hangs_on",
                 "face.slope_deg",
                 "face.sort",
+                "face.floor",
+                "face.left_mm",
+                "face.bottom_mm",
+                "fixing.carries_load",
             ),
             NEITHER,
         ),

@@ -89,7 +89,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("keep-off", "specialist", "pull", "shear", "together", "one-lost", "consent", "touch", "trace")),
     Field("carries_load", "Carries load", Type.YES_NO, group="Contact", ordinary=(1,),
           help="no where it only keeps the fitting in place",
-         read_by=("specialist", "load", "pull", "shear", "together", "slip", "carrier", "one-lost")),
+         read_by=("specialist", "load", "pull", "shear", "together", "slip", "pressure", "carrier", "one-lost")),
     # What may stain, what holds damp, what does neither, and nothing: common practice, no source.
     line("lining", "Lining", group="Contact", ordinary=("rubber", "felt", "polyethylene foam", "none"),
          help="what lies between jaw, head or pad and the fabric; none where nothing does",

@@ -68,7 +68,7 @@ def test_what_presses_on_a_board_counts_with_what_hangs_on_it(
     board = joist(surveyed, surveyed.face, sort="board", load_limit_n=limit_n, behind_mm=0)
     on_it = {"member": board} if named else {}
     shelf = surveyed.fitting(**HUNG | {"mark": "D1", "centre_out_mm": 0})
-    surveyed.fixing(shelf, mark="D1.1", sort="prop", x_mm=1100, z_mm=950, **on_it)
+    surveyed.fixing(shelf, mark="D1.1", sort="prop", x_mm=1100, z_mm=950, stated_load_n=50, **on_it)
     surveyed.fixing(shelf, mark="D1.2", sort="wedge", x_mm=1300, z_mm=995, stated_load_n=250, **STATED, **on_it)
     rail = surveyed.fitting(**HUNG | {"mark": "D2", "x_mm": 2000, "centre_out_mm": 0})
     for number, x in enumerate((2100, 2300), 1):

@@ -62,11 +62,22 @@ def test_stainless_bolt_is_held_to_its_own_yield(surveyed: Surveyed) -> None:
 
 
 def test_prop_is_pressed_with_all_the_weight(surveyed: Surveyed) -> None:
-    """196.2 N on 400 mm² are 0.491 N/mm², against a third of 6."""
+    """196.2 N on 400 mm² are 0.491 N/mm², against a third of 6, however little it is jammed; 900 N are 2.25.
+
+    How hard is asked for where it is jammed, as between two walls: where nothing holds the thing but such props.
+    """
     surveyed.book.write("material", BLOCK | {"site": surveyed.site})
-    surveyed.fixing(surveyed.fitting(**HUNG), sort="prop", jaw_mm2=400, bears_on="test block")
+    prop = surveyed.fixing(surveyed.fitting(**HUNG), sort="prop", jaw_mm2=400, bears_on="test block")
     (one,) = found(surveyed, "pressure")
-    assert (one.verdict.figure, one.verdict.limit) == (0.491, 2)
+    assert (one.verdict.figure, one.missing[0].field) == (pytest.approx(196.2), "stated_load_n")
+    for stated, figure, word in ((100, 0.491, Word.WITHIN), (900, 2.25, Word.OVER)):
+        surveyed.book.write("fixing", {"stated_load_n": stated}, item=prop)
+        (one,) = found(surveyed, "pressure")
+        assert (one.word, one.verdict.figure, one.verdict.limit) == (word, figure, 2)
+    surveyed.book.write("fixing", {"stated_load_n": None}, item=prop)
+    surveyed.fixing(one.subject.fitting, mark="D1.2", sort="hook", x_mm=1200, z_mm=1150)
+    (one,) = found(surveyed, "pressure", "D1.1")
+    assert (one.word, one.verdict.figure) == (Word.WITHIN, 0.491)
 
 
 @pytest.mark.parametrize(
@@ -113,6 +124,6 @@ def test_prop_is_pressed_by_people_as_well(surveyed: Surveyed) -> None:
     """(196.2 + 300) / 2500 mm² = 0.199 N/mm² under a prop below something people lean on with 300 N."""
     surveyed.book.write("material", {"site": surveyed.site} | BLOCK)
     shelf = surveyed.fitting(**HUNG | {"climbable": 1, "pull_n": 300})
-    surveyed.fixing(shelf, sort="prop", jaw_mm2=2500, bears_on="test block")
+    surveyed.fixing(shelf, sort="prop", jaw_mm2=2500, bears_on="test block", stated_load_n=100)
     (one,) = found(surveyed, "pressure")
     assert (one.word, one.verdict.figure) == (Word.WITHIN, pytest.approx(0.199, abs=0.001))

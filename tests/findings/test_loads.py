@@ -158,6 +158,16 @@ def test_fixing_of_which_nothing_is_said_carries_its_share_and_that_is_told(surv
     assert "D1.2" in found(surveyed, "load")[0].assumed[-1]
 
 
+def test_what_creeps_makes_nobody_elses_share_smaller(surveyed: Surveyed) -> None:
+    """Of 196.2 N two screws beside two pads come to carry 98.1 each as the pads creep; a pad 49.05 until then."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0, "touches_face": 0})
+    for number, (x, z) in enumerate(((1100, 1050), (1300, 1050), (1100, 1250), (1300, 1250)), 1):
+        sort = "adhesive pad" if z == 1050 else "wood screw"
+        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=x, z_mm=z, sort=sort)
+    forces = [one.verdict.figure for one in found(surveyed, "shear")]
+    assert forces == pytest.approx([49.05, 49.05, 98.1, 98.1], abs=0.1)
+
+
 def test_what_stands_for_what_is_not_entered_is_said(surveyed: Surveyed) -> None:
     """A wall nobody measured the lean of, a centre of mass nobody entered, and nobody who can lean on it."""
     rail = surveyed.fitting(**HUNG)
