@@ -227,18 +227,23 @@ def _stated(asked: Asked, fixing: Item, share: Share) -> Stated | Magnet:
 
 def _tested(asked: Asked, fixing: Item, share: Share, ground: str) -> Stated | None:
     """What a pull on the spot shows; None where it does not settle what hangs for good."""
+    shown = shown_on_the_day(asked, fixing, share)
+    if not shown.limit_n:
+        return shown
+    device = DEVICE.get(fixing.sort)
+    slowly = ground == WOOD or bool(device and stated_hold.device(device).gives_slowly)
+    slowly = slowly or is_glued(asked, fixing)
+    return None if slowly and (share.pull_n or share.shear_n) else shown
+
+
+def shown_on_the_day(asked: Asked, fixing: Item, share: Share) -> Stated:
+    """What a pull on the spot, which is entered, shows of that day."""
     by = asked.need(fixing, "tested_by", share.force_n, "N")
     on = asked.need_done(fixing, "tested_on", share.force_n, "N")
     if not asked.need(fixing, "tested_held"):
         return Stated(0.0, f"It gave way or moved at {fixing.tested_n:g} N on {day(on)}.", site_pull.SOURCE)
-    device = DEVICE.get(fixing.sort)
-    slowly = ground == WOOD or bool(device and stated_hold.device(device).gives_slowly)
-    slowly = slowly or is_glued(asked, fixing)
-    if slowly and (share.pull_n or share.shear_n):
-        return None
-    factor = site_pull.PLANS[2.5]
     said = f"Pulled with {fixing.tested_n:g} N on {day(on)} ({by}). {site_pull.ON_THE_DAY}"
-    return Stated(fixing.tested_n / factor, said, site_pull.SOURCE)
+    return Stated(fixing.tested_n / site_pull.PLANS[2.5], said, site_pull.SOURCE)
 
 
 def _why(fixing: Item, ground: str) -> str:

@@ -56,7 +56,7 @@ MATERIAL = Kind("material", "Material of the site's own", "Materials of the site
            help="of wood: what 5 % of the pieces lie below, as in EN 338 for its class",
          read_by=("pull", "shear", "together", "spacing", "carrier", "one-lost")),
     number("thermal_per_c", "Thermal expansion", "1/°C", 1e-7, 1e-3, read_by=("movement",)),
-    number("friction", "Friction", "", 0.01, 2, read_by=("slip", "pull", "shear", "together", "one-lost")),
+    number("friction", "Friction", "", 0.01, 2, read_by=("slip", "pull", "shear", "together", "carrier", "one-lost")),
     number("bearing_n_mm2", "Bearing strength", "N/mm²", 0.01, 1_000, help="of wood: across the grain",
          read_by=("pull", "shear", "together", "pressure", "carrier", "one-lost")),
     line("source", "Source", required=True, help="test, data sheet or adviser, with its date", listed=True),
