@@ -58,7 +58,7 @@ def ground_of(asked: Asked, fixing: Item) -> str:
     if fixing.member or fixing.grips:
         return WOOD
     if fixing.fabric == OWN_WORK:
-        return WOOD if any(fabric.is_wood(name) for name in names_in_fitting(asked, fixing)) else FITTING
+        return WOOD if any(named.is_wood(name) for name in names_in_fitting(asked, fixing)) else FITTING
     if fixing.hold:
         return HOLD
     if fixing.hole == "none":
@@ -158,7 +158,7 @@ def _wood_of_fitting_mm(asked: Asked, fixing: Item) -> float:
     if other is None:
         raise NotEntered(Blank(fixing, "other_fitting"), None, "")
     layers = asked.need(other, "build_up")
-    wooden = [thickness for layer, thickness, _ in layers if fabric.is_wood(layer)]
+    wooden = [thickness for layer, thickness, _ in layers if named.is_wood(layer)]
     return sum(wooden or [thickness for _, thickness, _ in layers])
 
 

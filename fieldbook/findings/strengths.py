@@ -19,11 +19,11 @@ from ..errors import Missing
 from . import again, in_wood
 from .acts import is_glued
 from .asking import Asked, NotEntered
-from .fabric import is_metal
 from .finding import Blank, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, bearers
 from .grounds import FITTING, HOLD, MASONRY, OWN_WORK, WOOD, ground_of, names_in_fitting, wood_of
 from .magnets import STATED_SOURCE, Magnet, friction_of
+from .named import is_metal
 
 # The greatest force the rules take; no fastener in wood holds as much.
 MOST_N = 1_000_000.0
