@@ -71,8 +71,9 @@ _PACKERS: Mapping[str, tuple[float, ...]] = {
     "D11": (4, 3, 3, 4, 4, 3.5, 4, 5),
     "D12": (1.5, 1.5, 13, 14, 0, 0),
 }
-FIXINGS: Mapping[str, Values] = {
+FIXINGS: dict[str, Values] = {
     f"{fitting}.{number}": {"packers_mm": thick}
     for fitting, packers in _PACKERS.items()
     for number, thick in enumerate(packers, 1)
 }
+FIXINGS["D10.1"] |= {"tested_n": 12, "tested_on": "2025-04-24", "tested_by": "fitter", "tested_held": 1}

@@ -20,19 +20,11 @@ from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, hold
 from .grips import pressed_n
 from .grounds import MASONRY, OWN_WORK, ground_of
 from .load_paths import carried
-from .magnets import friction_of
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
-from .strengths import shown_on_the_day
+from .surface_pull import ON_SURFACE, on_surface
 from .verdicts import badness, does_not_apply
 
 NOTHING_ON_IT = "Nothing hangs on it."
-SURFACE = "What it holds is what its surface holds: a load stated for it, or a pull, stands for both."
-# What a maker's figure says nothing of: as in `checks.stated_hold`.
-UNDER = {
-    "adhesive pad": "Its maker does not know this surface, whose paint or limewash lets go first; a pull on it shows.",
-    "magnet": "Its maker's figure is for thick bare steel; paint, gaps and thin iron take most of it, as a pull shows.",
-}
-ON_SURFACE = UNDER.keys()
 HELD_BY = "What a clamp, hook or strap grips is an existing hole or fixing point, with the load agreed for it."
 SOURCE = "Forces added as if they pulled one way, against the load agreed"
 ONE_WAY = "All that uses it pulls one way."
@@ -56,27 +48,13 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
     if named:
         return _worst_of(asked, named)
     if fixing.sort in ON_SURFACE:
-        return _on_surface(asked, fixing, share)
+        return on_surface(asked, fixing, share)
     if fixing.fabric == OWN_WORK:
         raise NotEntered(Blank(fixing, "other_fitting"), share.force_n, "N")
     if ground_of(asked, fixing) == MASONRY and fixing.hole != "none":
         return _in_masonry(asked, fixing, share.whole_shear_n)
     name = "hold" if fixing.hole == "none" else "member"
     raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")
-
-
-def _on_surface(asked: Asked, fixing: Item, share: Share) -> Outcome:
-    """What a pad or a magnet pulls at, of which its maker knows nothing: shown by a pull on the spot."""
-    if fixing.stated_load_n is None or asked.need(fixing, "stated_by", share.force_n, "N") != "maker":
-        return does_not_apply("carrier", SURFACE)
-    if fixing.tested_n is None:
-        raise NotEntered(Blank(fixing, "tested_n"), share.force_n, "N", UNDER[fixing.sort])
-    shown = shown_on_the_day(asked, fixing, share)
-    pulled = share.force_n
-    if fixing.sort == "magnet" and share.whole_shear_n > NEGLIGIBLE_N:  # which holds sideways by friction alone
-        pulled = share.whole_pull_n + share.whole_shear_n / friction_of(asked, fixing, share.force_n)
-    what = f"The straight pull that {fixing.called} needs of its surface"
-    return Outcome(at_most("carrier", what, pulled, shown.limit_n, "N", shown.source, after=shown.said))
 
 
 def _pressed(asked: Asked, fixing: Item) -> Outcome:

@@ -196,6 +196,10 @@ def test_maker_says_nothing_of_the_surface_a_pad_or_magnet_is_on(surveyed: Surve
     surveyed.book.write("fixing", pulled, item=fixing)
     (one,) = found(surveyed, "carrier")
     assert (one.word, one.verdict.figure, one.verdict.limit) == (Word.WITHIN, pytest.approx(needs, abs=0.1), 160)
+    other = surveyed.fixing(plate, mark="D1.2", sort=sort, x_mm=1200, z_mm=1150, friction=0.4, carries_load=1)
+    surveyed.book.write("fixing", {"stated_load_n": 300} | STATED, item=other)
+    assert {one.word for one in found(surveyed, "carrier")} == {Word.WITHIN}
+    surveyed.book.withdraw(other)
     surveyed.book.write("fixing", {"tested_held": 0}, item=fixing)
     assert found(surveyed, "carrier")[0].word is Word.OVER
     surveyed.book.write("fixing", {"stated_by": "structural engineer"}, item=fixing)
