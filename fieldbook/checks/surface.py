@@ -100,9 +100,20 @@ def worst_proud_mm(
         before = max((place for place in places if place <= low), default=min(places))
         after = min((place for place in places if place >= high), default=max(places))
         spans.append((before, after))
+    if not _measured(_surface(tuple((float(x), float(z), 0.0) for x, z, _ in readings_mm)).corners, x_mm, z_mm):
+        return None
     (left, right), (bottom, top) = spans
     near = [proud for x, z, proud in readings_mm if left <= x <= right and bottom <= z <= top]
     return max(near or [proud for _, _, proud in readings_mm])
+
+
+def _measured(corners: list[Place], x_mm: Sequence[float], z_mm: Sequence[float]) -> bool:
+    """Whether no corner of a part lies farther beside the readings than they stand for."""
+    for corner in ((x, z) for x in x_mm for z in z_mm):
+        near = _nearest(corners, corner)
+        if max(abs(near[0] - corner[0]), abs(near[1] - corner[1])) > REACH_MM:
+            return False
+    return True
 
 
 @lru_cache(maxsize=64)

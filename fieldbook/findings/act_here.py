@@ -11,7 +11,7 @@ from ..book.wording import day, joined
 from ..checks.limits import rounded_down
 from ..checks.verdict import Word
 from . import beyond, geometry
-from .ages import LATER, OLD, fabric_at, of_no_age
+from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
 from .before_hole import FIRST
 from .looked import ZONES, ahead, looked
 from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
@@ -119,11 +119,14 @@ def _not_to_this_hole(place: PlaceAsked, ruling: Item) -> str:
 def _by_fabric(place: PlaceAsked, act: str, _: object) -> Said:
     """Where nothing was said about it: old fabric is asked about, and later work where nobody looked is not known."""
     through = place.depth_mm if act == "drilling" else 0.0
-    fabric = fabric_at(place.site, place.face, place.at, through)
+    fabric = fabric_at(place.site, place.face, place.at, through, place.radius_mm)
     if fabric == OLD:
         return ASK, f"Nothing is agreed here, and it is old fabric.{_also(place, act)}", None
     if fabric != LATER:
-        what = of_no_age(place.site, place.face, place.at, through)
+        what = of_no_age(place.site, place.face, place.at, through, place.radius_mm)
+        known = known_to_mm(place.site, place.face, place.at)
+        if place.face.layers and fabric_at(place.site, place.face, place.at, known, place.radius_mm) == LATER:
+            return NOT_KNOWN, f"It is later work; what lies deeper than {known:g} mm here is not entered.", None
         return NOT_KNOWN, f"Whether {what.called} is old or later work here is not entered.", None
     if place.site.item.asks_about_later_work:
         return ASK, f"It is later work, about which the keeper is asked too.{_also(place, act)}", None

@@ -18,6 +18,11 @@ AS_SAID = "By what is entered it uses a hole that is there already."
 NO_DEEPER = "It goes no deeper than the hole that is there already."
 NOT_SAID = "Whether the hole that is there is deep enough is not entered."
 FOUND_ASBESTOS = "Asbestos is entered for {there}: no hole until whoever is licensed for it has said where and how."
+MINDED = {
+    LEAD_PAINT: "Old lead paint is entered for {there}: no dry sanding, no heat, dust taken at the tool.",
+    "hidden services": "Hidden services are entered for {there}: find them at the very place, and prove dead what "
+    "is live.",
+}
 NOT_FOUND = "What was looked for, and is not among the hazards of {room}, was not found."
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
@@ -61,9 +66,9 @@ def _of_hole(asked: Asked, fixing: Item) -> Outcome:
         return Outcome(verdict, missing=tuple(not_looked(face, what) for what in unseen))
     how = "; ".join(f"{what} {words}" for what, words in seen.items())
     assumed = (NOT_FOUND.format(room=room.called),)
-    if there := hazards.get(LEAD_PAINT):
-        paint = f"Old lead paint is entered for {there.called}: no dry sanding, no heat, dust taken at the tool."
-        return _said(Word.CLOSE, f"{paint} {how[:1].upper()}{how[1:]}.", there)._replace(assumed=assumed)
+    if found := [one for one in MINDED if one in hazards]:
+        told = " ".join(MINDED[one].format(there=hazards[one].called) for one in found)
+        return _said(Word.CLOSE, f"{told} {how[:1].upper()}{how[1:]}.", hazards[found[0]])._replace(assumed=assumed)
     return _said(Word.WITHIN, f"{how[:1].upper()}{how[1:]}. {CAUTION}", None)._replace(assumed=assumed)
 
 

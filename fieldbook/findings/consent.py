@@ -19,8 +19,9 @@ from . import ages
 from .acts import GIVEN, acts_of, borne_by, given_off, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
+from .geometry import fitting_stretch, member_stretch, place_of
 from .gone_past import changes
-from .rulings import BY_HOLD, NO, given, lapsed, latest, latest_to, may_be_used, said_by, unsaid
+from .rulings import BY_HOLD, NO, given, hold_at, lapsed, latest, latest_to, may_be_used, said_by, unsaid
 from .verdicts import badness, does_not_apply
 
 SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source"
@@ -48,8 +49,9 @@ def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
     if no := next((one for one, _ in rulings.values() if one.answer == NO), None):
         return _judged(asked, no, fixing, acts)
     hold = asked.site.get(fixing.hold)
-    if hold is not None and hold.may_be_used == "no":
-        return _outcome(Word.REFUSED, f"{hold.called} may not be used{said_by(hold)}.", hold)
+    for used in (hold, hold_at(asked.site, asked.site[fixing.face], place_of(fixing))):  # entered as used or not
+        if used is not None and used.may_be_used == "no":
+            return _outcome(Word.REFUSED, f"{used.called} may not be used{said_by(used)}.", used)
     if (hole := latest_to(asked, things, "drilling")) is not None and hole.answer == NO:
         need_depth(asked, fixing)
     if BY_HOLD & lacking and hold is not None and may_be_used(hold, asked.today):
@@ -123,9 +125,13 @@ def _refusing(asked: Asked, fitting: Item, acts: Iterable[str], *, named: bool =
     return next((one for one in no if not named or fitting.id in (one.items or ())), None)
 
 
-def surface_is_old(face: Item) -> bool:
-    """Whether the surface of a face is old fabric; it is, unless it was entered as later work."""
-    return not face.layers or face.layers[0][2] != "later"
+def _surface_is_old(asked: Asked, fitting: Item) -> bool:
+    """Whether a fitting lies on old fabric: on boards of the surface, or on the face, unless entered as later work."""
+    face, part = asked.site[fitting.face], fitting_stretch(fitting)
+    if not face.layers or face.layers[0][2] != "later":
+        return True
+    boards = [one for one in asked.site.of(face, "member") if one.behind_mm == 0 and member_stretch(one).meets(part)]
+    return any(asked.need(one, "age") == ages.OLD for one in boards)
 
 
 def reference(site: Site, fixing: Item, found: Word | None, today: date) -> str:
@@ -176,7 +182,7 @@ def _unasked(asked: Asked, thing: Item, lacking: list[str]) -> Outcome:
 
     lacking  the acts of which no agreement is
     """
-    why, old = "", surface_is_old(asked.site[thing.face]) if thing.kind == "fitting" else thing.fabric == "old fabric"
+    why, old = "", _surface_is_old(asked, thing) if thing.kind == "fitting" else thing.fabric == "old fabric"
     if thing.kind == "fixing" and ages.said_later_yet_old(asked, thing):
         why = f"It is said to go into later work, where {asked.site[thing.face].called} is old. "
     if not (why or old) and not asked.need(asked.site.item, "asks_about_later_work"):
@@ -239,6 +245,9 @@ QUESTIONS = (
             "hold.may_be_used": NEITHER,
             "hold.said_by": NEITHER,
             "hold.said_on": NEITHER,
+            "hold.x_mm": NEITHER,
+            "hold.z_mm": NEITHER,
+            "hold.diameter_mm": MORE,
         },
     ),
     Question(
@@ -250,6 +259,12 @@ QUESTIONS = (
         | {
             "fitting.touches_face": NEITHER,
             "fitting.gives": NEITHER,
+            "member.age": NEITHER,
+            "member.behind_mm": NEITHER,
+            "member.x_mm": NEITHER,
+            "member.z_mm": NEITHER,
+            "member.width_mm": NEITHER,
+            "member.height_mm": NEITHER,
             "fitting.x_mm": NEITHER,
             "fitting.z_mm": NEITHER,
             "fitting.width_mm": NEITHER,

@@ -50,7 +50,6 @@ def _down_to(asked: Asked, face: Item, depth: float, part: Stretch) -> tuple[str
             names.append(name)
         front += thickness or 0.0  # a layer of no known thickness hides nothing
     for member in asked.site.of(face, "member"):
-        across = Stretch(member.x_mm, member.x_mm + member.width_mm, member.z_mm, member.z_mm + member.height_mm)
-        if (member.behind_mm or 0.0) <= depth + COAT_MM and across.meets(part):
+        if (member.behind_mm or 0.0) <= depth + COAT_MM and geometry.member_stretch(member).meets(part):
             names.append(member.material)
     return tuple(dict.fromkeys(names))

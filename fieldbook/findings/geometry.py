@@ -30,16 +30,22 @@ def fitting_stretch(fitting: Item) -> Stretch:
     return Stretch(fitting.x_mm, fitting.x_mm + fitting.width_mm, fitting.z_mm, fitting.z_mm + fitting.height_mm)
 
 
+def member_stretch(member: Item) -> Stretch:
+    """The part of its face a board or timber covers."""
+    return Stretch(member.x_mm, member.x_mm + member.width_mm, member.z_mm, member.z_mm + member.height_mm)
+
+
 def fixing_stretch(fixing: Item) -> Stretch:
     """The part of its face a fixing touches."""
     x, z = place_of(fixing)
     return Stretch(x, x, z, z).widened(fixing.contact_radius_mm)
 
 
-def fitting_outline(fitting: Item) -> Outline:
-    """The rectangle a fitting covers, as an outline."""
+def fitting_outline(fitting: Item, moves_mm: float = 0) -> Outline:
+    """The rectangle a fitting covers, as an outline; with `moves_mm`, wherever it may be set so far to either side."""
     part = fitting_stretch(fitting)
-    return ((part.x_from, part.z_from), (part.x_to, part.z_from), (part.x_to, part.z_to), (part.x_from, part.z_to))
+    left, right = part.x_from - moves_mm, part.x_to + moves_mm
+    return ((left, part.z_from), (right, part.z_from), (right, part.z_to), (left, part.z_to))
 
 
 def floor_of(face: Item) -> tuple[tuple[float, float], ...]:

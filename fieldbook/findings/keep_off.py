@@ -57,7 +57,8 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """A fitting, with what it touches and gives off, held against every zone of its face."""
     site, face = asked.site, asked.site[fitting.face]
-    footprint, acts = geometry.fitting_outline(fitting), list(fitting_acts(fitting))
+    moves = fitting.moves_mm or 0  # blank: it stays where it is
+    footprint, acts = geometry.fitting_outline(fitting, moves), list(fitting_acts(fitting))
     held = []
     for zone, forbids, outline, _ in zones_of(site, face):
         for act, blank in acts:
@@ -262,6 +263,7 @@ QUESTIONS = (
         ZONE
         | {
             "fitting.touches_face": NEITHER,
+            "fitting.moves_mm": MORE,
             "fitting.x_mm": NEITHER,
             "fitting.z_mm": NEITHER,
             "fitting.width_mm": MORE,

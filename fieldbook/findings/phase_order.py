@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from ..book.site import Item, Site
 from ..checks.verdict import Verdict, Word
+from ..model.choices import FITTED
 from ..model.order import counting
 from .asking import NEITHER, Asked, Question
 from .finding import Outcome
@@ -35,6 +36,22 @@ def span(site: Site, fitting: Item) -> tuple[float, float]:
     """From which phase on a fitting is there, and with which it is gone, as places in their order; it may stay."""
     places = _places(site)
     return places[fitting.phase or FIRST], places[fitting.until_phase] if fitting.until_phase else math.inf
+
+
+def at_one_time(site: Site, one: Item, other: Item) -> bool:
+    """Whether two things may stand together: not where one is down by the phase in which the other goes up.
+
+    What is up already stands, whatever was planned.
+    """
+    if one.state == FITTED and other.state == FITTED:
+        return True
+    first, second = (site.get(each.fitting) if each.kind == "fixing" else each for each in (one, other))
+    return first is None or second is None or not (_gone_before(first, second) or _gone_before(second, first))
+
+
+def _gone_before(one: Item, other: Item) -> bool:
+    """Whether a fitting comes down for a phase in which, or after which, another goes up."""
+    return bool(one.until_phase and other.phase) and counting(one.until_phase) <= counting(other.phase)
 
 
 def _places(site: Site) -> Mapping[str, int]:

@@ -8,13 +8,16 @@ from datetime import date
 
 from ..book.cells import cells_in
 from ..book.site import Item, Site
+from ..book.wording import joined
 from ..checks.clearance import Stretch
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, not_known
-from . import geometry
+from ..model.choices import AS_PLANNED, FITTED
+from . import geometry, other_walls
 from .answering import find
 from .asking import MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome
+from .phase_order import at_one_time
 from .reach import hung_on
 
 SOURCE = "plane geometry of the places entered"
@@ -24,6 +27,7 @@ BLANK_MM = 20.0  # what is not entered as wider may ordinarily measure across: c
 AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 # A hold of these sorts is one place; a frame, flange or moulding runs on, and how far is not entered.
 ONE_PLACE = frozenset({"hole", "hook", "bolt"})
+UNMEASURED = "Where it is as fitted was not measured; in all answers it is taken to be where it was planned."
 # What reaches from the fabric to its fitting over some distance; all else lies on its fitting.
 REACHING = frozenset({"hook", "strap", "prop", "weight"})
 
@@ -42,8 +46,10 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     site = asked.site
     part = geometry.fitting_stretch(fitting)
     wrong = [*_beyond(site[fitting.face], part), *_through(site, fitting, part)]
-    if not wrong and (gone := _gone(site, fitting)):
-        return gone
+    met = [one for one in other_walls.met(site, fitting) if one.by_mm > FACE_MM and _apart(site, fitting, one.other)]
+    wrong += [(one.by_mm, _stands_into(one.by_mm, one.other), one.other) for one in met if not one.missing]
+    if not wrong and (open_yet := _gone(site, fitting) or _perhaps_met(site, met)):
+        return open_yet
     return _outcome(wrong, f"It lies on {site[fitting.face].called} and through nothing else there.")
 
 
@@ -60,7 +66,9 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at, beside)]
     if not wrong and (open_yet := _gone(site, fixing) or _perhaps_in_the_way(fixing, beside)):
         return open_yet
-    return _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
+    found = _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
+    unmeasured = fixing.state == FITTED and fixing.fitted_x_mm is None and fixing.fitted_place != AS_PLANNED
+    return found._replace(assumed=(UNMEASURED,)) if unmeasured else found
 
 
 def _outcome(wrong: list[Wrong], well: str) -> Outcome:
@@ -103,10 +111,31 @@ def _beyond(face: Item, part: Stretch) -> Iterator[Wrong]:
 
 def _through(site: Site, fitting: Item, part: Stretch) -> Iterator[Wrong]:
     for other in near(site, "fitting", fitting.face, part):
-        if other.id != fitting.id and not _belong(site, fitting, other):
+        if other.id != fitting.id and _apart(site, fitting, other):
             shared = overlap(part, geometry.fitting_stretch(other))
             if shared > FACE_MM:
-                yield shared, f"It stands {rounded_up(shared):g} mm into the place of {other.called}.", other
+                yield shared, _stands_into(shared, other), other
+
+
+def _stands_into(by_mm: float, other: Item) -> str:
+    return f"It stands {rounded_up(by_mm):g} mm into the place of {other.called}."
+
+
+def _apart(site: Site, fitting: Item, other: Item) -> bool:
+    """Whether two fittings need a place each."""
+    return not _belong(site, fitting, other) and at_one_time(site, fitting, other)
+
+
+def _perhaps_met(site: Site, met: list[other_walls.Meets]) -> Outcome | None:
+    """Where what is not entered decides whether a thing on another wall is in its place."""
+    found = max(met, key=lambda one: (one.by_mm, one.other.id), default=None)
+    if found is None:
+        return None
+    lacking = joined(dict.fromkeys(label_of(blank) for blank in found.missing))
+    of = f"{found.other.called} on {site[found.other.face].called}"
+    sentence = f"Whether it stands in the place of {of} is not known. Not entered: {lacking}."
+    verdict = not_known("place", tuple(blank.field for blank in found.missing), sentence, SOURCE, "mm")
+    return Outcome(verdict, found.other, missing=found.missing)
 
 
 def near(site: Site, kind: str, face: str, part: Stretch) -> Iterator[Item]:
@@ -169,7 +198,8 @@ def _beside(site: Site, fixing: Item, at: tuple[float, float]) -> list[tuple[flo
     for other in near(site, "fixing", fixing.face, Stretch(at[0], at[0], at[1], at[1]).widened(WIDEST_MM)):
         x, z = geometry.place_of(other)
         off = math.hypot(at[0] - x, at[1] - z)
-        if off <= WIDEST_MM and other.id != fixing.id and other.fabric != "another fitting":
+        apart = off > WIDEST_MM or other.fabric == "another fitting"
+        if not apart and other.id != fixing.id and at_one_time(site, fixing, other):
             found.append((off, other))
     return found
 
@@ -213,34 +243,26 @@ def _in_the_way(
     spot = Stretch(at[0], at[0], at[1], at[1])
     own = site.get(fixing.fitting)
     for other in near(site, "fitting", fixing.face, spot):
-        if own is not None and other.id != own.id and not _belong(site, own, other):
+        if own is None or other.id == own.id or not at_one_time(site, fixing, other):
+            continue
+        if not _belong(site, own, other):
             into = overlap(spot.widened(FACE_MM), geometry.fitting_stretch(other))
             if into > FACE_MM and away_from(geometry.fitting_stretch(other), at) == 0:
                 yield into, f"It goes through {other.called}, which it does not hold.", other
 
 
-def mark(asked: Asked, item: Item) -> Outcome:
-    """Whether a mark tells one thing from all others on the site."""
-    others = asked.site.same_mark(item)
-    if others:
-        sentence = (
-            f"{item.mark} is the mark of {len(others) + 1} things: which is meant is not known. Give each its own."
-        )
-        return Outcome(Verdict("mark", Word.NOT_KNOWN, None, None, None, "", sentence, SOURCE), others[0])
-    return Outcome(ONE_MARK)
-
-
-ONE_MARK = Verdict("mark", Word.WITHIN, None, None, None, "", "No other has this mark.", SOURCE)
 FACE = {
     "face.left_mm": NEITHER,
     "face.bottom_mm": NEITHER,
     "face.width_mm": NEITHER,
     "face.height_mm": NEITHER,
+    **other_walls.READS,
     "fitting.x_mm": NEITHER,
     "fitting.z_mm": NEITHER,
     "fitting.width_mm": NEITHER,
     "fitting.height_mm": NEITHER,
 }
+TIME = dict.fromkeys(("fitting.phase", "fitting.until_phase", "fitting.state"), NEITHER)
 FIXING = dict.fromkeys(
     (
         *("fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm", "fixing.sort", "fixing.fabric"),
@@ -249,15 +271,14 @@ FIXING = dict.fromkeys(
     NEITHER,
 )
 QUESTIONS = (
-    Question("place", "fitting", "Can it be where it is said to be?", of_fitting, FACE),
+    Question("place", "fitting", "Can it be where it is said to be?", of_fitting, FACE | TIME),
     Question(
         "place",
         "fixing",
         "Is it on its face, on its fitting and at its hold, and through nothing else?",
         of_fixing,
-        FACE | FIXING | {"fixing.diameter_mm": MORE},
+        FACE | FIXING | TIME | {"fixing.state": NEITHER, "fixing.fitted_place": NEITHER} | {"fixing.diameter_mm": MORE},
     ),
-    *(Question("mark", kind, "Has it a mark of its own?", mark, {}) for kind in ("fitting", "fixing")),
 )
 
 

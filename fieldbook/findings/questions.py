@@ -24,6 +24,7 @@ from . import (
     loads,
     movement,
     one_lost,
+    own_mark,
     phase_order,
     place,
     projection,
@@ -43,6 +44,7 @@ CONSEQUENCES = (PEOPLE, OLD_FABRIC, CONSENT, FUNCTION)
 
 QUESTIONS: tuple[Question, ...] = (
     *place.QUESTIONS,
+    *own_mark.QUESTIONS,
     *keep_off.QUESTIONS,
     *clearance.QUESTIONS,
     *projection.QUESTIONS,

@@ -26,6 +26,9 @@ export function worstProud(readings, { xFrom, xTo, zFrom, zTo }) {
     const [before, after] = [places.filter((place) => place <= low), places.filter((place) => place >= high)];
     spans.push([before.length ? Math.max(...before) : least, after.length ? Math.min(...after) : most]);
   }
+  const corners = hull(averaged(readings).sort((one, other) => one[0] - other[0] || one[1] - other[1]));
+  const off = (x, z) => Math.max(...nearestOn(corners, [x, z]).map((at, axis) => Math.abs(at - [x, z][axis])));
+  if (Math.max(off(xFrom, zFrom), off(xFrom, zTo), off(xTo, zFrom), off(xTo, zTo)) > REACH_MM) return null;
   const [[left, right], [bottom, top]] = spans;
   const near = readings.filter(([x, z]) => left <= x && x <= right && bottom <= z && z <= top);
   return Math.max(...(near.length ? near : readings).map(([, , proud]) => proud));

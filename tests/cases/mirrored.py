@@ -400,7 +400,7 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
 
 def room(rng: random.Random) -> dict[str, Any]:
     looks = [[what, "the surveyor", "with a torch", _looked_on(rng)] for what in LOOKED_FOR if rng.random() < 0.9]
-    hazards = rng.choice((None, None, None, ["asbestos"], ["dust"], ["old lead paint"]))
+    hazards = rng.choice((None, None, None, ["asbestos"], ["dust"], ["old lead paint"], ["hidden services"]))
     return {
         "site": SITE,
         "name": "R",
@@ -441,7 +441,7 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     made = rng.choice((None, later, old, [["stone", 500, None]], of_no_age, hazardous))
     return {
         "layers": made,
-        "surface": rng.choice((None, grid, grid, line)),
+        "surface": rng.choice((None, grid, grid, line, [grid[0], grid[2], grid[6]])),
         "sort": sort,
         "slope_deg": rng.choice((None, None, 0.5, 30.0)),
         "above_floor_mm": rng.choice((None, 2600.0)),
@@ -571,6 +571,8 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
         "touches_face": rng.choice((None, 0, 1)),
         "hangs_on": rng.choice([None, None, None, GONE, *(one.id for one in others)]),
         "covers": rng.choice([None, None, *([one.id] for one in others)]),
+        "phase": rng.choice((None, "1", "2")),
+        "until_phase": rng.choice((None, None, "2")),
     }
     return {"face": FACE, "build_up": rng.choice((None, thick, thick))} | about | place | does
 

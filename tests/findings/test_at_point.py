@@ -303,3 +303,59 @@ def test_no_to_what_a_place_is_in_or_on_is_no_at_the_wall(surveyed: Surveyed, na
     site = gather(surveyed.book, surveyed.site)
     said = {act.act: act.answer for act in answer(site, site[surveyed.face], 500, 500, 5, today=TODAY).acts}
     assert (said["drilling"], said["contact"]) == ("no", "ask the keeper")
+
+
+PLASTER = ["gypsum plaster", 13, "later"]
+
+
+@pytest.mark.parametrize(
+    ("layers", "depth", "found"),
+    [
+        ([PLASTER], 13, "nothing against it"),
+        ([PLASTER], 30, "not known"),  # 17 mm of it in what nobody entered
+        ([PLASTER], None, "not known"),
+        ([PLASTER, ["concrete block", 100, "later"]], None, "nothing against it"),
+        ([PLASTER, ["concrete block", None, "later"]], 150, "nothing against it"),
+    ],
+)
+def test_hole_deeper_than_what_is_entered_is_not_known(
+    surveyed: Surveyed, layers: list[list[Any]], depth: float | None, found: str
+) -> None:
+    """Thirteen millimetres of later plaster may hang before old stone."""
+    surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    surveyed.book.write("face", {"layers": layers}, item=surveyed.face)
+    site = gather(surveyed.book, surveyed.site)
+    said = {act.act: act for act in answer(site, site[surveyed.face], 500, 500, 5, depth, TODAY).acts}
+    assert (said["drilling"].answer, said["contact"].answer) == (found, "nothing against it")
+    if found == "not known":
+        assert "what lies deeper than 13 mm here is not entered" in said["drilling"].why
+
+
+def test_stud_behind_the_plaster_is_entered_as_deep_as_it_is(surveyed: Surveyed) -> None:
+    """A stud of 90 mm behind 13 mm of plaster: to 103 mm it is known what a hole meets, and no deeper."""
+    surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    surveyed.book.write("face", {"layers": [PLASTER]}, item=surveyed.face)
+    stud = {"face": surveyed.face, "mark": "B1", "sort": "stud", "material": "spruce", "age": "later"}
+    place = {"x_mm": 480, "z_mm": 0, "width_mm": 45, "height_mm": 3000, "behind_mm": 13, "thickness_mm": 90}
+    surveyed.book.write("member", stud | place)
+    site = gather(surveyed.book, surveyed.site)
+    for depth, found in ((103, "nothing against it"), (104, "not known")):
+        said = {act.act: act.answer for act in answer(site, site[surveyed.face], 500, 500, 5, depth, TODAY).acts}
+        assert said["drilling"] == found
+
+
+@pytest.mark.parametrize(("radius", "found"), [(9, "nothing against it"), (10, "ask the keeper")])
+def test_old_board_that_a_footprint_touches_beside_its_middle_is_old_fabric(
+    surveyed: Surveyed, radius: float, found: str
+) -> None:
+    """Ten millimetres beside the middle of a jaw on later plaster an old board begins."""
+    surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    surveyed.book.write("face", {"layers": [PLASTER, ["brick", 110, "later"]]}, item=surveyed.face)
+    board = {"face": surveyed.face, "mark": "B1", "sort": "board", "material": "oak", "age": "old", "behind_mm": 0}
+    surveyed.book.write("member", board | {"x_mm": 510, "z_mm": 0, "width_mm": 300, "height_mm": 900})
+    site = gather(surveyed.book, surveyed.site)
+    said = {act.act: act.answer for act in answer(site, site[surveyed.face], 500, 500, radius, today=TODAY).acts}
+    assert said["contact"] == found

@@ -110,3 +110,15 @@ def test_hole_that_is_there_is_said_to_do_only_where_that_is_known(surveyed: Sur
     surveyed.book.write("hold", {"depth_mm": 40}, item=hole)
     surveyed.book.write("fixing", {"penetration_mm": 30}, item=hook)
     assert "no deeper than the hole" in one(surveyed, "before-hole", hook).verdict.sentence
+
+
+def test_services_that_are_entered_for_the_room_are_told_before_a_hole(surveyed: Surveyed) -> None:
+    """They were looked for and found: that is no wall without them; with lead paint both are told."""
+    surveyed.looked()
+    hole = surveyed.fixing(surveyed.fitting(), **DRILLED)
+    surveyed.book.write("room", {"hazards": ["hidden services", "dust"]}, item=surveyed.room)
+    found = one(surveyed, "before-hole", hole)
+    assert (found.word, "Hidden services are entered for R1" in found.verdict.sentence) == (Word.CLOSE, True)
+    surveyed.book.write("room", {"hazards": ["hidden services", "old lead paint"]}, item=surveyed.room)
+    said = one(surveyed, "before-hole", hole).verdict.sentence
+    assert ("Hidden services" in said, "Old lead paint" in said) == (True, True)

@@ -342,6 +342,9 @@ LAYERS = [["gypsum plaster", 13, "later"], ["limestone", 500, "old"]]
         (LAYERS, None, Word.NOT_KNOWN),
         (LAYERS[1:], 10, Word.NOT_AGREED),
         ([LAYERS[0], ["limestone", 500, None]], 30, Word.NOT_KNOWN),
+        (LAYERS[:1], 13, Word.DOES_NOT_APPLY),
+        (LAYERS[:1], 30, Word.NOT_KNOWN),  # what lies behind the plaster nobody entered
+        (LAYERS[:1], None, Word.NOT_KNOWN),
         (None, 30, Word.DOES_NOT_APPLY),
     ],
 )
@@ -542,3 +545,35 @@ def test_glue_that_is_among_the_work_agreed_to_is_agreed(surveyed: Surveyed) -> 
     agree(surveyed, screw, acts=["contact", "load", "drilling", "adhesive"])
     surveyed.book.write("fixing", {"adhesive": 1}, item=screw)
     assert consent(surveyed, screw).word is Word.AGREED
+
+
+@pytest.mark.parametrize(("x_mm", "word"), [(1100, Word.REFUSED), (1105, Word.REFUSED), (1106, Word.AGREED)])
+def test_hold_not_to_be_used_is_refused_where_it_is_used_unsaid(surveyed: Surveyed, x_mm: float, word: Word) -> None:
+    """A screw in the place of the hole, which it is not entered to use; 6 mm beside it is no more that hole."""
+    at = {"face": surveyed.face, "x_mm": 1100, "z_mm": 1540, "mark": "H1", "sort": "hole", "may_be_used": "no"}
+    surveyed.book.write("hold", at)
+    held = {"hole": "existing", "trace": "an old hole used again", "penetration_mm": 30, "x_mm": x_mm}
+    _, screw = fixing(surveyed, sort="wood screw", **held)
+    agree(surveyed, screw)
+    assert consent(surveyed, screw).word is word
+
+
+@pytest.mark.parametrize(
+    ("age", "left", "word"),
+    [
+        ("old", 1900, Word.NOT_AGREED),  # the rail reaches to x 2,000
+        ("old", 2001, Word.DOES_NOT_APPLY),
+        ("later", 1900, Word.DOES_NOT_APPLY),
+        (None, 1900, Word.NOT_KNOWN),
+    ],
+)
+def test_old_board_at_the_surface_of_later_plaster_is_asked_about(
+    surveyed: Surveyed, age: str | None, left: float, word: Word
+) -> None:
+    """The face is later plaster; a rail that lies on it and on a board of its surface touches the board as well."""
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    surveyed.book.write("face", {"layers": LAYERS}, item=surveyed.face)
+    board = {"face": surveyed.face, "mark": "B1", "sort": "board", "material": "oak", "age": age, "behind_mm": 0}
+    surveyed.book.write("member", board | {"x_mm": left, "z_mm": 1000, "width_mm": 300, "height_mm": 900})
+    rail = surveyed.fitting(touches_face=1, gives=["nothing"])
+    assert consent(surveyed, rail).word is word

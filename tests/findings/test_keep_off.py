@@ -170,3 +170,14 @@ def test_what_is_said_to_carry_nothing_still_bears_on_its_zone(
     surveyed.zone(forbids=["load"])
     found = one(surveyed, "keep-off", surveyed.fixing(wide, x_mm=30, z_mm=50, carries_load=carries))
     assert (found.word, found.verdict.figure, found.verdict.margin) == (Word.OVER, -42, -62)
+
+
+@pytest.mark.parametrize(("moves", "left"), [(None, 280), (100, 180), (300, -20)])
+def test_what_can_be_shifted_keeps_off_wherever_it_may_be_set(
+    surveyed: Surveyed, moves: float | None, left: float
+) -> None:
+    """The rail ends at x 2,000, and 20 mm are kept to a zone that begins at 2,300: shifted by 300 mm it lies at it."""
+    surveyed.looked()
+    surveyed.zone(outline=[[2300, 1400], [2400, 1400], [2400, 1700], [2300, 1700]])
+    found = one(surveyed, "keep-off", surveyed.fitting(touches_face=1, gives=["nothing"], moves_mm=moves))
+    assert (found.word, found.verdict.margin) == (Word.OVER if left < 0 else Word.WITHIN, left)

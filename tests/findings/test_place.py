@@ -149,3 +149,43 @@ def test_what_cannot_be_is_refused_where_it_is_entered(surveyed: Surveyed) -> No
         (finding,) = refused.value.findings
         assert finding.field == field
         assert figure in finding.reason
+
+
+@pytest.mark.parametrize(
+    ("until", "phase", "state", "word"),
+    [
+        ("2", "2", "planned", Word.WITHIN),
+        ("2", "10", "planned", Word.WITHIN),  # phases follow each other as people count
+        ("10", "2", "planned", Word.OVER),
+        (None, "2", "planned", Word.OVER),
+        ("2", None, "planned", Word.OVER),
+        ("2", "2", "fitted", Word.OVER),  # both are up, whatever was planned
+    ],
+)
+def test_what_is_down_by_the_phase_of_another_leaves_it_its_place(
+    surveyed: Surveyed, until: str | None, phase: str | None, state: str, word: Word
+) -> None:
+    """D2 goes up where D1 was, with a clamp in the place of its clamp."""
+    rails = [
+        surveyed.fitting(until_phase=until, state=state, touches_face=0),
+        surveyed.fitting(mark="D2", phase=phase, state=state, touches_face=0),
+    ]
+    clamps = [surveyed.fixing(rail, mark=f"C{at}", state=state, diameter_mm=8) for at, rail in enumerate(rails)]
+    assert {one(surveyed, "place", item).word for item in (*rails, *clamps)} == {word}
+
+
+@pytest.mark.parametrize(
+    ("place", "told"),
+    [
+        ({}, True),
+        ({"fitted_place": "not measured"}, True),
+        ({"fitted_place": "as planned, checked with a tape"}, False),
+        ({"fitted_x_mm": 1101, "fitted_z_mm": 1540}, False),
+    ],
+)
+def test_place_as_fitted_that_nobody_measured_is_said_to_be_assumed(
+    surveyed: Surveyed, place: dict[str, Any], told: bool
+) -> None:
+    """What is in already is where it is, and not where it was planned."""
+    clamp = surveyed.fixing(surveyed.fitting(state="fitted"), state="fitted", **place)
+    assert any("not measured" in words for words in one(surveyed, "place", clamp).assumed) is told

@@ -89,3 +89,17 @@ def test_layers_nobody_entered_are_not_known(proud: Surveyed) -> None:
     found = one(proud, "projection", proud.fitting(build_up=None))
     assert (found.word, [blank.field for blank in found.missing]) == (Word.NOT_KNOWN, ["build_up"])
     assert found.verdict.figure is None
+
+
+def test_wall_measured_on_one_side_says_nothing_of_the_other(surveyed: Surveyed) -> None:
+    """Readings at the datum, 3,000 mm along and 2,500 up: their triangle ends 900 mm short of the rail's far corner.
+
+    The corner at x 2,900, z 2,380 lies beside x / 3,000 + z / 2,500 = 1, which it passes at 1.92.
+    """
+    surveyed.book.write("face", {"surface": [[0, 0, 0], [3000, 0, 2], [0, 2500, 1]]}, item=surveyed.face)
+    far = surveyed.fitting(x_mm=1900, z_mm=2300, build_up=[["rail", 22, 1]])
+    (step, *_) = one(surveyed, "projection", far).verdict.working
+    assert step[0] == "wall, not measured"
+    near = surveyed.fitting(mark="D2", x_mm=200, z_mm=400, build_up=[["rail", 22, 1]])
+    (step, *_) = one(surveyed, "projection", near).verdict.working
+    assert step == ("wall, proud at worst", "2 mm")

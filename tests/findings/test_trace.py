@@ -34,7 +34,8 @@ def trace_on(surveyed: Surveyed, layers: list[list[Any]] | None, **fixing: Any) 
         ({"fabric": OLD, "trace": "a mark that cleans off"}, Word.WITHIN),
         ({"fabric": OLD, "hole": "existing", "trace": "none"}, Word.OVER),
         ({"fabric": OLD, "hole": "existing", "trace": "an old hole used again"}, Word.WITHIN),
-        ({"fabric": LATER, "hole": "new", "trace": "a new hole in later work"}, Word.WITHIN),
+        ({"fabric": LATER, "hole": "new", "penetration_mm": 1, "trace": "a new hole in later work"}, Word.WITHIN),
+        ({"fabric": LATER, "hole": "new", "trace": "a new hole in later work"}, Word.NOT_KNOWN),  # how deep
         ({"fabric": LATER, "sort": "nail", "hole": "none", "trace": "none"}, Word.OVER),
         ({"fabric": OLD, "lining": "rubber", "trace": "none"}, Word.OVER),
         ({"fabric": OLD, "lining": "rubber", "trace": "a mark that cleans off"}, Word.NOT_KNOWN),

@@ -10,6 +10,10 @@ import { joined } from "./wording.js";
 const SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide";
 const FIRST = [SERVICES, ASBESTOS, LEAD_PAINT];
 const NOT_SAID = "Whether the hole that is there is deep enough is not entered.";
+const MINDED = {
+  [LEAD_PAINT]: (there) => `Old lead paint is entered for ${there}: no dry sanding, no heat, dust taken at the tool.`,
+  "hidden services": (there) => `Hidden services are entered for ${there}: find them at the very place, and prove dead what is live.`,
+};
 const CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface.";
 
 /** Whether services, asbestos and lead paint were looked for where a fixing makes a new hole. */
@@ -37,7 +41,7 @@ function ofHole(asked, fixing) {
   const { registry, site } = asked;
   const face = site.get(fixing.values.face);
   const hazards = hazardsAt(site, face);
-  const [fibres, paint] = [hazards.get(ASBESTOS), hazards.get(LEAD_PAINT)];
+  const fibres = hazards.get(ASBESTOS);
   if (fibres) return said("over", `Asbestos is entered for ${calledOf(registry, fibres)}: no hole until whoever is licensed for it has said where and how.`, fibres);
   const seen = FIRST.map((what) => [what, looked(asked, face, what)]);
   const unseen = seen.filter(([, words]) => !words).map(([what]) => what);
@@ -47,8 +51,10 @@ function ofHole(asked, fixing) {
   }
   const how = seen.map(([what, words]) => `${what} ${words}`).join("; ");
   const told = `${how.slice(0, 1).toUpperCase()}${how.slice(1)}.`;
-  if (!paint) return said("within", `${told} ${CAUTION}`);
-  return said("close", `Old lead paint is entered for ${calledOf(registry, paint)}: no dry sanding, no heat, dust taken at the tool. ${told}`, paint);
+  const found = Object.keys(MINDED).filter((one) => hazards.has(one));
+  if (!found.length) return said("within", `${told} ${CAUTION}`);
+  const minded = found.map((one) => MINDED[one](calledOf(registry, hazards.get(one)))).join(" ");
+  return said("close", `${minded} ${told}`, hazards.get(found[0]));
 }
 
 function said(word, sentence, against = null) {

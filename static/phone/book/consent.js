@@ -1,21 +1,20 @@
 /** Who agreed to what: whether a fixing or a fitting may do to the fabric what it does. Mirrors fieldbook/findings/consent.py. */
 
-import { figure } from "../../checks/refusal.js";
+import { meets } from "../../checks/clearance.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { GIVEN, givenOff, makesHole, mayDeepen } from "./acts.js";
+import { GIVEN, givenOff, makesHole } from "./acts.js";
 import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
-import { known, placeOf } from "./places.js";
-import { BY_HOLD, givenBy, holesUnder, isOfPlace, lapsed, mayBeUsed, rulingTo, saidBy, unsaid, yesNaming } from "./rulings.js";
+import { changesOf, needDepth } from "./gone_past.js";
+import { fittingStretch, placeOf } from "./places.js";
+import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, rulingTo, saidBy, unsaid, yesNaming } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
 
 const SOURCE = "Agreements entered in this book; place within 5 mm where none says otherwise: common practice, no source";
-const PLAY_MM = 5;
 const OWN_WORK = "It joins our own work; the fabric is not touched.";
 const ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves.";
 const LATER_WORK = "It touches later work, about which the keeper need not be asked.";
-const TRACES = ["none", "a mark that cleans off", "an old hole used again", "a new hole in later work", "a new hole in old fabric"];
 const WORDS = ["refused", "not agreed", "not known", "agreed"]; // the worst first
 
 /** Whether the keeper has agreed to a fixing, in the state it is in now. */
@@ -29,7 +28,9 @@ export function consentOfFixing(asked, fixing) {
   const no = [...rulings.keys()].find(({ values }) => values.answer === "no");
   if (no) return judged(asked, no, fixing, acts);
   const hold = site.get(fixing.values.hold);
-  if (hold?.values.may_be_used === "no") return outcome("refused", `${calledOf(registry, hold)} may not be used${saidBy(hold)}.`, hold);
+  const there = holdHere({ site, face: site.get(fixing.values.face), at: /** @type {[number, number]} */ (placeOf(fixing)) }); // entered as used or not
+  const used = [hold, there].find((one) => one?.values.may_be_used === "no");
+  if (used) return outcome("refused", `${calledOf(registry, used)} may not be used${saidBy(used)}.`, used);
   if (rulingTo(asked, things, "drilling")?.values.answer === "no") needDepth(asked, fixing);
   if (!hold || !mayBeUsed(hold, today) || !lacking.some((act) => BY_HOLD.includes(act))) return byActs(asked, things, rulings, lacking);
   needDepth(asked, fixing);
@@ -115,83 +116,25 @@ function judged(asked, ruling, thing, acts) {
   return outcome("agreed", `Agreed: ${by}.${met}${until ? ` Until ${dayOf(until)}.` : ""}`, ruling);
 }
 
-/** How a thing has gone past what was agreed, in words. */
-function changesOf(asked, ruling, thing, done) {
-  const { acts } = ruling.values;
-  const about = isOfPlace(asked.site, ruling, thing);
-  const then = about ? null : asked.site.then(ruling, thing);
-  if (!about && !then) return ["it was not there yet"];
-  const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
-  return [
-    ...(then ? moved(ruling, thing, then) : []),
-    ...(more.length ? [`nothing was agreed of ${joined(more)}`] : []),
-    ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then, done) : []),
-  ];
-}
-
-function* moved(ruling, thing, then) {
-  const play = ruling.values.play_mm ?? PLAY_MM;
-  if (!known(then.x_mm)) return;
-  if (then.face !== thing.values.face) yield "it is on another face";
-  const place = ({ values }) => (thing.kind === "fixing" ? placeOf({ values }) : [values.x_mm, values.z_mm]);
-  const [now, before] = [place(thing), place({ values: then })];
-  for (const [at, axis] of ["x", "z"].entries()) {
-    if (Math.abs(now[at] - before[at]) > play) yield `${axis} is ${figure(now[at])} mm, not ${figure(before[at])} ± ${figure(play)} mm`;
-  }
-  for (const [name, words] of thing.kind === "fitting" ? [["width_mm", "width"], ["height_mm", "height"]] : []) {
-    if (thing.values[name] > then[name] + play) yield `its ${words} is ${figure(thing.values[name])} mm, not ${figure(then[name])}`;
-  }
-  yield* thing.kind === "fixing" ? touches(thing.values, then, play) : bears(thing.values, then);
-}
-
-/** How what touches the fabric has changed. */
-function* touches(now, then, play) {
-  const { sort, lining, contact_radius_mm: reached } = then;
-  if (known(sort) && now.sort !== sort) yield `its type is ${now.sort}, not ${sort}`;
-  if (known(reached) && now.contact_radius_mm > reached + play) yield `it reaches ${figure(now.contact_radius_mm)} mm round its middle, not ${figure(reached)}`;
-  if (known(lining) && (now.lining ?? null) !== lining) yield `its lining is ${now.lining ?? "not entered"}, not ${lining}`;
-}
-
-/** How what a fitting does to the face by itself has changed. */
-function* bears(now, then) {
-  if (known(then.touches_face) && !then.touches_face && now.touches_face) yield "it touches the wall itself now";
-  const more = known(then.gives) ? (now.gives ?? []).filter((one) => one !== "nothing" && !then.gives.includes(one)).sort() : [];
-  if (more.length) yield `it gives off ${joined(more)} now`;
-}
-
-function* doneToFabric(asked, ruling, fixing, then, done) {
-  needDepth(asked, fixing);
-  const { holes } = ruling.values;
-  if (done.includes("drilling")) {
-    const depth = need(asked, fixing, "penetration_mm");
-    const most = ruling.values.depth_mm ?? then?.penetration_mm ?? null;
-    if (most === null) yield `how deep it may go is not agreed; it goes ${figure(depth)} mm deep`;
-    else if (depth > most) yield `it goes ${figure(depth)} mm deep, not ${figure(most)}`;
-    if (then && (then.hole ?? null) !== fixing.values.hole) yield "it needs another hole now";
-    const drilled = known(holes) ? holesUnder(asked, ruling).length : 0;
-    if (known(holes) && drilled > holes) yield `${drilled} new holes are planned or made, not ${holes}`;
-  }
-  const worst = ruling.values.trace ?? then?.trace ?? null;
-  if (worst !== null && TRACES.indexOf(fixing.values.trace) > TRACES.indexOf(worst)) yield `it leaves ${fixing.values.trace}, not ${worst}`;
-  if (done.includes("adhesive") && then && !ruling.values.acts?.length && !then.adhesive) yield "it is glued now";
-}
-
-/** Ask how deep it goes where a hole that is there already may have to be made deeper. */
-function needDepth(asked, fixing) {
-  if (mayDeepen(asked.site, fixing)) need(asked, fixing, "penetration_mm");
-}
-
 /** Nobody was asked: old fabric is not agreed, later work only where the keeper wants to be asked. */
 function unasked(asked, thing, lacking) {
   const { registry, site } = asked;
   const face = site.get(thing.values.face);
   const bears = thing.kind === "fitting";
-  const old = bears ? face.values.layers?.[0]?.[2] !== "later" : thing.values.fabric === "old fabric";
+  const old = bears ? surfaceIsOld(asked, face, thing) : thing.values.fabric === "old fabric";
   const why = !bears && saidLaterYetOld(asked, thing) ? `It is said to go into later work, where ${calledOf(registry, face)} is old. ` : "";
   if (!why && !old && !need(asked, site.item, "asks_about_later_work")) return outcome("does not apply", LATER_WORK, null, "");
   const fabric = why || old ? "old fabric" : "later work, about which the keeper is asked";
   const noted = thing.values.consent ? ` “${thing.values.consent}” stands with it as free text, which no one signed.` : "";
   return outcome("not agreed", `${why}Nobody has agreed to ${joined(lacking)}; it is ${fabric}. Ask the keeper.${noted}`, null);
+}
+
+/** Whether a fitting lies on old fabric: on boards of the surface, or on the face, unless entered as later work. */
+function surfaceIsOld(asked, face, fitting) {
+  if (face.values.layers?.[0]?.[2] !== "later") return true;
+  const part = fittingStretch(fitting);
+  const boards = asked.site.of(face, "member").filter((one) => one.values.behind_mm === 0 && meets(fittingStretch(one), part));
+  return boards.some((one) => need(asked, one, "age") === "old");
 }
 
 function outcome(word, sentence, against, source = SOURCE) {

@@ -3,7 +3,7 @@
 import { clearDepth, stretch, widened } from "../../checks/clearance.js";
 import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
-import { fabricAt, ofNoAge } from "./ages.js";
+import { fabricAt, knownTo, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
 import { limitsOf, untold } from "./limits_here.js";
@@ -107,15 +107,18 @@ function agreed(place, act) {
 
 /** Where nothing was said about it: old fabric is asked about, and later work where nobody looked is not known. */
 function byFabric(place, act) {
-  const { registry, site, face, at, depth } = place;
+  const { registry, site, face, at, depth, radius } = place;
   const through = act === "drilling" ? depth : 0;
-  const fabric = fabricAt(site, face, at, through);
+  const fabric = fabricAt(site, face, at, through, radius);
   const unseen = act === "drilling" ? unseenAt(place) : "";
   const also = unseen ? ` Also, ${unseen}` : "";
   const called = calledOf(registry, face);
   if (fabric === "old") return ["ask the keeper", `Nothing is agreed here, and it is old fabric.${also}`, null];
   if (fabric !== "later") {
-    const what = calledOf(registry, ofNoAge(site, face, at, through));
+    const deep = knownTo(site, face, at);
+    const later = face.values.layers?.length && fabricAt(site, face, at, deep, radius) === "later";
+    if (later) return ["not known", `It is later work; what lies deeper than ${figure(deep)} mm here is not entered.`, null];
+    const what = calledOf(registry, ofNoAge(site, face, at, through, radius));
     return ["not known", `Whether ${what} is old or later work here is not entered.`, null];
   }
   if (site.item.values.asks_about_later_work) {

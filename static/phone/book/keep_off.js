@@ -35,7 +35,9 @@ export function keepOffOfFixing(asked, fixing) {
 export function keepOffOfFitting(asked, fitting) {
   const { site } = asked;
   const face = site.get(fitting.values.face);
-  const footprint = places.outlineOf(places.fittingStretch(fitting));
+  const part = places.fittingStretch(fitting);
+  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
+  const footprint = places.outlineOf({ ...part, xFrom: part.xFrom - moves, xTo: part.xTo + moves });
   const acts = fittingActs(fitting);
   const held = site.of(face, "zone").flatMap((zone) =>
     acts

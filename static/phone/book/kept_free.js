@@ -8,7 +8,7 @@ import { leaf } from "../../checks/sweep.js";
 import * as places from "./places.js";
 import { apart, levelOf, nameOf, turned } from "./walls.js";
 
-const FREE_MM = 1_000; // what stands farther in front of a wall is walked round: common practice, no source
+export const FREE_MM = 1_000; // what stands farther in front of a wall is walked round: common practice, no source
 const UNDER_MM = 1e-6; // what ends at the headroom to keep keeps it
 
 /**

@@ -1,9 +1,9 @@
-/** Whether a mark tells one thing from all others on the site. Mirrors `mark` of fieldbook/findings/place.py. */
+/** Whether a mark tells one thing from all others on the site. Mirrors fieldbook/findings/own_mark.py. */
 
 import { verdict } from "../../checks/verdict.js";
 import { takenFor } from "./order.js";
 
-const SOURCE = "plane geometry of the places entered";
+const SOURCE = "the marks entered";
 const byMark = new WeakMap(); // a site's items by what people take their marks for
 
 /** The marks of all kinds are one row. */

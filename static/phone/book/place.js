@@ -5,9 +5,12 @@ import { roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
 import { blankInWords } from "./looked.js";
+import { atOneTime } from "./phase_order.js";
 import * as places from "./places.js";
+import { metBy } from "./other_walls.js";
 import { hungOn } from "./reach.js";
 import { calledOf, stands } from "./site.js";
+import { joined } from "./wording.js";
 
 const SOURCE = "plane geometry of the places entered";
 const FACE_MM = 0.5; // what two measured edges may differ by and still meet: common practice, no source
@@ -25,9 +28,11 @@ const HELD_BY = {
 export function placeOfFitting({ registry, site }, fitting) {
   const face = site.get(fitting.values.face);
   const part = places.fittingStretch(fitting);
+  const met = metBy(registry, site, fitting).filter(({ by, other }) => by > FACE_MM && apart(site, fitting, other));
   const wrong = [...beyond(registry, face, part), ...through(registry, site, fitting, part)];
-  const gone = wrong.length ? null : goneFrom(registry, site, fitting);
-  return gone ?? answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
+  for (const { other, by, missing } of met) if (!missing.length) wrong.push({ by, sentence: standsInto(registry, by, other), against: other });
+  const open = wrong.length ? null : goneFrom(registry, site, fitting) ?? perhapsMet(registry, site, met);
+  return open ?? answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
 }
 
 /** A fixing's place held against its face, its fitting, its hold, and what else stands there. */
@@ -79,11 +84,29 @@ function* beyond(registry, face, part) {
 
 function* through(registry, site, fitting, part) {
   for (const other of site.of(site.get(fitting.values.face), "fitting")) {
-    if (other.id === fitting.id || !stands(other) || belong(site, fitting, other)) continue;
+    if (other.id === fitting.id || !stands(other) || !apart(site, fitting, other)) continue;
     const by = overlap(part, places.fittingStretch(other));
-    const sentence = `It stands ${figure(roundedUp(by))} mm into the place of ${calledOf(registry, other)}.`;
-    if (by > FACE_MM) yield { by, sentence, against: other };
+    if (by > FACE_MM) yield { by, sentence: standsInto(registry, by, other), against: other };
   }
+}
+
+function standsInto(registry, by, other) {
+  return `It stands ${figure(roundedUp(by))} mm into the place of ${calledOf(registry, other)}.`;
+}
+
+/** Whether two fittings need a place each. */
+function apart(site, fitting, other) {
+  return !belong(site, fitting, other) && atOneTime(site, fitting, other);
+}
+
+/** Where what is not entered decides whether a thing on another wall is in its place; null elsewhere. */
+function perhapsMet(registry, site, met) {
+  if (!met.length) return null;
+  const { other, missing } = met.reduce((most, one) => (one.by > most.by || (one.by === most.by && one.other.id > most.other.id) ? one : most));
+  const of = `${calledOf(registry, other)} on ${calledOf(registry, site.get(other.values.face))}`;
+  const lacking = joined([...new Set(missing.map((blank) => blankInWords(registry, blank)))]);
+  const sentence = `Whether it stands in the place of ${of} is not known. Not entered: ${lacking}.`;
+  return { against: other, verdict: notKnown("place", missing.map(({ field }) => field), sentence, SOURCE) };
 }
 
 /** Whether one of two fittings hangs on, is fixed to, or covers the other, so that they may lie over each other. */
@@ -134,7 +157,7 @@ function* inThePlace(site, fixing, [x, z], blankMm) {
   if (fixing.values.fabric === "another fitting") return;
   const radius = ({ values }) => (values.diameter_mm ?? blankMm) / 2;
   for (const other of site.fixingsOn(site.get(fixing.values.face))) {
-    if (other.id === fixing.id || !stands(other) || other.values.fabric === "another fitting") continue;
+    if (other.id === fixing.id || !stands(other) || other.values.fabric === "another fitting" || !atOneTime(site, fixing, other)) continue;
     const [otherX, otherZ] = places.placeOf(other);
     const into = radius(fixing) + radius(other) - Math.hypot(x - otherX, z - otherZ);
     if (into > 0 || (x === otherX && z === otherZ)) yield { by: Math.max(into, 0.1), against: other };
@@ -161,7 +184,7 @@ function* inTheWay(registry, site, fixing, [x, z]) {
   }
   const own = site.get(fixing.values.fitting);
   for (const other of site.of(face, "fitting")) {
-    if (!own || other.id === own.id || !stands(other) || belong(site, own, other)) continue;
+    if (!own || other.id === own.id || !stands(other) || belong(site, own, other) || !atOneTime(site, fixing, other)) continue;
     const part = places.fittingStretch(other);
     const by = overlap(stretch(x - FACE_MM, x + FACE_MM, z - FACE_MM, z + FACE_MM), part);
     const sentence = `It goes through ${calledOf(registry, other)}, which it does not hold.`;

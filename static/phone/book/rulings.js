@@ -14,13 +14,13 @@ export const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hol
 
 /** The agreement that rules an act at a place: about the place, or a hold, board or timber that is there. */
 export function rulingAt(place, act) {
-  const { registry, site, face, at } = place;
+  const { registry, site, face, at, radius } = place;
   const hold = holdHere(place);
-  const boards = site.of(face, "member").filter((one) => isThere(one, at));
+  const boards = site.of(face, "member").filter((one) => isThere(one, at, radius));
   const rules = (one) =>
     (ofPlace(site, one, face) && does(registry, one, act, []) && reaches(one, face, place)) ||
     (hold && onPart(registry, one, hold, act)) ||
-    boards.some((board) => onPart(registry, one, board, act) && (one.values.answer === "no" || board.values.behind_mm === 0));
+    boards.some((board) => onPart(registry, one, board, act) && (one.values.answer === "no" || (board.values.behind_mm === 0 && isThere(board, at, -radius))));
   return latestOf(site.all("agreement").filter(rules), place.today);
 }
 
