@@ -30,7 +30,7 @@ READS = dict.fromkeys(
 )
 
 
-class Meets(NamedTuple):
+class Neighbour(NamedTuple):
     """A thing on another wall, or the ceiling, and how far into its place another stands, mm.
 
     missing  the entries on which it rests that they meet at all; () where that is certain
@@ -41,7 +41,7 @@ class Meets(NamedTuple):
     missing: tuple[Blank, ...] = ()
 
 
-def met(site: Site, fitting: Item) -> Iterator[Meets]:
+def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     """What of the things on the other faces of its room a fitting meets, or may meet."""
     face = site[fitting.face]
     reach = reach_of(site, fitting)
@@ -60,7 +60,7 @@ def _others(site: Site, face: Item) -> Iterator[Item]:
             yield one
 
 
-def _meets(site: Site, own: tuple[Item, Item, Reach], across: tuple[Item, Item]) -> Meets | None:
+def _meets(site: Site, own: tuple[Item, Item, Reach], across: tuple[Item, Item]) -> Neighbour | None:
     face, fitting, reach = own
     other_face, other = across
     if not _share(_heights(site, face, fitting, FREE_MM), _heights(site, other_face, other, FREE_MM)) > 0:
@@ -70,9 +70,9 @@ def _meets(site: Site, own: tuple[Item, Item, Reach], across: tuple[Item, Item])
     sure, perhaps = (_into(site, own[:2], across, *(min(out, FREE_MM) for out in pair)) for pair in outs)
     lacking = walls.lacking(face, other_face)
     if sure > 0 and not lacking:
-        return Meets(other, sure)
+        return Neighbour(other, sure)
     missing = lacking or (*reach.missing, *other_reach.missing)
-    return Meets(other, perhaps, missing) if perhaps > 0 and missing else None
+    return Neighbour(other, perhaps, missing) if perhaps > 0 and missing else None
 
 
 def _into(site: Site, own: tuple[Item, Item], across: tuple[Item, Item], out: float, other_out: float) -> float:

@@ -126,7 +126,7 @@ def _apart(site: Site, fitting: Item, other: Item) -> bool:
     return not _belong(site, fitting, other) and at_one_time(site, fitting, other)
 
 
-def _perhaps_met(site: Site, met: list[other_walls.Meets]) -> Outcome | None:
+def _perhaps_met(site: Site, met: list[other_walls.Neighbour]) -> Outcome | None:
     """Where what is not entered decides whether a thing on another wall is in its place."""
     found = max(met, key=lambda one: (one.by_mm, one.other.id), default=None)
     if found is None:

@@ -48,12 +48,12 @@ def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: flo
     """The one that rules an act of a round footprint at a place of a face: about the place, or a part that is there."""
     site = asked.site
     about = [one for one in _on_place(site, face) if _does(one, act, ()) and _reaches(one, face, at, radius_mm)]
-    for part in (hold_at(site, face, at), *(one for one in site.of(face, "member") if ages.covers(one, at, radius_mm))):
-        given_there = _on_part(site, part, act) if part is not None else ()
-        board = part is not None and part.kind == "member"
+    if (hold := hold_at(site, face, at)) is not None:
+        about += _on_part(site, hold, act)
+    for board in (one for one in site.of(face, "member") if ages.covers(one, at, radius_mm)):
         # A yes to a board is to what lies on it alone, and not on what lies before it or beside it.
-        only_no = board and (part.behind_mm != 0 or not ages.covers(part, at, -radius_mm))
-        about += [one for one in given_there if one.answer == NO or not only_no]
+        alone = board.behind_mm == 0 and ages.covers(board, at, -radius_mm)
+        about += [one for one in _on_part(site, board, act) if one.answer == NO or alone]
     return latest(about, asked.today)
 
 
