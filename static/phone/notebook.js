@@ -32,6 +32,7 @@ class Notebook {
   /** @type {any[]|null} */
   #sites = null;
   #listeners = new Set();
+  #written = 0;
   #windows = "BroadcastChannel" in globalThis ? new BroadcastChannel("fieldbook") : null;
 
   constructor(registry) {
@@ -41,8 +42,7 @@ class Notebook {
 
   /** Read everything from the store, as at the start or when another window has changed it. */
   async load() {
-    const [facts, ledger] = await Promise.all([readFacts(), readLedger()]);
-    Object.assign(this, { facts, ...ledger });
+    Object.assign(this, await this.#read());
     this.#state = emptyState();
     this.newer = false;
     for (const entry of this.entries) this.#apply(entry);
@@ -56,10 +56,18 @@ class Notebook {
       this.entries.push(entry);
       this.#apply(entry);
     }
-    const rest = await readLedger(["acknowledged", "outbox", "shelf", "pictures"]);
-    Object.assign(this, rest, { facts: await readFacts() });
+    Object.assign(this, await this.#read(["acknowledged", "outbox", "shelf", "pictures"]));
     this.#windows?.postMessage("changed");
     return this.#changed();
+  }
+
+  /** What the store holds; read again where something was written meanwhile, which what was read before would hide. */
+  async #read(names) {
+    for (;;) {
+      const written = this.#written;
+      const [facts, ledger] = await Promise.all([readFacts(), readLedger(names)]);
+      if (written === this.#written) return { facts, ...ledger };
+    }
   }
 
   #apply(entry) {
@@ -148,6 +156,7 @@ class Notebook {
 
   async choose(facts) {
     await writeFacts(facts);
+    this.#written += 1;
     Object.assign(this.facts, facts);
     this.#changed();
   }
@@ -175,7 +184,8 @@ class Notebook {
     const head = { device: this.facts.device, at: momentOf(), base: this.cursor };
     const entries = changes.map((change) => ({ id: uuid7(), ...head, ...change }));
     const rows = await record(entries, more);
-    this.outbox = [...this.outbox.filter(({ n }) => n !== more.mends), ...rows].sort((one, other) => one.n - other.n);
+    this.#written += 1;
+    this.outbox = [...this.outbox.filter(({ n }) => rows.every((row) => row.n !== n)), ...rows].sort((one, other) => one.n - other.n);
     if (more.mends !== undefined) this.shelf = this.shelf.filter(({ n }) => n !== more.mends);
     if (more.picture) this.pictures = [...this.pictures.filter(({ sha256 }) => sha256 !== more.picture.sha256), more.picture];
     for (const { entry } of rows) layOver(this.items, entry);

@@ -18,7 +18,7 @@ from fieldbook.book.examine import examine
 from fieldbook.book.opening import create_book, open_book
 from fieldbook.book.photographs import original
 from fieldbook.phones import carried_files, codes, devices
-from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone, until
+from tests.browser.phones import TAKE, InstalledApps, Laptop, Phone, in_the_book, until
 from tests.browser.test_phone_offline import camera_picture, item
 from tests.sites import survey, two_in_one
 
@@ -486,3 +486,34 @@ def test_run_that_failed_is_tried_again_by_itself_though_nothing_waits(another_c
     phone.page.clock.run_for(60_000)
     phone.rest()
     expect(phone.go("#/").get_by_role("link", name="From the desk")).to_be_visible()
+
+
+# What a step of sync stored is read, and something is entered before the last of it is there.
+WRITTEN_WHILE_READ = in_the_book(
+    """
+  const { getAll } = IDBObjectStore.prototype;
+  let item;
+  IDBObjectStore.prototype.getAll = function (...asked) {
+    const request = getAll.apply(this, asked);
+    if (this.name !== "facts" || item) return request;
+    const late = { get result() { return request.result; } };
+    item = given[0].item;
+    request.onsuccess = () => notebook.write(given).then(() => late.onsuccess());
+    return late;
+  };
+  await notebook.readStored().finally(() => Object.assign(IDBObjectStore.prototype, { getAll }));
+  return notebook.outbox.some(({ entry }) => entry.item === item) && notebook.items.has(item);"""
+)
+
+
+def test_what_is_entered_while_sync_reads_the_store_stays_in_sight(phone: Phone, laptop: Laptop) -> None:
+    """Else it would be called sent, and its form, left without the thing, could be saved a second time."""
+    with laptop.book() as book:
+        site = str(book.items("site")[0]["id"])
+    laptop.stop()
+    room = {
+        "kind": "room",
+        "item": "00000000-0000-7000-8000-000000000009",
+        "set": {"site": site, "mark": "R9", "name": "Loft"},
+    }
+    assert phone.page.evaluate(WRITTEN_WHILE_READ, [room]) is True
