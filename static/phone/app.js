@@ -10,6 +10,7 @@ import { waitingOf } from "./pages/today.js";
 import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
 import { dayOf, sizeOf } from "./book/wording.js";
+import { stayAtEnd, tellHeight } from "./standing.js";
 import { askToKeep, roomAgain, roomLeft } from "./store/room.js";
 import { showLetGo } from "./pages/let_go.js";
 import { showRestored } from "./pages/restored.js";
@@ -45,7 +46,8 @@ async function start() {
   showRestored(context, notice);
   showLetGo(context, notice, unsay);
   await show();
-  new ResizeObserver(() => document.documentElement.style.setProperty("--bar", `${at("actions").offsetHeight}px`)).observe(at("actions"));
+  tellHeight(at("actions"), "--bar");
+  stayAtEnd(at("trail")); // where one is, rather than where one came from
   attendUpdates({ say, offer: offerUpdate, kept: (words) => (words ? notice("offline", words) : unsay("offline")) }).catch(fail);
   if (!notebook.joined) carryCodeHome();
   if (notebook.joined) {
@@ -74,7 +76,6 @@ async function show({ stay = false } = {}) {
   document.title = `${view.title} – Fieldbook`;
   at("page").replaceChildren(view.body);
   at("trail").replaceChildren(...[{ words: "On site", href: "#/" }, ...(view.trail ?? [])].map(step));
-  at("trail").scrollLeft = at("trail").scrollWidth; // where one is, rather than where one came from
   const actions = context.notebook.joined && hash.length > 2 ? [{ words: "On site", href: "#/" }, ...view.actions] : view.actions;
   at("actions").hidden = !actions.length;
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));

@@ -38,6 +38,7 @@ export function notice(about, words, button = null, act = null) {
 export function beginUnderNotices() {
   const place = holder().parentElement;
   place.classList.remove("over");
+  place.style.top = "";
   place.style.height = `${holder().offsetHeight}px`;
 }
 
@@ -57,6 +58,7 @@ export function sayFault(error, go) {
 
 /** Tell of trouble with the store as it comes and goes. */
 export function attendTrouble(go) {
+  addEventListener("resize", () => holder().parentElement.classList.contains("over") || beginUnderNotices()); // the page moves by itself then
   onTrouble((trouble) => {
     if (trouble in OVER) return unsay(OVER[trouble]);
     const [words, button] = TROUBLES[trouble];

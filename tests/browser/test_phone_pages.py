@@ -18,8 +18,16 @@ from tests.sites import picture, survey
 
 pytestmark = pytest.mark.xdist_group("phone_pages")
 
-SIZES = [(320, "100%"), (320, "200%"), (390, "100%"), (1440, "100%")]
 LOW = 640  # as high as a screen is with the keys of a keyboard up
+ACROSS = (844, 390)  # a phone held across
+SIZES = [
+    (320, LOW, "100%"),
+    (320, LOW, "200%"),
+    (390, LOW, "100%"),
+    (1440, LOW, "100%"),
+    (*ACROSS, "100%"),
+    (*ACROSS, "200%"),
+]
 VISITED = (
     *("#/", "#/site/{site}", "#/room/{room}", "#/face/{face}", "#/here/{face}?x_mm=50&z_mm=50&radius_mm=5"),
     *("#/packers/{face}", "#/item/{fixing}", "#/item/{fitting}", "#/item/{zone}", "#/history/{fixing}"),
@@ -42,6 +50,26 @@ CRAMPED = """() => [...document.querySelectorAll('#page dd, #page td, #page p, #
   .filter((one) => one.checkVisibility() && one.textContent.trim().length > 12)
   .filter((one) => one.getBoundingClientRect().width < 4 * parseFloat(getComputedStyle(one).fontSize))
   .map((one) => one.textContent.trim().slice(0, 40))"""
+# Words of which a part is cut off, or that stand out of what they stand on. What a drawing leaves out, it leaves out by
+# its scale; of a step of the trail the page itself says the rest, and the line of a verdict ends in dots.
+CLIPPED = """() => [...document.querySelectorAll('body *')]
+  .filter((one) => one.checkVisibility() && !one.closest('svg, .drawing, .trail, .skip, .verdict-line'))
+  .filter((one) => [...one.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim()))
+  .filter((one) => {
+    const box = one.closest('button, .button, .action') ?? one;
+    const { left, right, top, bottom } = box.getBoundingClientRect();
+    const words = document.createRange();
+    words.selectNodeContents(one);
+    const said = words.getBoundingClientRect();
+    const cut = box !== one || getComputedStyle(one).overflowX !== 'visible';
+    return cut && (said.left < left - 1 || said.right > right + 1 || said.top < top - 1 || said.bottom > bottom + 1);
+  })
+  .map((one) => one.outerHTML.slice(0, 120))"""
+# How much of the screen the head takes, and all that stands over the page.
+HEAD = "() => document.querySelector('.head').getBoundingClientRect().height / innerHeight"
+OVER = """() => (document.querySelector('.head').offsetHeight + document.getElementById('actions').offsetHeight
+  + (document.querySelector('.under-thumb')?.offsetHeight ?? 0)) / innerHeight"""
+MOST_HEAD, MOST_OVER = 1 / 5, 1 / 2
 Found = dict[str, dict[object, Any]]
 
 
@@ -101,12 +129,16 @@ def looked_at(page: Page) -> dict[object, Any]:
     resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
     page.evaluate(DRAWN)
     found: dict[object, Any] = {"audit": audit(page)}
-    for width, letters in SIZES:
-        resize(page, width, letters, LOW)
+    for size in SIZES:
+        width, height, letters = size
+        resize(page, width, letters, height)
         page.evaluate(DRAWN)
-        found["wide", width, letters] = overflow(page)
-        found["small", width, letters] = page.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
-        found["cramped", width, letters] = page.evaluate(CRAMPED)
+        found["wide", size] = overflow(page)
+        found["small", size] = page.evaluate(SMALL_TARGETS, [LEAST_TARGET_PX, TARGETS])
+        found["cramped", size] = page.evaluate(CRAMPED)
+        found["clipped", size] = page.evaluate(CLIPPED)
+        found["head", size] = page.evaluate(HEAD)
+        found["over", size] = page.evaluate(OVER)
     resize(page, HELD_PHONE["width"], "100%", HELD_PHONE["height"])
     found |= {("pale", scheme): pale(page, scheme) for scheme in SCHEMES}
     found |= {("colours", scheme): broken for scheme, broken in audit_of_colours(page).items()}
@@ -131,9 +163,17 @@ def test_colours_stand_apart_on_every_page(found: Found, scheme: str) -> None:
     assert troubles(found, ("pale", scheme)) == {}
 
 
-@pytest.mark.parametrize(("width", "letters"), SIZES)
-def test_page_fits_narrow_screens_and_large_letters(found: Found, width: int, letters: str) -> None:
+@pytest.mark.parametrize("size", SIZES)
+def test_page_fits_narrow_screens_and_large_letters(found: Found, size: tuple[int, int, str]) -> None:
     """No page is wider than the screen, no words break letter by letter, and what is pressed is at least 48 px high."""
-    assert {route: px for route, px in troubles(found, ("wide", width, letters)).items() if px > 0} == {}
-    assert troubles(found, ("small", width, letters)) == {}
-    assert troubles(found, ("cramped", width, letters)) == {}
+    assert {route: px for route, px in troubles(found, ("wide", size)).items() if px > 0} == {}
+    assert troubles(found, ("small", size)) == {}
+    assert troubles(found, ("cramped", size)) == {}
+    assert troubles(found, ("clipped", size)) == {}
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_page_is_seen_between_what_stands_over_it(found: Found, size: tuple[int, int, str]) -> None:
+    """The head takes at most a fifth of the screen, and with the bar and the verdict at most half."""
+    assert {route: share for route, share in troubles(found, ("head", size)).items() if share > MOST_HEAD} == {}
+    assert {route: share for route, share in troubles(found, ("over", size)).items() if share > MOST_OVER} == {}

@@ -14,6 +14,20 @@ from fieldbook.book.opening import create_book
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
+# Whether a field can be touched where it stands.
+UNCOVERED = """(id) => {
+  const field = document.getElementById(id);
+  const { left, top, width, height } = field.getBoundingClientRect();
+  return document.elementFromPoint(left + width / 2, top + height / 2) === field;
+}"""
+TELL = """async () => (await import("/static/phone/notices.js")).notice(
+  "test", "Room on this phone is getting tight: only 40 MB are left for photographs.", "This phone", () => {})"""
+ONE_BELOW_THE_OTHER = """(places) => {
+  const boxes = places.map((place) => document.querySelector(place).getBoundingClientRect());
+  const [head, notice, page] = boxes;
+  return Math.abs(notice.top - head.bottom) <= 1 && page.top >= notice.bottom - 1;
+}"""
+
 
 @pytest.fixture
 def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
@@ -455,6 +469,32 @@ def test_arrow_and_words_go_on_a_copy_of_a_photograph(phone: Phone, laptop: Lapt
     assert first["caption"] is None
     assert (first["subject"], first["purpose"]) == (second["subject"], second["purpose"])
     assert first["sha256"] != second["sha256"]
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (320, 568)])
+def test_field_in_hand_is_in_sight_however_the_phone_is_turned(phone: Phone, width: int, height: int) -> None:
+    """Between the head and the keys; held across, beside them, with what is answered over them."""
+    page = to_work(phone)
+    page.set_viewport_size({"width": width, "height": height})
+    page.locator("#fitted_z_mm").tap()
+    figures(page, "15")
+    expect(page.locator(".verdict-line")).to_be_visible()
+    for turned in ((width, height), (height, width), (width, height)):
+        page.set_viewport_size({"width": turned[0], "height": turned[1]})
+        page.wait_for_function(UNCOVERED, arg="fitted_z_mm")
+        page.wait_for_function(UNCOVERED, arg="fitted_x_mm")
+
+
+def test_notice_stands_under_the_head_and_the_page_under_it(phone: Phone) -> None:
+    """Over the page that was being read; the next one, and one that is turned, begin below it."""
+    page = to_work(phone)
+    page.evaluate(TELL)
+    notice = page.locator("#notices .notice")
+    expect(notice).to_be_in_viewport()
+    phone.go("#/mine")
+    for width, height in ((390, 844), (844, 390), (320, 568)):
+        page.set_viewport_size({"width": width, "height": height})
+        page.wait_for_function(ONE_BELOW_THE_OTHER, arg=[".head", ".notice", "#page h1"])
 
 
 def test_head_stays_low_however_large_the_letters(phone: Phone) -> None:

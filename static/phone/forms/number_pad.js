@@ -40,6 +40,8 @@ export function addNumberPad(form, under) {
     else if (field && document.activeElement !== field) put(null);
   };
   for (const what of ["click", "keyup"]) addEventListener(what, settle);
+  // Nor does what comes or grows under the thumb, or a phone turned round, cover the field that is typed in.
+  new ResizeObserver(() => field?.scrollIntoView({ block: "nearest" })).observe(under);
   pad.addEventListener("pointerdown", (event) => event.preventDefault()); // the field keeps the focus
   pad.addEventListener("click", (event) => {
     const key = /** @type {HTMLElement} */ (event.target).closest("[data-key]")?.getAttribute("data-key");

@@ -69,7 +69,7 @@ function bookingLine(context, { item, x, xTo, z, zTo, planned, found, foundFirst
   row.classList.add(item.kind);
   const name = filled("booked", {
     link: titleOf(registry, item),
-    height: z === null ? "" : zTo === null ? `z ${figureOf(z)}` : `z ${figureOf(z)} to ${figureOf(zTo)}`,
+    height: z === null ? "" : zTo === null ? `z\u00a0${figureOf(z)}` : `z\u00a0${figureOf(z)} to\u00a0${figureOf(zTo)}`,
     word: words.has(item.id) ? wordOf(words.get(item.id)) : "",
     unsent: notebook.waits(item.id) ? "not sent yet" : null,
   });

@@ -1,6 +1,7 @@
 /** The verdict about what is being typed, beside the figures; what is over or refused asks for words before it is saved. */
 
 import { Refusal } from "../../checks/refusal.js";
+import { tellHeight } from "../standing.js";
 import { fill, made, slot } from "./markup.js";
 import { wordOf } from "./parts.js";
 
@@ -8,7 +9,9 @@ const STOPS = ["refused", "over"];
 
 /** What stands under the thumb on a page with a form: the line, and the pad for figures. */
 export function underThumb() {
-  return made("under-thumb");
+  const under = made("under-thumb");
+  tellHeight(under, "--thumb");
+  return under;
 }
 
 /** Show the worst of what was found; nothing found hides the line. */
