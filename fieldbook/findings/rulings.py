@@ -61,7 +61,7 @@ def is_of_place(ruling: Item, site: Site, thing: Item) -> bool:
     """Whether an agreement is about acts at a place, and not about a thing in one state."""
     face = site[thing.face]
     named = set(ruling.items or ())
-    if ruling.acts and named & {face.id, face.room, site.item.id}:
+    if ruling.acts and named & {face.id, face.room, site.item.id} and _covers(ruling, face, thing):
         return True
     fitting = site.get(thing.fitting) if thing.kind == "fixing" else None
     return not any(ruling in site.rulings_on(one) for one in (thing, fitting) if one is not None)

@@ -577,3 +577,16 @@ def test_old_board_at_the_surface_of_later_plaster_is_asked_about(
     surveyed.book.write("member", board | {"x_mm": left, "z_mm": 1000, "width_mm": 300, "height_mm": 900})
     rail = surveyed.fitting(touches_face=1, gives=["nothing"])
     assert consent(surveyed, rail).word is word
+
+
+@pytest.mark.parametrize(("x_mm", "word"), [(1100, Word.AGREED), (1110, Word.NOT_AGREED), (150, Word.AGREED)])
+def test_thing_named_beside_an_area_is_agreed_as_it_was_or_in_the_area(
+    surveyed: Surveyed, x_mm: float, word: Word
+) -> None:
+    """A yes to a clamp at x 1,100 and to an area of its face from 0 to 300: moved, it is agreed in the area alone."""
+    rail = surveyed.fitting(touches_face=0, x_mm=100, width_mm=1900)
+    clamp = surveyed.fixing(rail, x_mm=1100, adhesive=0, carries_load=1)
+    area = [[0, 1400], [300, 1400], [300, 1700], [0, 1700]]
+    agree(surveyed, clamp, surveyed.face, acts=["contact", "load"], outline=area)
+    surveyed.book.write("fixing", {"x_mm": x_mm}, item=clamp)
+    assert consent(surveyed, clamp).word is word

@@ -45,7 +45,7 @@ export function yesNaming({ site, today }, things) {
 /** Whether an agreement is about acts at a place, and not about a thing in one state. */
 export function isOfPlace(site, ruling, thing) {
   const face = site.get(thing.values.face);
-  if (ruling.values.acts?.length && ofPlace(site, ruling, face)) return true;
+  if (ruling.values.acts?.length && ofPlace(site, ruling, face) && covers(ruling, face, thing)) return true;
   const fitting = thing.kind === "fixing" ? site.get(thing.values.fitting) : null;
   return ![thing, fitting].some((one) => one && namesIt(ruling, one));
 }
