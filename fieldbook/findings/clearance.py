@@ -20,6 +20,7 @@ from .reach import Reach, fixing_reach, reach_of
 
 # Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
 HEADROOM_MM = 2_300
+LEANS_DEG = 15.0  # a face that leans over so far has heads below it: common practice, no source
 TAKEN = "How far it stands out is not entered; head, knob or jaw are taken to lie within its fitting."
 INSIDE = "It lies within its fitting, which is held against what must stay clear."
 SEEN = "What must be seen is judged from straight in front; whether it is hidden from the side is judged on the spot."
@@ -68,6 +69,8 @@ def _held(asked: Asked, face: Item, part: Stretch, reach: Reach) -> Outcome:
     if reach.low > depth or (reach.high <= depth and seen):
         figure = reach.low if reach.low > depth else reach.high
         if geometry.overhead(face) and reach.low <= depth and (low := _low_overhead(site, face, part, figure)):
+            return low
+        if reach.low <= depth and (low := _below_a_slope(site, face, part)):
             return low
         if reach.low <= depth and (unsure := _past(site, face, part, figure) or _over_a_way(site, face, part, figure)):
             return unsure
@@ -158,6 +161,22 @@ def _low_overhead(site: Site, face: Item, part: Stretch, figure: float) -> Outco
         return None
     left = f"{max(above - figure, 0):g} mm above the floor" if not math.isinf(figure) else "over the floor"
     sentence = f"It hangs {left}, and no headroom is set for {face.called}. Enter a limit of type “headroom”."
+    return Outcome(not_known("clearance", (), sentence, check.SOURCE, "mm"))
+
+
+def _below_a_slope(site: Site, face: Item, part: Stretch) -> Outcome | None:
+    """What stands on a face that leans over, where nobody said how much headroom must stay; None anywhere else."""
+    if geometry.overhead(face) or geometry.is_upright(face) or (face.slope_deg or LEANS_DEG) < LEANS_DEG:
+        return None
+    limits = limits_of(site, face)
+    if any(site[limit.id].sort == "headroom" and _reaches(limit, part) for limit in limits):
+        return None
+    if face.slope_deg is None:
+        sentence = f"How far {face.called} leans over is not entered, so whether heads pass below it is not known."
+        verdict = not_known("clearance", ("slope_deg",), sentence, check.SOURCE, "mm")
+        return Outcome(verdict, missing=(Blank(face, "slope_deg"),))
+    sentence = f"It stands on a face that leans over by {face.slope_deg:g}°, and no headroom is set for {face.called}. "
+    sentence += "Enter a limit of type “headroom”."
     return Outcome(not_known("clearance", (), sentence, check.SOURCE, "mm"))
 
 

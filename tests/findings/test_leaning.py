@@ -85,3 +85,24 @@ def test_glass_on_a_wall_that_leans_over_hangs_overhead(surveyed: Surveyed, slop
     """Toughened glass within reach breaks safely; leaning over people by more than 15° it falls on them."""
     lean(surveyed, slope_deg=slope)
     assert one(surveyed, "glass", surveyed.fitting(z_mm=900, glass="toughened")).word is word
+
+
+@pytest.mark.parametrize(
+    ("more", "word"),
+    [
+        ({"slope_deg": 14}, Word.WITHIN),
+        ({"slope_deg": 15}, Word.NOT_KNOWN),
+        ({"slope_deg": -30}, Word.WITHIN),  # it leans back
+        ({"sort": "other", "slope_deg": 45}, Word.NOT_KNOWN),
+        ({"sort": "other"}, Word.NOT_KNOWN),
+    ],
+)
+def test_headroom_is_asked_of_what_stands_on_a_face_that_leans_over(
+    surveyed: Surveyed, more: dict[str, object], word: Word
+) -> None:
+    """Below a rafter people hit their heads; with a headroom that is set for it, it is decided."""
+    lean(surveyed, **more)
+    rail = surveyed.fitting(z_mm=2100, build_up=[["rail", 22, 1]])
+    assert one(surveyed, "clearance", rail).word is word
+    surveyed.limit(sort="headroom", headroom_mm=2000, projection_mm=100, leaf=None, boxes=None)
+    assert one(surveyed, "clearance", rail).word is Word.WITHIN

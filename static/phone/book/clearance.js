@@ -11,6 +11,7 @@ import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
 import { calledOf } from "./site.js";
 
 const HEADROOM_MM = 2_300; // the most anybody asks for: common practice, no source
+const LEANS_DEG = 15; // a face that leans over so far has heads below it: common practice, no source
 const INSIDE = "It lies within its fitting, which is held against what must stay clear.";
 
 /** A fitting's front, at worst, held against the clear depth over the part of the face it covers. */
@@ -53,6 +54,8 @@ function judged(asked, face, part, reach) {
   if (reach.low > depth || (reach.high <= depth && seen)) {
     const out = reach.low > depth ? reach.low : reach.high;
     const low = places.overhead(face) && reach.low <= depth ? lowOverhead(registry, site, face, part, out) : null;
+    const slope = !low && reach.low <= depth ? belowASlope(registry, site, face, part) : null;
+    if (slope) return { against: null, verdict: slope };
     const past = !low && reach.low <= depth ? untold(registry, site, face, part, out) : null;
     if (past) return { against: null, verdict: pastIt(past, out) };
     const over = !low && reach.low <= depth ? overAWay(registry, site, face, part, out) : null;
@@ -102,8 +105,7 @@ function overAWay(registry, site, face, part, out) {
   if (places.overhead(face) || !places.isUpright(face) || low >= HEADROOM_MM) return null;
   const limits = limitsOf(registry, site, face);
   const sortOf = (/** @type {any} */ { id }) => site.get(id).values.sort;
-  // Whether a headroom is set over all of it.
-  if (limits.some((one) => sortOf(one) === "headroom" && !one.leaf && one.band.xFrom <= part.xFrom && part.xTo <= one.band.xTo)) return null;
+  if (headroomOver(site, limits, part)) return null;
   for (const limit of limits.filter((one) => sortOf(one) === "route" && part.zFrom >= one.band.zTo)) {
     const { depth } = clearDepth([{ ...limit, band: stretch(limit.band.xFrom, limit.band.xTo) }], part);
     if (out <= (depth || Infinity)) continue;
@@ -113,6 +115,25 @@ function overAWay(registry, site, face, part, out) {
     return { against: site.get(limit.id), verdict: notKnown("clearance", [], sentence, CLEARANCE_SOURCE) };
   }
   return null;
+}
+
+/** What stands on a face that leans over, where nobody said how much headroom must stay; null anywhere else. */
+function belowASlope(registry, site, face, part) {
+  const { slope_deg: slope } = face.values;
+  if (places.overhead(face) || places.isUpright(face) || (slope || LEANS_DEG) < LEANS_DEG) return null;
+  if (headroomOver(site, limitsOf(registry, site, face), part)) return null;
+  const called = calledOf(registry, face);
+  if (!places.known(slope)) {
+    const sentence = `How far ${called} leans over is not entered, so whether heads pass below it is not known.`;
+    return notKnown("clearance", ["slope_deg"], sentence, CLEARANCE_SOURCE);
+  }
+  const sentence = `It stands on a face that leans over by ${figure(slope)}°, and no headroom is set for ${called}. Enter a limit of type “headroom”.`;
+  return notKnown("clearance", [], sentence, CLEARANCE_SOURCE);
+}
+
+/** Whether a headroom is set over all of a part. */
+function headroomOver(site, limits, part) {
+  return limits.some(({ id, leaf, band }) => site.get(id).values.sort === "headroom" && !leaf && band.xFrom <= part.xFrom && part.xTo <= band.xTo);
 }
 
 /** What hangs over the floor, where nobody said how much headroom must stay; null where that is settled. */
