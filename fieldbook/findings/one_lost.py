@@ -43,7 +43,7 @@ def one_lost(asked: Asked, fitting: Item) -> Outcome:
         light = f"It weighs no more than {fixing_lost.TWO_FIXINGS_KG:g} kg, and is not overhead."
         return does_not_apply("one-lost", light)
     if not any(holds(fixing) for fixing in own) and asked.site.goes_through(fitting):
-        return does_not_apply("one-lost", "It has no fixings of its own: what it hangs on holds it.")
+        return does_not_apply("one-lost", "It has no fixings of its own: what it hangs or stands on holds it.")
     share_of = shares(asked, fitting)
     used = _used(asked, own, share_of)
     group, acting = group_of(fitting, own), burden_of(asked, fitting)

@@ -12,13 +12,15 @@ from .asking import LESS, MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .load_paths import ITS_FIXINGS, THE_FLOOR, mass_kg, support_of
 from .standing_parts import FALL_MM_M, at_each_edge, states
+from .upon import stands_upon
 from .verdicts import does_not_apply
 
 Feet = tuple[tuple[float, float], ...]
-HANGS = "It does not stand on the floor."
+HANGS = "It stands neither on the floor nor loose on another fitting."
 FIXED = "Its fixings keep it from it: they are held against what people do and what its weight beyond its base does."
 MAY_BE_OFF = "What hangs on it may be off: it steadies nothing, except while somebody pulls at it."
 AT_THE_FACE = "Its base begins at the face and stands in the middle of its width."
+AMID = "Its base stands in the middle of its width."
 UNSURVEYED = f"How the floor falls out from the face is not entered; {FALL_MM_M:g} mm on a metre are taken."
 NO_PROFILE = f"The floor along the face is not surveyed; a fall of {FALL_MM_M:g} mm on a metre is taken."
 ON_FEET = "Its weight is spread over what lies between its feet; below each of them the floor bears more."
@@ -27,27 +29,29 @@ ON_FEET = "Its weight is spread over what lies between its feet; below each of t
 def tipping(asked: Asked, fitting: Item) -> Outcome:
     """What tips a standing fitting against what steadies it, at its worst edge."""
     support = support_of(asked, fitting)
-    if support != THE_FLOOR:
+    if support != THE_FLOOR and not stands_upon(asked.site, fitting):
         return none_of("tipping", support)
     geometry.need_upright(asked.site[fitting.face], "what tips it")
     wide, deep, three = base_of(asked, fitting)
+    back = fitting.base_out_mm or 0.0
     fall, assumed = _fall(asked, fitting)
     found = [
         (_tips(feet, parts, state.pushes, fall), feet, parts, state.pushes)
-        for state in states(asked, fitting, deep)
-        for feet in _feet(fitting.width_mm, wide, deep, three)
+        for state in states(asked, fitting, back + deep)
+        for feet in _feet(fitting.width_mm, wide, (back, back + deep), three)
         for parts in at_each_edge(state.parts, standing.edges(feet), fall)
     ]
     edge, feet, parts, pushes = max(found, key=lambda case: case[0].use)
     alone = (MAY_BE_OFF,) if len(parts) > 1 else ()
     by_hand = again.tipping(feet, parts, pushes, fall)
-    return Outcome(standing.tipping_verdict(edge), None, (AT_THE_FACE, *alone, *assumed), again=by_hand)
+    where = AT_THE_FACE if fitting.base_out_mm is None else AMID
+    return Outcome(standing.tipping_verdict(edge), None, (where, *alone, *assumed), again=by_hand)
 
 
 def sliding(asked: Asked, fitting: Item) -> Outcome:
     """What pushes a standing fitting along against what friction holds."""
     support = support_of(asked, fitting)
-    if support != THE_FLOOR:
+    if support != THE_FLOOR and not stands_upon(asked.site, fitting):
         return none_of("sliding", support)
     friction = asked.need(fitting, "floor_friction")
     fall, assumed = _fall(asked, fitting)
@@ -96,12 +100,12 @@ def base_of(asked: Asked, fitting: Item) -> tuple[float, float, bool]:
     return wide, deep, asked.need(fitting, "stands_on") == "three feet"
 
 
-def _feet(whole: float, wide: float, deep: float, three: bool) -> tuple[Feet, ...]:
+def _feet(whole: float, wide: float, out: tuple[float, float], three: bool) -> tuple[Feet, ...]:
     """Where it may touch the floor, along it and out of the face: the corners of its base, or three feet either way."""
-    left, right, amid = (whole - wide) / 2, (whole + wide) / 2, whole / 2
+    left, right, amid, (back, front) = (whole - wide) / 2, (whole + wide) / 2, whole / 2, out
     if three:
-        return ((left, 0.0), (right, 0.0), (amid, deep)), ((amid, 0.0), (right, deep), (left, deep))
-    return (((left, 0.0), (right, 0.0), (right, deep), (left, deep)),)
+        return ((left, back), (right, back), (amid, front)), ((amid, back), (right, front), (left, front))
+    return (((left, back), (right, back), (right, front), (left, front)),)
 
 
 def none_of(question: str, support: str) -> Outcome:
@@ -139,6 +143,7 @@ READS = {
     "fitting.width_mm": NEITHER,
     "fitting.height_mm": NEITHER,
     "fitting.base_mm": LESS,
+    "fitting.base_out_mm": NEITHER,
     "fitting.base_width_mm": LESS,
     "fitting.stands_on": NEITHER,
     "fitting.mass_empty_kg": NEITHER,
@@ -163,6 +168,7 @@ NOT_OF_THE_FLOOR = {
     "fitting.climbable",
     "fitting.mass_empty_kg",
     "fitting.mass_is",
+    "fitting.base_out_mm",
     "face.floor_falls_mm_m",
 }
 FLOOR_READS = {key: way for key, way in READS.items() if key not in NOT_OF_THE_FLOOR} | {
@@ -170,7 +176,9 @@ FLOOR_READS = {key: way for key, way in READS.items() if key not in NOT_OF_THE_F
     "room.floor_limit_kn_m2": LESS,
 }
 SLIDING_READS = {
-    key: way for key, way in READS.items() if key not in ("fitting.base_width_mm", "fitting.stands_on")
+    key: way
+    for key, way in READS.items()
+    if key not in ("fitting.base_out_mm", "fitting.base_width_mm", "fitting.stands_on")
 } | {"fitting.floor_friction": LESS}
 
 QUESTIONS = (

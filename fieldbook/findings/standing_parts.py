@@ -12,6 +12,7 @@ from ..errors import Missing
 from . import geometry
 from .asking import Asked
 from .load_paths import carried, front_mm, own_weight, people_pull_n, place_on
+from .upon import stands_upon
 
 # Fall of a floor that nobody surveyed, mm on a metre: common practice, no source.
 FALL_MM_M = 10.0
@@ -35,7 +36,7 @@ def states(asked: Asked, fitting: Item, deep_mm: float) -> list[State]:
     """What may stand: pulled at none but itself, at one part, and at all of them at once.
 
     What hangs on it may be off: it is counted on only while somebody pulls at it.
-    deep_mm  how deep its base is
+    deep_mm  how far out its base reaches
     """
     whole = carried(asked.site, fitting)
     pulled = [(part, pull) for part in whole if (pull := people_pull_n(asked, part))]
@@ -65,7 +66,9 @@ def at_each_edge(
 
 
 def floor_below(asked: Asked, fitting: Item) -> float:
-    """The highest floor below a fitting, mm on its face."""
+    """The highest floor below a fitting, mm on its face; of what stands loose on another, the top of that."""
+    if (carrier := stands_upon(asked.site, fitting)) is not None:
+        return geometry.fitting_stretch(carrier).z_to
     part = geometry.fitting_stretch(fitting)
     return highest(geometry.floor_of(asked.site[fitting.face]), part.x_from, part.x_to)
 

@@ -12,7 +12,7 @@ from .load_paths import front_mm, place_on, weights
 from .standing_parts import FALL_MM_M, floor_below, from_foot
 
 LEAST_BASE_MM = 10.0
-READS = {"fitting.base_mm": NEITHER, "face.floor_falls_mm_m": MORE}
+READS = {"fitting.base_mm": NEITHER, "fitting.base_out_mm": NEITHER, "face.floor_falls_mm_m": MORE}
 
 
 def head_pulls(asked: Asked, fitting: Item, top_mm: float) -> Iterator[Force]:
@@ -30,7 +30,7 @@ def head_pulls(asked: Asked, fitting: Item, top_mm: float) -> Iterator[Force]:
         _, out, up = from_foot(asked, weight.at_mm, weight.part, fitting)
         deepest = max(LEAST_BASE_MM, out, front_mm(asked, fitting))
         base = asked.need(fitting, "base_mm", tried=(LEAST_BASE_MM, deepest))
-        beyond = out + up * fall / 1000 - base
+        beyond = out + up * fall / 1000 - (fitting.base_out_mm or 0.0) - base
         if beyond > 0:
             x, _, _ = place_on(asked, weight.at_mm, asked.site[weight.part.face], face)
             yield Force(0.0, 0.0, weight.force_n * beyond / arm, x, top_mm, 0.0)

@@ -144,6 +144,7 @@ USUAL: Mapping[str, tuple[float, float]] = {
     "floor_limit_kn_m2": (1, 6),
     "stands_years": (1, 30),
     "base_mm": (200, 900),
+    "base_out_mm": (0, 100),
     "base_width_mm": (550, 1100),  # half of the widest, or more
     "floor_falls_mm_m": (0, 30),
     "floor_friction": (0.2, 0.6),
@@ -228,6 +229,7 @@ STANDS: Mapping[str, tuple[Any, ...]] = {
     "z_mm": (0.0,),
     "support": ("the floor", "the floor", "the floor and its fixings", None),
     "base_mm": (300.0, 600.0, 900.0),
+    "base_out_mm": (0.0, None),
     "base_width_mm": (None, 200.0, 900.0),
     "stands_on": (None, "all of its base", "three feet"),
     "pull_n": (None, 0, 20.0, 60.0),

@@ -77,6 +77,7 @@ MEANS_SOMETHING = {
     *("fitting.moves_mm", "fixing.stands_out_mm"),  # it stays where it is; it lies within its fitting
     *("face.surface", "fitting.build_up"),  # several figures, of which what is made up is more than is ordinary
     *("room.hazards", "hold.depth_mm"),  # nothing was found; nobody drills it deeper
+    "fitting.base_out_mm",  # at the wall, as the form says
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
     *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
     # Those foretold when it was given; of a face, those of the acts.

@@ -256,6 +256,51 @@ def test_case_tips_about_what_it_stands_on(surveyed: Surveyed, foot: dict[str, A
     assert found(surveyed, "tipping")[0].verdict.figure == pytest.approx(figure, abs=0.1)
 
 
+ON_TOP: dict[str, Any] = {
+    "mark": "D2",
+    "z_mm": 905,
+    "height_mm": 900,
+    "base_mm": 150,
+    "base_out_mm": 125,
+    "support": None,
+    "pull_n": 40,
+}
+
+
+@pytest.mark.parametrize(
+    ("more", "figure"),
+    [
+        ({}, 291.0),
+        ({"base_out_mm": None}, None),  # its base at the wall, its centre 200 mm out: nothing steadies it
+        ({"z_mm": 880}, 282.0),  # 20 mm lower, as with a rim about it: 52 800 over 0.9 · 294.3 · (75 − 4.3)
+    ],
+)
+def test_case_that_stands_loose_on_a_plinth_tips_off_it(
+    surveyed: Surveyed, more: dict[str, Any], figure: float | None
+) -> None:
+    """40 N at 905 mm above the plinth tip with 1.5 · 40 · 905 = 54 300 about the front of its base, 75 mm from its
+    centre: 0.9 · 294.3 · (75 − 455 / 100) = 18 660 N·mm; 291 %.
+    """
+    plinth = surveyed.fitting(**CASE | {"height_mm": 900, "carries_kg": 80})
+    surveyed.fitting(**CASE | ON_TOP | {"hangs_on": plinth} | more)
+    (one,) = found(surveyed, "tipping", "D2")
+    assert one.word is Word.OVER
+    if figure is not None:
+        assert one.verdict.figure == pytest.approx(figure, abs=0.5)
+    assert found(surveyed, "floor", "D2")[0].word is Word.DOES_NOT_APPLY
+
+
+def test_what_hangs_beside_its_carrier_or_is_fastened_does_not_stand_on_it(surveyed: Surveyed) -> None:
+    """One that begins 400 mm below the top hangs in front of it; one with a fixing is held by that."""
+    plinth = surveyed.fitting(**CASE | {"height_mm": 900, "carries_kg": 80})
+    hung = surveyed.fitting(**CASE | ON_TOP | {"hangs_on": plinth, "z_mm": 500})
+    assert found(surveyed, "tipping", "D2")[0].word is Word.DOES_NOT_APPLY
+    surveyed.book.write("fitting", {"z_mm": 900}, item=hung)
+    assert found(surveyed, "tipping", "D2")[0].word is not Word.DOES_NOT_APPLY
+    surveyed.fixing(hung, mark="D2.1", sort="hook", x_mm=1200, z_mm=1000)
+    assert found(surveyed, "tipping", "D2")[0].word is Word.DOES_NOT_APPLY
+
+
 def test_floor_that_falls_away_from_the_wall_tips_though_it_is_level_along_it(surveyed: Surveyed) -> None:
     """40 mm on a metre move a centre at 750 mm by 30: 0.9 · 294.3 · 170 = 45 028 N·mm, 299.8 %; a blank is 10 mm."""
     surveyed.book.write("face", {"floor": [[0, 0], [5000, 0]]}, item=surveyed.face)
