@@ -16,6 +16,7 @@ from ..checks.surface import worst_proud_mm
 from ..model.choices import FITTED
 from . import geometry
 from .finding import Blank
+from .upon import rests_on
 
 # What is ordinarily the most, where nobody measured or entered it: common practice, no source.
 WALL_MM = 20.0  # an old wall, or the packers that make up for it, before its plane
@@ -71,9 +72,10 @@ def reach_of(site: Site, fitting: Item, above: frozenset[str] = frozenset()) -> 
 
 
 def carriers_of(site: Site, fitting: Item) -> Iterator[Item]:
-    """The fittings on its face that a fitting hangs on or is fixed to, unless they are among its layers already."""
+    """The fittings on its face that a fitting hangs on or is fixed to: not those it stands on or has in its layers."""
     for carrier in hung_on(site, fitting):
-        if carrier.face == fitting.face and carrier.stands and not _among_layers(carrier, fitting):
+        behind = carrier.face == fitting.face and carrier.stands and not _among_layers(carrier, fitting)
+        if behind and not rests_on(site, fitting, carrier):
             yield carrier
 
 

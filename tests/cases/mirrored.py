@@ -38,6 +38,7 @@ SITE, ROOM, FACE, FITTING, HOLD, OTHER, HUNG = (str(uuid.UUID(int=number)) for n
 GONE = str(uuid.UUID(int=7))  # of an item that was withdrawn
 Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
+ON_TOP = 0.5  # of those that hang on another, so many begin near its top, where they stand on it
 TODAY = date(2026, 6, 1)
 AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "projection", "before-hole", "consent")
 
@@ -574,6 +575,10 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
         "phase": rng.choice((None, "1", "2")),
         "until_phase": rng.choice((None, None, "2")),
     }
+    carrier = next((one for one in others if one.id == does["hangs_on"]), None)
+    if carrier is not None and rng.random() < ON_TOP:
+        place["z_mm"] = carrier.z_mm + carrier.height_mm + rng.choice((-20.0, 0.0, 15.0, 25.0))
+        place["x_mm"] = carrier.x_mm + rng.choice((-900.0, 0.0, 300.0))
     return {"face": FACE, "build_up": rng.choice((None, thick, thick))} | about | place | does
 
 

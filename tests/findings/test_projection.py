@@ -103,3 +103,14 @@ def test_wall_measured_on_one_side_says_nothing_of_the_other(surveyed: Surveyed)
     near = surveyed.fitting(mark="D2", x_mm=200, z_mm=400, build_up=[["rail", 22, 1]])
     (step, *_) = one(surveyed, "projection", near).verdict.working
     assert step == ("wall, proud at worst", "2 mm")
+
+
+@pytest.mark.parametrize(("z_mm", "out_mm"), [(900, 158), (500, 559)])
+def test_what_stands_on_a_plinth_is_not_in_front_of_it(proud: Surveyed, z_mm: float, out_mm: float) -> None:
+    """A case of 150 mm from the wall, 8 proud, on a plinth of 400 ± 1; one that begins below its top is before it."""
+    proud.limit(sort="flat", projection_mm=600, hinge_x_mm=None, boxes=None)
+    plinth = proud.fitting(x_mm=2000, z_mm=0, width_mm=800, height_mm=900, build_up=[["plinth", 400, 1]])
+    case = proud.fitting(
+        mark="D2", x_mm=2100, z_mm=z_mm, width_mm=400, height_mm=800, build_up=[["case", 150, 0]], hangs_on=plinth
+    )
+    assert one(proud, "projection", case).verdict.figure == pytest.approx(out_mm)

@@ -4,11 +4,13 @@ import { stretch } from "../../checks/clearance.js";
 import { roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { worstProud } from "../../checks/surface.js";
-import { fittingStretch, fixingStretch, known, placeOf } from "./places.js";
+import { fittingStretch, fixingStretch, isUpright, known, overhead, placeOf } from "./places.js";
 import { calledOf, stands } from "./site.js";
 
 // What is ordinarily the most, where nobody measured or entered it: common practice, no source.
 const [WALL_MM, TOLERANCE_MM, LEAST_MM] = [20, 1, 0.1];
+// Felt, feet and what a top is out of true lie between: common practice, no source.
+const NEAR_TOP_MM = 20;
 const PACKING = ["pack", "shim"];
 const UNMEASURED = ["wall, not measured", `0 to ${WALL_MM} mm`];
 
@@ -53,11 +55,19 @@ function onCarriers(registry, site, carriers, above) {
   return { ...back, steps: [["what it hangs on", `${figure(back.low)} mm`]] };
 }
 
-/** The fittings on its face that a fitting hangs on or is fixed to, unless they are among its layers already. */
+/** The fittings on its face that a fitting hangs on or is fixed to: not those it stands on or has in its layers. */
 function carriersOf(site, fitting) {
-  return hungOn(site, fitting).filter(
-    (carrier) => carrier.values.face === fitting.values.face && stands(carrier) && !amongLayers(carrier, fitting),
-  );
+  const behind = (carrier) => carrier.values.face === fitting.values.face && stands(carrier) && !amongLayers(carrier, fitting);
+  return hungOn(site, fitting).filter((carrier) => behind(carrier) && !restsOn(site, fitting, carrier));
+}
+
+/** Whether a fitting that nothing fastens begins at the top of what carries it, and is not in front of that. */
+function restsOn(site, fitting, carrier) {
+  const face = site.get(fitting.values.face);
+  if (overhead(face) || !isUpright(face) || site.of(fitting, "fixing").some(stands)) return false;
+  const [here, below] = [fittingStretch(fitting), fittingStretch(carrier)];
+  const beside = here.xTo <= below.xFrom || below.xTo <= here.xFrom;
+  return !beside && Math.abs(here.zFrom - below.zTo) <= NEAR_TOP_MM;
 }
 
 /** What a fitting hangs on or is fixed to, each once. */
