@@ -212,6 +212,8 @@ _RULING = {
     "agreement.acts": NEITHER,
     "agreement.outline": NEITHER,
     "agreement.play_mm": LESS,
+    "agreement.depth_mm": NEITHER,
+    "agreement.holes": NEITHER,
     "site.asks_about_later_work": MORE,
     "fixing.contact_radius_mm": NEITHER,
     "face.layers": NEITHER,

@@ -24,11 +24,15 @@ BY_HOLD = frozenset({"contact", "load"})
 
 
 def latest(rulings: Iterable[Item], today: date) -> Item | None:
-    """The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there."""
+    """The agreement that rules: the latest, on one day the no, and of two yeses of one day the one that grants less.
 
-    def rank(one: Item) -> tuple[bool, str, bool, str]:
-        no = one.answer == NO
-        return no or come(one.on, today), one.on, no, one.id
+    A yes of a day to come rules only where no other is there.
+    """
+
+    def rank(one: Item) -> tuple[bool, str, bool, bool, float, float, str]:
+        no, conditions = one.answer == NO, one.answer == CONDITIONS or bool(one.conditions)
+        deep, holes = (-math.inf if most is None else -most for most in (one.depth_mm, one.holes))
+        return no or come(one.on, today), one.on, no, conditions, deep, holes, one.id
 
     return max(rulings, key=rank, default=None)
 

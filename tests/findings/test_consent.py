@@ -590,3 +590,24 @@ def test_thing_named_beside_an_area_is_agreed_as_it_was_or_in_the_area(
     agree(surveyed, clamp, surveyed.face, acts=["contact", "load"], outline=area)
     surveyed.book.write("fixing", {"x_mm": x_mm}, item=clamp)
     assert consent(surveyed, clamp).word is word
+
+
+@pytest.mark.parametrize(
+    ("less", "word"),
+    [
+        ({"depth_mm": 20}, Word.NOT_AGREED),  # the screw goes 30 mm deep
+        ({"depth_mm": 60, "holes": 0}, Word.NOT_AGREED),
+        ({"depth_mm": 60, "conditions": "by hand", "conditions_met": "not yet"}, Word.NOT_AGREED),
+        ({"depth_mm": 60}, Word.AGREED),
+    ],
+)
+@pytest.mark.parametrize("first", [True, False])
+def test_of_two_yeses_of_one_day_the_one_that_grants_less_rules(
+    surveyed: Surveyed, less: dict[str, Any], word: Word, *, first: bool
+) -> None:
+    """One letter of that day says 60 mm, another less: which was entered first does not matter."""
+    _, screw = fixing(surveyed, **HOLE)
+    acts = ["contact", "load", "drilling"]
+    for number, more in enumerate([less, {"depth_mm": 60}] if first else [{"depth_mm": 60}, less]):
+        agree(surveyed, surveyed.face, reference=f"A{number}", acts=acts, **more)
+    assert consent(surveyed, screw).word is word

@@ -87,10 +87,14 @@ function covers(ruling, face, thing) {
   return holdsOn(ruling, face) ?? (answer === "no" ? areaDistance(outline, footprint) <= 0 : holdsAllOf(outline, footprint));
 }
 
-/** The agreement that rules: the latest, on one day the no; a yes of a day to come, only where no other is there. */
+/** The agreement that rules: the latest, on one day the no, then the one that grants less; a yes to come, if it is alone. */
 function latestOf(rulings, today) {
   const no = ({ answer }) => (answer === "no" ? 1 : 0);
-  const rank = ({ id, values }) => [no(values) || come(values.on, today) ? 1 : 0, values.on, no(values), id];
+  const conditional = ({ answer, conditions }) => (answer === "yes, with conditions" || conditions ? 1 : 0);
+  const rank = ({ id, values }) => {
+    const grants = [conditional(values), -(values.depth_mm ?? Infinity), -(values.holes ?? Infinity)];
+    return [no(values) || come(values.on, today) ? 1 : 0, values.on, no(values), ...grants, id];
+  };
   return rulings.reduce((latest, one) => (latest === null || later(rank(one), rank(latest)) ? one : latest), null);
 }
 
