@@ -177,7 +177,8 @@ def longest_after(events: list[dict[str, Any]]) -> list[float]:
     keys = [one for one in events if one["args"].get("data", {}).get("type") == "keydown" and "dur" in one]
     begun = [*sorted(one["ts"] for one in keys), float("inf")]
     thread = keys[0]["pid"], keys[0]["tid"]
-    tasks = [one for one in events if (one["pid"], one["tid"]) == thread and one["name"].endswith("RunTask")]
+    whole = [one for one in events if (one["pid"], one["tid"]) == thread and "tdur" in one]  # not cut by the end
+    tasks = [one for one in whole if one["name"].endswith("RunTask")]
     return [
         max(one["tdur"] for one in tasks if begin <= one["ts"] + one["dur"] and one["ts"] < end) / 1e6 * SLOWER
         for begin, end in itertools.pairwise(begun)

@@ -11,7 +11,7 @@ import { faceStretch, known } from "./places.js";
 import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
-import { forbidden, mayGo, zonesAt } from "./zones_here.js";
+import { forbidden, isForbidden, mayGo, zonesAt } from "./zones_here.js";
 
 const RING_STEP_MM = 5;
 const RINGS = 400; // as far as 2 m
@@ -49,13 +49,19 @@ export function answer(registry, site, face, at, { radius, missed = 0, depth = n
   return { acts, ...depthAt(registry, site, face, at, reach), deep: deepest(place), cautions: registry.at_the_wall };
 }
 
-/** The refusal of a point beyond the edges of a face; null when it is on it. */
-export function offTheFace(face, /** @type {number[]} */ [x, z]) {
+/** @returns {[string, number, number, number][]} a point's field, value and bounds along each axis of a face */
+function axesOf(face, /** @type {number[]} */ [x, z]) {
   const part = faceStretch(face);
-  /** @type {[string, number, number, number][]} */
-  const axes = [["x_mm", x, part.xFrom, part.xTo], ["z_mm", z, part.zFrom, part.zTo]];
-  for (const [name, value, low, high] of axes) {
-    if (low <= value && value <= high) continue;
+  return [["x_mm", x, part.xFrom, part.xTo], ["z_mm", z, part.zFrom, part.zTo]];
+}
+
+const isBetween = ([, value, low, high]) => low <= value && value <= high;
+
+/** The refusal of a point beyond the edges of a face; null when it is on it. */
+export function offTheFace(face, /** @type {number[]} */ point) {
+  for (const axis of axesOf(face, point)) {
+    if (isBetween(axis)) continue;
+    const [name, value, low, high] = axis;
     const reason = `${name[0]} is ${figure(value)} mm; the face reaches from ${figure(low)} to ${figure(high)} mm.`;
     return new Refusal("outside-the-face", reason, "Choose a point on it.", { field: name, value });
   }
@@ -177,10 +183,8 @@ export function nearestFree(registry, site, face, act, point, asked) {
 /** The same, ring by ring, so that whoever looks can do something else between them. */
 export function* lookAround(registry, site, face, act, point, { radius = 0, depth = null } = {}) {
   const place = { registry, site, face, radius, depth };
-  const free = (at) => {
-    const here = { ...place, at };
-    return !offTheFace(face, at) && !forbidden(here, act, zonesAt(here, act));
-  };
+  // Some thousand places are tried: of each only whether, and no sentence why.
+  const free = (at) => axesOf(face, at).every(isBetween) && !isForbidden({ ...place, at }, act);
   for (let ring = 1; ring <= RINGS; ring += 1) {
     for (let bearing = 0; bearing < BEARINGS; bearing += 1) {
       const angle = (2 * Math.PI * bearing) / BEARINGS;

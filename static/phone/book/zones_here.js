@@ -15,9 +15,24 @@ export function zonesAt({ site, face, at, radius }, act) {
     .map((zone) => ({ zone, distance: discDistance(zone.values.outline, at, radius) }));
 }
 
+/** Those of them that are struck: nearer than their margin, and without depth for the hole. */
+function struckOf(place, act, near) {
+  return near.filter(({ zone, distance }) => distance < zone.values.margin_mm && !bears(place, act, zone));
+}
+
+/** Where asbestos is entered: nothing is drilled there, zone or not. */
+function asbestosAt({ site, face }, act) {
+  return act === "drilling" ? hazardsAt(site, face).get(ASBESTOS) : null;
+}
+
+/** Whether an act is forbidden at a place; `forbidden` says why as well. */
+export function isForbidden(place, act) {
+  return struckOf(place, act, zonesAt(place, act)).length > 0 || Boolean(asbestosAt(place, act));
+}
+
 /** What zones forbid: all of them hold. */
 export function forbidden(place, act, near) {
-  const struck = near.filter(({ zone, distance }) => distance < zone.values.margin_mm && !bears(place, act, zone));
+  const struck = struckOf(place, act, near);
   if (struck.length) {
     const depth = ({ zone }) => (act === "drilling" ? mayGo(zone) : 0);
     const left = ({ zone, distance }) => distance - zone.values.margin_mm;
@@ -29,7 +44,7 @@ export function forbidden(place, act, near) {
     const keep = `The edge lies ${where}; ${figure(zone.values.margin_mm)} mm must be kept.`;
     return ["no", `${why(place.registry, zone, act)} ${keep}${deep}`, zone];
   }
-  const there = act === "drilling" ? hazardsAt(place.site, place.face).get(ASBESTOS) : null;
+  const there = asbestosAt(place, act);
   if (!there) return null;
   return ["no", `Asbestos is entered for this ${there.kind}: no hole until whoever is licensed has said where and how.`, null];
 }
