@@ -79,7 +79,8 @@ async function show({ stay = false } = {}) {
   const actions = context.notebook.joined && hash.length > 2 ? [{ words: "On site", href: "#/" }, ...view.actions] : view.actions;
   at("actions").hidden = !actions.length;
   at("actions").replaceChildren(...actions.slice(0, 4).map(actionOf));
-  if (left) settle(at("actions"));
+  if (left) settle(at("actions").children);
+  if (stay) settle(at("page").querySelectorAll("button"));
   showWaiting();
   if (!stay) beginUnderNotices();
   if (!stay) scrollTo(0, 0);
@@ -96,9 +97,9 @@ async function leave() {
   }
 }
 
-/** For a moment nothing happens where Save stood: a second quick tap on it is no tap on what came in its place. */
-function settle(bar) {
-  const buttons = [...bar.children];
+/** For a moment nothing happens where something was pressed: a second quick tap on it is no tap on what came in its place. */
+function settle(those) {
+  const buttons = [...those];
   for (const button of buttons) button.inert = true;
   setTimeout(() => buttons.forEach((button) => (button.inert = false)), SETTLE_MS);
 }

@@ -1,12 +1,15 @@
 /** What stands over the page: the page makes room for it, so that nothing ends under it. */
 
-/**
- * Keep a property of the style sheet at the height of an element, 0 once it is gone.
- * @param {HTMLElement} element
- * @param {"--bar"|"--thumb"} name
- */
-export function tellHeight(element, name) {
-  new ResizeObserver(() => document.documentElement.style.setProperty(name, `${element.offsetHeight}px`)).observe(element);
+/** @typedef {"--bar"|"--thumb"} Height  a property of the style sheet */
+
+/** Make the page's room as high as an element is now. */
+export function makeRoom(/** @type {HTMLElement} */ element, /** @type {Height} */ name) {
+  for (const { style } of [document.documentElement, document.body]) style.setProperty(name, `${element.offsetHeight}px`);
+}
+
+/** Keep the page's room as high as an element is; 0 once it is gone. */
+export function tellHeight(/** @type {HTMLElement} */ element, /** @type {Height} */ name) {
+  new ResizeObserver(() => makeRoom(element, name)).observe(element);
 }
 
 /** Of what is longer than the screen and moved sideways, keep the end in sight. */

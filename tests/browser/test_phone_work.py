@@ -20,6 +20,12 @@ UNCOVERED = """(id) => {
   const { left, top, width, height } = field.getBoundingClientRect();
   return document.elementFromPoint(left + width / 2, top + height / 2) === field;
 }"""
+# Whether no button of the page answers in the moment it is shown again.
+WATCH_PAGE = """() => {
+  const page = document.getElementById("page");
+  const look = () => (window.stillAtFirst ??= [...page.querySelectorAll("button")].every((one) => one.inert));
+  new MutationObserver(look).observe(page, { childList: true });
+}"""
 TELL = """async () => (await import("/static/phone/notices.js")).notice(
   "test", "Room on this phone is getting tight: only 40 MB are left for photographs.", "This phone", () => {})"""
 ONE_BELOW_THE_OTHER = """(places) => {
@@ -306,6 +312,25 @@ def test_entries_of_today_are_looked_at_and_undone(phone: Phone, laptop: Laptop)
     expect(entry).to_have_count(2)
     with_undo = sent(phone, laptop, "fixing")
     assert [(one["state"], one["fitted_place"], one["fitted_on"]) for one in with_undo[:1]] == [("planned", None, None)]
+
+
+def test_two_quick_presses_on_what_is_due_enter_one_thing(phone: Phone, laptop: Laptop) -> None:
+    """Neither the same twice, nor what moves up into its place."""
+    with laptop.book() as book:
+        site = str(book.items("site")[0]["id"])
+    care = {"site": site, "every_months": 12, "first_on": "2020-01-01"}
+    for number, what in enumerate(("Dust the rail", "Look at the linings"), 1):
+        phone.write(
+            {"kind": "task", "item": f"00000000-0000-7000-8000-00000000000{number}", "set": care | {"what": what}}
+        )
+    page = phone.go("#/due")
+    done = page.get_by_role("button", name="Done", exact=True)
+    expect(done).to_have_count(2)
+    page.evaluate(WATCH_PAGE)
+    done.first.dblclick()
+    expect(page.get_by_role("heading", name="Later")).to_be_visible()
+    assert page.evaluate("window.stillAtFirst") is True
+    assert len(sent(phone, laptop, "work")) == 1
 
 
 def test_anything_is_found_by_its_mark_and_its_words(phone: Phone) -> None:

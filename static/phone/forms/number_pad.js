@@ -2,6 +2,7 @@
 
 import { numberTo } from "../book/typed.js";
 import { slot } from "../pages/markup.js";
+import { makeRoom } from "../standing.js";
 import { moveOn } from "./moving_on.js";
 
 /** Told of a field whose figure is there, before the next field is gone to; who prevents that goes on otherwise. */
@@ -53,6 +54,7 @@ export function addNumberPad(form, under) {
     field = input;
     kept = field?.value ?? "";
     pad.hidden = !field;
+    makeRoom(under, "--thumb"); // at once: a page that moves later moves under a finger
     if (!field) return;
     const last = lastTyped.get(field.name) ?? "";
     slot(pad, "last").textContent = last;

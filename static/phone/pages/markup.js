@@ -48,11 +48,17 @@ export function link(words, href, className = "") {
   return a;
 }
 
-/** Call `act` with the event when something named in `data-do` is pressed. */
+/** Call `act` with the event when something named in `data-do` is pressed; a second press does nothing while the first is at work. */
 export function wire(root, acts) {
+  const atWork = new Set();
   root.addEventListener("click", (event) => {
     const pressed = event.target.closest("[data-do]");
-    if (pressed && root.contains(pressed) && acts[pressed.dataset.do]) acts[pressed.dataset.do](event, pressed);
+    const name = root.contains(pressed) ? pressed.dataset.do : "";
+    if (!acts[name] || atWork.has(name)) return;
+    const work = acts[name](event, pressed);
+    if (!(work instanceof Promise)) return;
+    atWork.add(name);
+    work.finally(() => atWork.delete(name));
   });
   return root;
 }
