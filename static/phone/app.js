@@ -6,6 +6,7 @@ import { openNotebook } from "./notebook.js";
 import { attendTrouble, beginUnderNotices, notice, sayFault, unsay } from "./notices.js";
 import { filled, made } from "./pages/markup.js";
 import { carryCodeHome, gate } from "./pages/join.js";
+import { missingPage } from "./pages/missing.js";
 import { waitingOf } from "./pages/today.js";
 import { viewOf } from "./router.js";
 import { momentOf } from "./book/moments.js";
@@ -106,7 +107,7 @@ function settle(those) {
 
 async function viewed(hash) {
   try {
-    return (await gate(context)) ?? (await viewOf(context, hash)) ?? { title: "Not here", body: made("missing-page"), actions: [] };
+    return (await gate(context)) ?? (await viewOf(context, hash)) ?? (await missingPage(context, hash));
   } catch (error) {
     console.error(error);
     return { title: "Fault", body: filled("fault", { words: /** @type {Error} */ (error).message }), actions: [] };

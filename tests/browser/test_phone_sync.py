@@ -153,6 +153,27 @@ def test_s6_refused_entry_comes_back_with_its_reason_by_the_field_and_is_mended(
     assert phone.held()["shelf"] == 0
 
 
+def test_what_was_begun_about_an_entry_that_was_given_up_is_thrown_away_too(phone: Phone, laptop: Laptop) -> None:
+    """Its line on the first page leads to nothing any more, and would stay there."""
+    zone = {"face": ids(laptop)["face"], "name": "Paint", "outline": [[0, 0], [9, 0], [9, 9]], "forbids": ["load"]}
+    phone.write({"kind": "zone", "item": item(1), "set": zone | {"reason": "old", "margin_mm": -5}})
+    page = phone.go("#/waiting")
+    page.get_by_role("button", name="Send now").click()
+    expect(page.locator("#waits")).to_contain_text("1 refused")
+    page.get_by_role("link", name="Correct and send again").click()
+    page.locator("#name").fill("Old paint")
+    phone.go("#/waiting")
+    page.on("dialog", lambda asked: asked.accept())
+    page.get_by_role("button", name="Give it up").click()
+    expect(page.locator("#waits")).to_have_text("all sent")
+    phone.go("#/").get_by_role("link", name="Correct keep-off zone").click()
+    expect(page.get_by_role("heading", name="Not here")).to_be_visible()
+    page.get_by_role("button", name="Throw it away").click()
+    expect(page.locator("#said")).to_contain_text("Thrown away.")
+    expect(page.get_by_role("heading", name="Rooms and faces")).to_be_visible()
+    expect(page.get_by_role("link", name="Correct keep-off zone")).to_have_count(0)
+
+
 def test_s18_what_was_taken_out_goes_from_every_store_of_the_phone(phone: Phone, laptop: Laptop) -> None:
     """A name and a photograph that the phone sent are in none of its stores after the next run, and it says so."""
     content = camera_picture(7)
