@@ -17,7 +17,7 @@ from . import geometry, walls
 from .asking import NEITHER
 from .finding import Blank
 from .kept_free import FREE_MM
-from .reach import Reach, reach_of
+from .reach import reach_of
 
 LEAST_MM = 1.0  # what is told to stand out less is as good as in the wall
 READS = dict.fromkeys(
@@ -44,10 +44,9 @@ class Neighbour(NamedTuple):
 def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     """What of the things on the other faces of its room a fitting meets, or may meet."""
     face = site[fitting.face]
-    reach = reach_of(site, fitting)
     for other_face in _others(site, face):
         for other in site.of(other_face, "fitting"):
-            if other.stands and (found := _meets(site, (face, fitting, reach), (other_face, other))):
+            if other.stands and (found := _meets(site, (face, fitting), (other_face, other))):
                 yield found
 
 
@@ -60,14 +59,13 @@ def _others(site: Site, face: Item) -> Iterator[Item]:
             yield one
 
 
-def _meets(site: Site, own: tuple[Item, Item, Reach], across: tuple[Item, Item]) -> Neighbour | None:
-    face, fitting, reach = own
-    other_face, other = across
-    if not _share(_heights(site, face, fitting, FREE_MM), _heights(site, other_face, other, FREE_MM)) > 0:
+def _meets(site: Site, own: tuple[Item, Item], across: tuple[Item, Item]) -> Neighbour | None:
+    (face, fitting), (other_face, other) = own, across
+    if _into(site, own, across, FREE_MM, FREE_MM) <= 0:  # what is that far apart is not asked how far it stands out
         return None
-    other_reach = reach_of(site, other)
+    reach, other_reach = reach_of(site, fitting), reach_of(site, other)
     outs = [(reach.low, other_reach.low), (reach.high, other_reach.high)]
-    sure, perhaps = (_into(site, own[:2], across, *(min(out, FREE_MM) for out in pair)) for pair in outs)
+    sure, perhaps = (_into(site, own, across, *(min(out, FREE_MM) for out in pair)) for pair in outs)
     lacking = walls.lacking(face, other_face)
     if sure > 0 and not lacking:
         return Neighbour(other, sure)
