@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
+from functools import partial
 from typing import Any, NamedTuple
 
 
 class Worked(NamedTuple):
-    """What was worked out, or why it could not be, and what was asked for it."""
+    """What was worked out, or why it could not be, and what was asked for it.
+
+    again  works the same out of another state, where that is cheap and often comes to the same
+    """
 
     value: Any
     refusal: Exception | None
     notes: frozenset[Any]
+    again: Callable[[Any], Any] | None = None
 
 
 class WorkedOnce:
@@ -42,6 +47,15 @@ class WorkedOnce:
             raise _anew(known.refusal)
         return known.value
 
+    def told_once(self, key: tuple[Any, ...], tell: Callable[[Any], Any]) -> Any:
+        """The same for what little of much else is looked at: who asked it is told anew only if it becomes another.
+
+        tell  is given this, or a later state of it; what it gives can be compared
+        """
+        self.once(key, partial(tell, self))
+        self.worked[key] = self.worked[key]._replace(again=tell)
+        return self.worked[key].value
+
     def _work(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Worked:
         around, self.notes = self.notes, {self.own, *key}
         value, refusal = None, None
@@ -63,9 +77,15 @@ class WorkedOnce:
         for key, worked in before.worked.copy().items():  # others may be at work on it
             if stale.isdisjoint(worked.notes):
                 self.worked.setdefault(key, worked)
-            else:
+            elif worked.again is None or self._told_again(key, worked.again) != worked.value:
                 stale.add(key)
         return stale
+
+    def _told_again(self, key: Any, tell: Callable[[Any], Any]) -> Any:
+        try:
+            return self.told_once(key, tell)
+        except Exception as refusal:
+            return refusal
 
 
 def _anew(refusal: Exception) -> Exception:

@@ -43,7 +43,11 @@ def fixing_stretch(fixing: Item) -> Stretch:
 
 def fitting_outline(fitting: Item, moves_mm: float = 0) -> Outline:
     """The rectangle a fitting covers, as an outline; with `moves_mm`, wherever it may be set so far to either side."""
-    part = fitting_stretch(fitting)
+    return stretch_outline(fitting_stretch(fitting), moves_mm)
+
+
+def stretch_outline(part: Stretch, moves_mm: float = 0) -> Outline:
+    """The same of a part of a face."""
     left, right = part.x_from - moves_mm, part.x_to + moves_mm
     return ((left, part.z_from), (right, part.z_from), (right, part.z_to), (left, part.z_to))
 

@@ -8,17 +8,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import partial
 from typing import NamedTuple
 
 from ..book.site import Item, Site
+from ..checks.clearance import Stretch
 from ..checks.keep_off import Outline, area_distance
 from ..checks.sweep import Leaf
 from . import geometry, walls
 from .asking import NEITHER
 from .finding import Blank
 from .kept_free import FREE_MM
-from .reach import reach_of
+from .reach import Reach, reach_of
 
+Part = tuple[Item, Stretch]
+"""A face, and what of it is covered."""
 LEAST_MM = 1.0  # what is told to stand out less is as good as in the wall
 READS = dict.fromkeys(
     (
@@ -43,11 +47,18 @@ class Neighbour(NamedTuple):
 
 def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     """What of the things on the other faces of its room a fitting meets, or may meet."""
-    face = site[fitting.face]
-    for other_face in _others(site, face):
-        for other in site.of(other_face, "fitting"):
-            if other.stands and (found := _meets(site, (face, fitting), (other_face, other))):
+    own = site[fitting.face], geometry.fitting_stretch(fitting)
+    for face in _others(site, own[0]):
+        for other, part in site.told_once(("covered", face.id), partial(_covered, face=face.id)):
+            # What is that far apart is not asked how far it stands out.
+            near = _into(site, own, (face, part), FREE_MM, FREE_MM) > 0
+            if near and (found := _meets(site, (own, fitting.id), ((face, part), other))):
                 yield found
+
+
+def _covered(site: Site, face: str) -> list[tuple[str, Stretch]]:
+    """What stands on a face, and what it covers of it."""
+    return [(one.id, geometry.fitting_stretch(one)) for one in site.of(site[face], "fitting") if one.stands]
 
 
 def _others(site: Site, face: Item) -> Iterator[Item]:
@@ -59,21 +70,25 @@ def _others(site: Site, face: Item) -> Iterator[Item]:
             yield one
 
 
-def _meets(site: Site, own: tuple[Item, Item], across: tuple[Item, Item]) -> Neighbour | None:
-    (face, fitting), (other_face, other) = own, across
-    if _into(site, own, across, FREE_MM, FREE_MM) <= 0:  # what is that far apart is not asked how far it stands out
-        return None
-    reach, other_reach = reach_of(site, fitting), reach_of(site, other)
+def _meets(site: Site, one: tuple[Part, str], across: tuple[Part, str]) -> Neighbour | None:
+    (own, fitting), (its, other) = one, across
+    reach, other_reach = (_told_reach(site, each) for each in (fitting, other))
     outs = [(reach.low, other_reach.low), (reach.high, other_reach.high)]
-    sure, perhaps = (_into(site, own, across, *(min(out, FREE_MM) for out in pair)) for pair in outs)
-    lacking = walls.lacking(face, other_face)
+    sure, perhaps = (_into(site, own, its, *(min(out, FREE_MM) for out in pair)) for pair in outs)
+    lacking = walls.lacking(own[0], its[0])
     if sure > 0 and not lacking:
-        return Neighbour(other, sure)
+        return Neighbour(site[other], sure)
     missing = lacking or (*reach.missing, *other_reach.missing)
-    return Neighbour(other, perhaps, missing) if perhaps > 0 and missing else None
+    return Neighbour(site[other], perhaps, missing) if perhaps > 0 and missing else None
 
 
-def _into(site: Site, own: tuple[Item, Item], across: tuple[Item, Item], out: float, other_out: float) -> float:
+def _told_reach(site: Site, fitting: str) -> Reach:
+    """How far a fitting stands out, asked of so much that most of what changes there leaves it as it is."""
+    told: Reach = site.told_once(("reach", fitting), lambda now: reach_of(now, now[fitting]))
+    return told
+
+
+def _into(site: Site, own: Part, across: Part, out: float, other_out: float) -> float:
     """How far one stands into the other where they stand out so far, mm; 0 or less where they do not meet."""
     shared = _share(_heights(site, *own, out), _heights(site, *across, other_out))
     if shared <= 0:
@@ -87,24 +102,24 @@ def _into(site: Site, own: tuple[Item, Item], across: tuple[Item, Item], out: fl
     return min(shared, -area_distance(*boxes)) if near > 0 else near
 
 
-def _at_the_ends(own: tuple[Item, Item], across: tuple[Item, Item], out: float, other_out: float) -> float:
+def _at_the_ends(own: Part, across: Part, out: float, other_out: float) -> float:
     """How far each of two comes at most into the other, if their walls meet at the ends that are nearest to them."""
     if geometry.overhead(own[0]) or geometry.overhead(across[0]):
         return math.inf
     return min(other_out - _from_end(*own), out - _from_end(*across))
 
 
-def _from_end(face: Item, fitting: Item) -> float:
-    (left, right), part = walls.ends(face), geometry.fitting_stretch(fitting)
+def _from_end(face: Item, part: Stretch) -> float:
+    left, right = walls.ends(face)
     return min(part.x_from - left, right - part.x_to)
 
 
-def _heights(site: Site, face: Item, fitting: Item, out: float) -> tuple[float, float]:
+def _heights(site: Site, face: Item, part: Stretch, out: float) -> tuple[float, float]:
     """From which height above the floor to which a fitting reaches; none where that of a ceiling is not entered."""
     if geometry.overhead(face):
         above = geometry.above_floor(site, face)
         return (math.inf, -math.inf) if above is None else (above - out, above)
-    part, floor = geometry.fitting_stretch(fitting), geometry.floor_of(face)[0][1]
+    floor = geometry.floor_of(face)[0][1]
     return part.z_from - floor, part.z_to - floor
 
 
@@ -112,11 +127,10 @@ def _share(one: tuple[float, float], other: tuple[float, float]) -> float:
     return min(one[1], other[1]) - max(one[0], other[0])
 
 
-def _box(seen_on: Item, face: Item, fitting: Item, out: float) -> Outline:
+def _box(seen_on: Item, face: Item, part: Stretch, out: float) -> Outline:
     """A fitting seen from above, in the axes of a wall or the ceiling."""
     if geometry.overhead(face):
-        return geometry.fitting_outline(fitting)
-    part = geometry.fitting_stretch(fitting)
+        return geometry.stretch_outline(part)
     corners = ((part.x_from, 0.0), (part.x_to, 0.0), (part.x_to, out), (part.x_from, out))
     if seen_on.id == face.id:
         return corners

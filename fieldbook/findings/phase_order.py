@@ -55,13 +55,14 @@ def _gone_before(one: Item, other: Item) -> bool:
 
 
 def _places(site: Site) -> Mapping[str, int]:
-    def made() -> Mapping[str, int]:
-        every = site.all("fitting")
+    def made(now: Site) -> Mapping[str, int]:
+        every = now.all("fitting")
         named = {phase for one in every for phase in (one.phase, one.until_phase) if phase}
         blank = [FIRST] if any(not one.phase for one in every) else []
         return {name: place for place, name in enumerate([*blank, *sorted(named, key=counting)])}
 
-    return site.once(("phases",), made)
+    places: Mapping[str, int] = site.told_once(("phases",), made)
+    return places
 
 
 def carried_throughout(asked: Asked, fitting: Item) -> Outcome:

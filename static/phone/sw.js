@@ -22,6 +22,7 @@ self.addEventListener("sync", (event) => event.waitUntil(tellPages("sync")));
 self.addEventListener("message", (event) => {
   // A page says when: never while a form is open, and never by itself in install.
   if (event.data === "take over") self.skipWaiting();
+  if (event.data === "clear away") event.waitUntil(clearAway());
 });
 
 /** All of this version or none of it; a file that has changed since the list was made is no part of it. */
@@ -41,12 +42,20 @@ async function fetched([address, digest]) {
   return [address, response];
 }
 
-/** Clear the versions before this one away, unless a later one is on its way: its files have no mark to tell them by. */
 async function takeOver() {
-  const { installing, waiting } = self.registration;
-  const names = installing || waiting ? [] : await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
+  await clearAway();
   await self.clients.claim();
+}
+
+/**
+ * Clear the versions before this one away, unless a later one is on its way: its files have no mark to tell them by.
+ * A worker may be ended in the midst of taking over, or still be told that it waits: so each page that opens asks again.
+ */
+async function clearAway() {
+  const names = await caches.keys();
+  const { installing, waiting } = self.registration;
+  if (installing || waiting) return;
+  await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
 }
 
 function answer(event) {

@@ -22,6 +22,7 @@ export async function attendUpdates(page) {
     sessionStorage.removeItem(TAKEN_UP);
     page.say("A new version of the app is in use.");
   }
+  serviceWorker.controller?.postMessage("clear away");
   setInterval(() => ofThisApp().then((registration) => registration?.update()).catch(() => {}), CHECK_EVERY_MS);
   return keepTrying(page);
 }

@@ -31,6 +31,7 @@ def test_drawings_are_taken_as_svg_and_dxf(desk: Desk, surveyed: Surveyed) -> No
     """Of a face and of a room; hostile names are words in them and no path in the file's name."""
     surveyed.book.write("face", {"name": "../../&\"'"}, surveyed.face)
     surveyed.fitting(mark="%%c]]>", name="Rail")
+    surveyed.book.write("room", {"plan": [[0, 0], [5000, 0], [5000, 4000], [0, 4000]]}, surveyed.room)
     for item, page in ((surveyed.face, "face"), (surveyed.room, "room")):
         shown = desk.get(f"/{page}/{item}").text
         for form, media_type in (("svg", "image/svg+xml"), ("dxf", "image/vnd.dxf")):
