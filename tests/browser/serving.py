@@ -111,19 +111,25 @@ def under_another_name(folder: str, _: str, port: str, *more: str) -> None:
 
 def that_refuses_once(path: str) -> Serve:
     """As any book, but what is asked for first under an address does not come."""
-    return partial(_refusing_once, path)
+    return partial(_refusing, path, "")
 
 
-def _refusing_once(path: str, folder: str, _: str, port: str, *more: str) -> None:
+def that_refuses_until(there: Path, path: str) -> Serve:
+    """As any book, but what is asked for under an address does not come before a file is there."""
+    return partial(_refusing, path, str(there))
+
+
+def _refusing(path: str, there: str, folder: str, _: str, port: str, *more: str) -> None:
     from fieldbook.serving.server import prepared
     from fieldbook.web import create_app
 
     app, refused = create_app(folder), {path}
 
     def answer(environ: dict[str, Any], begin: Callable[..., Any]) -> Any:
-        if environ["PATH_INFO"] not in refused:
+        if environ["PATH_INFO"] not in refused or (there and Path(there).exists()):
             return app(environ, begin)
-        refused.clear()
+        if not there:
+            refused.clear()
         begin("503 Service Unavailable", [("Content-Length", "0")])
         return [b""]
 

@@ -75,8 +75,11 @@ class Hand:
         self.taps += 1
 
     def button(self, name: str) -> None:
-        """Touch a button by its whole name."""
+        """Touch a button by its whole name; what is saved is waited for, since it leads on by itself."""
+        stood = self.page.url
         self.tap(self.page.get_by_role("button", name=name, exact=True).first)
+        if name == "Save":
+            self.page.wait_for_url(lambda url: url != stood)
 
     def link(self, name: str) -> None:
         """Touch a link by its beginning."""
