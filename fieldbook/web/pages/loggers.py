@@ -67,7 +67,7 @@ def _content() -> bytes:
     """The chosen file, as much of it as tells that it is too large; where there is none, what was pasted."""
     file = request.files.get("files")
     chosen = file.stream.read(MOST_BYTES[LOG.name] + 1) if file else b""
-    return chosen or request.form.get(PASTED, "").strip().encode()
+    return chosen or request.form.get(PASTED, "").strip("\r\n").encode()  # a tab in front is a cell
 
 
 def _look(form: EntryForm) -> LoggerPreview:
