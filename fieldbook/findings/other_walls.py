@@ -50,9 +50,7 @@ def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     own = site[fitting.face], geometry.fitting_stretch(fitting)
     for face in _others(site, own[0]):
         for other, part in site.told_once(("covered", face.id), partial(_covered, face=face.id)):
-            # What is that far apart is not asked how far it stands out.
-            near = _into(site, own, (face, part), FREE_MM, FREE_MM) > 0
-            if near and (found := _meets(site, (own, fitting.id), ((face, part), other))):
+            if found := _meets(site, (own, fitting.id), ((face, part), other)):
                 yield found
 
 
@@ -73,13 +71,20 @@ def _others(site: Site, face: Item) -> Iterator[Item]:
 def _meets(site: Site, one: tuple[Part, str], across: tuple[Part, str]) -> Neighbour | None:
     (own, fitting), (its, other) = one, across
     reach, other_reach = (_told_reach(site, each) for each in (fitting, other))
-    outs = [(reach.low, other_reach.low), (reach.high, other_reach.high)]
-    sure, perhaps = (_into(site, own, its, *(min(out, FREE_MM) for out in pair)) for pair in outs)
+    perhaps = _into(site, own, its, _at_most(reach), _at_most(other_reach))
+    if perhaps <= 0:
+        return None
+    sure = _into(site, own, its, reach.low, other_reach.low)
     lacking = walls.lacking(own[0], its[0])
     if sure > 0 and not lacking:
         return Neighbour(site[other], sure)
     missing = lacking or (*reach.missing, *other_reach.missing)
-    return Neighbour(site[other], perhaps, missing) if perhaps > 0 and missing else None
+    return Neighbour(site[other], perhaps, missing) if missing else None
+
+
+def _at_most(reach: Reach) -> float:
+    """How far it stands out at most; where that is anything, as far as way is kept free for."""
+    return min(reach.high, max(reach.low, FREE_MM))
 
 
 def _told_reach(site: Site, fitting: str) -> Reach:

@@ -42,6 +42,8 @@ def corner(surveyed: Surveyed, first: dict[str, Any], second: dict[str, Any], *,
         ({"width_mm": 251}, {}, Word.OVER),
         ({}, {"x_mm": 300}, Word.WITHIN),  # begins where the front of the first is
         ({}, {"z_mm": 1500}, Word.WITHIN),  # stands on top
+        ({"build_up": [["counter", 1500, 0]]}, {"x_mm": 1400}, Word.OVER),  # 1,500 out, and the other from 1,400 on
+        ({"build_up": [["counter", 1500, 0]]}, {"x_mm": 1500}, Word.WITHIN),
         ({"until_phase": "2"}, {"phase": "2"}, Word.WITHIN),
         ({"width_mm": 240, "build_up": [["case", 300, None]]}, {"build_up": [["case", 250, None]]}, Word.WITHIN),
         ({"width_mm": 249.7}, {"build_up": [["case", 250, None]]}, Word.NOT_KNOWN),  # 250 or 251, and 0.7 in it

@@ -28,13 +28,18 @@ function others(site, face) {
 }
 
 function meets(registry, site, own, { face, thing }) {
-  if (share(heights(site, own, FREE_MM), heights(site, { face, thing }, FREE_MM)) <= 0) return null;
   const across = { face, thing, reach: reachOf(registry, site, thing) };
-  const into = (end) => intoIt(site, own, across, Math.min(own.reach[end], FREE_MM), Math.min(across.reach[end], FREE_MM));
-  const [sure, perhaps, blanks] = [into("low"), into("high"), lacking(own.face, face)];
+  const perhaps = intoIt(site, own, across, atMost(own.reach), atMost(across.reach));
+  if (perhaps <= 0) return null;
+  const [sure, blanks] = [intoIt(site, own, across, own.reach.low, across.reach.low), lacking(own.face, face)];
   if (sure > 0 && !blanks.length) return { other: thing, by: sure, missing: [] };
   const missing = blanks.length ? blanks : [...own.reach.missing, ...across.reach.missing];
-  return perhaps > 0 && missing.length ? { other: thing, by: perhaps, missing } : null;
+  return missing.length ? { other: thing, by: perhaps, missing } : null;
+}
+
+/** How far it stands out at most; where that is anything, as far as way is kept free for. */
+function atMost({ low, high }) {
+  return Math.min(high, Math.max(low, FREE_MM));
 }
 
 /** How far one stands into the other where they stand out so far, mm; 0 or less where they do not meet. */
