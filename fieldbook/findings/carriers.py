@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import lru_cache, partial
 from typing import Any
 
-from ..book.site import Item, Site
+from ..book.site import Item
 from ..checks import hole_side
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
@@ -19,6 +19,7 @@ from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grips import pressed_n
 from .grounds import MASONRY, OWN_WORK, ground_of
+from .lies_in import lies_in, lying_in
 from .load_paths import carried
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
 from .surface_pull import ON_SURFACE, on_surface
@@ -44,9 +45,8 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
         return does_not_apply("carrier", CARRIES_NOTHING)
     if (other := asked.site.get(fixing.other_fitting)) is not None and other.stands:
         return _on_fitting(asked, other)
-    named = [one for one in (asked.site.get(fixing.member), asked.site.get(fixing.hold)) if one is not None]
-    if named:
-        return _worst_of(asked, named)
+    if carrying := lies_in(asked.site, fixing):
+        return _worst_of(asked, carrying)
     if fixing.sort in ON_SURFACE:
         return on_surface(asked, fixing, share)
     if fixing.fabric == OWN_WORK:
@@ -59,20 +59,8 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
 
 def _pressed(asked: Asked, fixing: Item) -> Outcome:
     """What a prop, wedge or weight presses on: the board or timber at its place too, whether or not that is named."""
-    named = [one for one in (asked.site.get(fixing.hold), *_under(asked.site, fixing)) if one is not None]
-    return _worst_of(asked, named) if named else does_not_apply("carrier", PRESSES)
-
-
-def _under(site: Site, fixing: Item) -> list[Item]:
-    """The boards and timbers that something pressing on a face presses on."""
-    if (named := site.get(fixing.member)) is not None:
-        return [named]
-    x, z = geometry.place_of(fixing)
-    return [
-        one
-        for one in site.of(site[fixing.face], "member")
-        if one.x_mm <= x <= one.x_mm + one.width_mm and one.z_mm <= z <= one.z_mm + one.height_mm
-    ]
+    carrying = lies_in(asked.site, fixing)
+    return _worst_of(asked, carrying) if carrying else does_not_apply("carrier", PRESSES)
 
 
 def _worst_of(asked: Asked, carrying: Sequence[Item]) -> Outcome:
@@ -87,20 +75,14 @@ def on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
 
 def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
     by_fitting: dict[str, list[Share]] = {}
-    for fixing in asked.site.let_into(carrying):
-        if holds(fixing) and asked.site[fixing.fitting].stands:
-            share = carries(asked, fixing)
-            if share is not None:
-                by_fitting.setdefault(fixing.fitting, []).append(share)
+    pressing = []
+    for fixing in lying_in(asked.site, carrying):
+        if not holds(fixing):
+            pressing.append((fixing.called, pressed_n(asked, fixing)))
+        elif asked.site[fixing.fitting].stands and (share := carries(asked, fixing)) is not None:
+            by_fitting.setdefault(fixing.fitting, []).append(share)
     hung = [one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those)]
-    return (*hung, *((fixing.called, pressed_n(asked, fixing)) for fixing in _pressing_on(asked.site, carrying)))
-
-
-def _pressing_on(site: Site, carrying: Item) -> list[Item]:
-    """The props, wedges and weights that press on a board, timber or existing hold."""
-    near = site.fixings_on(site[carrying.face]) if carrying.kind == "member" else ()
-    pressing = [one for one in near if one.stands and not holds(one) and carrying in _under(site, one)]
-    return list(dict.fromkeys([*pressing, *(one for one in site.let_into(carrying) if not holds(one))]))
+    return (*hung, *pressing)
 
 
 def _of_one(asked: Asked, fitting: Item, those: list[Share]) -> list[tuple[str, float]]:
@@ -233,6 +215,9 @@ QUESTIONS = (
                     *("fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm", "fixing.stated_load_n"),
                 ),
                 NEITHER,
+            ),
+            **dict.fromkeys(
+                ("hold.x_mm", "hold.z_mm", "hold.diameter_mm", "hold.depth_mm", "member.behind_mm"), NEITHER
             ),
             "member.seen_from": NEITHER,
             "member.same_as": NEITHER,
