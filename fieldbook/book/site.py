@@ -201,10 +201,8 @@ class Site(WorkedOnce):
         return list(found.values())[1:]
 
     def bears_on(self, ruling: Item) -> list[Item]:
-        """What a ruling is about, and of a specialist's word all that bears on it: what hangs on it, and how."""
+        """What a ruling is about, and all that bears on it: whose it is, what hangs on that, and how."""
         covered = self.covered_by(ruling)
-        if ruling.kind != "decision":
-            return covered
         owners = [self.get(one.fitting) if one.kind == "fixing" else one for one in covered]
         fittings = list(dict.fromkeys(one for one in owners if one is not None and one.kind == "fitting"))
         hung = dict.fromkeys(other for one in fittings for other in self.all_hung_on(one))

@@ -1,4 +1,6 @@
-"""How a thing has gone past what a yes to it was given to: moved, larger, deeper, glued, or with another trace."""
+"""How a thing has gone past what a yes to it was given to: moved, larger, heavier, deeper, glued, or with
+another trace.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +13,7 @@ from ..checks.trace import TRACES
 from . import geometry
 from .acts import need_depth
 from .asking import Asked
+from .heavier import heavier
 from .rulings import holes_under, is_of_place
 
 PLAY_MM = 5.0
@@ -29,6 +32,8 @@ def changes(asked: Asked, ruling: Item, thing: Item, done: set[str]) -> Iterator
             yield "it was not there yet"
             return
         yield from _moved(ruling, thing, then)
+        if "load" in done:
+            yield from heavier(asked, ruling, thing)
     if ruling.acts and (more := done.difference(ruling.acts)):
         yield f"nothing was agreed of {joined(sorted(more))}"
     if thing.kind == "fixing":

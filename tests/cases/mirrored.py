@@ -489,6 +489,9 @@ def agreed_to(rng: random.Random, rulings: list[Item], things: list[Item]) -> di
     for ruling, one in ((ruling, one) for ruling in rulings for one in things if rng.random() < 0.9):
         other = rng.choice(({}, {}, {"x_mm": one.x_mm - 12}, {"face": ROOM}, {"adhesive": 0}, {"hole": "none"}))
         size = rng.choice(({}, {"width_mm": 700.0})) if one.kind == "fitting" else {"penetration_mm": 20.0}
+        size = (
+            size | rng.choice(({}, {"mass_loaded_kg": 10.0}, {"carries_kg": 20.0})) if one.kind == "fitting" else size
+        )
         does = ({}, {}, {}, {"touches_face": 0}, {"gives": ["nothing"]}, {"sort": "hook"}, {"lining": "felt"})
         touched = rng.choice((*does, {"contact_radius_mm": 2.0}))
         then[ruling.id, one.id] = known(one.values) | other | size | touched
@@ -572,6 +575,8 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
         "touches_face": rng.choice((None, 0, 1)),
         "hangs_on": rng.choice([None, None, None, GONE, *(one.id for one in others)]),
         "covers": rng.choice([None, None, *([one.id] for one in others)]),
+        "mass_loaded_kg": rng.choice((None, 10.0, 12.5, 12.5)),
+        "support": rng.choice((None, None, "its fixings", "the floor")),
         "phase": rng.choice((None, "1", "2")),
         "until_phase": rng.choice((None, None, "2")),
     }

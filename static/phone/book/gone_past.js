@@ -3,6 +3,7 @@
 import { figure } from "../../checks/refusal.js";
 import { mayDeepen } from "./acts.js";
 import { need } from "./asking.js";
+import { heavier } from "./heavier.js";
 import { known, placeOf } from "./places.js";
 import { holesUnder, isOfPlace } from "./rulings.js";
 import { joined } from "./wording.js";
@@ -19,6 +20,7 @@ export function changesOf(asked, ruling, thing, done) {
   const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
   return [
     ...(then ? moved(ruling, thing, then) : []),
+    ...(then && done.includes("load") ? heavier(asked, ruling, thing) : []),
     ...(more.length ? [`nothing was agreed of ${joined(more)}`] : []),
     ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then, done) : []),
   ];
