@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..book.site import Item
 from ..book.wording import day, joined
-from ..checks.limits import rounded_down
+from ..checks.limits import rounded_down, rounded_up
 from ..checks.verdict import Word
 from . import beyond, geometry
 from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
@@ -62,10 +62,19 @@ def act_at(place: PlaceAsked, act: str) -> Act:
             found, reason, against = said
             if not place.sized and found in {AGREED, NOTHING_AGAINST}:
                 return Act(act, NOT_KNOWN, UNSIZED, None, nearest)
+            if found in {AGREED, NOTHING_AGAINST} and (past := past_edge(place)):
+                return Act(act, NOT_KNOWN, f"{past} Without that: {found}. {reason}", None, nearest)
             if place.site.beyond and found in (AGREED, NOTHING_AGAINST):
                 found, reason = NOT_KNOWN, f"{beyond.SENTENCE} Without it: {found}. {reason}"
             return Act(act, found, reason, against, nearest)
     raise AssertionError("the fabric always decides")
+
+
+def past_edge(place: PlaceAsked) -> str:
+    """That a footprint reaches beyond its face, as a sentence; "" where it lies on it."""
+    whole, (x, z) = geometry.face_stretch(place.face), place.at
+    over = place.radius_mm - min(x - whole.x_from, whole.x_to - x, z - whole.z_from, whole.z_to - z)
+    return f"It reaches {rounded_up(over):g} mm beyond the edge of {place.face.called}." if over > 0 else ""
 
 
 def _refused(place: PlaceAsked, act: str, _: object) -> Said:

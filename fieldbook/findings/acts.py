@@ -22,6 +22,16 @@ Act = tuple[str, Blank | None]
 """What is done, and the empty field it rests on; None where it is done for certain."""
 
 
+def joins_ours(asked: Asked, fixing: Item) -> bool:
+    """Whether a fixing only joins two fittings and touches no fabric; asks which where nobody said what it joins."""
+    if fixing.fabric != "another fitting":
+        return False
+    fitting = asked.site.get(fixing.fitting)
+    if fitting is None or fitting.hangs_on is None:
+        asked.need(fixing, "other_fitting")
+    return True
+
+
 def fixing_acts(site: Site, fixing: Item) -> Iterator[Act]:
     """What a fixing does to the face it stands on; nothing where it only joins two fittings."""
     if fixing.fabric == "another fitting":

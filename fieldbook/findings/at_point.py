@@ -21,6 +21,7 @@ from ..model.typed import from_text
 from ..model.values import accept
 from . import beyond, geometry
 from .act_here import Act, act_at, deepest
+from .clearance import heads_below
 from .limits_here import limits_of, untold
 from .zones_here import PlaceAsked
 
@@ -30,6 +31,7 @@ ASKED = (
     Field("radius_mm", Term.CONTACT_RADIUS, Type.NUMBER, unit="mm", low=0, high=2_000),
     Field("depth_mm", "Depth of a hole", Type.NUMBER, unit="mm", low=0, high=2_000),
 )
+ENTER = "Enter it, and ask again."
 AT_THE_WALL = ("hidden services", "dust", "old lead paint", "asbestos", "electricity", "loads", "overhead work")
 
 
@@ -106,7 +108,9 @@ def answer(
         clear, refusal = clear_depth(limits_of(site, face), _part(place)), None
         told, blanks = untold(site, face, _part(place), math.inf)
         if blanks:
-            raise Missing(told, "Enter it, and ask again.", field=blanks[0].field)
+            raise Missing(told, ENTER, field=blanks[0].field)
+        if heads := heads_below(site, face, _part(place), math.inf if clear.depth_mm is None else clear.depth_mm):
+            raise Missing(heads.verdict.sentence, ENTER, field=(*heads.verdict.missing, "headroom_mm")[0])
     except FieldbookError as error:
         clear, refusal = ClearDepth(None, None), error
     out = None if clear.depth_mm is None else rounded_down(clear.depth_mm)

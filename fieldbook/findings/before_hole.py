@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..book.site import Item, Site
 from ..book.wording import joined
 from ..checks.verdict import FINE, Verdict, Word
-from .acts import makes_hole, may_deepen, taken_as_deep
+from .acts import joins_ours, makes_hole, may_deepen, taken_as_deep
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
 from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazards_at, looked, not_looked
@@ -30,6 +30,8 @@ CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behi
 def before_hole(asked: Asked, fixing: Item) -> Outcome:
     """Whether services, asbestos and lead paint were looked for where a fixing makes a new hole."""
     site = asked.site
+    if joins_ours(asked, fixing):
+        return does_not_apply("before-hole", NO_HOLE)
     if may_deepen(site, fixing):
         return _if_deeper(asked, fixing)
     if not makes_hole(site, fixing):
@@ -38,7 +40,7 @@ def before_hole(asked: Asked, fixing: Item) -> Outcome:
 
 
 def _no_hole(site: Site, fixing: Item) -> Outcome:
-    if fixing.hole != "existing" or fixing.fabric == "another fitting":
+    if fixing.hole != "existing":
         return does_not_apply("before-hole", NO_HOLE)
     taken = taken_as_deep(site, fixing)
     return does_not_apply("before-hole", AS_SAID if taken else NO_DEEPER)._replace(assumed=taken)

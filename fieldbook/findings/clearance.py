@@ -142,6 +142,12 @@ def _over_a_way(site: Site, face: Item, part: Stretch, figure: float) -> Outcome
     return None
 
 
+def heads_below(site: Site, face: Item, part: Stretch, out_mm: float) -> Outcome | None:
+    """Whether what stands out so far may be in the way of heads for all that is entered; None where it is not."""
+    low = _low_overhead(site, face, part, out_mm) if geometry.overhead(face) else None
+    return low or _below_a_slope(site, face, part) or _over_a_way(site, face, part, out_mm)
+
+
 def _reaches(limit: Limit, part: Stretch) -> bool:
     """Whether a headroom is set over all of a part."""
     return limit.leaf is None and limit.band.x_from <= part.x_from and part.x_to <= limit.band.x_to

@@ -16,7 +16,7 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
 from ..checks.verdict import Verdict, Word, not_known
 from . import ages
-from .acts import GIVEN, acts_of, borne_by, given_off, need_depth, taken_as_deep
+from .acts import GIVEN, acts_of, borne_by, given_off, joins_ours, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
 from .finding import Blank, Finding, Outcome
 from .geometry import fitting_stretch, member_stretch, place_of
@@ -35,7 +35,7 @@ Rulings = dict[str, tuple[Item, set[str]]]
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """Whether the keeper has agreed to a fixing, in the state it is in now."""
-    if fixing.fabric == "another fitting":
+    if joins_ours(asked, fixing):
         return does_not_apply("consent", OWN_WORK)
     site = asked.site
     assumed = (*ages.taken_at_its_word(site, fixing), *taken_as_deep(site, fixing))

@@ -13,7 +13,7 @@ from ..checks import keep_off as check
 from ..checks.keep_off import Outline
 from ..checks.verdict import Verdict, Word, not_known
 from . import geometry
-from .acts import Act, fitting_acts, fixing_acts
+from .acts import Act, fitting_acts, fixing_acts, joins_ours
 from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
@@ -48,10 +48,9 @@ class Held(NamedTuple):
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """A fixing, with all it does, held against every zone of the face it stands on."""
     site, face = asked.site, asked.site[fixing.face]
-    acts = list(fixing_acts(site, fixing))
-    if not acts:
+    if joins_ours(asked, fixing):
         return Outcome(Verdict("keep-off", Word.DOES_NOT_APPLY, None, None, None, "mm", ANOTHER, check.SOURCE))
-    return judged(asked, face, list(fixing_held(site, fixing, acts)))
+    return judged(asked, face, list(fixing_held(site, fixing, fixing_acts(site, fixing))))
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:

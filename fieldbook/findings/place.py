@@ -17,35 +17,26 @@ from . import geometry, other_walls
 from .answering import find
 from .asking import MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome
+from .off_place import SOURCE, Wrong, away_from, beyond, off_its_fitting, off_its_hold, off_the_other, reaching_past
 from .phase_order import at_one_time
 from .reach import hung_on
 
-SOURCE = "plane geometry of the places entered"
 FACE_MM = 0.5  # what two measured edges may differ by and still meet: common practice, no source
 WIDEST_MM = 200.0  # no fixing may be entered as wider: two of them touch no farther apart
 BLANK_MM = 20.0  # what is not entered as wider may ordinarily measure across: common practice, no source
-AT_HOLD_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
-# A hold of these sorts is one place; a frame, flange or moulding runs on, and how far is not entered.
-ONE_PLACE = frozenset({"hole", "hook", "bolt"})
 UNMEASURED = "Where it is as fitted was not measured; in all answers it is taken to be where it was planned."
-# What reaches from the fabric to its fitting over some distance; all else lies on its fitting.
-REACHING = frozenset({"hook", "strap", "prop", "weight"})
-
 # What a thing may be entered as held by, and how that is said.
 HELD_BY = {
     "fitting": (("hangs_on", "hang on"),),
     "fixing": (("hold", "use"), ("member", "be let into"), ("other_fitting", "be fixed to")),
 }
 
-Wrong = tuple[float, str, Item | None]
-"""By how much, in mm; the sentence; and what it collides with."""
-
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """A fitting's outline held against the edges of its face and the other fittings there."""
     site = asked.site
     part = geometry.fitting_stretch(fitting)
-    wrong = [*_beyond(site[fitting.face], part), *_through(site, fitting, part)]
+    wrong = [*beyond(site[fitting.face], part), *_through(site, fitting, part)]
     met = [one for one in other_walls.met(site, fitting) if one.by_mm > FACE_MM and _apart(site, fitting, one.other)]
     wrong += [(one.by_mm, _stands_into(one.by_mm, one.other), one.other) for one in met if not one.missing]
     if not wrong and (open_yet := _gone(site, fitting) or _perhaps_met(site, met)):
@@ -61,12 +52,14 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
         return _half(Blank(fixing, half[0]))
     at = geometry.place_of(fixing)
     face = site[fixing.face]
-    wrong = [*_beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
+    wrong = [*beyond(face, Stretch(at[0], at[0], at[1], at[1])), *off_its_fitting(site, fixing, at)]
     beside = _beside(site, fixing, at)
-    wrong += [*_off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at, beside)]
+    wrong += [*off_the_other(site, fixing, at), *off_its_hold(site, fixing, at), *_in_the_way(site, fixing, at, beside)]
     if not wrong and (open_yet := _gone(site, fixing) or _perhaps_in_the_way(fixing, beside)):
         return open_yet
     found = _outcome(wrong, f"It lies on {face.called}, on its fitting, and in nothing else’s place.")
+    if not wrong and (past := reaching_past(face, fixing)):
+        found = past
     unmeasured = fixing.state == FITTED and fixing.fitted_x_mm is None and fixing.fitted_place != AS_PLANNED
     return found._replace(assumed=(UNMEASURED,)) if unmeasured else found
 
@@ -100,13 +93,6 @@ def _gone(site: Site, item: Item) -> Outcome | None:
             verdict = not_known("place", (name,), f"{sentence} Enter what takes its place.", SOURCE, "mm")
             return Outcome(verdict, held_by, missing=(Blank(item, name),))
     return None
-
-
-def _beyond(face: Item, part: Stretch) -> Iterator[Wrong]:
-    whole = geometry.face_stretch(face)
-    over = max(whole.x_from - part.x_from, part.x_to - whole.x_to, whole.z_from - part.z_from, part.z_to - whole.z_to)
-    if over > 0:
-        yield over, f"It reaches {rounded_up(over):g} mm beyond the edge of {face.called}.", face
 
 
 def _through(site: Site, fitting: Item, part: Stretch) -> Iterator[Wrong]:
@@ -155,39 +141,6 @@ def overlap(one: Stretch, other: Stretch) -> float:
     """How deep one rectangle lies in another, mm; 0 or less where they are apart."""
     across = min(one.x_to, other.x_to) - max(one.x_from, other.x_from)
     return min(across, min(one.z_to, other.z_to) - max(one.z_from, other.z_from))
-
-
-def off_its_fitting(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
-    """A fixing that does not lie on the fitting it is said to hold."""
-    fitting = site.get(fixing.fitting)
-    if fitting is None or fitting.face != fixing.face or fixing.sort in REACHING:
-        return
-    moves = fitting.moves_mm or 0  # blank: it stays where it is
-    off = away_from(geometry.fitting_stretch(fitting), at, moves) - fixing.contact_radius_mm
-    if off > 0:
-        yield off, f"It lies {rounded_up(off):g} mm off {fitting.called}, which it is to hold.", fitting
-
-
-def away_from(part: Stretch, at: tuple[float, float], moves_mm: float = 0) -> float:
-    """How far a place lies off a rectangle that may be moved so far to either side, mm; 0 on it."""
-    x, z = at
-    across = max(part.x_from - moves_mm - x, x - part.x_to - moves_mm, 0)
-    return math.hypot(across, max(part.z_from - z, z - part.z_to, 0))
-
-
-def _off_its_hold(site: Site, fixing: Item, at: tuple[float, float]) -> Iterator[Wrong]:
-    member = site.get(fixing.member)
-    if member is not None and member.face != fixing.face:
-        yield math.inf, f"{member.called}, which it is let into, is on another face.", member
-    hold = site.get(fixing.hold)
-    if hold is None:
-        return
-    if hold.face != fixing.face:
-        yield math.inf, f"{hold.called}, which it is to use, is on another face.", hold
-    elif hold.sort in ONE_PLACE:
-        off = math.hypot(at[0] - hold.x_mm, at[1] - hold.z_mm)
-        if off > AT_HOLD_MM:
-            yield off, f"It lies {rounded_up(off):g} mm from {hold.called}, which it is to use.", hold
 
 
 def _beside(site: Site, fixing: Item, at: tuple[float, float]) -> list[tuple[float, Item]]:
@@ -289,5 +242,5 @@ def warnings(site: Site, items: Iterable[str], today: date) -> Iterator[tuple[It
         one = site.get(item)
         if one is not None and one.kind in of_kind and one.stands:
             found = find(of_kind[one.kind], one, site, today)
-            if found.word is Word.OVER:
+            if found.word in {Word.OVER, Word.CLOSE}:
                 yield one, found.verdict.sentence

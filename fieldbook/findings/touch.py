@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..book.site import Item
 from ..checks.verdict import Verdict, not_known
 from . import ages, contact, covering, fabric, patches
-from .acts import GLUED_ON, is_glued
+from .acts import GLUED_ON, is_glued, joins_ours
 from .asking import MORE, NEITHER, Asked, Question
 from .finding import Outcome
 from .verdicts import badness, does_not_apply
@@ -35,7 +35,7 @@ COATED = "A coat of paint or limewash keeps nothing apart."
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """The worst of what a fixing's lining, its metal and its glue do to each thing it touches."""
-    if fixing.fabric == "another fitting":
+    if joins_ours(asked, fixing):
         return JOINS
     yet_old = ages.said_later_yet_old(asked, fixing)
     if fixing.fabric == "later work" and not yet_old:

@@ -359,3 +359,43 @@ def test_old_board_that_a_footprint_touches_beside_its_middle_is_old_fabric(
     site = gather(surveyed.book, surveyed.site)
     said = {act.act: act.answer for act in answer(site, site[surveyed.face], 500, 500, radius, today=TODAY).acts}
     assert said["contact"] == found
+
+
+@pytest.mark.parametrize(
+    ("face", "room", "lacks"),
+    [
+        ({"sort": "ceiling"}, {}, "above_floor_mm"),
+        ({"sort": "ceiling"}, {"ceiling_mm": 2600}, "headroom_mm"),
+        ({"sort": "other"}, {}, "slope_deg"),
+        ({"sort": "wall", "slope_deg": 30}, {}, "headroom_mm"),
+        ({"sort": "wall"}, {}, None),
+    ],
+)
+def test_how_far_something_may_hang_over_heads_is_not_said_without_a_height_and_a_headroom(
+    surveyed: Surveyed, face: dict[str, Any], room: dict[str, Any], lacks: str | None
+) -> None:
+    """A ceiling nobody measured, one without a headroom, a face that leans; over a wall heads pass nowhere."""
+    surveyed.book.write("face", face, item=surveyed.face)
+    surveyed.book.write("room", room, item=surveyed.room)
+    said = at(surveyed)
+    assert said.clear_mm is None
+    assert (said.refusal and said.refusal.field) == lacks
+
+
+def test_headroom_that_is_set_leaves_what_is_above_it(surveyed: Surveyed) -> None:
+    """2,100 mm of headroom under a ceiling at 2,600: something may hang down 500 mm."""
+    surveyed.book.write("face", {"sort": "ceiling", "above_floor_mm": 2600}, item=surveyed.face)
+    headroom = {"mark": "L1", "name": "Heads", "sort": "headroom", "margin_mm": 0, "headroom_mm": 2100}
+    surveyed.book.write("limit", headroom | {"face": surveyed.face, "projection_mm": 0})
+    assert (at(surveyed).clear_mm, at(surveyed).refusal) == (500, None)
+
+
+@pytest.mark.parametrize(("x", "found"), [(30, "nothing against it"), (29, "not known")])
+def test_footprint_beyond_the_edge_of_the_face_is_not_fine(surveyed: Surveyed, x: float, found: str) -> None:
+    """A plate of 30 mm radius at x = 29 reaches 1 mm round the corner, where nobody asked."""
+    made_of(surveyed, LATER)
+    surveyed.looked()
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    said = of(at(surveyed, x, radius_mm=30.0), "contact")
+    assert said.answer == found
+    assert ("reaches 1 mm beyond the edge of R1-N" in said.why) == (x == 29)

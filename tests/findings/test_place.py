@@ -189,3 +189,34 @@ def test_place_as_fitted_that_nobody_measured_is_said_to_be_assumed(
     """What is in already is where it is, and not where it was planned."""
     clamp = surveyed.fixing(surveyed.fitting(state="fitted"), state="fitted", **place)
     assert any("not measured" in words for words in one(surveyed, "place", clamp).assumed) is told
+
+
+@pytest.mark.parametrize("question", ["consent", "keep-off", "touch", "before-hole"])
+def test_what_joins_a_fitting_that_nobody_named_is_not_known(surveyed: Surveyed, question: str) -> None:
+    """Into another fitting, and none is named nor hung on: it may as well go into the wall."""
+    joint = surveyed.fixing(surveyed.fitting(), fabric="another fitting")
+    found = one(surveyed, question, joint)
+    assert (found.word, found.missing[0].field) == (Word.NOT_KNOWN, "other_fitting")
+    surveyed.book.write("fixing", {"other_fitting": surveyed.fitting(mark="D2")}, item=joint)
+    assert one(surveyed, question, joint).word is Word.DOES_NOT_APPLY
+
+
+def test_fixing_off_the_other_fitting_it_joins_is_over(surveyed: Surveyed) -> None:
+    """D2 begins at x = 1,500; a screw at 1,100 with 12 mm round it ends 388 mm before, in the wall or in the air."""
+    other = surveyed.fitting(mark="D2", x_mm=1500)
+    rail = surveyed.fitting(hangs_on=other)
+    joint = surveyed.fixing(rail, fabric="another fitting", other_fitting=other)
+    found = one(surveyed, "place", joint)
+    assert (found.word, found.verdict.figure) == (Word.OVER, 388)
+    surveyed.book.write("fitting", {"x_mm": 1088}, item=other)
+    assert one(surveyed, "place", joint).word is Word.WITHIN
+
+
+@pytest.mark.parametrize(("x_mm", "word"), [(1012, Word.WITHIN), (1011, Word.CLOSE)])
+def test_what_may_reach_round_a_corner_is_warned_of(surveyed: Surveyed, x_mm: float, word: Word) -> None:
+    """A jaw of 12 mm round its middle at 11 mm from the left edge, x = 1,000, may reach 1 mm past it."""
+    surveyed.book.write("face", {"left_mm": 1000}, item=surveyed.face)
+    found = one(surveyed, "place", surveyed.fixing(surveyed.fitting(), x_mm=x_mm))
+    assert found.word is word
+    if word is Word.CLOSE:
+        assert found.verdict.figure == 1

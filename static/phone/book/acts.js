@@ -1,8 +1,18 @@
 /** What a thing does to the fabric, in the words a zone forbids it with. Mirrors fieldbook/findings/acts.py. */
 
+import { need } from "./asking.js";
+
 export const PIERCING = ["wood screw", "coach screw", "nail"];
 export const GIVEN = ["heat", "light"];
 const unknown = (value) => value === null || value === undefined;
+
+/** Whether a fixing only joins two fittings and touches no fabric; asks which where nobody said what it joins. */
+export function joinsOurs(asked, fixing) {
+  if (fixing.values.fabric !== "another fitting") return false;
+  const fitting = asked.site.get(fixing.values.fitting);
+  if (!fitting || unknown(fitting.values.hangs_on)) need(asked, fixing, "other_fitting");
+  return true;
+}
 
 /**
  * What a fixing does to the face it stands on, with the empty field it rests on; none where it only joins two fittings.

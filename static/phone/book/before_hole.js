@@ -1,7 +1,7 @@
 /** What has to be looked for before a hole is made. Mirrors fieldbook/findings/before_hole.py. */
 
 import { FINE, verdict } from "../../checks/verdict.js";
-import { depthThere, makesHole, mayDeepen } from "./acts.js";
+import { depthThere, joinsOurs, makesHole, mayDeepen } from "./acts.js";
 import { NotEntered } from "./asking.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazardsAt, looked } from "./looked.js";
 import { calledOf } from "./site.js";
@@ -9,6 +9,7 @@ import { joined } from "./wording.js";
 
 const SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide";
 const FIRST = [SERVICES, ASBESTOS, LEAD_PAINT];
+const NO_HOLE = "It makes no new hole.";
 const NOT_SAID = "Whether the hole that is there is deep enough is not entered.";
 const MINDED = {
   [LEAD_PAINT]: (there) => `Old lead paint is entered for ${there}: no dry sanding, no heat, dust taken at the tool.`,
@@ -19,13 +20,14 @@ const CAUTION = "Isolate and prove dead what is live; stop at anything unexpecte
 /** Whether services, asbestos and lead paint were looked for where a fixing makes a new hole. */
 export function beforeHole(asked, fixing) {
   const { site } = asked;
+  if (joinsOurs(asked, fixing)) return said("does not apply", NO_HOLE);
   if (mayDeepen(site, fixing)) return ifDeeper(asked, fixing);
   if (!makesHole(site, fixing)) return said("does not apply", noHole(site, fixing));
   return ofHole(asked, fixing);
 }
 
 function noHole(site, fixing) {
-  if (fixing.values.hole !== "existing" || fixing.values.fabric === "another fitting") return "It makes no new hole.";
+  if (fixing.values.hole !== "existing") return NO_HOLE;
   if (depthThere(site, fixing) === null) return "By what is entered it uses a hole that is there already.";
   return "It goes no deeper than the hole that is there already.";
 }

@@ -99,6 +99,12 @@ function pastIt({ sentence, blanks }, out) {
   return { ...found, figure: out === Infinity ? null : roundedUp(out) };
 }
 
+/** What may be in the way of heads for all that is entered, where something stands out so far; null where nothing is. */
+export function headsBelow(registry, site, face, part, out) {
+  const low = places.overhead(face) ? lowOverhead(registry, site, face, part, out) : null;
+  return low ?? belowASlope(registry, site, face, part) ?? overAWay(registry, site, face, part, out)?.verdict ?? null;
+}
+
 /** What stands out of a wall over a way lower than heads need, where no headroom is set; null anywhere else. */
 function overAWay(registry, site, face, part, out) {
   const low = part.zFrom - highest(places.floorOf(face), part.xFrom, part.xTo);

@@ -2,7 +2,7 @@
 
 import { meets } from "../../checks/clearance.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { GIVEN, givenOff, makesHole } from "./acts.js";
+import { GIVEN, givenOff, joinsOurs, makesHole } from "./acts.js";
 import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
 import { changesOf, needDepth } from "./gone_past.js";
@@ -20,7 +20,7 @@ const WORDS = ["refused", "not agreed", "not known", "agreed"]; // the worst fir
 /** Whether the keeper has agreed to a fixing, in the state it is in now. */
 export function consentOfFixing(asked, fixing) {
   const { registry, site, today } = asked;
-  if (fixing.values.fabric === "another fitting") return outcome("does not apply", OWN_WORK, null, "");
+  if (joinsOurs(asked, fixing)) return outcome("does not apply", OWN_WORK, null, "");
   const acts = actsOf(asked, fixing);
   const fitting = site.get(fixing.values.fitting);
   const things = fitting ? [fixing, fitting] : [fixing];

@@ -5,7 +5,9 @@ import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, knownTo, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
+import { headsBelow } from "./clearance.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
+import { pastEdge } from "./off_place.js";
 import { limitsOf, untold } from "./limits_here.js";
 import { faceStretch, known } from "./places.js";
 import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
@@ -17,13 +19,7 @@ const RING_STEP_MM = 5;
 const RINGS = 400; // as far as 2 m
 const BEARINGS = 48;
 // The sign that stands with an answer: those of the findings, so that nobody learns two sets.
-export const SIGNS = {
-  no: "refused",
-  "ask the keeper": "not agreed",
-  agreed: "agreed",
-  "nothing against it": "within",
-  "not known": "not known",
-};
+export const SIGNS = { no: "refused", "ask the keeper": "not agreed", agreed: "agreed", "nothing against it": "within", "not known": "not known" };
 const FINE = ["agreed", "nothing against it"];
 const LATER_UNSAID = "It is later work; whether the keeper is asked about that too is not entered with the site.";
 const UNSIZED = "How far it reaches round its middle is not entered: nothing is so small that it touches a point alone.";
@@ -74,6 +70,8 @@ function actAt(place, act) {
   const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
   const said = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
   if (!place.sized && FINE.includes(said[0])) return { answer: "not known", why: UNSIZED, against: null, nearest };
+  const past = FINE.includes(said[0]) ? pastEdge(place) : "";
+  if (past) return { answer: "not known", why: `${past} Without that: ${said[0]}. ${said[1]}`, against: null, nearest };
   const [found, reason, against] = cappedHere(place.site, said);
   return { answer: found, why: reason, against, nearest };
 }
@@ -162,7 +160,9 @@ function depthAt(registry, site, face, [x, z], radius) {
     const part = widened(stretch(x, x, z, z), radius);
     const { depth, limitedBy } = clearDepth(limitsOf(registry, site, face), part);
     const past = untold(registry, site, face, part, Infinity);
-    if (past) throw new Refusal("missing", past.sentence, "Enter it, and ask again.", { field: past.blanks[0].field });
+    const heads = past ? null : headsBelow(registry, site, face, part, depth ?? Infinity);
+    const field = past?.blanks[0].field ?? heads?.missing[0] ?? "headroom_mm";
+    if (past || heads) throw new Refusal("missing", (past ?? heads).sentence, "Enter it, and ask again.", { field });
     return { clear: depth === null ? null : roundedDown(depth), limitedBy, refusal: null };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;

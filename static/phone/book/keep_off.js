@@ -4,7 +4,7 @@ import { KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../
 import { roundedDown } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
-import { fittingActs, fixingActs } from "./acts.js";
+import { fittingActs, fixingActs, joinsOurs } from "./acts.js";
 import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
 import * as places from "./places.js";
 import { calledOf } from "./site.js";
@@ -16,9 +16,8 @@ const ANOTHER = "It joins two fittings and does not touch the face.";
 /** A fixing, with all it does, held against every zone of the face it stands on. */
 export function keepOffOfFixing(asked, fixing) {
   const { site } = asked;
-  const acts = fixingActs(site, fixing);
-  if (!acts.length) return { against: null, verdict: said("does not apply", ANOTHER) };
-  const face = site.get(fixing.values.face);
+  if (joinsOurs(asked, fixing)) return { against: null, verdict: said("does not apply", ANOTHER) };
+  const [face, acts] = [site.get(fixing.values.face), fixingActs(site, fixing)];
   const held = site.of(face, "zone").flatMap((zone) => {
     const here = acts.filter(([act]) => zone.values.forbids.includes(act));
     if (!here.length) return [];

@@ -5,6 +5,7 @@ import { roundedUp } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
 import { blankInWords } from "./looked.js";
+import { SOURCE, awayFrom, beyond, offItsFitting, offItsHold, offTheOther, reachingPast } from "./off_place.js";
 import { atOneTime } from "./phase_order.js";
 import * as places from "./places.js";
 import { metBy } from "./other_walls.js";
@@ -12,12 +13,8 @@ import { hungOn } from "./reach.js";
 import { calledOf, stands } from "./site.js";
 import { joined } from "./wording.js";
 
-const SOURCE = "plane geometry of the places entered";
 const FACE_MM = 0.5; // what two measured edges may differ by and still meet: common practice, no source
 const BLANK_MM = 20; // what is not entered as wider may ordinarily measure across: common practice, no source
-const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
-const ONE_PLACE = ["hole", "hook", "bolt"];
-const REACHING = ["hook", "strap", "prop", "weight"];
 // What a thing may be entered as held by, and how that is said.
 const HELD_BY = {
   fitting: [["hangs_on", "hang on"]],
@@ -47,10 +44,15 @@ export function placeOfFixing({ registry, site }, fixing) {
   const wrong = [
     ...beyond(registry, face, stretch(x, x, z, z)),
     ...offItsFitting(registry, site, fixing, [x, z]),
+    ...offTheOther(registry, site, fixing, [x, z]),
     ...offItsHold(registry, site, fixing, [x, z]),
     ...inTheWay(registry, site, fixing, [x, z]),
   ];
   const open = wrong.length ? null : goneFrom(registry, site, fixing) ?? perhapsInTheWay(registry, site, fixing, [x, z]);
+  if (!open && !wrong.length) {
+    const past = reachingPast(registry, face, fixing);
+    if (past) return past;
+  }
   return open ?? answerOf(wrong, `It lies on ${calledOf(registry, face)}, on its fitting, and in nothing else’s place.`);
 }
 
@@ -73,13 +75,6 @@ function answerOf(wrong, well) {
   const { by, sentence, against } = wrong.reduce((most, one) => (worse(one, most) ? one : most));
   const out = roundedUp(by);
   return { against, verdict: verdict("place", "over", by === Infinity ? [null, null, null] : [out, 0, -out], sentence, SOURCE) };
-}
-
-function* beyond(registry, face, part) {
-  const whole = places.faceStretch(face);
-  const by = Math.max(whole.xFrom - part.xFrom, part.xTo - whole.xTo, whole.zFrom - part.zFrom, part.zTo - whole.zTo);
-  const sentence = `It reaches ${figure(roundedUp(by))} mm beyond the edge of ${calledOf(registry, face)}.`;
-  if (by > 0) yield { by, sentence, against: face };
 }
 
 function* through(registry, site, fitting, part) {
@@ -119,37 +114,6 @@ function belong(site, one, other) {
 function overlap(one, other) {
   const across = Math.min(one.xTo, other.xTo) - Math.max(one.xFrom, other.xFrom);
   return Math.min(across, Math.min(one.zTo, other.zTo) - Math.max(one.zFrom, other.zFrom));
-}
-
-function* offItsFitting(registry, site, fixing, at) {
-  const fitting = site.get(fixing.values.fitting);
-  if (fitting?.values.face !== fixing.values.face || REACHING.includes(fixing.values.sort)) return;
-  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
-  const by = awayFrom(places.fittingStretch(fitting), at, moves) - fixing.values.contact_radius_mm;
-  const sentence = `It lies ${figure(roundedUp(by))} mm off ${calledOf(registry, fitting)}, which it is to hold.`;
-  if (by > 0) yield { by, sentence, against: fitting };
-}
-
-/** How far a place lies off a rectangle that may be moved so far to either side, mm; 0 on it. */
-export function awayFrom({ xFrom, xTo, zFrom, zTo }, [x, z], moves = 0) {
-  return Math.hypot(Math.max(xFrom - moves - x, x - xTo - moves, 0), Math.max(zFrom - z, z - zTo, 0));
-}
-
-function* offItsHold(registry, site, fixing, [x, z]) {
-  const member = site.get(fixing.values.member);
-  if (member && member.values.face !== fixing.values.face) {
-    yield { by: Infinity, sentence: `${calledOf(registry, member)}, which it is let into, is on another face.`, against: member };
-  }
-  const hold = site.get(fixing.values.hold);
-  if (!hold) return;
-  const called = calledOf(registry, hold);
-  if (hold.values.face !== fixing.values.face) {
-    yield { by: Infinity, sentence: `${called}, which it is to use, is on another face.`, against: hold };
-  } else if (ONE_PLACE.includes(hold.values.sort)) {
-    const by = Math.hypot(x - hold.values.x_mm, z - hold.values.z_mm);
-    const sentence = `It lies ${figure(roundedUp(by))} mm from ${called}, which it is to use.`;
-    if (by > AT_HOLD_MM) yield { by, sentence, against: hold };
-  }
 }
 
 /** How far other fixings reach into its place, mm, where one of no diameter measures `blankMm` across. */
