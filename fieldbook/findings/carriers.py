@@ -240,7 +240,6 @@ QUESTIONS = (
             "fixing.fabric": NEITHER,
             "fixing.grips": NEITHER,
             "fixing.penetration_mm": LESS,
-            "fixing.diameter_mm": LESS,
         },
     ),
     Question(

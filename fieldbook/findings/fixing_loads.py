@@ -21,7 +21,12 @@ from .toppling import head_pulls
 # Systems for Museums (2019), for magnets; for pads common practice, no source.
 GIVE_WAY = frozenset({"adhesive pad", "magnet"})
 SOFT = 0.001  # how stiff these are against the rest
+# What is driven in gives way the less the thicker it is: slip modulus in proportion to the diameter, EN 1995-1-1:2004,
+# table 7.1, from memory; from the thinnest to the thickest that is ordinary where it is not entered.
+DRIVEN = frozenset({"wood screw", "coach screw", "machine screw", "bolt", "nail"})
+ORDINARY_MM = (3.0, 12.0)  # common practice, no source
 PRESS_ONLY = frozenset({"wedge", "prop", "weight"})
+MIXED = 2
 # A row of as many fixings is looked at as a rail as well, which bends between them.
 RAIL_FIXINGS = 3
 # Places are taken from the corner of the fitting, so that things alike are calculated once; mm.
@@ -88,19 +93,29 @@ def shares(asked: Asked, fitting: Item) -> dict[str, Share]:
     return asked.once(("shares", fitting.id), lambda: _shares(asked, fitting))
 
 
-def group_of(fitting: Item, fixings: Sequence[Item]) -> Group:
+def group_of(asked: Asked, fitting: Item, fixings: Sequence[Item]) -> Group:
     """Some fixings of a fitting with what it bears on."""
     left, bottom = fitting.x_mm, fitting.z_mm
     places = [geometry.place_of(fixing) for fixing in fixings]
     group = tuple(
-        Fixing(round(x - left, STEP), round(z - bottom, STEP), SOFT if fixing.sort in GIVE_WAY else 1.0, holds(fixing))
-        for (x, z), fixing in zip(places, fixings, strict=True)
+        Fixing(round(x - left, STEP), round(z - bottom, STEP), stiff, holds(fixing))
+        for (x, z), fixing, stiff in zip(places, fixings, _stiff(asked, fixings), strict=True)
     )
     corners = tuple((round(x - left, STEP), round(z - bottom, STEP)) for x, z in geometry.fitting_outline(fitting))
     # A square of which the radius is half the diagonal.
     pad = 2 * min(fixing.contact_radius_mm for fixing in fixings) ** 2
     bears = None if fitting.touches_face is None else bool(fitting.touches_face)
     return Group(group, corners, bears, max(1.0, pad))
+
+
+def _stiff(asked: Asked, fixings: Sequence[Item]) -> list[float]:
+    """How stiff each of some fixings is against the stiffest."""
+    driven = [fixing for fixing in fixings if fixing.sort in DRIVEN]
+    if len(driven) < MIXED:
+        driven = []
+    across = {fixing.id: asked.need(fixing, "diameter_mm", tried=ORDINARY_MM) for fixing in driven}
+    widest = max(across.values(), default=0.0) or 1.0
+    return [SOFT if one.sort in GIVE_WAY else across.get(one.id, widest) / widest or SOFT for one in fixings]
 
 
 def burden_of(asked: Asked, fitting: Item) -> Burden:
@@ -127,7 +142,7 @@ def _shares(asked: Asked, fitting: Item) -> dict[str, Share]:
         return {fixing.id: Share(fixing, 0.0, 0.0, 0.0, 0.0) for fixing in own}
     if not own:
         raise asked.lack(fitting, "fixing", f"the fixings that carry {fitting.called}")
-    parts = spread(group_of(fitting, own), burden_of(asked, fitting))
+    parts = spread(group_of(asked, fitting, own), burden_of(asked, fitting))
     return {fixing.id: Share(fixing, *each) for fixing, each in zip(own, parts, strict=True)}
 
 
@@ -157,7 +172,7 @@ def at_once_n(asked: Asked, fitting: Item) -> float:
     Less than what each of them carries at its own worst: nobody pulls at every corner at once, and where one fixing
     of a row takes all, the others take nothing.
     """
-    group, acting = group_of(fitting, bearers(asked.site, fitting)), burden_of(asked, fitting)
+    group, acting = group_of(asked, fitting, bearers(asked.site, fitting)), burden_of(asked, fitting)
     cases = [acting.lasting, *(forces for case in acting.people for forces in ((*acting.lasting, *case), case))]
     loads = [resultant(forces) for forces in cases]
     return max(
@@ -174,7 +189,7 @@ def lasting_on(group: Group, acting: Burden) -> list[Carried]:
 
 
 def _carried(group: Group, forces: Sequence[Force]) -> list[Carried]:
-    """The worse of all being alike in stiffness and some giving way; likewise of bearing on the face and not."""
+    """The worse of all being alike in stiffness and some giving way more; likewise of bearing on the face and not."""
     return worst([_on(one, forces, contact) for one in _stiffnesses(group) for contact in _contacts(group)])
 
 

@@ -58,7 +58,7 @@ def _again(asked: Asked, fitting: Item, parts: Sequence[Weight], acting: Burden)
     if len(parts) > 1 or acting.people or not acting.lasting or not own:
         return None
     slope = slope_deg(asked, asked.site[fitting.face])
-    return again.load(group_of(fitting, own), parts[0], (fitting.x_mm, fitting.z_mm), slope)
+    return again.load(group_of(asked, fitting, own), parts[0], (fitting.x_mm, fitting.z_mm), slope)
 
 
 def _goes(asked: Asked, fitting: Item) -> str:

@@ -46,7 +46,7 @@ def one_lost(asked: Asked, fitting: Item) -> Outcome:
         return does_not_apply("one-lost", "It has no fixings of its own: what it hangs or stands on holds it.")
     share_of = shares(asked, fitting)
     used = _used(asked, own, share_of)
-    group, acting = group_of(fitting, own), burden_of(asked, fitting)
+    group, acting = group_of(asked, fitting, own), burden_of(asked, fitting)
 
     def use(place: int, each: Carried) -> float:
         return used[place](each.pull_n, each.shear_n)

@@ -109,6 +109,7 @@ LOADED = {
     "fixing.fitted_z_mm": NEITHER,
     "fixing.carries_load": NEITHER,
     "fixing.contact_radius_mm": NEITHER,
+    "fixing.diameter_mm": NEITHER,
     "fixing.other_fitting": NEITHER,
 } | toppling.READS
 """What decides what a fixing carries."""
@@ -137,7 +138,6 @@ HELD = LOADED | {
     "fixing.penetration_mm": LESS,
     "fixing.length_mm": NEITHER,
     "fixing.thread_mm": LESS,
-    "fixing.diameter_mm": NEITHER,
     "fixing.head_mm": LESS,
     "fixing.predrilled": NEITHER,
     "fixing.packers_mm": MORE,

@@ -179,3 +179,28 @@ def test_what_stands_for_what_is_not_entered_is_said(surveyed: Surveyed) -> None
     surveyed.book.write("face", {"slope_deg": 0}, item=surveyed.face)
     surveyed.book.write("fitting", {"pull_n": 0, "centre_x_mm": 1200, "centre_z_mm": 1150}, item=rail)
     assert not any("Where nothing else is entered" in one for one in found(surveyed, "load")[0].assumed)
+
+
+def stacked(surveyed: Surveyed, *sizes: float | None) -> None:
+    """A rail of 20 kg, 196.2 N, on bolts good for 100 N, one above the other."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
+    for number, size in enumerate(sizes, 1):
+        bolt = {"sort": "bolt", "hole": "existing", "stated_load_n": 100, "diameter_mm": size, **STATED}
+        surveyed.fixing(rail, mark=f"D1.{number}", x_mm=1200, z_mm=1000 + 90 * number, **bolt)
+
+
+@pytest.mark.parametrize(("sizes", "newtons"), [((6, 12), (98.1, 130.8)), ((8, 8), (98.1, 98.1))])
+def test_thicker_of_two_fixings_takes_more_of_the_load(
+    surveyed: Surveyed, sizes: tuple[float, float], newtons: tuple[float, float]
+) -> None:
+    """Half of 196.2 N each, or by their diameters, 65.4 and 130.8 N: of each fixing the worse counts."""
+    stacked(surveyed, *sizes)
+    assert [one.verdict.figure for one in found(surveyed, "shear")] == [pytest.approx(force) for force in newtons]
+
+
+def test_thickness_of_another_fixing_is_asked_for_where_it_leaves_too_much(surveyed: Surveyed) -> None:
+    """Beside one of 3 mm, 12 mm take 12 / 15 of 196.2, 157 N; what is no thicker than the other takes half at most."""
+    stacked(surveyed, 12, None)
+    thick, other = found(surveyed, "shear")
+    assert [(blank.item.mark, blank.field) for blank in thick.missing] == [("D1.2", "diameter_mm")]
+    assert (other.word, other.verdict.figure) == (Word.CLOSE, pytest.approx(98.1))
