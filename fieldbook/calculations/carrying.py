@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..checks import floor_load, hole_side, timber_combined, timber_dowel
+from ..checks import floor_load, hanging_wire, hole_side, timber_combined, timber_dowel
 from ..checks.face_load import FORCE_HIGH_N, MASS_HIGH_KG
 from ..checks.timber_design import LOAD_HIGH_N
 from ..checks.verdict import at_most
@@ -115,4 +115,23 @@ TOGETHER = Calculation(
     _together,
 )  # fmt: skip
 
-CALCULATIONS = (CARRIER, HOLE_SIDE, FLOOR, TOGETHER)
+
+def _hanging_wire(weight_n: float, off_plumb_deg: float) -> Result:
+    given = weight_n, off_plumb_deg
+    figures = {"tension_n": hanging_wire.tension_n(*given), "sideways_n": hanging_wire.sideways_n(*given)}
+    return Result(figures, (hanging_wire.SOURCE,))
+
+
+HANGING_WIRE = Calculation(
+    "hanging-wire",
+    "What a wire that does not hang plumb pulls with: its tension, and how hard it pulls to the side, N.",
+    (
+        number("weight_n", "Weight on it", "N", 0, hanging_wire.FORCE_HIGH_N, required=True,
+               help="its share of 9.81 times the mass"),
+        number("off_plumb_deg", "Leans from the plumb", "°", 0, hanging_wire.MOST_DEG, required=True),
+    ),
+    {"weight_n": 88, "off_plumb_deg": 30},
+    _hanging_wire,
+)  # fmt: skip
+
+CALCULATIONS = (CARRIER, HOLE_SIDE, FLOOR, TOGETHER, HANGING_WIRE)

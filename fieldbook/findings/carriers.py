@@ -21,6 +21,7 @@ from .grips import pressed_n
 from .grounds import MASONRY, OWN_WORK, ground_of
 from .lies_in import lies_in, lying_in
 from .load_paths import carried
+from .off_plumb import HANGS, as_plumb, first_blank, hardest, pulled
 from .pulls import CARRIES_NOTHING, LOADED, PRESSES
 from .surface_pull import ON_SURFACE, on_surface
 from .verdicts import badness, does_not_apply
@@ -52,7 +53,7 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
     if fixing.fabric == OWN_WORK:
         raise NotEntered(Blank(fixing, "other_fitting"), share.force_n, "N")
     if ground_of(asked, fixing) == MASONRY and fixing.hole != "none":
-        return _in_masonry(asked, fixing, share.whole_shear_n)
+        return _in_masonry(asked, fixing, max(one.whole_shear_n for one in pulled(asked, share)))
     name = "hold" if fixing.hole == "none" else "member"
     raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")
 
@@ -75,12 +76,13 @@ def on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
 
 def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
     by_fitting: dict[str, list[Share]] = {}
-    pressing = []
-    for fixing in lying_in(asked.site, carrying):
+    pressing, there = [], lying_in(asked.site, carrying)
+    blank = first_blank(asked.site, there)
+    for fixing in there:
         if not holds(fixing):
             pressing.append((fixing.called, pressed_n(asked, fixing)))
         elif asked.site[fixing.fitting].stands and (share := carries(asked, fixing)) is not None:
-            by_fitting.setdefault(fixing.fitting, []).append(share)
+            by_fitting.setdefault(fixing.fitting, []).append(hardest(asked, share, blank))
     hung = [one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those)]
     return (*hung, *pressing)
 
@@ -89,7 +91,8 @@ def _of_one(asked: Asked, fitting: Item, those: list[Share]) -> list[tuple[str, 
     """What one fitting puts on it: each fixing at its worst, or all of them at once where all are on it."""
     each = [(share.fixing.called, share.force_n) for share in those]
     own = [fixing for fixing in bearers(asked.site, fitting) if holds(fixing)]
-    if len(those) < MANY or len(those) < len(own):
+    hangs = any(share.fixing.sort in HANGS for share in those)  # a wire that leans pulls at each as it does
+    if hangs or len(those) < MANY or len(those) < len(own):
         return each
     whole = at_once_n(asked, fitting)
     return [(f"{fitting.called}, all at once", whole)] if whole < sum(force for _, force in each) else each
@@ -201,7 +204,7 @@ QUESTIONS = (
         "carrier",
         "fixing",
         "Does what it is fixed to carry it?",
-        carrier,
+        as_plumb(carrier),
         LOADED
         | {
             "hold.load_limit_n": LESS,
@@ -227,6 +230,7 @@ QUESTIONS = (
             "material.bearing_n_mm2": LESS,
             "face.layers": NEITHER,
             "fixing.stated_by": NEITHER,
+            "fixing.off_plumb_deg": MORE,
             "fixing.friction": LESS,
             "material.friction": LESS,
             "fixing.lining": NEITHER,

@@ -17,6 +17,7 @@ from .finding import Outcome
 from .fixing_loads import NEGLIGIBLE_N, Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
 from .grips import slips_at_n
 from .load_paths import BOTH, THE_FLOOR, is_overhead, mass_kg, support_of
+from .off_plumb import as_plumb, first_blank, pulled
 from .pulls import HELD
 from .strengths import InWood, strength_of
 from .verdicts import does_not_apply
@@ -78,11 +79,22 @@ def _used(asked: Asked, own: Sequence[Item], share_of: dict[str, Share]) -> list
     return [
         _grip(slips_at_n(asked, fixing))
         if fixing.sort == "clamp"
-        else strength_of(asked, fixing, share_of[fixing.id]).use
+        else _by_wire(asked, share_of[fixing.id], first_blank(asked.site, own))
         if holds(fixing)
         else _grip(math.inf)
         for fixing in own
     ]
+
+
+def _by_wire(asked: Asked, share: Share, blank: Item | None) -> Uses:
+    """How much of a fixing is used by the worse way in which what hangs on it may lean."""
+    used = strength_of(asked, share.fixing, share).use
+
+    def use(pull_n: float, shear_n: float) -> float:
+        ways = pulled(asked, Share(share.fixing, shear_n, 0.0, pull_n, 0.0), blank)
+        return max(used(one.pull_n, one.shear_n) for one in ways)
+
+    return use
 
 
 def _grip(limit_n: float) -> Uses:
@@ -128,4 +140,4 @@ READS = HELD | dict.fromkeys(
     NEITHER,
 )
 
-QUESTIONS = (Question("one-lost", "fitting", "Does it stay up when one fixing lets go?", one_lost, READS),)
+QUESTIONS = (Question("one-lost", "fitting", "Does it stay up when one fixing lets go?", as_plumb(one_lost), READS),)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 from ..book.site import Item
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
@@ -9,6 +12,7 @@ from . import toppling
 from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Outcome, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
+from .off_plumb import as_plumb, pulled
 from .strengths import Strength, strength_of
 from .verdicts import does_not_apply
 
@@ -22,7 +26,7 @@ NOT_BOTH = "It is not pulled and pushed sideways at once."
 
 def pull(asked: Asked, fixing: Item) -> Outcome:
     """The pull out of the face on a fixing against what it holds."""
-    share = _share(asked, fixing)
+    share = _share(asked, fixing, lambda one: one.whole_pull_n)
     if isinstance(share, str) or share.whole_pull_n <= NEGLIGIBLE_N:
         return does_not_apply("pull", share if isinstance(share, str) else NO_PULL)
     # A magnet's straight pull is held against what is stated of it: friction holds it sideways alone.
@@ -33,7 +37,7 @@ def pull(asked: Asked, fixing: Item) -> Outcome:
 
 def shear(asked: Asked, fixing: Item) -> Outcome:
     """The load along the face on a fixing against what it holds."""
-    share = _share(asked, fixing)
+    share = _share(asked, fixing, lambda one: one.whole_shear_n)
     if isinstance(share, str) or share.whole_shear_n <= NEGLIGIBLE_N:
         return does_not_apply("shear", share if isinstance(share, str) else NO_SHEAR)
     strength = _strength(asked, fixing, share, share.whole_shear_n)
@@ -42,7 +46,7 @@ def shear(asked: Asked, fixing: Item) -> Outcome:
 
 def together(asked: Asked, fixing: Item) -> Outcome:
     """Pull and shear at once on a fixing against what it holds."""
-    share = _share(asked, fixing)
+    share = _share(asked, fixing, lambda one: (min(one.whole_pull_n, one.whole_shear_n), one.force_n))
     if isinstance(share, str):
         return does_not_apply("together", share)
     if min(share.whole_pull_n, share.whole_shear_n) <= NEGLIGIBLE_N:
@@ -51,14 +55,14 @@ def together(asked: Asked, fixing: Item) -> Outcome:
     return _outcome(asked, fixing, strength, strength.both(share), strength.again("together", share))
 
 
-def _share(asked: Asked, fixing: Item) -> Share | str:
-    """What a fixing carries, or why that is no question here."""
+def _share(asked: Asked, fixing: Item, how_bad: Callable[[Share], Any]) -> Share | str:
+    """What a fixing carries, by the worse way its wire may lean, or why that is no question here."""
     if not holds(fixing):
         return PRESSES
     share = carries(asked, fixing)
     if share is None:
         return CARRIES_NOTHING
-    return BY_FRICTION if fixing.sort == "clamp" else share
+    return BY_FRICTION if fixing.sort == "clamp" else max(pulled(asked, share), key=how_bad)
 
 
 def _strength(asked: Asked, fixing: Item, share: Share, carries_n: float) -> Strength:
@@ -141,6 +145,7 @@ HELD = LOADED | {
     "fixing.head_mm": LESS,
     "fixing.predrilled": NEITHER,
     "fixing.packers_mm": MORE,
+    "fixing.off_plumb_deg": MORE,
     "fixing.adhesive": NEITHER,
     "fixing.grade": NEITHER,
     "fixing.stated_load_n": LESS,
@@ -155,7 +160,7 @@ HELD = LOADED | {
 """What decides what a fixing holds, besides what it carries."""
 
 QUESTIONS = (
-    Question("pull", "fixing", "Does it hold what pulls it out of the face?", pull, HELD),
-    Question("shear", "fixing", "Does it hold what pushes it along the face?", shear, HELD),
-    Question("together", "fixing", "Does it hold pull and shear at once?", together, HELD),
+    Question("pull", "fixing", "Does it hold what pulls it out of the face?", as_plumb(pull), HELD),
+    Question("shear", "fixing", "Does it hold what pushes it along the face?", as_plumb(shear), HELD),
+    Question("together", "fixing", "Does it hold pull and shear at once?", as_plumb(together), HELD),
 )

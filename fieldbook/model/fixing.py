@@ -15,6 +15,7 @@ from .description import Kind, choice, kept, length, line, link, note, number, p
 from .fields import ALWAYS, ONCE_FITTED, Field, Type
 from .terms import Term
 
+HANGING = ("hook", "strap")
 DRIVEN = ("wood screw", "coach screw", "machine screw", "bolt", "nail")
 
 # fmt: off
@@ -92,6 +93,10 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
           help="no where it only keeps the fitting in place",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "pressure", "carrier",
                   "one-lost", "consent")),
+    # As far as a sling may lean, and plumb: EN 1492-1, from memory.
+    number("off_plumb_deg", "Wire or strap leans from the plumb", "°", 0, 85, group="Contact", ordinary=(60, 0),
+           of_sorts=HANGING, help="0 where it hangs straight down, or where nothing hangs by wire or cord",
+         read_by=("pull", "shear", "together", "carrier", "one-lost")),
     # What may stain, what holds damp, what does neither, and nothing: common practice, no source.
     line("lining", "Lining", group="Contact", ordinary=("rubber", "felt", "polyethylene foam", "none"),
          help="what lies between jaw, head or pad and the fabric; none where nothing does",

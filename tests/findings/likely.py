@@ -99,6 +99,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fixing.fabric": ("old fabric", "old fabric", "later work"),
     "fixing.material": ("steel", "stainless steel A4", "brass", "bronze"),
     "fixing.lining": ("none", "felt", "cork", "leather", "rubber"),
+    "fixing.off_plumb_deg": (None, 0, 0, 20.0, 45.0),
     "fixing.grips": (None, None, "oak", "bog oak"),
     "fixing.bears_on": ("brick wall in lime mortar", "limestone", "hardwood, sound, class D30", "putty"),
     "fixing.into": (None, None, "dado board, 22 mm", "cast-iron column"),

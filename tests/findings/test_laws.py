@@ -26,6 +26,7 @@ from fieldbook.findings.acts import GLUED_ON
 from fieldbook.findings.answering import find
 from fieldbook.findings.asking import LESS, MORE, Question
 from fieldbook.findings.load_paths import NEAR_FLOOR_MM, height_above_floor_mm
+from fieldbook.findings.off_plumb import hangs_alone
 from fieldbook.findings.questions import OF_KIND, QUESTIONS
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
@@ -100,6 +101,8 @@ def means_something(site: Site, item: Item, name: str) -> bool:
             return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
         case "lining":
             return item.sort == GLUED_ON  # it sticks to the surface
+        case "off_plumb_deg":
+            return hangs_alone(site, item)  # and so plumb below it
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
         case "support":

@@ -10,7 +10,8 @@ from fieldbook.checks.verdict import Word
 from tests.findings.hung import HUNG, STATED, ceiling, found, joist
 from tests.sites import Surveyed
 
-HOOK: dict[str, Any] = {"sort": "hook", "hole": "existing", "x_mm": 1200, "z_mm": 950, "stated_load_n": 900} | STATED
+LOAD = {"stated_load_n": 900} | STATED
+HOOK: dict[str, Any] = {"sort": "hook", "hole": "existing", "x_mm": 1200, "z_mm": 950, "off_plumb_deg": 0} | LOAD
 OLD_HOOK: dict[str, Any] = {"mark": "H1", "sort": "hook", "x_mm": 1200, "z_mm": 950, "may_be_used": "yes"}
 SAID = {"load_limit_n": 900, "load_said_by": "harbour engineer, drawing of 1988"}
 
