@@ -77,7 +77,7 @@ def test_when_one_wire_lets_go_the_other_is_looked_at_as_it_leans(surveyed: Surv
 
 
 def test_what_hangs_on_one_hook_alone_hangs_plumb_below_it(surveyed: Surveyed) -> None:
-    """20 kg on one hook good for 200 N: 196.2 N, and nobody is asked how its wire hangs; where it is said, it counts."""
+    """20 kg on one hook good for 200 N: 196.2 N, and nobody asks how its wire hangs; what is said counts."""
     hung = surveyed.fitting(**HUNG | {"centre_out_mm": 0})
     hook = {"sort": "hook", "hole": "existing", "x_mm": 1200, "z_mm": 1250, "stated_load_n": 200, **STATED}
     one = surveyed.fixing(hung, **hook)
