@@ -6,6 +6,8 @@ import { test } from "node:test";
 
 import { lastLike, nextMark, nextNumber } from "../../static/phone/book/next_mark.js";
 import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
+import { takenFor } from "../../static/phone/book/order.js";
+import { supposing } from "../../static/phone/book/supposing.js";
 import { takenBack } from "../../static/phone/book/undoing.js";
 import { found } from "../../static/phone/pages/search.js";
 import { stepped } from "../../static/phone/forms/number_pad.js";
@@ -48,6 +50,16 @@ for (const { what, kind, fitting, marks, more, next } of JSON.parse(readFileSync
     assert.equal(nextMark(/** @type {any} */ ({ name: kind, numbered_by: kind === "task" ? "" : "mark", byName: new Map([["mark", mark]]) }), site, { fitting }, more), next);
   });
 }
+
+test("what is being entered has the mark that is typed, and not the one it had", () => {
+  const [a, b] = [fixing("a", "D1", 10, "planned", "D1.1"), fixing("b", "D1", 20, "planned", "D1.2")];
+  const site = { ...siteWith(a, b), marked: (_, taken) => [a, b].filter(({ values }) => takenFor(values.mark) === taken) };
+  const registry = { kinds: new Map([["fixing", { numbered_by: "mark", parent: "fitting" }]]) };
+  const typed = supposing(/** @type {any} */ (registry), /** @type {any} */ (site), { ...b, values: { ...b.values, mark: "d1-1" } });
+  const called = (mark) => typed.marked("fixing", takenFor(mark)).map(({ id }) => id);
+  assert.deepEqual(called("D1.1"), ["a", "b"]);
+  assert.deepEqual(called("D1.2"), []);
+});
 
 test("a mark on a photograph is numbered one higher than the highest there", () => {
   const site = { get: (id) => (id === "p" ? { id } : undefined), of: () => [1, 7, 3].map((number) => ({ values: { number } })) };

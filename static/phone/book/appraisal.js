@@ -25,12 +25,23 @@ const QUESTIONS = {
  */
 export function appraise(registry, site, face, day = today()) {
   const things = [...site.fixingsOn(face), ...site.of(face, "fitting")].filter(stands);
-  return worstFirst(things.flatMap((one) => answers(registry, site, one, day)));
+  return worstFirst(things.flatMap((one) => [...answers(registry, site, one, day)]));
 }
 
 /** The same about one fixing or fitting alone. */
-export function appraiseOne(registry, site, item, day = today()) {
-  return worstFirst(answers(registry, site, item, day));
+export function appraiseOne(registry, site, item) {
+  const asking = appraising(registry, site, item);
+  for (let step = asking.next(); ; step = asking.next()) if (step.done) return step.value;
+}
+
+/** The same question by question, so that whoever asks can do something else between them. */
+export function* appraising(registry, site, item, day = today()) {
+  const found = [];
+  for (const answer of answers(registry, site, item, day)) {
+    found.push(answer);
+    yield;
+  }
+  return worstFirst(found);
 }
 
 function worstFirst(found) {
@@ -41,9 +52,9 @@ function worstFirst(found) {
   });
 }
 
-function answers(registry, site, subject, day) {
+function* answers(registry, site, subject, day) {
   const asked = { registry, site, today: day };
-  return QUESTIONS[subject.kind].map(([check, ask]) => find(check, ask, asked, subject));
+  for (const [check, ask] of QUESTIONS[subject.kind]) yield find(check, ask, asked, subject);
 }
 
 /** Whether the keeper has agreed to a fixing or a fitting as it is: told by itself, since it is not about the place. */

@@ -5,6 +5,7 @@
 
 const PLAIN = /^[ -~]*$/; // as nearly all marks are: nothing to normalise
 const PARTS = /[0-9]+|(?:(?![0-9])[\p{L}\p{N}])+/gu;
+const read = new Map();
 
 /**
  * Which of two marks comes first: below 0 for the first, above 0 for the other, 0 only for the same mark.
@@ -24,9 +25,9 @@ export function byCounting(one, other) {
  * @returns {One[]}
  */
 export function inOrder(items, markOf) {
-  const read = items.map((item) => ({ item, mark: parted(markOf(item)) }));
-  read.sort((one, other) => byParts(one.mark, other.mark) || (one.item.id < other.item.id ? -1 : 1));
-  return read.map(({ item }) => item);
+  const marked = items.map((item) => ({ item, mark: parted(markOf(item)) }));
+  marked.sort((one, other) => byParts(one.mark, other.mark) || (one.item.id < other.item.id ? -1 : 1));
+  return marked.map(({ item }) => item);
 }
 
 function parted(mark) {
@@ -43,7 +44,14 @@ export function takenFor(mark) {
   return mark ? partsOf(mark).join(" ") || mark : "";
 }
 
+/** Marks read once are kept: a book is put in order again after every entry, and has the same ones. */
 function partsOf(mark) {
+  let parts = read.get(mark);
+  if (!parts) read.set(mark, (parts = readParts(mark)));
+  return parts;
+}
+
+function readParts(mark) {
   const bare = (PLAIN.test(mark) ? mark : mark.normalize("NFKD").replace(/\p{M}/gu, "")).toLowerCase();
   return (bare.match(PARTS) ?? []).map((part) => (/^[0-9]/.test(part) ? BigInt(part) : part));
 }

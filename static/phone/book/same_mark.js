@@ -21,9 +21,8 @@ export function sameMarkWarning(registry, site, kind, mark, item = "") {
   // Marks are one row for all kinds; names are not.
   const kinds = [...registry.kinds.values()].filter((one) => one === kind || (byMark(one) && byMark(kind)));
   const others = kinds
-    .flatMap((one) => (one.parent ? site.all(one.name) : []).map((other) => [one, other]))
-    .filter(([one, other]) => other.id !== item && takenFor(other.values[one.numbered_by]) === wanted)
-    .map(([one, other]) => `${one.label.toLowerCase()} ${titleOf(registry, other)}${within(registry, site, other)}`);
+    .flatMap(({ name }) => site.marked(name, wanted).filter(({ id }) => id !== item))
+    .map((other) => `${registry.kinds.get(other.kind).label.toLowerCase()} ${titleOf(registry, other)}${within(registry, site, other)}`);
   return others.length ? `Taken already by ${joined(others)}. In drawings and sentences nobody can tell them apart.` : "";
 }
 

@@ -3,7 +3,7 @@
  * An item withdrawn, or whose parent was, is left out.
  */
 
-import { byCounting, inOrder } from "./order.js";
+import { byCounting, inOrder, takenFor } from "./order.js";
 
 /** @typedef {import("../projection.js").Item} Item */
 /** @typedef {ReturnType<typeof gather>} Site */
@@ -31,7 +31,7 @@ export function gather(registry, items, siteId, beyond = false, desk = null, the
   const byId = new Map([[siteId, items.get(siteId)]]);
   const found = new Map();
   for (const item of items.values()) if (!item.withdrawn && !isLeftOut(registry, item)) put(found, item.kind, item);
-  const [byKind, ordered, grouped] = [new Map(), new Map(), new Map()];
+  const [byKind, ordered, grouped, marks] = [new Map(), new Map(), new Map(), new Map()];
   for (const [name, kind] of registry.kinds) {
     if (!kind.parent) continue; // the registry lists parents before what belongs to them
     const belonging = (found.get(name) ?? []).filter((item) => byId.has(item.values[kind.parent]));
@@ -48,7 +48,7 @@ export function gather(registry, items, siteId, beyond = false, desk = null, the
   /** The same under what a field of theirs names. */
   const under = (/** @type {string} */ name, /** @type {string} */ field) => {
     const key = `${name}.${field}`;
-    if (!grouped.has(key)) grouped.set(key, groupedBy(all(name), field));
+    if (!grouped.has(key)) grouped.set(key, groupedBy(all(name), ({ values }) => values[field]));
     return grouped.get(key);
   };
   return {
@@ -62,6 +62,12 @@ export function gather(registry, items, siteId, beyond = false, desk = null, the
     those: (/** @type {string} */ kind, /** @type {(item: Item) => any} */ isSo) => {
       const found = (byKind.get(kind) ?? []).filter(isSo);
       return found.length ? inOrder(found, markIn(registry.kinds.get(kind))) : [];
+    },
+    /** The items of a kind whose mark people take for this one (`takenFor`), by mark. */
+    marked: (/** @type {string} */ kind, /** @type {string} */ taken) => {
+      const mark = markIn(registry.kinds.get(kind));
+      if (!marks.has(kind)) marks.set(kind, groupedBy(byKind.get(kind) ?? [], (item) => takenFor(mark(item))));
+      return inOrder(marks.get(kind).get(taken) ?? [], mark);
     },
     /** The items of a kind that belong to another item, by mark. */
     of: (parent, kind) => under(kind, registry.kinds.get(kind)?.parent ?? "").get(parent.id) ?? [],
@@ -80,9 +86,9 @@ export function isLeftOut({ kinds }, /** @type {any} */ { kind, values, newer })
   return fields.some((field) => field?.required && (values[field.name] ?? null) === null);
 }
 
-function groupedBy(items, field) {
+function groupedBy(items, keyOf) {
   const groups = new Map();
-  for (const item of items) put(groups, item.values[field], item);
+  for (const item of items) put(groups, keyOf(item), item);
   return groups;
 }
 

@@ -1,6 +1,6 @@
 /** The verdict about a fixing or a fitting while its form is filled in. */
 
-import { appraiseOne } from "../book/appraisal.js";
+import { appraising } from "../book/appraisal.js";
 import { supposing } from "../book/supposing.js";
 import { uuid7 } from "../book/identity.js";
 import { afterKey } from "../forms/after_key.js";
@@ -25,7 +25,8 @@ export function addVerdict(state) {
     const needed = about.kind.name === "fixing" ? ["x_mm", "z_mm", "contact_radius_mm", "sort", "hole", "fabric"] : ["x_mm", "z_mm", "width_mm", "height_mm"];
     const blank = needed.some((name) => (values[name] ?? null) === null);
     const item = { kind: about.kind.name, id, values, withdrawn: false };
-    found = wrong || blank || face?.kind !== "face" ? [] : appraiseOne(registry, supposing(registry, notebook.site, item), item);
+    const asked = !wrong && !blank && face?.kind === "face";
+    found = asked ? yield* appraising(registry, supposing(registry, notebook.site, item), item) : [];
     yield;
     showVerdict(under, found);
   });

@@ -1,7 +1,7 @@
 /** A row of fixings like one that is there: so many more, so far apart, all entered together. */
 
 import { Refusal } from "../../checks/refusal.js";
-import { appraiseOne } from "../book/appraisal.js";
+import { appraising } from "../book/appraisal.js";
 import { accept } from "../book/fields.js";
 import { uuid7 } from "../book/identity.js";
 import { nextMark } from "../book/next_mark.js";
@@ -84,8 +84,7 @@ function* reckon(state) {
       state.row.push(item);
     }
     for (const item of state.row) {
-      state.found.push(...appraiseOne(registry, site, item));
-      yield;
+      state.found.push(...(yield* appraising(registry, site, item)));
     }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;

@@ -2,7 +2,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { roundedUp } from "../../checks/limits.js";
-import { appraiseOne } from "../book/appraisal.js";
+import { appraising } from "../book/appraisal.js";
 import { today } from "../book/moments.js";
 import { deviationOf } from "../book/places.js";
 import { calledOf, titleOf } from "../book/site.js";
@@ -127,7 +127,7 @@ function* reckon(state) {
   yield;
   const would = { ...fixing, values: { ...fixing.values, ...values, state: "fitted" } };
   const off = deviationOf(would);
-  state.found = appraiseOne(registry, supposing(registry, notebook.site, would), would);
+  state.found = yield* appraising(registry, supposing(registry, notebook.site, would), would);
   yield;
   fill(body, { deviation: off === null ? "not measured" : figureOf(roundedUp(off), "mm"), findings: state.found.map((one) => findingOf(context, one)) });
   return showVerdict(under, state.found);
