@@ -177,7 +177,7 @@ class Notebook {
 
   /**
    * Write entries; kept on this phone when the promise is.
-   * @param {{kind: string, item: string, set?: object, withdraw?: boolean}[]} changes
+   * @param {{kind: string, item: string, set?: object, withdraw?: boolean, base?: number}[]} changes  `base`: where less was seen
    * @param {Parameters<typeof record>[1]} more
    */
   async write(changes, more = {}) {

@@ -8,8 +8,9 @@ import { lastLike, nextMark, nextNumber } from "../../static/phone/book/next_mar
 import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
 import { takenFor } from "../../static/phone/book/order.js";
 import { supposing } from "../../static/phone/book/supposing.js";
-import { takenBack } from "../../static/phone/book/undoing.js";
+import { goesWith, takenBack } from "../../static/phone/book/undoing.js";
 import { found } from "../../static/phone/pages/search.js";
+import { meanwhile } from "../../static/phone/forms/meanwhile.js";
 import { stepped } from "../../static/phone/forms/number_pad.js";
 
 const FACE = { id: "f", kind: "face", values: {} };
@@ -84,19 +85,43 @@ const first = { id: 1, kind: "fixing", item: "i", set: { state: "planned", note:
 const tick = { id: 2, kind: "fixing", item: "i", set: { state: "fitted", fitted_on: "2026-05-03", note: "new" } };
 
 test("taking back sets what was set as it stood before", () => {
-  const change = takenBack([first, tick], tick, { state: "fitted", fitted_on: "2026-05-03", note: "new" });
+  const change = takenBack([first, tick], tick, { values: { state: "fitted", fitted_on: "2026-05-03", note: "new" } });
   assert.deepEqual(change, { kind: "fixing", item: "i", set: { state: "planned", fitted_on: null, note: "old" } });
 });
 
 test("taking back leaves alone what was changed again since, and says so when all was", () => {
-  assert.deepEqual(takenBack([first, tick], tick, { state: "fitted", fitted_on: "2026-05-03", note: "newer" }).set, { state: "planned", fitted_on: null });
-  assert.equal(takenBack([first, tick], tick, { state: "taken down", fitted_on: "2026-06-01", note: "newer" }), null);
+  assert.deepEqual(takenBack([first, tick], tick, { values: { state: "fitted", fitted_on: "2026-05-03", note: "newer" } }).set, { state: "planned", fitted_on: null });
+  assert.equal(takenBack([first, tick], tick, { values: { state: "taken down", fitted_on: "2026-06-01", note: "newer" } }), null);
 });
 
 test("taking back what made an item withdraws it, and a withdrawal brings it back", () => {
-  assert.deepEqual(takenBack([first], first, first.set), { kind: "fixing", item: "i", withdraw: true });
+  assert.deepEqual(takenBack([first], first, { values: first.set }), { kind: "fixing", item: "i", withdraw: true });
   const gone = { id: 3, kind: "fixing", item: "i", withdraw: true };
-  assert.deepEqual(takenBack([first, gone], gone, first.set), { kind: "fixing", item: "i", withdraw: false });
+  assert.deepEqual(takenBack([first, gone], gone, { values: first.set, withdrawn: true }), { kind: "fixing", item: "i", withdraw: false });
+  assert.equal(takenBack([first, gone], gone, { values: first.set, withdrawn: false }), null);
+});
+
+test("a form takes over what others changed meanwhile, but for what was typed in it", () => {
+  const fields = /** @type {any[]} */ (["name", "note", "size"].map((name) => ({ name, type: "text" })));
+  const was = { name: "Rail", note: "old", size: "4" };
+  const found = meanwhile(fields, { name: "Rail", note: "mine", size: "5" }, was, { name: "Long rail", note: "theirs", size: "5" });
+  assert.deepEqual(found, { typed: { name: "Long rail", note: "mine", size: "5" }, taken: ["name"], both: ["note"] });
+});
+
+test("what goes out of sight with a thing that is withdrawn is named, and what others entered of it", () => {
+  const kinds = new Map(/** @type {any[]} */ ([
+    { name: "face", label: "Face", parent: "room", byAnyName: new Map() },
+    { name: "fitting", label: "Fitting", parent: "face", byAnyName: new Map([["mass", { label: "Mass" }]]) },
+    { name: "fixing", label: "Fixing", parent: "fitting", byAnyName: new Map() },
+  ]).map((kind) => [kind.name, kind]));
+  const fitting = { id: "d", kind: "fitting", values: { face: "f", mark: "D1" } };
+  const fixings = Array.from({ length: 7 }, (_, at) => ({ id: `x${at}`, kind: "fixing", withdrawn: at === 6, values: { fitting: "d", mark: `D1.${at + 1}` } }));
+  const items = new Map([fitting, ...fixings].map((one) => [one.id, one]));
+  const histories = { d: [{ device: "own", set: { face: "f" } }, { device: "desk", set: { mass: 4 } }] };
+  const notebook = { items, facts: { device: "own" }, historyOf: (id) => histories[id] ?? [] };
+  const words = (item) => goesWith(/** @type {any} */ ({ registry: { kinds }, notebook }), item);
+  assert.equal(words(fitting).replaceAll("\u00a0", " "), "With it goes what was entered in it: fixing D1.1, fixing D1.2, fixing D1.3, fixing D1.4, fixing D1.5 and 1 other. Others have entered of it: Mass.");
+  assert.equal(words(fixings[0]), "");
 });
 
 test("a phone's lean is that of the face behind it: upright, overhead, a floor, and a little of each", async () => {

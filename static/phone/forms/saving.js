@@ -1,5 +1,7 @@
 /** Saving what a form says: once, however often it is pressed, and never at the cost of what was typed. */
 
+import { pageOf } from "../pages/parts.js";
+
 /**
  * Work that a second press does not do again: not while it runs, and not once it went well.
  * @template {any[]} Given
@@ -34,14 +36,25 @@ export function once(work) {
  */
 export async function wrote(context, draft, changes, more = {}) {
   await draft.end();
+  const { cursor } = context.notebook;
+  // What others did since the form was opened was not seen by whoever filled it in.
+  const base = Math.min(draft.row.seen, cursor);
   try {
-    await context.notebook.write(changes, { draft: draft.key, ...more });
+    await context.notebook.write(changes.map((change) => ({ base, ...change })), { draft: draft.key, ...more });
   } catch (error) {
     draft.resume();
     context.fail(error);
     return false;
   }
   context.runner.nudge();
+  return true;
+}
+
+/** What a draft makes was entered from another window: it is not entered twice. */
+export async function enteredAlready(context, draft, about) {
+  await draft.drop().catch(context.fail);
+  context.say("This was saved in another window already.");
+  await context.go(pageOf(about), { replace: true });
   return true;
 }
 

@@ -27,7 +27,7 @@ export async function arrowPage(context, id) {
     fill(body, { holder: nothing("This photograph is not on this phone yet.") });
     return { ...view, actions: [{ words: "Back", act: () => history.back() }] };
   }
-  const draft = await draftOf({ key: `arrow ${id}`, route: location.hash, title: view.title });
+  const draft = await draftOf(notebook, { key: `arrow ${id}`, route: location.hash, title: view.title });
   const state = { context, item, body, draft, touched: false, arrow: draft.before?.typed.arrow ?? null, picture: await createImageBitmap(new Blob([bytes])), canvas: document.createElement("canvas") };
   const share = Math.min(1, LONGEST_PX / Math.max(state.picture.width, state.picture.height));
   Object.assign(state.canvas, { width: Math.round(state.picture.width * share), height: Math.round(state.picture.height * share) });

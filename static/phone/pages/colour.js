@@ -24,7 +24,7 @@ export async function colourPage(context, id) {
   if (item?.kind !== "photograph" || !notebook.site) return null;
   const { values } = item;
   const title = `A colour from ${titleOf(registry, item)}`;
-  const draft = await draftOf({ key: `colour ${id}`, route: location.hash, title });
+  const draft = await draftOf(notebook, { key: `colour ${id}`, route: location.hash, title });
   const size = { width: values.width_px ?? 1600, height: values.height_px ?? 1200 };
   const body = filled("colour-page", { title });
   const svg = overPicture(size.width, size.height, "The photograph: touch the card’s patches and the finish");

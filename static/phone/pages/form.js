@@ -1,31 +1,30 @@
 /** The form of any kind: a new item, a change of one, or the mending of what was refused. */
 
 import { uuid7 } from "../book/identity.js";
-import { sameMarkWarning } from "../book/same_mark.js";
 import { momentInWords } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { inPresentWords } from "../book/versions.js";
 import { draftOf } from "../forms/draft.js";
-import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn, warningAt } from "../forms/inputs.js";
+import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
-import { pad } from "../forms/pad.js";
 import { addNumberPad, hasPad } from "../forms/number_pad.js";
 import { addChoiceButtons } from "../forms/choice_buttons.js";
 import { addTiltButton } from "../forms/tilt_button.js";
 import { addCorners } from "../forms/corners.js";
 import { foldGroups } from "../forms/folding.js";
 import { followChoices } from "../forms/implied.js";
+import { followOthers } from "../forms/meanwhile.js";
 import { addMovingOn } from "../forms/moving_on.js";
 import { offerWordsBefore } from "../forms/words_before.js";
 import { notMeasured } from "../book/corners.js";
-import { arrangeSigning } from "./signing.js";
+import { addPad, arrangeSigning } from "./signing.js";
 import { nextMark } from "../book/next_mark.js";
 import { addHelp } from "./form_help.js";
 import { once, thrownAway, wrote } from "../forms/saving.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
-import { addCautions } from "./form_cautions.js";
+import { addCautions, addMarkWarning } from "./form_cautions.js";
 import { addFaded } from "./form_colour.js";
 import { addPicture } from "./numbered.js";
 import { addVerdict } from "./form_verdict.js";
@@ -54,7 +53,7 @@ export function changePage(context, id) {
 /** What was refused, or waits for something, with the reasons; saved again it goes in its place. */
 export async function mendPage(context, place) {
   const { registry, notebook } = context;
-  const row = [...notebook.shelf, ...notebook.outbox.filter(({ findings }) => findings?.length)].find(({ n }) => n === Number(place));
+  const row = rowToMend(notebook, Number(place));
   if (!row) return null;
   const { findings } = row;
   const entry = inPresentWords(registry, row.entry);
@@ -68,6 +67,10 @@ export async function mendPage(context, place) {
   return view;
 }
 
+function rowToMend({ shelf, outbox }, place) {
+  return [...shelf, ...outbox.filter(({ findings }) => findings?.length)].find(({ n }) => n === place);
+}
+
 /** Nothing is entered about what a newer version knows more of: saving could lose that. */
 function newerPage(trail = []) {
   return { title: "Not here yet", body: made("newer-page"), trail, actions: [{ words: "Back", act: () => history.back() }] };
@@ -75,7 +78,10 @@ function newerPage(trail = []) {
 
 async function formPage(context, about) {
   const { kind, values, title } = about;
-  const draft = await draftOf({ key: about.key, route: location.hash, title });
+  const item = context.notebook.items.get(about.id);
+  const makes = about.id ?? uuid7();
+  const draft = await draftOf(context.notebook, { key: about.key, route: location.hash, title, item: makes, was: { ...about.before }, withdrawn: item?.withdrawn });
+  if (!about.id && context.notebook.items.has(draft.row.item)) draft.row.item = makes; // that one was saved
   const fields = fieldsInForm(kind);
   const body = filled("form-page", { title });
   const form = slot(body, "form");
@@ -99,7 +105,7 @@ async function formPage(context, about) {
   const state = { context, about, body, form, fields, draft, under, settled: () => [], signature, touched: false };
   const saveOnce = once(() => save(state));
   if (draft.before) sayDraftKept(body, draft.before.at);
-  if (kind.byName.has("signature")) addPad(state);
+  if (kind.byName.has("signature")) addPad(state, () => touch(state));
   if (kind.numbered_by && context.notebook.site) addMarkWarning(state);
   if (about.query && !draft.before) addHelp(state);
   if (kind.name === "agreement" && values.items?.length) arrangeSigning(state);
@@ -107,20 +113,24 @@ async function formPage(context, about) {
   addFaded(state);
   addPicture(state);
   addCautions(state);
-  form.addEventListener("input", () => touch(state));
+  form.addEventListener("input", () => state.following || touch(state));
+  const unfollow = followOthers(state);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     saveOnce();
   });
   wire(body, { discard: () => thrownAway(context, draft, state.touched || draft.before) });
-  const item = context.notebook.items.get(about.id ?? values[kind.parent] ?? values.face ?? values.room);
+  const lies = item ?? context.notebook.items.get(values[kind.parent] ?? values.face ?? values.room);
   return {
     title,
-    trail: item ? trailOf(context, item) : [],
+    trail: lies ? trailOf(context, lies) : [],
     body,
     writing: true,
     actions: [{ words: "Back", act: () => history.back() }, { words: "Save", main: true, act: saveOnce }],
-    leave: () => state.touched && keep(state),
+    leave() {
+      unfollow();
+      return state.touched && keep(state);
+    },
   };
 }
 
@@ -129,31 +139,6 @@ export function sayDraftKept(body, at) {
   const kept = slot(body, "kept");
   kept.hidden = false;
   kept.textContent = `What you had typed until ${momentInWords(at)} is back.`;
-}
-
-function addPad(state) {
-  const part = made("pad");
-  const drawn = pad(slot(part, "area"), state.signature, (rows) => {
-    state.signature = rows;
-    touch(state);
-  });
-  wire(part, {
-    wipe() {
-      drawn.wipe();
-      slot(part, "former").hidden = false;
-    },
-    swap: () => drawn.swap(),
-  });
-  slot(state.body, "after").append(part);
-}
-
-/** Told at once, since two things of one mark cannot be told apart later. */
-function addMarkWarning({ context, about: { kind, id }, form }) {
-  const { registry, notebook } = context;
-  const warn = warningAt(form, kind.numbered_by);
-  const tell = () => warn(sameMarkWarning(registry, notebook.site, kind, form.elements[kind.numbered_by].value, id ?? ""));
-  form.elements[kind.numbered_by].addEventListener("input", tell);
-  tell();
 }
 
 function touch(state) {
@@ -170,13 +155,15 @@ function keep({ about, form, fields, draft, signature }) {
 /** Gives whether it was saved. */
 async function save({ context, about, body, form, fields, draft, signature, settled }) {
   const { notebook } = context;
-  const { kind, before, mends, refused } = about;
+  const { kind, mends, refused } = about;
+  const before = mends === undefined ? draft.row.was : about.before;
+  if (mends !== undefined && !rowToMend(notebook, mends)) return mendedAlready(context, draft);
   const typed = typedIn(form, fields);
   const read = meant(fields, typed, about.id && notebook.items.has(about.id) ? before : null);
   const touchedOnly = fields.filter(({ type }) => type === "outline").flatMap((field) => notMeasured(field, typed[field.name]));
   if (touchedOnly.length) read.findings = [...read.findings.filter(({ field }) => touchedOnly.every((one) => one.field !== field)), ...touchedOnly];
   if (kind.byName.has("signature") && signature.length) read.values.signature = signature;
-  const id = about.id ?? uuid7();
+  const id = draft.row.item;
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, before, values: read.values });
   const stop = wordsNeeded(settled(), judged.values.note ?? before.note);
   if (judged.findings.length || stop) {
@@ -193,6 +180,13 @@ async function save({ context, about, body, form, fields, draft, signature, sett
   if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set: Object.fromEntries(changed) }], { mends }))) return false;
   context.say("Saved on this phone.");
   await context.go(pageOf(notebook.items.get(kind.name === "pointer" ? judged.values.photograph : id)), { replace: true });
+  return true;
+}
+
+async function mendedAlready(context, draft) {
+  await draft.drop().catch(context.fail);
+  context.say("This was corrected, or given up, in another window.");
+  await context.go("#/waiting", { replace: true });
   return true;
 }
 

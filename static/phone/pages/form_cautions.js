@@ -1,8 +1,9 @@
-/** The cautions of a fixing's form while what is typed calls for them: a hole is made, or it hangs overhead. */
+/** What a form cautions of while it is filled in: a hole that is made, what hangs overhead, a mark that is taken. */
 
 import { makesHole } from "../book/acts.js";
 import { overhead } from "../book/places.js";
-import { meant, typedIn } from "../forms/inputs.js";
+import { sameMarkWarning } from "../book/same_mark.js";
+import { meant, typedIn, warningAt } from "../forms/inputs.js";
 import { fill, made } from "./markup.js";
 import { cautionsOf } from "./parts.js";
 
@@ -25,5 +26,14 @@ export function addCautions({ context, about, form, fields }) {
     for (const { note, when } of notes) note.hidden = !turnsOn[when]({ ...about.before, ...values });
   };
   form.addEventListener("input", tell);
+  tell();
+}
+
+/** Told at once, since two things of one mark cannot be told apart later. */
+export function addMarkWarning({ context, about: { kind, id }, form }) {
+  const { registry, notebook } = context;
+  const warn = warningAt(form, kind.numbered_by);
+  const tell = () => warn(sameMarkWarning(registry, notebook.site, kind, form.elements[kind.numbered_by].value, id ?? ""));
+  form.elements[kind.numbered_by].addEventListener("input", tell);
   tell();
 }

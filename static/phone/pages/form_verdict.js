@@ -2,7 +2,6 @@
 
 import { appraising } from "../book/appraisal.js";
 import { supposing } from "../book/supposing.js";
-import { uuid7 } from "../book/identity.js";
 import { afterKey } from "../forms/after_key.js";
 import { meant, typedIn } from "../forms/inputs.js";
 import { showVerdict } from "./verdict_line.js";
@@ -12,10 +11,10 @@ import { showVerdict } from "./verdict_line.js";
  * @param {any} state  of a form
  */
 export function addVerdict(state) {
-  const { context, about, form, fields, under } = state;
+  const { context, about, form, fields, draft, under } = state;
   const { registry, notebook } = context;
   if (about.kind.name !== "fixing" && about.kind.name !== "fitting") return;
-  const id = about.id ?? uuid7();
+  const id = draft.row.item;
   let found = /** @type {any[]} */ ([]);
   const verdict = afterKey(function* tell() {
     const { values: typed, findings } = meant(fields, typedIn(form, fields));

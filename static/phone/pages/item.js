@@ -4,6 +4,7 @@ import { shown } from "../../checks/refusal.js";
 import { appraise, consentOf } from "../book/appraisal.js";
 import { faded } from "../book/fading.js";
 import { stands, titleOf } from "../book/site.js";
+import { goesWith } from "../book/undoing.js";
 import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
@@ -117,7 +118,7 @@ function stepOf(registry, fixing) {
 }
 
 async function withdraw(context, item) {
-  const question = item.withdrawn ? "Bring it back?" : "Withdraw it? The ledger keeps it, and it can be brought back.";
+  const question = item.withdrawn ? "Bring it back?" : `Withdraw it? ${goesWith(context, item)} The ledger keeps it all, and it can be brought back.`;
   if (!confirm(question)) return;
   await context.notebook.write([{ kind: item.kind, item: item.id, withdraw: !item.withdrawn }]).catch(context.fail);
   context.runner.nudge();

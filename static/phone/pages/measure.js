@@ -19,7 +19,7 @@ export async function measurePage(context, id) {
   if (item?.kind !== "photograph" || !notebook.site) return null;
   const { values } = item;
   const title = `Measure in ${titleOf(registry, item)}`;
-  const draft = await draftOf({ key: `measure ${id}`, route: location.hash, title });
+  const draft = await draftOf(notebook, { key: `measure ${id}`, route: location.hash, title });
   const size = { width: values.width_px ?? 1600, height: values.height_px ?? 1200 };
   const body = filled("measure-page", { title });
   const state = { context, item, body, draft, size, svg: overPicture(size.width, size.height), marking: !values.plane_marks?.length, at: null, corners: [], touched: false };

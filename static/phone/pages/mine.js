@@ -1,7 +1,7 @@
 /** What was entered on this phone today: each to be looked at, and to be undone. */
 
 import { today } from "../book/moments.js";
-import { takenBack } from "../book/undoing.js";
+import { goesWith, takenBack } from "../book/undoing.js";
 import { labelOf, said } from "../book/wording.js";
 import { once } from "../forms/saving.js";
 import { fill, filled, rows, slot, wire } from "./markup.js";
@@ -37,14 +37,16 @@ function lineOfEntry(context, entry, waits) {
     changes: rows("fact", changes),
   });
   slot(line, "link").href = pageOf(item);
-  const change = takenBack(notebook.historyOf(entry.item), entry, item.values);
+  const change = takenBack(notebook.historyOf(entry.item), entry, item);
   const gone = item.withdrawn && change?.withdraw !== false;
   if (!change || gone) fill(line, { undo: null });
-  else wire(line, { undo: once(() => undo(context, change)) });
+  else wire(line, { undo: once(() => undo(context, item, change)) });
   return line;
 }
 
-async function undo(context, change) {
+async function undo(context, item, change) {
+  const along = change.withdraw ? goesWith(context, item) : "";
+  if (along && !confirm(`Undo this, and withdraw ${titled(context)(item.id)}? ${along} The ledger keeps it all, and it can be brought back.`)) return false;
   try {
     await context.notebook.write([change]);
   } catch (error) {

@@ -9,7 +9,7 @@ import { draftOf } from "../forms/draft.js";
 import { addNowButtons, addSignToggles, asTyped, showErrors, fieldsInForm, meant, show, typedIn } from "../forms/inputs.js";
 import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
-import { once, thrownAway, wrote } from "../forms/saving.js";
+import { enteredAlready, once, thrownAway, wrote } from "../forms/saving.js";
 import { dropUnused } from "../store/photographs.js";
 import { fill, filled, made, slot, wire } from "./markup.js";
 import { showNumbered } from "./numbered.js";
@@ -25,7 +25,8 @@ export async function photographPage(context, subjectId, query) {
   if (!subject) return null;
   const kind = registry.kinds.get("photograph");
   const title = `Photograph of ${titleOf(registry, subject)}`;
-  const draft = await draftOf({ key: `photograph ${subjectId}`, route: location.hash, title });
+  const draft = await draftOf(notebook, { key: `photograph ${subjectId}`, route: location.hash, title, item: uuid7() });
+  if (notebook.items.has(draft.row.item)) draft.row.item = uuid7(); // that one was saved
   const fields = fieldsInForm(kind);
   query.set("subject", subjectId);
   if (!query.has("purpose")) query.set("purpose", purposeOf(subject));
@@ -126,7 +127,8 @@ async function save({ context, kind, body, form, fields, draft, picture, former,
   if (!picture) {
     read.findings.unshift(new Refusal("missing", "There is no photograph yet.", "Take one.", { field: "photograph" }));
   }
-  const id = uuid7();
+  const id = draft.row.item;
+  if (notebook.items.has(id)) return enteredAlready(context, draft, subject);
   const values = Object.fromEntries(Object.entries({ ...read.values, ...(picture ? fieldsOf(picture) : {}) }).filter(([, value]) => value !== null));
   const judged = read.findings.length ? read : notebook.judge({ kind: kind.name, id, values });
   if (judged.findings.length) {

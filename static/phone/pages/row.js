@@ -13,7 +13,7 @@ import { afterKey } from "../forms/after_key.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
-import { once, thrownAway, wrote } from "../forms/saving.js";
+import { enteredAlready, once, thrownAway, wrote } from "../forms/saving.js";
 import { sayDraftKept } from "./form.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
@@ -32,7 +32,8 @@ export async function rowPage(context, id) {
   const first = notebook.site?.get(id);
   if (first?.kind !== "fixing") return null;
   const title = `A row like ${titleOf(registry, first)}`;
-  const draft = await draftOf({ key: `row ${id}`, route: location.hash, title });
+  const draft = await draftOf(notebook, { key: `row ${id}`, route: location.hash, title, item: uuid7() });
+  if (notebook.items.has(draft.row.item)) draft.row.item = uuid7(); // that row was entered
   const body = filled("row-page", { title: titleOf(registry, first) });
   const form = slot(body, "form");
   const under = underThumb();
@@ -71,7 +72,7 @@ function keep({ form, draft }) {
 
 /** What the row would be: its places, and the verdict about each, every one held against those before it. */
 function* reckon(state) {
-  const { context, first, body, form, under } = state;
+  const { context, first, body, form, under, draft } = state;
   const { registry, notebook } = context;
   Object.assign(state, { row: [], found: [], wrong: [] });
   try {
@@ -79,7 +80,7 @@ function* reckon(state) {
     if (!across && !up) throw new Refusal("missing", "The row has no spacing.", "Say how far they are apart.", { field: "across" });
     let site = notebook.site;
     for (let at = 1; at <= count; at += 1) {
-      const item = { kind: "fixing", id: uuid7(), values: placed(registry, site, first, at * (across ?? 0), at * (up ?? 0)), withdrawn: false };
+      const item = { kind: "fixing", id: at === 1 ? draft.row.item : uuid7(), values: placed(registry, site, first, at * (across ?? 0), at * (up ?? 0)), withdrawn: false };
       site = supposing(registry, site, item);
       state.row.push(item);
     }
@@ -111,6 +112,7 @@ function placeLine({ values }, word) {
 /** Gives whether it was saved. */
 async function save({ context, first, body, form, draft, row, found, wrong }) {
   const { notebook } = context;
+  if (notebook.items.has(draft.row.item)) return enteredAlready(context, draft, first);
   const note = form.elements.note.value.trim() || null;
   const judged = row.map(({ id, values }) => notebook.judge({ kind: "fixing", id, values: note ? { ...values, note } : values }));
   const findings = [...wrong, ...judged.flatMap((one) => one.findings).slice(0, 3), wordsNeeded(found, note)].filter(Boolean);

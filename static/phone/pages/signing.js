@@ -3,7 +3,8 @@
 import { countOf, figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { buttonsFor } from "../forms/choice_buttons.js";
-import { filled, slot } from "./markup.js";
+import { pad } from "../forms/pad.js";
+import { filled, made, slot, wire } from "./markup.js";
 
 const ASKED = ["words", "conditions", "said_by"];
 
@@ -32,6 +33,23 @@ export function arrangeSigning({ context, about, body, form }) {
   const first = all.filter((input) => ASKED.some((name) => input.querySelector(`[name="${name}"]`)) || input.contains(answer));
   const rest = filled("rest-of-form", { rest: all.filter((input) => !first.includes(input)) });
   form.replaceChildren(...first.sort((one, other) => Number(other.contains(answer)) - Number(one.contains(answer))), rest);
+}
+
+/** The pad to sign on, below a form. */
+export function addPad(/** @type {any} */ state, touch) {
+  const part = made("pad");
+  const drawn = pad(slot(part, "area"), state.signature, (rows) => {
+    state.signature = rows;
+    touch();
+  });
+  wire(part, {
+    wipe() {
+      drawn.wipe();
+      slot(part, "former").hidden = false;
+    },
+    swap: () => drawn.swap(),
+  });
+  slot(state.body, "after").append(part);
 }
 
 function wordsOf({ kind, values }) {

@@ -10,6 +10,7 @@ import { supposing } from "../book/supposing.js";
 import { figureOf } from "../book/wording.js";
 import { afterKey } from "../forms/after_key.js";
 import { draftOf } from "../forms/draft.js";
+import { meanwhile } from "../forms/meanwhile.js";
 import { addSignToggles, asTyped, meant, show, showErrors, typedIn } from "../forms/inputs.js";
 import { addNumberPad } from "../forms/number_pad.js";
 import { once, thrownAway, wrote } from "../forms/saving.js";
@@ -34,7 +35,7 @@ export async function tick(context, fixing, done) {
   const kind = registry.kinds.get("fixing");
   const fields = kind.fields.filter(({ ticked, name }) => ticked && name !== "fitted_place");
   const title = titleOf(registry, fixing);
-  const draft = await draftOf({ key: `fitted ${fixing.id}`, route: `#/fitted/${fixing.id}`, title: `${title} as fitted` });
+  const draft = await draftOf(notebook, { key: `fitted ${fixing.id}`, route: `#/fitted/${fixing.id}`, title: `${title} as fitted`, was: usual(notebook, fixing) });
   const body = filled("tick", { title, what: whatOf(context, fixing), plan: planOf(fixing), facts: factsOf(context, fixing), cautions: cautionsOf(context, CAUTIONS) });
   const form = slot(body, "form");
   const inputs = inputsOf(fields);
@@ -137,18 +138,21 @@ function* reckon(state) {
 async function save(state, place) {
   const { context, fixing, body, form, fields, draft, done } = state;
   const { notebook } = context;
-  const read = meant(fields, typedIn(form, fields));
-  const known = place ?? (read.values.fitted_x_mm === null && fixing.values.fitted_place ? fixing.values.fitted_place : null);
+  const before = notebook.items.get(fixing.id).values;
+  const stands = Object.fromEntries(Object.entries(before).filter(([, value]) => value !== null));
+  const { typed } = meanwhile(fields, typedIn(form, fields), draft.row.was, { ...draft.row.was, ...stands });
+  const read = meant(fields, typed);
+  const known = place ?? (read.values.fitted_x_mm === null && before.fitted_place ? before.fitted_place : null);
   /** @type {Record<string, any>} */
   const given = { ...read.values, state: "fitted", fitted_place: known };
-  const judged = read.findings.length ? read : notebook.judge({ kind: "fixing", id: fixing.id, before: fixing.values, values: given });
+  const judged = read.findings.length ? read : notebook.judge({ kind: "fixing", id: fixing.id, before, values: given });
   const found = [...judged.findings, ...lackOf(given), wordsNeeded(state.found, given.note)].filter(Boolean);
   if (found.some(({ field }) => field && !FIGURES.includes(field))) /** @type {HTMLDetailsElement} */ (slot(body, "more")).open = true;
   if (found.length) {
     showErrors(body, form, found);
     return false;
   }
-  const set = Object.fromEntries(Object.entries(judged.values).filter(([name, value]) => value !== (fixing.values[name] ?? null)));
+  const set = Object.fromEntries(Object.entries(judged.values).filter(([name, value]) => value !== (before[name] ?? null)));
   if (!(await wrote(context, draft, [{ kind: "fixing", item: fixing.id, set }]))) return false;
   if (given.fitted_by) await notebook.choose({ fitted_by: given.fitted_by }).catch(context.fail);
   await done(fixing);

@@ -109,14 +109,19 @@ function addJustDone({ context, body }, done) {
 async function undo(context, done) {
   const { notebook } = context;
   const history = notebook.historyOf(done.id);
-  const change = takenBack(history, history.at(-1), notebook.items.get(done.id).values);
+  const own = history.findLast(({ device }) => device === notebook.facts.device); // others may have changed it since
+  const change = own && takenBack(history, own, notebook.items.get(done.id));
+  if (!change) {
+    context.say(`${titleOf(context.registry, done)} was changed elsewhere since: nothing is undone.`);
+    return false;
+  }
   try {
-    if (change) await notebook.write([change]);
+    await notebook.write([change]);
   } catch (error) {
     context.fail(error);
     return false;
   }
-  context.say(`${titleOf(context.registry, done)} is as it was before.`);
+  context.say(`Undone for ${titleOf(context.registry, done)}.`);
   context.runner.nudge();
   await context.go(`#/fitted/${done.id}`, { replace: true });
   return true;

@@ -1,0 +1,214 @@
+"""One thing open in several places: two windows of one phone, two phones, and drafts that lie while others go on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Dialog, Page, expect
+
+from fieldbook.book.opening import create_book
+from tests.browser.phones import InstalledApps, Laptop, Phone
+from tests.sites import picture, survey
+
+SYNC = "() => void dispatchEvent(new Event('online'))"  # as when the phone comes back into reach
+
+
+@pytest.fixture
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
+    """A served book with a wall and a rail on it."""
+    with create_book(tmp_path / "book") as book:
+        survey(book).fitting()
+    running = Laptop(tmp_path / "book", installed.port)
+    running.start()
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def phones(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
+    """Two phones that have joined."""
+    both = [Phone(tmp_path / f"phone-{number}", laptop.address, installed=installed) for number in (1, 2)]
+    for number, phone in enumerate(both, 1):
+        phone.open()
+        phone.join(laptop.code(), f"phone {number}")
+    yield both
+    for phone in both:
+        phone.close()
+        assert phone.troubles == []
+
+
+def first(laptop: Laptop, kind: str) -> str:
+    """The id of what the book held of a kind at first."""
+    with laptop.book() as book:
+        return str(book.items(kind)[0]["id"])
+
+
+def second_window(phone: Phone, route: str) -> Page:
+    """The same app in another window of the phone, once it stands."""
+    assert phone.context
+    window = phone.context.new_page()
+    window.goto(phone.address + route)
+    expect(window.locator("#page form")).to_be_visible()
+    return window
+
+
+def save(page: Page) -> None:
+    """Press Save, and wait until it is said that it was saved."""
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#said")).to_contain_text("aved")
+
+
+def elsewhere(phone: Phone, **change: object) -> None:
+    """Let another phone change something, and bring it to the laptop."""
+    phone.write(change)
+    phone.send()
+
+
+def test_one_draft_in_two_windows_enters_one_thing(phones: list[Phone], laptop: Laptop) -> None:
+    """The second window is told, and leads to what was saved; what was typed on there changes it."""
+    phone = phones[0]
+    route = f"#/new/room?site={first(laptop, 'site')}"
+    phone.switch_network(on=False)
+    page = phone.go(route)
+    page.locator("#name").fill("Store")
+    window = second_window(phone, route)
+    expect(window.locator("#name")).to_have_value("Store")
+    save(page)
+    expect(window.locator("#said")).to_contain_text("saved in another window")
+    expect(window.locator("h1")).to_contain_text("Store")
+
+    page = phone.go(route)
+    page.locator("#name").fill("Cellar")
+    window.evaluate("(route) => { location.hash = route; }", route)
+    expect(window.locator("#name")).to_have_value("Cellar")
+    window.locator("#name").fill("Cellar below the stairs")
+    save(page)
+    expect(window.locator("#said")).to_contain_text("What you typed on changes it")
+    expect(window.locator("#name")).to_have_value("Cellar below the stairs")
+    save(window)
+    expect(window.locator("h1")).to_contain_text("Cellar below the stairs")
+    window.close()
+    phone.switch_network(on=True)
+    phone.send()
+    with laptop.book() as book:
+        assert sorted(one["name"] for one in book.items("room")) == ["Cellar below the stairs", "Long room", "Store"]
+
+
+def test_one_draft_thrown_away_in_one_window_can_be_saved_in_the_other(phones: list[Phone], laptop: Laptop) -> None:
+    """What is still on a screen is not lost."""
+    phone = phones[0]
+    route = f"#/new/room?site={first(laptop, 'site')}"
+    page = phone.go(route)
+    page.locator("#name").fill("Store")
+    window = second_window(phone, route)
+    page.once("dialog", lambda asked: asked.accept())
+    page.get_by_role("button", name="Throw this away").click()
+    expect(page.locator("#said")).to_contain_text("Thrown away.")
+    save(window)
+    window.close()
+    phone.send()
+    with laptop.book() as book:
+        assert sorted(one["name"] for one in book.items("room")) == ["Long room", "Store"]
+
+
+def test_one_photograph_in_two_windows_is_entered_once(phones: list[Phone], laptop: Laptop) -> None:
+    """The second window says that it was saved."""
+    phone = phones[0]
+    route = f"#/photograph/{first(laptop, 'face')}"
+    page = phone.go(route)
+    page.locator("#camera-file").set_input_files({"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()})
+    expect(page.locator("#camera-said")).to_contain_text("kept on this phone")
+    page.locator("#purpose").select_option("as found")
+    window = second_window(phone, route)
+    expect(window.locator("#camera-said")).to_contain_text("kept on this phone")
+    save(page)
+    window.get_by_role("button", name="Save", exact=True).click()
+    expect(window.locator("#said")).to_contain_text("saved in another window already")
+    window.close()
+    phone.send()
+    with laptop.book() as book:
+        assert len(book.items("photograph")) == 1
+
+
+def test_open_form_takes_over_what_another_phone_changed(phones: list[Phone], laptop: Laptop) -> None:
+    """Saving sets only what was typed; the field both set is kept both ways; a withdrawal is told."""
+    one, other = phones
+    fitting = first(laptop, "fitting")
+    page = one.go(f"#/change/{fitting}")
+    page.locator("#name").fill("Rail, long")
+    elsewhere(other, kind="fitting", item=fitting, set={"name": "Rail of ash", "width_mm": 1900})
+    page.evaluate(SYNC)
+    told = page.locator('[data-slot="meanwhile"]')
+    expect(told).to_contain_text("and shown here: Width: 1900")
+    expect(told).to_contain_text("other than here: Name: Rail of ash")
+    expect(page.locator("#width_mm")).to_have_value("1900")
+    expect(page.locator("#name")).to_have_value("Rail, long")
+    elsewhere(other, kind="fitting", item=fitting, withdraw=True)
+    page.evaluate(SYNC)
+    expect(told).to_contain_text("It was withdrawn elsewhere meanwhile.")
+    save(page)
+    one.send()
+    with laptop.book() as book:
+        stands = book.item(fitting)[1]
+        assert (stands["name"], stands["width_mm"]) == ("Rail, long", 1900)
+        assert sorted(str(pair["field"]) for pair in book.conflicts()) == ["name", "withdrawn"]
+
+
+def test_draft_that_lay_while_others_went_on_undoes_nothing(phones: list[Phone], laptop: Laptop) -> None:
+    """Opened again it shows what has changed, and saving sets what was typed alone."""
+    one, other = phones
+    fitting = first(laptop, "fitting")
+    page = one.go(f"#/change/{fitting}")
+    page.locator("#note").evaluate("field => { for (let at = field.closest('details'); at; at = null) at.open = true; }")
+    page.locator("#note").fill("mine")
+    page.get_by_role("button", name="Back").click()
+    expect(page.locator("#page form")).to_have_count(0)
+    elsewhere(other, kind="fitting", item=fitting, set={"width_mm": 1900})
+    one.send()
+    page = one.go(f"#/change/{fitting}")
+    expect(page.locator("#width_mm")).to_have_value("1900")
+    expect(page.locator("#note")).to_have_value("mine")
+    save(page)
+    one.send()
+    with laptop.book() as book:
+        stands = book.item(fitting)[1]
+        assert (stands["note"], stands["width_mm"]) == ("mine", 1900)
+        assert [sorted(entry["set"]) for entry in book.history(fitting)[-2:]] == [["width_mm"], ["note"]]
+        assert book.conflicts() == []
+
+
+def test_undoing_what_was_made_names_what_others_added_and_asks(phones: list[Phone], laptop: Laptop) -> None:
+    """Nothing goes out of sight unasked; a no leaves all as it is."""
+    one, other = phones
+    (room,) = one.write({"kind": "room", "item": "00000000-0000-7000-8000-000000000001", "set": named(laptop, "R2")})
+    one.send()
+    other.send()
+    face = {"room": room, "mark": "R2-N", "name": "North wall", "sort": "wall", "width_mm": 3000, "height_mm": 2500}
+    elsewhere(other, kind="face", item="00000000-0000-7000-8000-000000000002", set=face)
+    elsewhere(other, kind="room", item=room, set={"use": "coats"})
+    one.send()
+    page = one.go("#/mine")
+    asked: list[str] = []
+
+    def refuse(dialog: Dialog) -> None:
+        asked.append(dialog.message)
+        dialog.dismiss()
+
+    page.once("dialog", refuse)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator(".mine > li")).to_have_count(1)
+    assert "face R2-N North wall" in asked[0]
+    assert "Others have entered of it: Use." in asked[0]
+    page.once("dialog", lambda dialog: dialog.accept())
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("#said")).to_contain_text("Undone.")
+    one.send()
+    with laptop.book() as book:
+        assert [entry["withdraw"] for entry in book.history(room) if "withdraw" in entry] == [True]
+
+
+def named(laptop: Laptop, mark: str) -> dict[str, str]:
+    """What a room of the book's site is entered with."""
+    return {"site": first(laptop, "site"), "mark": mark, "name": "Store"}
