@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import urlencode
 
 import pytest
 from playwright.sync_api import Dialog, Page, expect
 
 from fieldbook.book.opening import create_book
+from fieldbook.model.kinds import KINDS
 from tests.browser.phones import InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
@@ -50,7 +52,7 @@ def second_window(phone: Phone, route: str) -> Page:
     assert phone.context
     window = phone.context.new_page()
     window.goto(phone.address + route)
-    expect(window.locator("#page form")).to_be_visible()
+    expect(window.get_by_role("button", name="Save", exact=True)).to_be_visible()
     return window
 
 
@@ -132,6 +134,28 @@ def test_one_photograph_in_two_windows_is_entered_once(phones: list[Phone], lapt
         assert len(book.items("photograph")) == 1
 
 
+def test_what_happened_is_entered_once_from_two_windows(phones: list[Phone], laptop: Laptop) -> None:
+    """So too where what is typed is no form of a kind."""
+    phone = phones[0]
+    with laptop.book() as book:
+        what = next(field for field in KINDS["observation"].fields if field.name == "happened").choices[0]
+        fitting = book.items("fitting")[0]["id"]
+    route = f"#/happened?{urlencode({'what': what, 'about': str(fitting)})}"
+    page = phone.go(route)
+    page.locator("#happened-words").fill("A trolley ran into it.")
+    window = second_window(phone, route)
+    expect(window.locator("#happened-words")).to_have_value("A trolley ran into it.")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#said")).to_contain_text("Now call.")
+    window.locator("#happened-words").fill("A trolley ran into it at noon.")
+    window.get_by_role("button", name="Save", exact=True).click()
+    expect(window.locator("#said")).to_contain_text("not entered twice")
+    window.close()
+    phone.send()
+    with laptop.book() as book:
+        assert [one["words"] for one in book.items("observation")] == ["A trolley ran into it."]
+
+
 def test_open_form_takes_over_what_another_phone_changed(phones: list[Phone], laptop: Laptop) -> None:
     """Saving sets only what was typed; the field both set is kept both ways; a withdrawal is told."""
     one, other = phones
@@ -161,7 +185,9 @@ def test_draft_that_lay_while_others_went_on_undoes_nothing(phones: list[Phone],
     one, other = phones
     fitting = first(laptop, "fitting")
     page = one.go(f"#/change/{fitting}")
-    page.locator("#note").evaluate("field => { for (let at = field.closest('details'); at; at = null) at.open = true; }")
+    page.locator("#note").evaluate(
+        "field => { for (let at = field.closest('details'); at; at = null) at.open = true; }"
+    )
     page.locator("#note").fill("mine")
     page.get_by_role("button", name="Back").click()
     expect(page.locator("#page form")).to_have_count(0)

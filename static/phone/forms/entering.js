@@ -7,10 +7,15 @@ import { uuid7 } from "../book/identity.js";
  * @param {import("../book/registry.js").Context} context
  * @param {{kind: string, item?: any, values: Record<string, any>}[]} changes  `item` as it stands, where it is changed
  * @param {string} words  said when they are kept
+ * @param {Awaited<ReturnType<typeof import("./keeping.js").keepTyped>>} [kept]  what was typed: it goes as they are written
  * @returns {Promise<string[]|null>} the ids
  */
-export async function entered(context, changes, words) {
+export async function entered(context, changes, words, kept) {
   const { notebook } = context;
+  if (await kept?.isGone()) {
+    context.say("This was entered in another window already, and is not entered twice.");
+    return null;
+  }
   const written = [];
   for (const { kind, item, values } of changes) {
     const id = item?.id ?? uuid7();
@@ -24,11 +29,12 @@ export async function entered(context, changes, words) {
     written.push({ kind, item: id, set: judged.values });
   }
   try {
-    await notebook.write(written);
+    await notebook.write(written, { draft: kept?.key });
   } catch (error) {
     context.fail(error);
     return null;
   }
+  await kept?.drop();
   context.say(words);
   context.runner.nudge();
   return written.map(({ item }) => item);

@@ -11,7 +11,8 @@ const INPUTS = "input[data-slot]:not([type=checkbox]):not([type=file]), textarea
  * @param {HTMLElement} body  inputs are told apart by their slots, and by the nearest `data-of` around them
  * @param {{key: string, title: string}} about
  * @param {Record<string, any>} [more]  what is chosen or drawn beside the inputs; brought back into it
- * @returns {Promise<{keep: () => Promise<void>, drop: () => Promise<void>}>}
+ * @returns {Promise<{key: string, keep: () => Promise<void>, drop: () => Promise<void>, isGone: () => Promise<boolean>}>}  `isGone`:
+ *   whether another window has entered it
  */
 export async function keepTyped(context, body, { key, title }, more = {}) {
   const route = location.hash;
@@ -25,9 +26,24 @@ export async function keepTyped(context, body, { key, title }, more = {}) {
     Object.assign(more, before.typed.more);
     context.say("What you had typed here is back.");
   }
-  const keep = () => after(() => (same(stateOf(body, more), first) ? dropDraft(key) : writeDraft({ key, route, title, typed: stateOf(body, more), at: momentOf() })));
+  let lies = Boolean(before);
+  const lost = async () => lies && !(await readDraft(key));
+  const keep = () =>
+    after(async () => {
+      if (await lost()) return; // entered elsewhere: it does not come to life again
+      lies = !same(stateOf(body, more), first);
+      await (lies ? writeDraft({ key, route, title, typed: stateOf(body, more), at: momentOf() }) : dropDraft(key));
+    });
   body.addEventListener("input", keep);
-  return { keep, drop: () => after(() => dropDraft(key)) };
+  return {
+    key,
+    keep,
+    drop: () => after(() => dropDraft(key)),
+    isGone: async () => {
+      await last;
+      return lost();
+    },
+  };
 }
 
 /** @returns {HTMLInputElement[]} */

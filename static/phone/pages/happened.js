@@ -57,9 +57,8 @@ async function tell(context, body, what, about) {
     const sentence = slot(advice, "sentence").value;
     const place = fitting ? { fitting: fitting.id, face: fitting.values.face, room: notebook.site.get(fitting.values.face).values.room } : { room: about.id };
     const values = { ...place, what: `${capital(what)}: ${titleOf(registry, about)}`, at: now(), urgency_class: urgency, words: sentence, seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, occasion: "something happened", happened: what, at_once: chosen.atOnce };
-    const ids = await entered(context, [{ kind: "observation", values }], "Entered, and kept on this phone. Now call.");
+    const ids = await entered(context, [{ kind: "observation", values }], "Entered, and kept on this phone. Now call.", kept);
     if (!ids) return false;
-    await kept.drop();
     await context.go(`#/item/${ids[0]}`, { replace: true });
     return true;
   });

@@ -124,9 +124,8 @@ async function saved(context, fitting, more, kept) {
   const { face } = fitting.values;
   const place = { room: notebook.site.get(face).values.room, face, fitting: fitting.id };
   const values = { ...place, at: now(), occasion: "inspection", seen_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, ...more };
-  const ids = await entered(context, [{ kind: "observation", values }], `${calledOf(registry, fitting)}: ${more.what.toLowerCase()}. Saved on this phone.`);
+  const ids = await entered(context, [{ kind: "observation", values }], `${calledOf(registry, fitting)}: ${more.what.toLowerCase()}. Saved on this phone.`, kept);
   if (!ids) return false;
-  await kept.drop();
   const next = nextToInspect(notebook.site, fitting);
   await context.go(next ? `#/inspect/${next.id}` : "#/round", { replace: true });
   return true;

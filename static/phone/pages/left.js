@@ -52,9 +52,8 @@ async function saved(context, body, down, drawn, kept) {
   }
   const kind = registry.kinds.get("statement");
   const values = { site: notebook.site.item.id, items: down.map(({ id }) => id), on: today(), fitter: slot(body, "fitter").value, keeper: slot(body, "keeper").value, words: slot(body, "besides").value, fitter_signature: drawn.fitter, signature: drawn.keeper };
-  const ids = await entered(context, [{ kind: "statement", values: { reference: nextMark(kind, notebook.site, values) || "L1", ...values } }], "Signed by both. Saved on this phone.");
+  const ids = await entered(context, [{ kind: "statement", values: { reference: nextMark(kind, notebook.site, values) || "L1", ...values } }], "Signed by both. Saved on this phone.", kept);
   if (!ids) return false;
-  await kept.drop();
   await context.go(`#/item/${ids[0]}`, { replace: true });
   return true;
 }

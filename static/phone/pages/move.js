@@ -51,9 +51,8 @@ async function saved(context, fitting, { x, kg }, words, kept) {
   if (kg !== null) Object.assign(changes[0].values, { mass_loaded_kg: kg });
   const said = [by && `moved to x ${figureOf(x, "mm")}`, kg !== null && `${figureOf(kg, "kg")} in all`].filter(Boolean).join(", ");
   const work = { site: notebook.site.item.id, what: `${calledOf(registry, fitting)} ${said}`.slice(0, 190), sort: "moved or loaded", fitting: fitting.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", done: words, found: reasons.length ? `To be asked: ${reasons.join("; ")}` : "" };
-  const ids = await entered(context, [...changes.filter(({ values }) => Object.keys(values).length), { kind: "work", values: work }], reasons.length ? "Entered. It is to be asked about." : "Entered: within its room to move.");
+  const ids = await entered(context, [...changes.filter(({ values }) => Object.keys(values).length), { kind: "work", values: work }], reasons.length ? "Entered. It is to be asked about." : "Entered: within its room to move.", kept);
   if (!ids) return false;
-  await kept.drop();
   await context.go(`#/item/${fitting.id}`, { replace: true });
   return true;
 }

@@ -104,8 +104,7 @@ async function saved(context, body, id, { goes, before, kept }) {
   const planned = notebook.site.of(fitting, "fixing").filter(stands);
   const gone = planned.map((one) => ({ kind: "fixing", item: one, values: { state: "taken down" } })); // never went in
   const values = { state: "taken down", taken_down_on: today(), taken_down_by: slot(body, "by").value.trim() || null, out_of_order: why || null, went_to: goes, went_where: slot(body, "where").value.trim() || null };
-  if (!(await entered(context, [...gone, { kind: "fitting", item: fitting, values }], `${calledOf(registry, fitting)} is down.`))) return false;
-  await kept.drop();
+  if (!(await entered(context, [...gone, { kind: "fitting", item: fitting, values }], `${calledOf(registry, fitting)} is down.`, kept))) return false;
   await context.go("#/down", { replace: true });
   return true;
 }
