@@ -191,7 +191,7 @@ function offerUpdate(useUpdate) {
 async function warnWhenTight() {
   await roomAgain();
   const { tight, left } = await roomLeft();
-  if (tight) notice("tight", `Room on this phone is getting tight: ${sizeOf(left ?? 0)} left.`, "This phone", () => go("#/storage"));
+  if (tight) notice("tight", `Room on this phone is getting tight: ${sizeOf(left ?? 0)} left.`, "Make room", () => go("#/storage"));
 }
 
 start().catch((error) => {

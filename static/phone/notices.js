@@ -8,14 +8,15 @@ import { filled, slot } from "./pages/markup.js";
 import { onTrouble } from "./store/database.js";
 
 const RELOAD = "Reload";
-const MAKE_ROOM = "This phone";
+const MAKE_ROOM = "Make room";
 const TROUBLES = {
   blocked: ["Another window of this app holds an older version open. Close it.", RELOAD],
   newer: ["A newer version of this app is open elsewhere. Reload this page.", RELOAD],
   scarce: ["This phone is full. Entries are still kept, photographs are not, until there is room again.", MAKE_ROOM],
-  unkept: ["What you type is not kept on this phone, and is gone if the app is closed: it has no more room.", MAKE_ROOM],
+  unkept: ["This phone is full. What you type is not kept, and is gone if the app is closed; photographs are not kept either.", MAKE_ROOM],
 };
 const OVER = { room: "scarce", kept: "unkept" };
+const SAYS_ALL = { unkept: "scarce" }; // one notice is enough for both: it lies over what is typed
 
 /**
  * @param {string} about  one word; a later notice about the same takes the place of an earlier
@@ -61,6 +62,8 @@ export function attendTrouble(go) {
   addEventListener("resize", () => holder().parentElement.classList.contains("over") || beginUnderNotices()); // the page moves by itself then
   onTrouble((trouble) => {
     if (trouble in OVER) return unsay(OVER[trouble]);
+    if (holder().querySelector('[data-about="unkept"]') && trouble === SAYS_ALL.unkept) return undefined;
+    unsay(SAYS_ALL[trouble]);
     const [words, button] = TROUBLES[trouble];
     return notice(trouble, words, button, () => (button === RELOAD ? location.reload() : go("#/storage")));
   });

@@ -122,7 +122,7 @@ def test_full_phone_keeps_entries_ahead_of_photographs_and_lets_nobody_hang(phon
     page.evaluate(FILL)
     phone.go(f"#/change/{face}")
     page.locator("#name").fill("East wall by the door")
-    expect(notices).to_contain_text("What you type is not kept on this phone")
+    expect(notices).to_contain_text("What you type is not kept")
     page.get_by_role("button", name="Save").click()
     expect(notices).to_contain_text("this was not saved")
     page.get_by_role("navigation", name="What to do").get_by_role("link", name="On site").click()
@@ -130,7 +130,7 @@ def test_full_phone_keeps_entries_ahead_of_photographs_and_lets_nobody_hang(phon
     page.get_by_role("link", name="Change R1-N North wall").click()
     expect(page.locator("#name")).to_have_value("East wall by the door")
 
-    notices.get_by_role("button", name="This phone").first.click()
+    notices.get_by_role("button", name="Make room").first.click()
     page.get_by_role("button", name="Clear small pictures that can be fetched again").click()
     expect(page.locator("#said")).to_contain_text("3 small pictures cleared")
     expect(notices).not_to_contain_text("What you type is not kept")

@@ -27,7 +27,7 @@ WATCH_PAGE = """() => {
   new MutationObserver(look).observe(page, { childList: true });
 }"""
 TELL = """async () => (await import("/static/phone/notices.js")).notice(
-  "test", "Room on this phone is getting tight: only 40 MB are left for photographs.", "This phone", () => {})"""
+  "test", "Room on this phone is getting tight: only 40 MB are left for photographs.", "Make room", () => {})"""
 ONE_BELOW_THE_OTHER = """(places) => {
   const boxes = places.map((place) => document.querySelector(place).getBoundingClientRect());
   const [head, notice, page] = boxes;

@@ -1,7 +1,7 @@
 /** A form stays open for hours, and a draft for days: what others changed of the same item meanwhile is not undone by saving it. */
 
 import { momentOf } from "../book/moments.js";
-import { labelOf, said } from "../book/wording.js";
+import { joined, labelOf, said } from "../book/wording.js";
 import { pageOf, titled } from "../pages/parts.js";
 import { slot } from "../pages/markup.js";
 import { writeDraft } from "../store/drafts.js";
@@ -47,24 +47,26 @@ function catchUp(state) {
   const { typed, taken, both } = meanwhile(fields, typedIn(form, fields), row.was, item.values);
   show(form, fields.filter(({ name }) => taken.includes(name)), typed);
   const words = [
-    !item.withdrawn === !row.withdrawn ? "" : item.withdrawn ? "It was withdrawn elsewhere meanwhile." : "It was brought back elsewhere meanwhile.",
-    told(context, fields, taken, item, "Changed elsewhere meanwhile, and shown here"),
-    told(context, fields, both, item, "Changed elsewhere meanwhile, other than here"),
+    !item.withdrawn === !row.withdrawn ? "" : `It was ${item.withdrawn ? "withdrawn" : "brought back"} elsewhere meanwhile.`,
+    told(context, fields, taken, item, "Changed elsewhere meanwhile, and taken over here", ""),
+    told(context, fields, both, item, "Set otherwise elsewhere meanwhile", " What you typed stays; once it is saved, it is settled at the desk which of them holds."),
   ].filter(Boolean);
   // Whoever saves now has not seen it where they had typed: then both are kept, to be settled.
   if (!both.length && !item.withdrawn) row.seen = context.notebook.cursor;
   Object.assign(row, { was: { ...item.values }, withdrawn: item.withdrawn });
   about.before = item.values;
   if (!words.length) return;
-  slot(state.body, "meanwhile").textContent = words.join(" ");
+  const line = slot(state.body, "meanwhile");
+  line.textContent = words.join(" ");
+  if (line.isConnected && line.getBoundingClientRect().top < 0) context.say("This was changed elsewhere meanwhile: what, stands at the top.");
   state.following = true;
   form.dispatchEvent(new Event("input", { bubbles: true }));
   state.following = false;
 }
 
-function told(context, fields, names, { values }, words) {
-  const each = fields.filter(({ name }) => names.includes(name)).map((field) => `${labelOf(field)}: ${said(field, values[field.name], titled(context)) || "(emptied)"}`);
-  return each.length ? `${words}: ${each.join("; ")}.` : "";
+function told(context, fields, names, { values }, words, more) {
+  const each = fields.filter(({ name }) => names.includes(name)).map((field) => `${labelOf(field)} “${said(field, values[field.name], titled(context))}”`);
+  return each.length ? `${words}: ${joined(each)}.${more}` : "";
 }
 
 /** What is entered here was saved in another window: what is typed on belongs to it, and enters nothing twice. */

@@ -30,6 +30,8 @@ import { addPicture } from "./numbered.js";
 import { addVerdict } from "./form_verdict.js";
 import { underThumb, wordsNeeded } from "./verdict_line.js";
 
+const REFUSED = "The laptop did not take this: correct it, and save it again";
+
 export function newPage(context, kindName, query) {
   const { registry, notebook } = context;
   const kind = registry.kinds.get(kindName);
@@ -64,6 +66,7 @@ export async function mendPage(context, place) {
   const about = { kind, id: entry.item, before, values, key: `mend ${place}`, title: `Correct ${kind.label.toLowerCase()}`, mends: row.n, refused: entry };
   const view = await formPage(context, about);
   showErrors(view.body, view.body.querySelector("form"), findings);
+  slot(view.body, "refused").querySelector("h2").textContent = REFUSED;
   return view;
 }
 

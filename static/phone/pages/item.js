@@ -48,10 +48,26 @@ export function itemPage(context, id) {
   return { title: titleOf(registry, item), trail: trailOf(context, item), live: () => true, body, actions };
 }
 
-function stateOf({ notebook }, item) {
+function stateOf(context, item) {
+  const { notebook } = context;
   const parts = [item.withdrawn ? "Withdrawn" : item.values.state, notebook.waits(item.id) ? "not sent yet" : ""];
-  const waits = notebook.conflicts.some((pair) => pair.item === item.id);
-  return [...parts, waits ? "two phones disagree about it: to be settled at the desk" : ""].filter(Boolean).join(" · ");
+  return [document.createTextNode(parts.filter(Boolean).join(" · ")), ...disagreements(context, item)];
+}
+
+/** What two devices set without having seen each other, with both values. */
+function disagreements(context, item) {
+  const { registry, notebook } = context;
+  const { byAnyName } = registry.kinds.get(item.kind);
+  const pairs = notebook.conflicts.filter((pair) => pair.item === item.id);
+  const history = pairs.length ? notebook.historyOf(item.id) : [];
+  const at = (revision) => history.find((entry) => entry.revision === revision);
+  const valueOf = (field, revision) => (DRAWN.includes(field.name) ? "drawn" : `“${said(field, at(revision)?.set?.[field.name], titled(context))}”`);
+  return pairs.map(({ field: name, earlier, later }) => {
+    const field = byAnyName.get(name);
+    const words = (revision) => (field ? valueOf(field, revision) : at(revision)?.withdraw ? "withdrawn" : "kept");
+    const told = `${field ? labelOf(field) : "State"} was set in two ways, ${words(earlier)} and then ${words(later)}: to be settled at the desk.`;
+    return Object.assign(document.createElement("span"), { className: "disagreement", textContent: told });
+  });
 }
 
 function groupsOf(context, kind, item) {
