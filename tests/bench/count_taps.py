@@ -104,11 +104,10 @@ class Thumb:
         self.page.locator("#said.shown").wait_for()
 
 
-def new_on_the_face(thumb: Thumb, kind: str) -> None:
-    """From the first screen to the work that is planned at a face, and on to the form of a kind."""
-    thumb.tap("North wall")
-    thumb.tap("New…")
-    thumb.tap(thumb.page.locator("a", has=thumb.page.get_by_text(kind, exact=True)))
+def new_on_the_face(thumb: Thumb, like: str) -> None:
+    """From the first screen, at the face one was at last, to the form of something like what is there."""
+    thumb.tap("New at R1-N")
+    thumb.tap(f"Like {like}")
 
 
 def may_i_drill_here(thumb: Thumb) -> None:
@@ -149,15 +148,13 @@ def place_fixing(thumb: Thumb, x: str) -> None:
 
 def new_fixing(thumb: Thumb) -> None:
     """A clamp that holds the rail, as the last one does."""
-    new_on_the_face(thumb, "Fixing")
-    thumb.tap("As the last one")
+    new_on_the_face(thumb, "D1.")
     place_fixing(thumb, "1330")
 
 
 def zone(thumb: Thumb) -> None:
     """Four corners about paint that nothing may touch, as about another on this face."""
-    new_on_the_face(thumb, "Keep-off zone")
-    thumb.tap("As the last one")
+    new_on_the_face(thumb, "K1")
     for x, z in (("300", "300"), ("600", "500")):
         thumb.keys(x)
         thumb.tap(thumb.page.locator("[data-key=next]"))
@@ -169,8 +166,7 @@ def zone(thumb: Thumb) -> None:
 def new_face(thumb: Thumb) -> None:
     """A wall with its size."""
     thumb.tap("Long room")
-    thumb.tap("New face")
-    thumb.tap("South wall")
+    thumb.tap("New: South wall")
     thumb.write("width_mm", "4800")
     thumb.tap(thumb.page.locator("[data-key=next]"))
     thumb.write("height_mm", "2900")
@@ -179,8 +175,7 @@ def new_face(thumb: Thumb) -> None:
 
 def new_fitting(thumb: Thumb) -> None:
     """A rail with place and size."""
-    new_on_the_face(thumb, "Fitting")
-    thumb.tap("As the last one")
+    new_on_the_face(thumb, "D1 ")
     thumb.keys("2400")
     thumb.tap(thumb.page.locator("[data-key=next]"))
     thumb.keys("1500")
@@ -199,9 +194,8 @@ def observation(thumb: Thumb) -> None:
 
 def signed_agreement(thumb: Thumb) -> None:
     """A yes to the rail and its fixings, signed."""
-    thumb.tap("North wall")
-    thumb.tap("D1 Rail")
-    thumb.tap("Agree on it")
+    thumb.tap("New at R1-N")
+    thumb.tap("On D1 Rail")
     thumb.tap(thumb.page.get_by_role("button", name="yes", exact=True))
     thumb.sign()
     thumb.save()
@@ -216,8 +210,7 @@ def new_room(thumb: Thumb) -> None:
 
 def sixty_fixings(thumb: Thumb) -> None:
     """Six rows of ten: the first of each like the last one, and a row like it. What one costs is taken six times."""
-    new_on_the_face(thumb, "Fixing")
-    thumb.tap("As the last one")
+    new_on_the_face(thumb, "D1.")
     place_fixing(thumb, "1012")
     thumb.tap("A row like this")
     thumb.tap(thumb.page.locator("#row-count"))

@@ -56,7 +56,7 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     before = page.evaluate(files)
     today = static / "phone" / "pages" / "today.js"
     changed = tmp_path / "today.js"
-    changed.write_text(today.read_text(encoding="utf-8").replace("The site", "The whole site"), encoding="utf-8")
+    changed.write_text(today.read_text(encoding="utf-8").replace("New room", "Another room"), encoding="utf-8")
     top = "document.querySelector('#name').getBoundingClientRect().top"
     stood = page.evaluate(top)
     changed.replace(today)  # in one step: the phone asks for the version now and then, and half a file is one too
@@ -70,10 +70,10 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     expect(page.locator("#name")).to_have_value("Old paint")
     # The new worker fills its own files first and clears the old ones away only once it has taken over.
     until(lambda: len(kept := page.evaluate(files)) == 1 and kept != before)
-    expect(phone.go("#/").get_by_role("link", name="The whole site")).to_be_visible()
+    expect(phone.go("#/").get_by_role("link", name="Another room")).to_be_visible()
     laptop.stop()
     page.reload()
-    expect(page.get_by_role("link", name="The whole site")).to_be_visible()
+    expect(page.get_by_role("link", name="Another room")).to_be_visible()
 
 
 def test_second_address_of_the_book_is_told_and_refuses_to_record(phone: Phone, laptop: Laptop) -> None:

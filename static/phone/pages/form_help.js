@@ -10,7 +10,7 @@ import { addWalls } from "./walls.js";
 
 const FIRST_FIGURE = "x_mm";
 /** Whether there are several alike of a kind on a face. */
-const comeAlike = (kind) => kind.byName.has(FIRST_FIGURE) || (kind.byName.has("face") && kind.numbered_by);
+export const comeAlike = (kind) => kind.byName.has(FIRST_FIGURE) || (kind.byName.has("face") && kind.numbered_by);
 
 /** @param {any} state  of a new form */
 export function addHelp(state) {

@@ -1,10 +1,18 @@
 /** The pages of a site and of a room, and the choice of what to enter. */
 
+import { FINE } from "../../checks/verdict.js";
+import { consentOf } from "../book/appraisal.js";
+import { lastLike } from "../book/next_mark.js";
 import { countOf, dayOf, figureOf, said } from "../book/wording.js";
-import { titleOf } from "../book/site.js";
+import { stands, titleOf } from "../book/site.js";
+import { comeAlike } from "./form_help.js";
 import { filled, link, rows, slot } from "./markup.js";
 import { cautionsOf, childrenOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
+import { agreementOn } from "./signing.js";
 import { shutter } from "./taking.js";
+import { wallsLacking } from "./walls.js";
+
+const MOST_ALSO = 6;
 
 export function sitePage(context, id) {
   const { registry, notebook } = context;
@@ -45,6 +53,7 @@ export function roomPage(context, id) {
       observation: ({ values }) => dayOf(values.at),
     }),
     pictures: picturesOf(context, item),
+    walls: wallsLacking(notebook.site, item).map(({ name, mark }) => link(`New: ${name}`, `#/new/face?${new URLSearchParams({ room: id, name, mark, sort: "wall" })}`)),
   });
   slot(body, "all").href = `#/item/${id}`;
   slot(body, "observe").href = `#/new/observation?room=${id}`;
@@ -67,19 +76,34 @@ export function choosePage(context, id) {
   const { registry, notebook } = context;
   const item = notebook.site?.get(id);
   if (!item) return null;
-  const kinds = [...registry.kinds.values()].filter(
-    (kind) => !kind.with_a_file && kind.fields.some((field) => field.type === "link" && field.to === item.kind),
-  );
-  const body = filled("choose-page", {
-    title: `New, about ${titleOf(registry, item)}`,
-    choices: kinds.map((kind) => {
-      const field = kind.fields.find((one) => one.type === "link" && one.to === item.kind);
-      const choice = filled("choice", { name: kind.label, meaning: kind.meaning });
-      slot(choice, "link").href = `#/new/${kind.name}?${field.name}=${id}`;
-      return choice;
-    }),
-  });
+  const choices = [...registry.kinds.values()].filter((kind) => !kind.with_a_file && linkTo(kind, item)).map((kind) => choiceOf(kind, aboutIt(kind, item), lastOne(context, kind, item)));
+  if (item.kind === "face") choices.push(agreeing(context, item));
+  const body = filled("choose-page", { title: `New, about ${titleOf(registry, item)}`, choices });
   return { title: "New", trail: trailOf(context, item), body, actions: [] };
+}
+
+const linkTo = (kind, item) => kind.fields.find(({ type, to }) => type === "link" && to === item.kind)?.name;
+const aboutIt = (kind, item) => ({ [linkTo(kind, item)]: item.id });
+
+function choiceOf(kind, given, also) {
+  const choice = filled("choice", { name: kind.label, meaning: kind.meaning, also });
+  slot(choice, "link").href = `#/new/${kind.name}?${new URLSearchParams(given)}`;
+  return choice;
+}
+
+/** The form as the last one of a kind left it, where several come alike. */
+function lastOne({ registry, notebook }, kind, item) {
+  const last = comeAlike(kind) ? lastLike(kind, notebook.site, aboutIt(kind, item)) : null;
+  return last ? [link(`Like ${titleOf(registry, last)}`, `#/new/${kind.name}?${new URLSearchParams({ ...aboutIt(kind, item), like: last.id })}`)] : [];
+}
+
+/** An agreement on a face, or on a fitting there with all its fixings that is not agreed to yet. */
+function agreeing(context, face) {
+  const { registry, notebook } = context;
+  const { site } = notebook;
+  const open = site.of(face, "fitting").filter((one) => stands(one) && !FINE.includes(consentOf(registry, site, one).verdict.word));
+  const also = open.slice(0, MOST_ALSO).map((one) => link(`On ${titleOf(registry, one)}`, agreementOn(context, one)));
+  return choiceOf(registry.kinds.get("agreement"), { site: site.item.id, items: face.id }, also);
 }
 
 /** Name and words of an item's foremost fields, those that are filled in. */

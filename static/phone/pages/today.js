@@ -34,7 +34,7 @@ export async function todayPage(context) {
     live: () => true,
     body,
     actions: [
-      { words: "The site", href: pageOf(site) },
+      { words: face ? `New at ${calledOf(registry, face)}` : "New…", href: `#/choose/${(face ?? site).id}` },
       { words: "New room", href: `#/new/room?site=${site.id}` },
       shutter(context, body, face ?? site),
       face ? { words: `May I, at ${calledOf(registry, face)}?`, href: `#/here/${face.id}`, main: true } : { words: "This phone", href: "#/storage" },
