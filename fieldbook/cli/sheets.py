@@ -42,7 +42,7 @@ def _before_work(given: argparse.Namespace) -> int:
         site, today = gather(book, site_named(book, given.site)), date.today()
         printed = write_before_work(site, appraise(site, today), given.output, today)
         say_newer(book)
-    print(f"{given.output}: {printed.pages} pages.")
+    print(" ".join(filter(None, [f"{given.output}: {printed.pages} pages.", printed.letters])))
     return 0
 
 
@@ -57,5 +57,5 @@ def _set_out(given: argparse.Namespace) -> int:
         about = {"paper": given.paper, "stock_mm": given.packers}
         printed = write_setting_out_sheet(book, site, site[face], appraise(site), given.output, **about)
         say_newer(book)
-    print(f"{given.output}: {printed.pages} pages.")
+    print(" ".join(filter(None, [f"{given.output}: {printed.pages} pages.", printed.letters])))
     return 0

@@ -79,8 +79,7 @@ def bow(
         y += row.depths[1] * times / scale + BELOW_MM
     deep = f"Depths are drawn ×{times}: {said(scale / times)} mm of depth for each mm of paper."
     notes = [deep, HOW_READ] if alone else []
-    if sheet.lettering.unlettered:
-        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    notes += sheet.lettering.left_out
     named = caption(face.title, f"Bow, depths ×{times}", scale, notes, y, paper_width_mm)
     under, foot = named if alone else caption_below_name(f"Bow, depths ×{times}", scale, notes, y, paper_width_mm)
     drawn += sheet.lettering.drawn()

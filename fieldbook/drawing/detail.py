@@ -10,14 +10,14 @@ from ..findings import Finding, geometry
 from . import drafting as d
 from .captions import LEAST_MM, caption_below_name
 from .dimensions import SCALES
-from .elevation import PAPER_MM, SIGNS_NOTE, words_of_place
+from .elevation import GROUND_MM, PAPER_MM, SIGNS_NOTE, words_of_place
 from .face_items import draw_face_items
 from .running import dimensions_round, left_out, room_mm
 from .sheet import Sheet
 
 HEIGHT_MM = 130.0  # of paper
 RIGHT_MM = 18.0  # beside the part, for letters that hang over
-BELOW_MM = 4.0
+BELOW_MM, LETTERS_BELOW_MM = 4.0, 18.0  # air; and for letters there is no room for on a low part
 ROUND_SHARE, ROUND_MM = 0.1, 60.0  # of the face shown round the fitting: a share of it, and no less than this
 OTHERS_NOTE = "Fixings of other fittings have no marks here."
 SAME_MM = 1.0  # fixings as near as this share a figure
@@ -38,10 +38,9 @@ def detail(
     drawn = dimensions_round(sheet, own, xs, zs)
     drawn += draw_face_items(site, face, sheet, words_of_place(findings), about=fitting)
     notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE} {OTHERS_NOTE}"]
-    if sheet.lettering.unlettered:
-        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    notes += sheet.lettering.left_out
     notes += left_out(sheet, xs, zs)
-    foot = sheet.bottom_mm + BELOW_MM
+    foot = max(sheet.bottom_mm, sheet.lettering.lowest_mm) + BELOW_MM
     under, foot = caption_below_name(f"Part of {face.called}", sheet.scale, notes, foot, paper_width_mm)
     return d.drawing(
         f"{fitting.title} on {face.title}, scale 1:{sheet.scale}",
@@ -102,4 +101,6 @@ def _fitted(part: Stretch, corner: d.Point, paper_mm: d.Point, interactive: bool
         foot = corner[1] + (part.z_to - part.z_from) / scale + BELOW_MM
         if right >= RIGHT_MM and foot + LEAST_MM <= paper_mm[1]:
             break
-    return Sheet(scale, corner, part, (3, 4, right - 0.3, 2), interactive=interactive)
+    sheet = Sheet(scale, corner, part, (3, 4, right - 0.3, 2), interactive=interactive)
+    sheet.let_letters_below(GROUND_MM, min(LETTERS_BELOW_MM, paper_mm[1] - foot - LEAST_MM))
+    return sheet

@@ -25,7 +25,9 @@ from .section import Section, section
 from .sheet import Sheet
 
 RIGHT_MM = 10.0  # beside the face, for letters that hang over
-BELOW_MM = 5.0  # the ground's strokes, and air
+GROUND_MM, AIR_MM = 2.0, 2.0  # the ground's strokes; between letters and what stands below them
+BELOW_MM = GROUND_MM + 3.0
+LETTERS_BELOW_MM = 18.0  # below the ground's strokes, for letters there is no room for on a low face
 CHECKS_OF_PLACE = {"keep-off", "clearance"}
 SIGNS_NOTE = "Signs beside marks tell of keep-off zones and clearance only."
 HOW_READ = f"Figures in mm from the datum; x to the right, z up. {SIGNS_NOTE}"
@@ -62,6 +64,7 @@ def elevation(
     sheet, strip = _fitted(face, cut, edges, (paper_width_mm, paper_height_mm - below_mm), interactive=interactive)
     drawn = dimensions_round(sheet, geometry.face_stretch(face), *edges)
     drawn += draw_face_items(site, face, sheet, worst, words_beside if alone else attrgetter("called"))
+    strip = Strip(sheet, cut, max(strip.top_mm, sheet.lettering.lowest_mm + AIR_MM))
     foot = strip.top_mm
     if not cut.is_empty:
         drawn += strip.drawn()
@@ -107,6 +110,7 @@ def _fitted(
         foot = strip.top_mm if cut.is_empty else strip.foot_mm
         if right >= RIGHT_MM and foot <= paper_mm[1]:
             break
+    sheet.let_letters_below(GROUND_MM, min(LETTERS_BELOW_MM, paper_mm[1] - foot - AIR_MM))
     return sheet, strip
 
 
@@ -139,8 +143,7 @@ def _notes(face: Item, cut: Section, sheet: Sheet, *, alone: bool) -> list[str]:
             else "No clearance limit holds at this height."
         )
     notes += cut.unusable
-    if sheet.lettering.unlettered:
-        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    notes += sheet.lettering.left_out
     return notes
 
 

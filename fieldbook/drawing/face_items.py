@@ -155,7 +155,7 @@ def _letter_zone(sheet: Sheet, zone: Item, text: str) -> None:
     words = letters(text, ink=d.VERMILION)
     middle = seen.representative_point()
     around = Polygon(_margin(sheet, zone)).intersection(_frame(sheet)).bounds
-    sheet.lettering.within(zone, words, (middle.x, middle.y), seen, around)
+    sheet.lettering.within(zone, words, [(middle.x, middle.y)], seen, around)
     sheet.plan.avoid_area(seen)  # only now: its own letters may stand in it
 
 
@@ -188,7 +188,7 @@ def limits_on(sheet: Sheet, site: Site, face: Item) -> Iterator[Bounds]:
 def _limit(sheet: Sheet, item: Item, text: str, edge: BaseGeometry, area: Polygon) -> d.Drawn:
     """The edge of where a limit holds, with what is written there."""
     middle = area.centroid
-    sheet.lettering.within(item, letters(text, ink=d.VERMILION), (middle.x, middle.y), area)
+    sheet.lettering.within(item, letters(text, ink=d.VERMILION), [(middle.x, middle.y)], area)
     pen = d.MEDIUM if item.sort == "headroom" else d.NARROW
     dashes = d.LONG_DASHED_DOUBLE_DOTTED if item.sort == "leaf" else d.LONG_DASHED_DOTTED
     return sheet.item(item, d.stroke(d.along(edge), pen, d.VERMILION, dashes))
@@ -226,10 +226,17 @@ def _fitting(sheet: Sheet, fitting: Item, word: Word | None) -> d.Drawn:
     whole = box(sheet.x(part.x_from), sheet.y(part.z_to), sheet.x(part.x_to), sheet.y(part.z_from))
     area = sheet.box(part)
     ink = symbols.STATE_LINES[fitting.state].ink
-    middle = ((area[0] + area[2]) / 2, area[1])
-    sheet.lettering.within(fitting, letters(words_beside(fitting), ink=ink, bold=True, word=word), middle, box(*area))
+    words = letters(words_beside(fitting), ink=ink, bold=True, word=word)
+    sheet.lettering.within(fitting, words, _middles(area), box(*area))
     outline = d.along(whole.exterior.intersection(_frame(sheet)))
     return sheet.item(fitting, symbols.outline_of_state(outline, fitting.state))
+
+
+def _middles(area: Box) -> list[d.Point]:
+    """The middles of a box's sides: above, on the right, on the left, below."""
+    left, top, right, bottom = area
+    across, down = (left + right) / 2, (top + bottom) / 2
+    return [(across, top), (right, down), (left, down), (across, bottom)]
 
 
 def _fixing(sheet: Sheet, fixing: Item) -> d.Drawn:

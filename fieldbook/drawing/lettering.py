@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from shapely.geometry.base import BaseGeometry
 
 from ..book.site import Item
+from ..book.wording import marks
 from ..checks.verdict import PLAINLY_FINE, Word
+from ..model.order import counting
 from . import drafting as d
 from . import placing
 from .placing import Placed, Plan
@@ -61,18 +64,29 @@ class Lettering:
 
     def __init__(self, plan: Plan, *, interactive: bool):
         self.plan, self.interactive = plan, interactive
-        self.unlettered: list[str] = []
+        self._unlettered: dict[str, list[str]] = defaultdict(list)  # what was to stand behind a mark -> the marks
         self._written: list[tuple[Item | None, Letters, Placed]] = []
 
     def beside(self, item: Item | None, words: Letters, at: d.Point, reach: float) -> None:
         """Write next to a symbol, `reach` from the point to its edge; or keep the words as unlettered."""
-        self._write(item, [words], at, reach, None)
+        self._write(item, [words], [at], reach, None)
 
     def within(
-        self, item: Item | None, words: Letters, at: d.Point, area: BaseGeometry, around: placing.Box | None = None
+        self,
+        item: Item | None,
+        words: Letters,
+        at: Sequence[d.Point],
+        area: BaseGeometry,
+        around: placing.Box | None = None,
     ) -> None:
-        """Write in an area or along a box round it, folded where that serves; or led to from a point."""
+        """Write in an area or along a box round it, folded where that serves; or led to from one of its points."""
         self._write(item, list(_forms(words)), at, 0.6, (area, around or area.bounds))
+
+    @property
+    def left_out(self) -> list[str]:
+        """A note of what there was no room for, what is said of several once; no note where all is lettered."""
+        said = [f"{marks(sorted(names, key=counting))}{words}" for words, names in self._unlettered.items()]
+        return [f"No room on the drawing to letter: {'; '.join(said)}."] if said else []
 
     @property
     def lowest_mm(self) -> float:
@@ -84,7 +98,7 @@ class Lettering:
         return [self._drawn(*written) for written in self._written]
 
     def _write(
-        self, item: Item | None, forms: list[Letters], at: d.Point, reach: float, area: placing.Area | None
+        self, item: Item | None, forms: list[Letters], at: Sequence[d.Point], reach: float, area: placing.Area | None
     ) -> None:
         best, chosen = placing.NOWHERE, forms[0]
         for fault, form in enumerate(forms):
@@ -94,7 +108,9 @@ class Lettering:
             if cost + fault < best[0]:
                 best, chosen = (cost + fault, placed), form
         if (placed := best[1]) is None:
-            self.unlettered.append(" ".join(chosen.lines))
+            text, called = " ".join(chosen.lines), item.called if item else ""
+            mark = called if text.startswith(called) and called else text
+            self._unlettered[text.removeprefix(mark)].append(mark)
             return
         self.plan.settle(placed)
         self._written.append((item, chosen, placed))

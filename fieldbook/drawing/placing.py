@@ -1,8 +1,8 @@
-"""Where letters go on a crowded drawing: never on each other, seldom on a line, led to when not beside.
+"""Where letters go on a crowded drawing: never on each other nor on a line, led to when not beside.
 
-Places are tried from near to far. A place is free when its box holds no letters, symbols or leaders and
+Places are tried from near to far. A place is free when its box holds no letters, symbols, lines or leaders and
 its own leader, if it needs one, crosses neither letters nor leaders; of the free ones the cheapest wins,
-where distance, lines run over and symbols passed over all cost.
+where distance and symbols passed over cost. Where none is free the words are listed below the drawing.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ Thing = TypeVar("Thing")
 
 CELL_MM = 8.0
 CLEAR_MM = 0.5  # between letters and what is next to them
-LINE_COST, SYMBOL_COST, LED_COST = 6.0, 6.0, 4.0  # mm of distance each is worth
+SYMBOL_COST, LED_COST = 6.0, 4.0  # mm of distance each is worth
 LED_FROM_AREA_COST = 8.0  # more: an area has all of its rim to letter along
 DIRECTIONS = [(math.cos(angle), math.sin(angle)) for angle in (math.tau * (step + 0.5) / 32 for step in range(32))]
 NEAREST_MM, STEP_MM, FARTHEST_MM = 2.5, 1.5, 30.0  # lengths of leaders tried
@@ -56,7 +56,7 @@ NOWHERE: Found = (math.inf, None)
 
 
 class Plan:
-    """What is taken on a sheet, and what is better not run over."""
+    """What is taken on a sheet."""
 
     def __init__(self, sheet: Box):
         self.sheet = sheet
@@ -74,13 +74,13 @@ class Plan:
         self._taken.add(box, box)
 
     def avoid(self, points: Iterable[d.Point], *, closed: bool = False) -> None:
-        """Letter over this line only where there is no better place."""
+        """Letter nothing over this line; leaders may cross it."""
         corners = list(points)
         for segment in zip(corners, corners[1:] + corners[:1] if closed else corners[1:], strict=False):
             self._lines.add(_box_of(segment), segment)
 
     def avoid_area(self, shape: BaseGeometry) -> None:
-        """Letter over this area only where there is no better place."""
+        """Letter nothing over this area."""
         left, top, right, bottom = shape.bounds
         rows = MultiLineString([((left, y), (right, y)) for y in _steps(top, bottom, AREA_STEP_MM)])
         inside = rows.intersection(shape)
@@ -94,20 +94,22 @@ class Plan:
 
     def runs_over_lines(self, box: Box) -> bool:
         """Whether letters in a box would run over a line."""
-        return self._over(box) > 0
+        return any(_runs_over(segment, box) for segment in self._lines.each(box))
 
-    def find(self, size: d.Point, at: d.Point, reach: float, area: Area | None = None) -> Found:
+    def find(self, size: d.Point, at: Sequence[d.Point], reach: float, area: Area | None = None) -> Found:
         """The best place for a box of this size and its cost: in or along an area, else beside a point, else led to.
 
+        at     the point, or of an area those it can be led to from, the best first
         reach  from the point to the edge of its symbol
         """
-        beside = list(_in_or_along(size, *area) if area else _beside(size, at, reach + CLEAR_MM))
-        found = [(cost + self._over(box) * LINE_COST, Placed(box)) for box, cost in beside if self._is_free(box)]
+        beside = list(_in_or_along(size, *area) if area else _beside(size, at[0], reach + CLEAR_MM))
+        found = [(cost, Placed(box)) for box, cost in beside if self._is_free(box)]
         best = min(found, key=itemgetter(0), default=NOWHERE)
         extra = LED_FROM_AREA_COST if area else 0.0
-        if best[0] > LED_COST + extra + reach:
-            led, placed = self._led(size, at, reach, best[0] - extra)
-            best = min(best, (led + extra, placed), key=itemgetter(0))
+        for start in at:
+            if best[0] > LED_COST + extra + reach:
+                led, placed = self._led(size, start, reach, best[0] - extra)
+                best = min(best, (led + extra, placed), key=itemgetter(0))
         return best
 
     def settle(self, placed: Placed) -> None:
@@ -145,7 +147,7 @@ class Plan:
         if any(_cross(leader, other) for other in self._leaders.each(along)):
             return NOWHERE
         passed = sum(_runs_over(leader, other) for other in self._symbols.near(along) if not _holds(other, at))
-        cost = LED_COST + distance + passed * SYMBOL_COST + self._over(box) * LINE_COST
+        cost = LED_COST + distance + passed * SYMBOL_COST
         return cost, Placed(box, leader)
 
     def _is_free(self, box: Box) -> bool:
@@ -155,10 +157,7 @@ class Plan:
         for other in self._taken.each(box):
             if box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3]:
                 return False
-        return not any(_runs_over(leader, box) for leader in self._leaders.each(box))
-
-    def _over(self, box: Box) -> int:
-        return sum(_runs_over(segment, box) for segment in self._lines.near(box))
+        return not self.runs_over_lines(box) and not any(_runs_over(leader, box) for leader in self._leaders.each(box))
 
 
 class _Grid(Generic[Thing]):

@@ -65,8 +65,7 @@ def room_plan(
         one.reserve()
     for one in faces_drawn:
         drawn += one.drawn()
-    if sheet.lettering.unlettered:
-        notes.append(f"No room on the drawing to letter: {', '.join(sheet.lettering.unlettered)}.")
+    notes += sheet.lettering.left_out
     lowest = max(sheet.bottom_mm, sheet.lettering.lowest_mm)
     named = caption(room.title, "Plan", sheet.scale, notes, max(sheet.bottom_mm + 4, lowest), paper_width_mm)
     below = caption_below_name("Plan", sheet.scale, notes, max(sheet.bottom_mm + 2, lowest), paper_width_mm)
@@ -154,7 +153,7 @@ class _FaceInPlan:
         tick = d.segments([(point, self._at(x, 150)) for point, x in zip((start, end), self._edges(), strict=True)])
         face = self.sheet.item(self.face, d.stroke(d.through([start, end]), d.EXTRA_WIDE), d.stroke(tick))
         self.sheet.lettering.within(
-            self.face, letters(self.face.called, bold=True), middle, LineString([start, end]).buffer(0.3)
+            self.face, letters(self.face.called, bold=True), [middle], LineString([start, end]).buffer(0.3)
         )
         limits = [self._leaf(item, value.leaf) if value.leaf else self._way(item) for item, value in self.limits]
         return [*filter(None, limits), *[self._fitting(item) for item in self.site.of(self.face, "fitting")], face]
@@ -205,7 +204,7 @@ class _FaceInPlan:
         corners = [self._at(left, near), self._at(right, near), self._at(right, far), self._at(left, far)]
         middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
         words = letters(f"{item.called} {said(item.clear_width_mm)} clear", d.FIGURE, d.VERMILION)
-        self.sheet.lettering.within(item, words, middle, Polygon(corners))
+        self.sheet.lettering.within(item, words, [middle], Polygon(corners))
         edge = d.through(corners, closed=True)
         return self.sheet.item(item, d.stroke(edge, d.NARROW, d.VERMILION, d.LONG_DASHED_DOTTED))
 
@@ -215,7 +214,7 @@ class _FaceInPlan:
         corners = [self._at(left, 0), self._at(right, 0), self._at(right, deep), self._at(left, deep)]
         self.sheet.plan.avoid(corners, closed=True)
         words = letters(item.called, word=self.worst.get(item.id))
-        self.sheet.lettering.within(item, words, self._at((left + right) / 2, deep), Polygon(corners))
+        self.sheet.lettering.within(item, words, [self._at((left + right) / 2, deep)], Polygon(corners))
         return self.sheet.item(item, outline_of_state(d.through(corners, closed=True), item.state, d.PAPER))
 
 

@@ -26,6 +26,13 @@ class Sheet:
         self.plan = Plan((self.left_mm - left, self.top_mm - above, self.right_mm + right, self.bottom_mm + below))
         self.lettering = Lettering(self.plan, interactive=interactive)
 
+    def let_letters_below(self, kept_mm: float, room_mm: float) -> None:
+        """Let letters stand below what is drawn, past a strip that is kept for the ground's strokes."""
+        if room_mm > 0:
+            left, _, right, _ = self.plan.sheet
+            self.plan.take((left, self.bottom_mm, right, self.bottom_mm + kept_mm))
+            self.plan.sheet = (*self.plan.sheet[:3], self.bottom_mm + kept_mm + room_mm)
+
     def x(self, x_mm: float) -> float:
         """Paper x of a face x."""
         return self.left_mm + (x_mm - self.part.x_from) / self.scale

@@ -59,10 +59,16 @@ class RecordNotMade(FieldbookError):
 
 @dataclass(frozen=True)
 class Printed:
-    """What came of a printing: how many pages there are, and what the typesetter complained of: nothing, as a rule."""
+    """What came of a printing.
+
+    pages     how many there are
+    warnings  what the typesetter complained of: nothing, as a rule
+    letters   for which there was no font, in words; "" where all are there
+    """
 
     pages: int
     warnings: tuple[str, ...]
+    letters: str = ""
 
 
 def make_record(
@@ -94,10 +100,10 @@ def make_record(
     logs = [log["id"] for log in book.items("log") if site_of(book, log["id"]) == site_id]
     refuse_altered(book, [*pictures, *logs, *(document.id for document in record.documents)])
     with written_in_one_step(file) as target:
-        write_pdf(record, book, target, progress, large=large)
+        printed = write_pdf(record, book, target, progress, large=large)
         if not book.is_only_read:
             issue_edition(book, record.edition)
-    progress(STEPS, STEPS, "Done")
+    progress(STEPS, STEPS, " ".join(filter(None, ["Done.", printed.letters])))
     return record.edition
 
 
@@ -117,15 +123,15 @@ def write_pdf(
     with tempfile.TemporaryDirectory(prefix="fieldbook-record-") as folder:
         pages = typeset(record, book, Path(folder), _photographed(progress), large=large)
         warnings: list[str] = []
-        count, furthest = 0, 0.0
+        count, furthest, letters = 0, 0.0, ""
         for news in _rendered(pages, Path(folder), file, time_limit_s):
             if "warning" in news:
                 warnings.append(news["warning"])
             if "page" in news:
                 furthest = max(furthest, min(news["page"] / record.pages_expected, 0.95))
                 progress(int((1 - PAGES_SHARE + PAGES_SHARE * furthest) * STEPS), STEPS, f"Setting page {news['page']}")
-            count = news.get("pages", count)
-        return Printed(count, tuple(warnings))
+            count, letters = news.get("pages", count), news.get("letters", letters)
+        return Printed(count, tuple(warnings), letters)
 
 
 def write_sheets(pages: Pages, file: Path, time_limit_s: float = TIME_LIMIT_S) -> Printed:
@@ -136,7 +142,8 @@ def write_sheets(pages: Pages, file: Path, time_limit_s: float = TIME_LIMIT_S) -
     with tempfile.TemporaryDirectory(prefix="fieldbook-sheets-") as folder:
         told = list(_rendered(pages, Path(folder), file, time_limit_s))
     warnings = tuple(news["warning"] for news in told if "warning" in news)
-    return Printed(next((news["pages"] for news in told if "pages" in news), 0), warnings)
+    last = {name: news[name] for news in told for name in ("pages", "letters") if name in news}
+    return Printed(last.get("pages", 0), warnings, last.get("letters", ""))
 
 
 def _photographed(progress: Progress) -> Callable[[int, int], None]:

@@ -1,7 +1,8 @@
 """Rendering the record as a PDF: a program of its own, so that its memory and its faults end with it.
 
 Started by `pdf.py`. Takes one job as JSON on standard input and reports what happens as JSON, a line
-each, on standard output: `{"page": 12}`, `{"warning": "…"}`, `{"failure": "pango-missing", "words": "…"}`.
+each, on standard output: `{"page": 12}`, `{"warning": "…"}`, `{"letters": "…"}` for those without a font,
+`{"failure": "pango-missing", "words": "…"}`.
 It reads the files the job names and nothing else, whatever the pages ask for.
 """
 
@@ -12,35 +13,44 @@ import logging
 import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
+from .missing_letters import StandIns, noted, stand_ins, told
+
 VARIANT = "pdf/a-3a"
-SCHEME = "app:"
-PAGE_SET = "Step 5 - Creating layout - Page %d"  # of WeasyPrint 70
+SCHEME, SVG = "app:", "image/svg+xml"
+# Of WeasyPrint 70, as it logs them.
+PAGE_SET = "Step 5 - Creating layout - Page %d"
+NO_LETTER = ".notdef glyph rendered"
 PANGO_MISSING, NOT_WRITTEN = "pango-missing", "not-written"
 
 Report = Callable[[Mapping[str, Any]], None]
 
 
 class ProgressHandler(logging.Handler):
-    """Passes on what the typesetter logs: the page it is at, and its warnings."""
+    """Passes on what the typesetter logs: the page it is at, and its warnings; keeps the letters it had no font for."""
 
     def __init__(self, report: Report):
         super().__init__(logging.INFO)
         self.report = report
+        self.missing: set[int] = set()
 
     def emit(self, record: logging.LogRecord) -> None:
         """Report one line of the log; of its steps those that are a page, which have its number as their argument."""
-        if record.levelno >= logging.WARNING:
+        if str(record.msg).startswith(NO_LETTER) and isinstance(record.args, tuple):
+            self.missing.add(ord(str(record.args[0])))
+        elif record.levelno >= logging.WARNING:
             self.report({"warning": record.getMessage()})
         elif record.msg == PAGE_SET and isinstance(record.args, tuple):
             self.report({"page": record.args[0]})
 
 
-def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:
+def fetcher(files: Mapping[str, Mapping[str, str]], standing: StandIns = MappingProxyType({})) -> Any:
     """What the typesetter reads files by: addresses the job names, and no others.
 
-    files  address -> {"path", "media_type"}
+    files     address -> {"path", "media_type"}
+    standing  what is set in drawings for letters without a font
     """
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -52,28 +62,41 @@ def fetcher(files: Mapping[str, Mapping[str, str]]) -> Any:
             if url not in files:
                 raise ValueError(f"{url[:200]} is none of this record's own files")
             file = files[url]
-            return URLFetcherResponse(url, Path(file["path"]).read_bytes(), {"Content-Type": file["media_type"]})
+            content = Path(file["path"]).read_bytes()
+            if standing and file["media_type"] == SVG:
+                content = content.decode("utf-8").translate(standing).encode("utf-8")
+            return URLFetcherResponse(url, content, {"Content-Type": file["media_type"]})
 
     return OwnFiles(allowed_protocols=(SCHEME.rstrip(":"),), allow_redirects=False, timeout=1)
 
 
 def render(job: Mapping[str, Any], report: Report) -> None:
-    """Set the pages of one job and write its PDF.
+    """Set the pages of one job and write its PDF; once more where letters turned out to have no font.
 
     job  {"html": path, "files": as for `fetcher`, "target": path, "identifier": hexadecimal}
     """
-    from weasyprint import HTML
-
+    handler = ProgressHandler(report)
     for name in ("weasyprint", "weasyprint.progress"):
         logger = logging.getLogger(name)
         logger.setLevel(logging.INFO)
         logger.propagate = False
-        logger.addHandler(ProgressHandler(report))
+        logger.addHandler(handler)
     html = Path(job["html"]).read_text(encoding="utf-8")
-    document = HTML(string=html, url_fetcher=fetcher(job["files"])).render(pdf_variant=VARIANT)
+    pages = _written(job, html, {})
+    if handler.missing:
+        standing = stand_ins(handler.missing)
+        pages = _written(job, noted(html, standing), standing)
+        report({"letters": told(standing)})
+    report({"pages": pages})
+
+
+def _written(job: Mapping[str, Any], html: str, standing: StandIns) -> int:
+    from weasyprint import HTML
+
+    document = HTML(string=html, url_fetcher=fetcher(job["files"], standing)).render(pdf_variant=VARIANT)
     with Path(job["target"]).open("wb") as target:
         document.write_pdf(target, pdf_variant=VARIANT, pdf_identifier=bytes.fromhex(job["identifier"]))
-    report({"pages": len(document.pages)})
+    return len(document.pages)
 
 
 def main() -> int:

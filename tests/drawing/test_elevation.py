@@ -132,8 +132,50 @@ def test_everything_with_a_mark_is_lettered_or_listed() -> None:
         mark = f"D1.{index + 1}"
         wall.fixing(fitting, mark=mark, x_mm=2030 + 60 * (index % 10), z_mm=1550 + 120 * (index // 10))
         marks.append(mark)
-    words = {word.rstrip(",.") for words in words_of(elevation_of(wall)) for word in words.split()}
+    said = " ".join(words_of(elevation_of(wall)))
+    words = {word.rstrip(",;.") for word in said.split()}
+    for first, last in re.findall(r"D1\.(\d+) to D1\.(\d+)", said):
+        words |= {f"D1.{number}" for number in range(int(first), int(last))}
     assert set(marks) <= words
+
+
+def low_wall() -> Wall:
+    """A wall of 24 m by 0.9 m, which is 4.5 mm high on paper."""
+    wall = Wall()
+    wall.change(wall.face, width_mm=24_000, height_mm=900)
+    return wall
+
+
+def test_what_there_is_no_room_for_is_listed_once_for_all_alike() -> None:
+    """A long rail on a low wall with sixty fixings: their marks are told in runs, not one by one."""
+    wall = low_wall()
+    rail = wall.fitting(x_mm=300, z_mm=700, width_mm=22_000, height_mm=40)
+    for index in range(60):
+        wall.fixing(rail, mark=f"D1.{index + 1}", x_mm=500 + 360 * index, z_mm=720)
+    said = " ".join(words_of(elevation_of(wall)))
+    listed = said.partition("No room on the drawing to letter: ")[2]
+    assert re.search(r"D1\.\d+ to D1\.\d+", listed)
+    assert len(listed.split(";")) < 6
+
+
+def test_letters_of_a_low_face_stand_below_it_rather_than_on_its_outline() -> None:
+    """Where a face is too low for its letters there is paper under it, and what stands below makes room."""
+    wall = low_wall()
+    wall.limit()
+    for index in range(8):
+        left = 600 + 2_900 * index
+        outline = [[left, 100], [left + 900, 100], [left + 900, 800], [left, 800]]
+        wall.zone(mark=f"K{index + 1}", outline=outline, forbids=["contact"])
+    drawing = elevation_of(wall)
+    root = read(drawing)
+    scale, top = (float(root.get(f"data-{name}", "")) for name in ("scale", "top-mm"))
+    foot = top / scale  # paper y of the face's lower edge
+    words = [(words, shape.bounds) for words, shape in text_boxes(drawing) if words.startswith("K")]
+    assert len(words) >= 4
+    assert any(bounds[1] > foot for _, bounds in words)
+    assert not any(bounds[1] < foot < bounds[3] for _, bounds in words)
+    heading = next(shape.bounds for said, shape in text_boxes(drawing) if said.startswith("Clear depth"))
+    assert all(bounds[3] < heading[1] for _, bounds in words)
 
 
 def test_twenty_fixings_on_one_fitting_are_all_lettered() -> None:

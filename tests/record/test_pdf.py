@@ -273,6 +273,9 @@ HOSTILE = (
 )
 
 
+NO_FONT = "\N{TANGSA LETTER OZ}"  # no font of the tests' machine has it
+
+
 @pytest.fixture(scope="session")
 def in_trouble(tmp_path_factory):
     """The record of a site with hostile words, lost and damaged photographs, and fittings that wait for each other."""
@@ -281,6 +284,7 @@ def in_trouble(tmp_path_factory):
         made = furnish(book)
         book.write("fitting", {"note": f"{HOSTILE}\n{'W' * 10_000}", "hangs_on": made.ids["D2"]}, item=made.ids["D1"])
         book.write("zone", {"reason": HOSTILE, "evidence": "W" * 1000}, item=made.ids["K1"])
+        book.write("room", {"name": f"Store {NO_FONT}"}, item=made.ids["R2"])
         book.write("face", {"datum": f"{HOSTILE}\n{'W' * 1000}"}, item=made.ids["R1-N"])
         one, two, _ = book.items("photograph")
         for digest, content in ((one["sha256"], None), (two["sha256"], b"not a picture")):
@@ -306,6 +310,14 @@ def test_hostile_text_is_printed_and_nothing_more(in_trouble, troubled_text):
     assert words_out_of_place(in_trouble.file) == []
     with pikepdf.open(in_trouble.file) as document:
         assert "/Names" not in document.Root or "/EmbeddedFiles" not in document.Root.Names
+
+
+def test_letter_without_a_font_stands_as_its_number(in_trouble, troubled_text):
+    """An archive takes no empty boxes: its number is set, the title page says why, and whoever printed it is told."""
+    said = " ".join(troubled_text.split())
+    assert "Store [U+16A70]" in said
+    assert "Their numbers in Unicode stand for them: [U+16A70]." in said
+    assert NO_FONT in in_trouble.printed.letters
 
 
 def test_photograph_that_is_missing_or_damaged_is_said_to_be(troubled_text):

@@ -5,11 +5,15 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
+from pypdf import PdfReader
 
 from fieldbook.record import rendering
+from fieldbook.record.missing_letters import NOTE_AT
 from tests.sites import picture
 
 pytestmark = pytest.mark.slow
@@ -23,6 +27,15 @@ def files(tmp_path):
     for name in ("mine.jpg", "other.jpg"):
         (tmp_path / name).write_bytes(picture())
     return {PHOTOGRAPH: {"path": str(tmp_path / "mine.jpg"), "media_type": "image/jpeg"}}
+
+
+def rendered(html: Path, files: dict[str, dict[str, str]], target: Path) -> list[dict[str, Any]]:
+    """What the renderer reports of a job, in a process of its own."""
+    job = {"html": str(html), "files": files, "target": str(target), "identifier": "00" * 16}
+    done = subprocess.run(
+        [sys.executable, "-m", rendering.__name__], input=json.dumps(job), text=True, capture_output=True, check=True
+    )
+    return [json.loads(line) for line in done.stdout.splitlines()]
 
 
 def test_file_of_the_job_is_read(files, tmp_path):
@@ -68,11 +81,7 @@ def test_page_that_asks_for_other_files_gets_none(files, tmp_path):
         <body>{pictures}<svg width="9" height="9"><title>One</title><image href="{wanted[1]}"/></svg></body></html>"""
     html, target = tmp_path / "page.html", tmp_path / "page.pdf"
     html.write_text(page, encoding="utf-8")
-    job = {"html": str(html), "files": files, "target": str(target), "identifier": "00" * 16}
-    done = subprocess.run(
-        [sys.executable, "-m", rendering.__name__], input=json.dumps(job), text=True, capture_output=True, check=True
-    )
-    told = [json.loads(line) for line in done.stdout.splitlines()]
+    told = rendered(html, files, target)
     with pikepdf.open(target) as document:
         images = [
             item for item in document.objects if isinstance(item, pikepdf.Stream) and item.get("/Subtype") == "/Image"
@@ -82,3 +91,35 @@ def test_page_that_asks_for_other_files_gets_none(files, tmp_path):
     warnings = " ".join(news["warning"] for news in told if "warning" in news)
     assert all(address in warnings for address in wanted)
     assert told[-1] == {"pages": 1}
+
+
+NO_FONT = "\U0010fffd"  # for whoever agrees on it between themselves: no font of the tests' machine has it
+
+
+def test_letter_without_a_font_is_set_as_its_number(tmp_path):
+    """In words and in a drawing, with a note where there is room for one; what only says how another looks is not."""
+    drawing = tmp_path / "drawing.svg"
+    size = 'xmlns="http://www.w3.org/2000/svg" width="200" height="20"'
+    drawing.write_text(f'<svg {size}><text x="2" y="15">Shelf {NO_FONT}</text></svg>', encoding="utf-8")
+    files = {"app:drawing": {"path": str(drawing), "media_type": "image/svg+xml"}}
+    page = f"""<!DOCTYPE html><html lang="en"><head><title>Page</title></head>
+        <body><p>Lamp {NO_FONT} bar\ufe0f</p>{NOTE_AT}<img alt="a drawing" src="app:drawing"></body></html>"""
+    html, target = tmp_path / "page.html", tmp_path / "page.pdf"
+    html.write_text(page, encoding="utf-8")
+    told = rendered(html, files, target)
+    words = " ".join(page.extract_text() for page in PdfReader(target).pages)
+    assert "Lamp [U+10FFFD] bar" in words
+    assert "Shelf [U+10FFFD]" in words
+    assert "Their numbers in Unicode stand for them: [U+10FFFD]." in " ".join(words.split())
+    assert NO_FONT not in words
+    assert any(f"No font of this machine holds {NO_FONT} [U+10FFFD]." in news.get("letters", "") for news in told)
+    assert not any("warning" in news for news in told)
+    assert told[-1] == {"pages": 1}
+
+
+def test_pages_whose_letters_are_all_there_are_set_once(tmp_path):
+    """What nobody misses is not noted."""
+    html, target = tmp_path / "page.html", tmp_path / "page.pdf"
+    html.write_text(f'<!DOCTYPE html><html lang="en"><title>Page</title><p>Żółw Λάμπα</p>{NOTE_AT}', encoding="utf-8")
+    told = rendered(html, {}, target)
+    assert told == [{"page": 1}, {"pages": 1}]
