@@ -1,5 +1,7 @@
 /** What differs from one photograph to the next, asked beside each that is chosen; an empty line says what the form says. */
 
+import { partTogether } from "./written_together.js";
+
 /** @type {HTMLInputElement} */
 const files = document.querySelector("#files");
 /** @type {HTMLOListElement} */
@@ -9,6 +11,7 @@ const names = list.dataset.own.split(" ");
 /** @type {Map<string, Record<string, string>[]>} */
 const said = new Map(Object.entries(JSON.parse(list.dataset.said)));
 
+partTogether(files.form);
 files.addEventListener("change", () => {
   keepWhatIsTyped();
   const chosen = [...files.files];

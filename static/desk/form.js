@@ -10,6 +10,8 @@ import { drawOutline } from "./outlining.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
 import { followSize } from "./sizes.js";
+import { tickByMarks } from "./ticking.js";
+import { partTogether } from "./written_together.js";
 
 const BOXES = {
   fitting: { x: "x_mm", z: "z_mm", width: "width_mm", height: "height_mm" },
@@ -31,6 +33,8 @@ const texts = form.querySelectorAll("textarea[data-columns]");
 for (const text of texts) offerCells(text);
 followChoices(form);
 followSize(form);
+partTogether(form);
+tickByMarks(form);
 beginAtOnce(document.querySelector("form.like"));
 if (svg) {
   const tools = /** @type {HTMLElement} */ (document.querySelector("[data-tools]"));

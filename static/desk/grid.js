@@ -12,31 +12,66 @@ const LINES = "A whole line can be typed into its first cell, its figures parted
  * @param {string[]} columns  along, up, and what was read
  */
 export function offerGrid(text, table, more, columns) {
-  const [along, up, read] = columns;
-  const begin = Object.assign(document.createElement("button"), { type: "button", textContent: "Enter as a grid" });
+  const [begin, back] = ["Enter as a grid", "Enter row by row"].map((words) => Object.assign(document.createElement("button"), { type: "button", textContent: words }));
+  const rows = [table, more, begin];
   more.after(begin);
-  begin.addEventListener("click", () => {
-    const grid = document.createElement("table");
-    grid.className = "cells grid";
-    grid.setAttribute("aria-label", `${read}: ${along} along the top, ${up} at the side`);
-    for (let at = 0; at <= SMALLEST.down; at += 1) addLine(grid, SMALLEST.across + 1, columns);
-    grid.addEventListener("input", () => {
-      grow(grid, columns);
-      text.value = gridText(cellsIn(grid));
-      text.dispatchEvent(new Event("input", { bubbles: true }));
-    });
-    grid.addEventListener("change", ({ target }) => spread(grid, /** @type {HTMLInputElement} */ (target), columns));
-    grid.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter" || /** @type {Element} */ (event.target).tagName !== "INPUT") return;
-      event.preventDefault();
-      const row = /** @type {Element} */ (event.target).closest("tr");
-      /** @type {HTMLElement} */ ((row.nextElementSibling ?? row).querySelector("input")).focus();
-    });
-    for (const one of [table, more, begin]) one.remove();
+  const show = () => {
+    const grid = gridFor(text, columns);
     const help = Object.assign(document.createElement("p"), { className: "help", textContent: LINES });
-    text.after(grid, help);
-    grid.querySelectorAll("input")[1].focus();
+    for (const one of rows) one.remove();
+    text.after(grid, help, back);
+    back.onclick = () => {
+      for (const one of [grid, help, back]) one.remove();
+      text.value = "";
+      text.after(...rows);
+      remember(false);
+    };
+    return grid;
+  };
+  begin.addEventListener("click", () => {
+    remember(true);
+    show().querySelectorAll("input")[1].focus();
   });
+  if (!text.value.trim() && wasLastUsed()) show();
+}
+
+// Whoever booked the last readings as a grid books the next so.
+const LAST = "readings as a grid";
+const remember = (used) => {
+  try {
+    localStorage.setItem(LAST, used ? "yes" : "no");
+  } catch {
+    // a browser that keeps nothing asks each time
+  }
+};
+const wasLastUsed = () => {
+  try {
+    return localStorage.getItem(LAST) === "yes";
+  } catch {
+    return false;
+  }
+};
+
+/** An empty grid that writes what is typed in it into `text`. */
+function gridFor(text, columns) {
+  const [along, up, read] = columns;
+  const grid = document.createElement("table");
+  grid.className = "cells grid";
+  grid.setAttribute("aria-label", `${read}: ${along} along the top, ${up} at the side`);
+  for (let at = 0; at <= SMALLEST.down; at += 1) addLine(grid, SMALLEST.across + 1, columns);
+  grid.addEventListener("input", () => {
+    grow(grid, columns);
+    text.value = gridText(cellsIn(grid));
+    text.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  grid.addEventListener("change", ({ target }) => spread(grid, /** @type {HTMLInputElement} */ (target), columns));
+  grid.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" || /** @type {Element} */ (event.target).tagName !== "INPUT") return;
+    event.preventDefault();
+    const row = /** @type {Element} */ (event.target).closest("tr");
+    /** @type {HTMLElement} */ ((row.nextElementSibling ?? row).querySelector("input")).focus();
+  });
+  return grid;
 }
 
 /**

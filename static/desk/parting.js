@@ -2,23 +2,42 @@
 
 import { numberFrom } from "../phone/book/figures.js";
 
+const NONE = "-";
 const TIED = "\u00a0";
 
 /**
- * The cells of a line: words, then a figure or a known word for each further column, as many as there are.
+ * The cells of a line: words, then a figure or a known word for each further column, as many as there are; a dash is none.
  * @param {string} line
  * @param {string[][]} columns  for each column after the first the words it knows; none where it takes a figure
  * @returns {string[] | null} null where there are words alone
  */
 export function partsOf(line, columns) {
   const words = tied(line.trim(), columns.flat()).split(/[ \t]+/).map((word) => word.replaceAll(TIED, " "));
-  const fits = (word, at) => (columns[at].length ? columns[at].includes(word) : typeof numberFrom(word) === "number");
+  const fits = (word, at) => word === NONE || (columns[at].length ? columns[at].includes(word) : isFigure(word));
   for (let taken = Math.min(columns.length, words.length - 1); taken > 0; taken -= 1) {
     const tail = words.slice(-taken).map((word) => word.replace(/^±/, ""));
-    if (tail.every(fits)) return [words.slice(0, -taken).join(" "), ...tail];
+    if (tail.every(fits) && tail.at(-1) !== NONE) return [words.slice(0, -taken).join(" "), ...tail.map((word) => (word === NONE ? "" : word))];
   }
   return null;
 }
+
+/**
+ * The rows of a line in which a stroke begins the next one: "foam 4 ±1 / ash upright 32 ±0.5", "0 -4 / 1500 -9".
+ * @param {string} line
+ * @param {string[][]} columns  as above
+ * @param {boolean} numeric  whether all columns take figures, the first too
+ * @returns {string[][] | null} null where that is no row, or no whole ones
+ */
+export function rowsOf(line, columns, numeric) {
+  const whole = (figures) => (figures.length === columns.length + 1 ? figures : null);
+  const one = numeric ? whole(figuresOfLine(line)) : partsOf(line, columns);
+  const pieces = line.split(numeric ? "/" : " / ");
+  if (pieces.length === 1 || (numeric && one)) return one && [one];
+  const rows = pieces.map((piece) => (numeric ? whole(piece.trim().split(/\s+/).filter(isFigure)) : partsOf(piece, columns)));
+  return rows.every(Boolean) ? rows : null;
+}
+
+const isFigure = (word) => typeof numberFrom(word) === "number";
 
 /**
  * The figures of a line, parted by spaces, or by strokes where they could be one figure with its thousands parted.
@@ -42,20 +61,23 @@ function tied(line, known) {
  * @param {HTMLTableSectionElement} body
  * @param {string[][]} columns
  * @param {boolean} numeric  whether it takes figures alone
+ * @param {(row: HTMLTableRowElement, rows: string[][]) => void} lay  lays rows over a row and those after it
  */
-export function partLines(text, body, columns, numeric) {
-  const parted = (line) => (numeric ? wholeRow(figuresOfLine(line)) : partsOf(line, columns));
-  const wholeRow = (figures) => (figures.length === columns.length + 1 ? figures : null);
+export function partLines(text, body, columns, numeric, lay) {
+  const saysSomething = (input) => input.value.trim();
   body.addEventListener("change", ({ target }) => {
     const typed = /** @type {HTMLInputElement} */ (target);
-    const [first, ...others] = typed.closest("tr")?.querySelectorAll("input") ?? [];
-    const cells = typed === first ? parted(typed.value) : null;
-    if (!cells || (cells.length <= columns.length && others.some((input) => input.value.trim()))) return;
-    [first, ...others].slice(0, cells.length).forEach((input, place) => (input.value = cells[place]));
-    typed.dispatchEvent(new Event("input", { bubbles: true }));
+    const row = typed.closest("tr");
+    const [first, ...others] = row?.querySelectorAll("input") ?? [];
+    const rows = typed === first ? rowsOf(typed.value, columns, numeric) : null;
+    const below = [...body.rows].slice(row.sectionRowIndex + 1).flatMap((one) => [...one.querySelectorAll("input")]);
+    if (!rows || (rows[0].length <= columns.length && others.some(saysSomething))) return;
+    if (rows.length > 1 && ("single" in text.dataset || below.some(saysSomething))) return;
+    lay(row, rows);
   });
+  const stroke = "single" in text.dataset ? "" : `; a stroke${numeric ? "" : " between spaces"} begins the next row`;
   text.before(Object.assign(document.createElement("p"), {
     className: "help",
-    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces or strokes" : "words first"}: it goes into the others by itself.`,
+    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces" : "words first"}: it goes into the others by itself${stroke}.`,
   }));
 }

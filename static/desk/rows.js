@@ -3,6 +3,8 @@
 import { offerAgain, offerWords } from "./cell_words.js";
 import { offerGrid } from "./grid.js";
 import { partLines } from "./parting.js";
+import { rowForEach } from "./row_for_each.js";
+import { fill } from "./written_together.js";
 
 const DITTO = '"';
 const LEFT_OUT = "A row in grey says only what was carried on, and is not entered. Enter in it keeps it as it is; so does typing.";
@@ -32,21 +34,23 @@ export function offerCells(text) {
   };
   const add = (row) => addRow(body, columns, row, write, text.id);
   for (const row of rows.length ? rows : [[]]) add(row);
-  const more = Object.assign(document.createElement("button"), { type: "button", textContent: "Add a row" });
-  more.addEventListener("click", () => add([]).querySelector("input").focus());
+  const another = Object.assign(document.createElement("button"), { type: "button", textContent: "Add a row" });
+  another.addEventListener("click", () => add([]).querySelector("input").focus());
   body.addEventListener("input", write);
   const single = "single" in text.dataset;
   if (!single) goOnByEnter(body, add, write, text.dataset.ditto);
-  if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts), numeric);
+  const more = single ? null : add;
+  if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts), numeric, (row, block) => lay(block, row, 0, body, more));
+  if (text.dataset.together) partCells(body, JSON.parse(text.dataset.together));
   if (!numeric) offerAgain(text, body);
-  body.addEventListener("paste", (event) => pasteBlock(event, body, single ? null : add, write));
+  body.addEventListener("paste", (event) => pasteBlock(event, body, more, write));
   text.classList.add("away");
-  text.after(table, ...(single ? [] : [more, left]));
+  text.after(table, ...(single ? [] : [another, ...rowForEach(text, body, add), left]));
   const label = text.labels[0];
   table.setAttribute("aria-label", label?.textContent.trim() ?? "");
   if (text.hasAttribute("aria-describedby")) table.setAttribute("aria-describedby", text.getAttribute("aria-describedby"));
   label?.addEventListener("click", () => body.querySelector("input")?.focus());
-  if (numeric && columns.length === 3 && !single) offerGrid(text, table, more, columns);
+  if (numeric && columns.length === 3 && !single) offerGrid(text, table, another, columns);
 }
 
 /**
@@ -131,14 +135,27 @@ function pasteBlock(event, body, add, write) {
   const row = /** @type {HTMLTableRowElement} */ (cell?.parentElement);
   if (!block || !cell) return;
   event.preventDefault();
-  const from = { row: row.sectionRowIndex, cell: cell.cellIndex };
+  lay(block, row, cell.cellIndex, body, add);
+  write();
+}
+
+/** Lay rows of words over the cells from one on, with as many rows as that takes. */
+function lay(block, row, from, body, add) {
+  const first = row.sectionRowIndex;
   block.forEach((line, at) => {
-    const other = body.rows[from.row + at] ?? add?.([]);
-    const inputs = other ? [...other.querySelectorAll("input")].slice(from.cell) : [];
+    const other = body.rows[first + at] ?? add?.([]);
+    const inputs = other ? [...other.querySelectorAll("input")].slice(from) : [];
     line.slice(0, inputs.length).forEach((words, place) => (inputs[place].value = words));
   });
-  write();
   body.dispatchEvent(new Event("input", { bubbles: true }));
+}
+
+/** Figures of several columns, typed into the cell of the first, go each into its own. */
+function partCells(body, groups) {
+  body.addEventListener("change", ({ target }) => {
+    const cells = [.../** @type {Element} */ (target).closest("tr").querySelectorAll("input")];
+    for (const group of groups) if (cells[group.into[0]] === target) fill(group, group.into.map((place) => cells[place]));
+  });
 }
 
 function textFrom(body, numeric) {

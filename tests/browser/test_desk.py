@@ -196,6 +196,16 @@ def test_lines_of_a_grid_part_into_its_cells(furnished_desk: tuple[Page, Surveye
     read = surveyed.book.item(surveyed.face)[1]["surface"]
     assert read[:4] == [[310, 300, 2], [620, 300, -1.5], [930, 300, 0], [1240, 300, 4]]
     assert read[4:] == [[310, 1205, 1], [620, 1205, 0], [930, 1205, 3], [1240, 1205, -2]]
+    other = surveyed.book.write(
+        "face", {"room": surveyed.room, "name": "Pier", "sort": "wall", "width_mm": 640, "height_mm": 2400}
+    )
+    visit(page, f"/item/{other}/change")
+    expect(grid).to_have_count(1)  # as the last ones were booked
+    page.get_by_text("Survey", exact=True).click()
+    page.get_by_role("button", name="Enter row by row").click()
+    page.get_by_role("table", name="Surface readings").locator("input").first.fill("310 300 2")
+    save(page)
+    assert surveyed.book.item(other)[1]["surface"] == [[310, 300, 2]]
 
 
 def test_what_is_typed_into_a_cell_is_offered_under_it_and_figures_part(

@@ -8,9 +8,11 @@ import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/pho
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
-import { figuresOfLine, partsOf } from "../../static/desk/parting.js";
+import { figuresOfLine, partsOf, rowsOf } from "../../static/desk/parting.js";
 import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
 import { figuresOf } from "../../static/desk/sizes.js";
+import { marksIn } from "../../static/desk/ticking.js";
+import { parted } from "../../static/desk/written_together.js";
 import { dragOf } from "../../static/desk/shape.js";
 
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
@@ -108,4 +110,27 @@ test("a size as on the packet says diameter and length, and another says neither
   assert.deepEqual(figuresOf("4,5 x 60"), ["4,5", "60"]);
   assert.deepEqual(figuresOf("jaw 40 × 40, M5"), []);
   assert.deepEqual(figuresOf("M6"), []);
+});
+
+test("a stroke begins the next row, of words and of figures", () => {
+  assert.deepEqual(rowsOf("foam pad 4 ±1 / ash upright 32 ±0.5 / lime wash 1", [[], []], false), [["foam pad", "4", "1"], ["ash upright", "32", "0.5"], ["lime wash", "1"]]);
+  assert.deepEqual(rowsOf("bolt M8 - - 1 whole", [[], [], [], ["offcut", "whole"]], false), [["bolt M8", "", "", "1", "whole"]]);
+  assert.deepEqual(rowsOf("0 -4/1500 -9 / 3050 2,5", [[]], true), [["0", "-4"], ["1500", "-9"], ["3050", "2,5"]]);
+  assert.deepEqual(rowsOf("310 / 620", [[]], true), [["310", "620"]]);
+  assert.deepEqual(rowsOf("0 / 945 / -62 / -8", [[], [], []], true), [["0", "945", "-62", "-8"]]);
+  for (const line of ["foam / ash", "foam 4 / ash", "cork -", "cork 3/4 board"]) assert.equal(rowsOf(line, [[], []], false), null);
+  for (const line of ["0 -4 / 1500", "0 -4 / 1500 left", "0 -4 /"]) assert.equal(rowsOf(line, [[]], true), null);
+});
+
+for (const { why, texts, parted: meant, ...group } of JSON.parse(readFileSync(new URL("../cases/written_together.json", import.meta.url), "utf-8"))) {
+  test(`figures typed into the first of their inputs part as at the server: ${why}`, () => {
+    assert.deepEqual(parted(texts, { ...group, into: texts.map((_, at) => at) }), meant);
+  });
+}
+
+test("marks are named one by one or from one to another", () => {
+  assert.deepEqual(marksIn("D1, D4 to D7 R2-N;P3"), ["D1", "D4", "D5", "D6", "D7", "R2-N", "P3"]);
+  assert.deepEqual(marksIn("H08–H10"), ["H08", "H09", "H10"]);
+  assert.deepEqual(marksIn("D7 to D4 D1 to K3 A"), ["D7–D4", "D1–K3", "A"]);
+  assert.deepEqual(marksIn(" "), []);
 });

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any
@@ -11,13 +12,16 @@ from wtforms import HiddenField
 
 from ...book.entry_lines import Line
 from ...book.site import Item, Site
-from ...errors import FieldbookError, Missing, Refused
+from ...book.wording import count
+from ...errors import FieldbookError, Missing, NotANumber, Refused
 from ...model.choices import FITTED, PLANNED
 from ...model.fields import Field
 from ...model.kinds import KINDS
-from ...model.runs import figures_in
+from ...model.runs import NONE
 from ...model.values import accept
+from ...model.written_together import lists_in
 from ..all_or_nothing import ITEMS
+from .figures_together import of_group
 from .of_kind import MendableForm, inputs_of
 
 FIXING = KINDS["fixing"]
@@ -48,6 +52,13 @@ def fitted_form(site: Site, ticked: Iterable[Item], revision: int) -> FittedForm
     made: type[FittedForm] = type("FittedFormOf", (FittedForm,), dict[str, Any](inputs_of(asked)))
     form = made(data=shown)
     form.items = items
+    for item in items.values():
+        if item.kind == FIXING.name:
+            told = of_group([f"{name}-{item.id}" for name in FIGURES], FIXING.by_name[FIGURES[0]]) | {
+                "own": False,
+                "down": True,
+            }
+            form[f"{FIGURES[0]}-{item.id}"].render_kw = {"data-together": json.dumps(told), "data-of": item.fitting}
     form.chosen = request.form.getlist(ITEMS) if request.method == "POST" else list(items)
     return form
 
@@ -72,7 +83,7 @@ def _with_fixings(site: Site, ticked: Iterable[Item]) -> Iterator[Item]:
 def put_up(form: FittedForm) -> list[Line]:
     """A line for each thing that was fitted; raises Refused."""
     findings: list[FieldbookError] = []
-    _part_pairs(form)
+    _part_places(form, findings)
     shared = {field.name: _accepted(form, field, field, findings) for field in OF_ALL}
     lines: list[Line] = []
     unplaced = []
@@ -98,15 +109,30 @@ def put_up(form: FittedForm) -> list[Line]:
     return lines
 
 
-def _part_pairs(form: FittedForm) -> None:
-    """Where x and z were typed into the cell of x, each comes into its own."""
+def _part_places(form: FittedForm, findings: list[FieldbookError]) -> None:
+    """Where x and z were typed into the cell of x, each comes into its own; those of several go on down the fitting."""
+    fixings = [one for one in form.items.values() if one.kind == FIXING.name and one.id in form.chosen]
     across, _ = (FIXING.by_name[name] for name in FIGURES)
-    for item in form.items.values():
-        if item.kind == FIXING.name:
-            x, z = (form[f"{name}-{item.id}"] for name in FIGURES)
-            both = figures_in(across, x.data or "") if not z.data else []
-            if len(both) == 2:
-                x.data, z.data = both
+    for at, item in enumerate(fixings):
+        x, z = _place_inputs(form, item)
+        lists = lists_in(across, x.data or "", len(FIGURES), runs=False) if not (z.data or "").strip() else []
+        down = [one for one in fixings[at : at + len(lists)] if one.fitting == item.fitting]
+        free = [one for one in down if one is item or not any(cell.data for cell in _place_inputs(form, one))]
+        if len(free) < len(lists):
+            findings.append(_too_many(x.name, item, len(lists), len(free)))
+            continue
+        for one, figures in zip(free, lists, strict=True):
+            for cell, figure in zip(_place_inputs(form, one), figures, strict=True):
+                cell.data = "" if figure == NONE else figure
+
+
+def _place_inputs(form: FittedForm, item: Item) -> list[Any]:
+    return [form[f"{name}-{item.id}"] for name in FIGURES]
+
+
+def _too_many(name: str, item: Item, given: int, there: int) -> FieldbookError:
+    reason = f"From {item.called} on {given} places are given, for {count(there, 'fixing')} without any."
+    return NotANumber(reason, "Give x and z of each that was measured, a stroke between.", field=name)
 
 
 def _accepted(form: FittedForm, asked: Field, field: Field, findings: list[FieldbookError]) -> Any:

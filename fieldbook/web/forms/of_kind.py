@@ -25,6 +25,7 @@ from ...model.implied import IMPLIED, implied
 from ...model.kinds import Kind
 from ...model.typed import NO, YES, from_text, to_text
 from ...model.values import accept
+from .figures_together import write_together
 from .options import Choices, Options
 from .words_before import words_before, words_of_columns
 
@@ -188,6 +189,8 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     typed = as_typed(fields_of(kind), shown)
     form = _form_class(kind)(data=typed | {"base": str(base)})
     form.entered_on = site
+    if site is not None:
+        write_together(form, fields_of(kind))
     options = Options(site, shown.get("photograph"))
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:
@@ -261,6 +264,8 @@ def _rows(field: Field) -> UnboundField:
     )
     if others and parts:
         columns["data-parts"] = json.dumps([list(one.choices) for one in others])
+    if first.type is Type.CHOICE:
+        columns["data-each"] = "\n".join(first.choices)
     if field.high == 1:
         columns["data-single"] = YES
     elif not numeric:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 from typing import Any
 
@@ -14,10 +15,13 @@ from ...errors import FieldbookError
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS, Kind
 from ...model.typed import row_cells, to_text
+from ...model.written_together import groups_in, parted
+from .figures_together import of_group
 from .of_kind import MendableForm, fields_of, inputs_of
 from .presets import usual
 
 ROWS, COLUMNS, STEP = "rows", "columns", "step-"
+SHOW, ALL = "show", "all"  # the buttons that only change the columns
 WALLS = "walls"  # of faces: whether the rows begin with the walls of the room's plan
 _OF_A_WALL = {"mark", "name", "width_mm", "height_mm", "datum", *Wall._fields}
 WALL_COLUMNS = {field.name: field for field in fields_of(KINDS["face"]) if field.name in _OF_A_WALL}
@@ -25,9 +29,10 @@ WALL_COLUMNS = {field.name: field for field in fields_of(KINDS["face"]) if field
 
 def columns_of(kind: Kind, site: Site) -> list[Field]:
     """The columns that were chosen, in the order of the form; at first what two things of the kind do not share."""
-    chosen = request.values.getlist(COLUMNS)
+    chosen = may_be_columns(kind) if request.values.get(SHOW) == ALL else request.values.getlist(COLUMNS)
     given = set(dict(usual(kind, site))) | ({kind.parent} if kind.parent else set())
-    first = [one for one in fields_of(kind) if one.name == kind.numbered_by or (one.required and not one.copied)]
+    named = (kind.numbered_by, "name")
+    first = [one for one in fields_of(kind) if one.name in named or (one.required and not one.copied)]
     first += [one for one in fields_of(kind) if one.separate and one.type is Type.LINK and not one.copied]
     wanted = chosen or [
         one.name
@@ -38,8 +43,8 @@ def columns_of(kind: Kind, site: Site) -> list[Field]:
 
 
 def may_be_columns(kind: Kind) -> list[str]:
-    """What fits into a cell."""
-    return [field.name for field in fields_of(kind) if field.type is not Type.ROWS]
+    """What fits into a cell; the site is the one at hand."""
+    return [field.name for field in fields_of(kind) if field.type is not Type.ROWS and field.to != "site"]
 
 
 def walls_rows(site: Site, room: Item | None) -> str:
@@ -57,7 +62,12 @@ def walls_rows(site: Site, room: Item | None) -> str:
 
 
 class RowsForm(MendableForm):
-    """The table, and what each column counts on by."""
+    """The table, and what each column counts on by.
+
+    written_together  columns whose figures can all be typed into the cell of the first
+    """
+
+    written_together: Sequence[tuple[Field, ...]] = ()
 
     @property
     def counting(self) -> list[Any]:
@@ -76,15 +86,25 @@ class RowsForm(MendableForm):
 
     def spread(self, columns: Sequence[Field]) -> None:
         """Let the table show a row for each figure of a run; what cannot be one is told."""
+        if any(len(row) > len(columns) for row in self.cells):
+            return  # is refused as it stands
         counting = [name for name, step in self.steps.items() if step.strip()]
+        cells = [_parted(columns, counting, row) for row in self.cells]
         try:
-            rows = spread(columns, self.cells, counting)
+            rows = spread(columns, cells, counting)
         except FieldbookError as error:
             error.field = ROWS
             self.add_errors([error])
             return
-        if len(rows) > len(self.cells):
+        if rows != self.cells:
             self[ROWS].data = "\n".join(("\t" if any(";" in cell for cell in row) else "; ").join(row) for row in rows)
+
+
+def _parted(columns: Sequence[Field], counting: Sequence[str], row: list[str]) -> list[str]:
+    """A row with the figures of several columns, typed into the cell of the first, each in its own."""
+    said = dict(zip((column.name for column in columns), [*row, *[""] * (len(columns) - len(row))], strict=True))
+    new = parted(groups_in(column for column in columns if column.name not in counting), said, in_rows=True)
+    return list((said | new).values()) if new else row
 
 
 NO_COLUMN = Field("line", "Choose the columns first", Type.LINE)  # where an address asked for columns that are none
@@ -98,4 +118,9 @@ def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     asked += [Field(f"{STEP}{one.name}", one.heading) for one in columns if one.type in COUNTING]
     made: type[RowsForm] = type("RowsOfKind", (RowsForm,), dict[str, Any](inputs_of(asked)))
     steps = {name: value for name, value in request.args.items() if name.startswith(STEP)}
-    return made(meta={"csrf": False}, data={ROWS: shown, **steps})
+    form = made(meta={"csrf": False}, data={ROWS: shown, **steps})
+    places = {one.name: at for at, one in enumerate(columns)}
+    form.written_together = groups_in(columns)
+    told = [of_group([places[one.name] for one in group], group[0]) | {"own": True} for group in form.written_together]
+    form[ROWS].render_kw = {**form[ROWS].render_kw, "data-together": json.dumps(told)}
+    return form

@@ -21,6 +21,7 @@ from ...errors import FieldbookError, Missing, Refused, shown
 from ...model.kinds import KINDS
 from ...model.typed import from_text
 from ...model.values import accept
+from ...model.written_together import groups_in, parted
 from ..books import book
 from ..errors import findings_of
 from ..forms.of_kind import entry_form, fields_of
@@ -73,7 +74,9 @@ def new(item: str) -> Response | tuple[str, int]:
 def said_of_each() -> list[dict[str, str]]:
     """What was typed for each photograph by itself, in the order of the files; none where that was not asked."""
     columns = [request.form.getlist(f"each-{name}") for name in OWN]
-    return [dict(zip(OWN, line, strict=True)) for line in zip_longest(*columns, fillvalue="")]
+    lines = [dict(zip(OWN, line, strict=True)) for line in zip_longest(*columns, fillvalue="")]
+    places = groups_in(PHOTOGRAPH.by_name[name] for name in OWN)
+    return [line | parted(places, line) for line in lines]
 
 
 def _noted(content: bytes) -> Any:

@@ -21,7 +21,18 @@ from ..books import book
 from ..errors import findings_of
 from ..forms.likes import likes
 from ..forms.of_kind import EntryForm, entry_form, fields_of, in_columns
-from ..forms.of_rows import COLUMNS, ROWS, STEP, WALLS, RowsForm, columns_of, may_be_columns, rows_form, walls_rows
+from ..forms.of_rows import (
+    COLUMNS,
+    ROWS,
+    SHOW,
+    STEP,
+    WALLS,
+    RowsForm,
+    columns_of,
+    may_be_columns,
+    rows_form,
+    walls_rows,
+)
 from ..forms.presets import presets
 from ..forms.words_before import words_of_cells
 from ..security import csrf
@@ -32,7 +43,6 @@ ANOTHER, EACH = (
     "another",
     "each",
 )  # the buttons that lead to the same table again, or through the forms of what was made
-SHOW = "show"  # the button that only changes the columns
 
 
 @blueprint.route("/<kind>", methods=["GET", "POST"])

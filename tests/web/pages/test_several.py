@@ -155,6 +155,88 @@ def test_both_figures_of_a_place_go_into_the_first_cell(surveyed: Surveyed, desk
     assert [(at["fitted_x_mm"], at["fitted_z_mm"]) for at in places] == [(1103, 1536.5), (940, 1536), (1105, 1540)]
 
 
+def test_places_of_a_whole_fitting_go_into_its_first_cell(surveyed: Surveyed, desk: Desk) -> None:
+    """One after the other down the page, dashes for what was not measured; too many are refused where they stand."""
+    fitting, other = surveyed.fitting(mark="D1"), surveyed.fitting(mark="D2")
+    fixings = [surveyed.fixing(fitting, mark=f"D1.{number}") for number in (1, 2, 3)]
+    last = surveyed.fixing(other, mark="D2.1")
+    page = f"/site/{surveyed.site}/fitted?items={fitting}&items={other}"
+    first = f"fitted_x_mm-{fixings[0]}"
+    form = shown(desk.get(page).text) | {"fitted_place": "not measured"}
+    answer = desk.post(page, form | {first: "1103 1536 / 1409 1537 / 1712 1535 / 90 40"})
+    assert "4 places are given, for 3" in messages(answer)[first]
+    assert shown(answer.text)[first] == "1103 1536 / 1409 1537 / 1712 1535 / 90 40"
+    taken = {first: "1103 1536 / 1409 1537", f"fitted_x_mm-{fixings[1]}": "1410"}
+    assert "for 1" in messages(desk.post(page, form | taken))[first]
+    assert desk.post(page, form | {first: "1103 1536 / - - /1712 1535"}).status_code == 303
+    places = [surveyed.book.item(one)[1] for one in (*fixings, last)]
+    assert [(at["fitted_x_mm"], at["fitted_z_mm"], at["fitted_place"]) for at in places] == [
+        (1103, 1536, None),
+        (None, None, "not measured"),
+        (1712, 1535, None),
+        (None, None, "not measured"),
+    ]
+
+
+def test_x_and_z_go_into_one_input_and_one_cell(surveyed: Surveyed, desk: Desk) -> None:
+    """Of one thing or of several; a figure that a step counts on is no pair, and what is refused comes back parted."""
+    fitting = surveyed.fitting()
+    page = f"/site/{surveyed.site}/new/fixing?fitting={fitting}"
+    form = shown(desk.get(page).text) | {"sort": "clamp", "contact_radius_mm": "20", "hole": "none"}
+    form |= {"fabric": "old fabric", "x_mm": "1200 1500 / 1510 1502"}
+    answer = desk.post(page, form)
+    assert (shown(answer.text)["x_mm"], shown(answer.text)["z_mm"]) == ("1200 / 1510", "1500 / 1502")
+    assert list(messages(answer)) == ["trace"]
+    assert desk.post(page, form | {"trace": "none"}).status_code == 303
+    made = surveyed.book.items("fixing")
+    assert [(one["x_mm"], one["z_mm"]) for one in made] == [(1200, 1500), (1510, 1502)]
+    table = f"/site/{surveyed.site}/several/hold?face={surveyed.face}&columns=mark&columns=x_mm&columns=z_mm"
+    sent = shown(desk.get(table).text) | {"sort": "hole", "may_be_used": "yes"}
+    assert desk.post(table, sent | {"rows": "H1\t310; 40\nH2\t620;45\t\nH3\t930\t50"}).status_code == 303
+    assert desk.post(table, sent | {"rows": "H4; 310 60 / 620 65"}).status_code == 303
+    found = [(one["mark"], one["x_mm"], one["z_mm"]) for one in surveyed.book.items("hold")]
+    assert found == [("H1", 310, 40), ("H2", 620, 45), ("H3", 930, 50), ("H4", 310, 60), ("H5", 620, 65)]
+    answer = desk.post(table, sent | {"rows": "H6; 310 60 / 620 60", "step-z_mm": "5"})
+    assert answer.status_code == 422
+    assert desk.post(table, sent | {"rows": "H6; 310 60"}).status_code == 422  # a run, and z is lacking
+    answer = desk.post(table, sent | {"rows": "H6; 310 60; 5; 7"})
+    assert shown(answer.text)["rows"] == "H6; 310 60; 5; 7"
+
+
+def test_all_columns_are_shown_at_once(surveyed: Surveyed, desk: Desk) -> None:
+    """By a button of their own; what was typed stays, and an empty cell is what all have in common."""
+    page = f"/site/{surveyed.site}/several/zone?face={surveyed.face}"
+    form = shown(desk.get(page).text)
+    assert form["columns"] == ["mark", "name", "outline"]
+    wide = shown(desk.post(page, form | {"show": "all"}).text)
+    assert {"face", "forbids", "margin_mm", "reason", "said_by", "said_on"} < set(wide["columns"])
+    row = {
+        "face": surveyed.face,
+        "name": "Frieze",
+        "outline": "rectangle 0 2000 900 120",
+        "forbids": "contact",
+        "margin_mm": "40",
+        "reason": "Gilt",
+    }
+    rows = "; ".join(row.get(name, "") for name in wide["columns"])
+    assert desk.post(page, wide | {"rows": rows}).status_code == 303
+    (zone,) = surveyed.book.items("zone")
+    assert (zone["face"], zone["mark"], zone["margin_mm"]) == (surveyed.face, None, 40)
+
+
+def test_run_of_two_is_no_place(surveyed: Surveyed, desk: Desk) -> None:
+    """Two figures of x are two things, before z is there and after."""
+    fitting = surveyed.fitting()
+    page = f"/site/{surveyed.site}/new/fixing?fitting={fitting}"
+    form = shown(desk.get(page).text) | {"sort": "clamp", "contact_radius_mm": "20", "hole": "none", "trace": "none"}
+    form |= {"fabric": "old fabric", "x_mm": "1200 1510"}
+    answer = desk.post(page, form)
+    assert list(messages(answer)) == ["z_mm"]
+    assert shown(answer.text)["x_mm"] == "1200 1510"
+    assert desk.post(page, form | {"z_mm": "1500"}).status_code == 303
+    assert [(one["x_mm"], one["z_mm"]) for one in surveyed.book.items("fixing")] == [(1200, 1500), (1510, 1500)]
+
+
 def test_one_form_leads_on_to_the_next(surveyed: Surveyed, desk: Desk) -> None:
     """From a table to the first of what was entered, from each to the next in order, and from the last to its page."""
     page = f"/site/{surveyed.site}/several/hold?face={surveyed.face}&columns=mark&columns=x_mm&columns=z_mm"
@@ -166,7 +248,7 @@ def test_one_form_leads_on_to_the_next(surveyed: Surveyed, desk: Desk) -> None:
     )
     assert answer.location == f"/item/{third}/change"
     form = desk.get(answer.location)
-    assert "Save and go on to <bdi>H12" in form.text
+    assert "Save and go on to&nbsp;<bdi>H12" in form.text
     answer = desk.post(answer.location, shown(form.text) | {"condition": "rusted", "then": "next"})
     assert answer.location == f"/item/{twelfth}/change"
     assert surveyed.book.item(third)[1]["condition"] == "rusted"

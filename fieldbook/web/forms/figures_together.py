@@ -1,0 +1,32 @@
+"""Inputs that take the figures of several: x with z behind it, width with height."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from flask_wtf import FlaskForm
+
+from ...model.fields import Field
+from ...model.written_together import groups_in, parted
+
+
+def write_together(form: FlaskForm, fields: Iterable[Field]) -> None:
+    """Let the input of the first take them all, and part what was sent so."""
+    groups = groups_in(fields)
+    if form.is_submitted():
+        sent = {field.name: form[field.name].data for group in groups for field in group}
+        for name, text in parted(groups, sent).items():
+            form[name].data = text
+    for group in groups:
+        first, behind = form[group[0].name], " and ".join(f"“{one.label}”" for one in group[1:])
+        how = "" if group[0].copied else " after a semicolon"
+        first.description = "; ".join(filter(None, [group[0].help, f"{behind} can follow here{how}"]))
+        told = of_group([one.name for one in group], group[0])
+        first.render_kw = {**(first.render_kw or {}), "data-together": json.dumps(told)}
+
+
+def of_group(into: Sequence[Any], first: Field) -> dict[str, Any]:
+    """What static/desk/written_together.js reads: where the figures go, what one figure is, and whether it may run."""
+    return {"into": into, "low": first.low, "high": first.high, "own": not first.copied}

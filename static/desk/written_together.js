@@ -1,0 +1,86 @@
+/**
+ * Figures that are read off together, typed into the input of the first: x and z, width and height.
+ * Does what fieldbook/model/written_together.py does; tests/cases/written_together.json holds the two together.
+ */
+
+import { numberFrom } from "../phone/book/figures.js";
+
+/**
+ * @typedef {object} Group  as the server tells it
+ * @property {(string|number)[]} into  where the figures go: names of inputs, or places of cells in a row
+ * @property {number} low
+ * @property {number} high  between these a text is one figure
+ * @property {boolean} own  whether figures may be a run of several things: of one thing they are parted by semicolons then
+ */
+
+/**
+ * What a text of the first says of the whole group, a list for each thing; none where it is one figure, or a run.
+ * @param {string} text
+ * @param {Group} group
+ * @returns {string[][]}
+ */
+export function listsIn(text, { into, low, high, own }) {
+  const isOne = (piece) => {
+    const figure = numberFrom(piece);
+    return typeof figure === "number" && figure >= low && figure <= high;
+  };
+  const pieces = text.trim().split(/\s*\/\s*/);
+  if (pieces.every(isOne)) return pieces.length === into.length && !own ? [pieces] : [];
+  const lists = pieces.map((piece) => piece.split(/,\s+|\s*[;×]\s*|\s+x\s+|\s+/));
+  const isFigure = (word) => word === "-" || typeof numberFrom(word) === "number";
+  const whole = lists.every((list) => list.length === into.length && list.every(isFigure));
+  return whole && (lists.length > 1 || !own || text.includes(";")) ? lists : [];
+}
+
+/**
+ * What each input of the group says once what was typed for all stands each in its own; none where it stays.
+ * @param {string[]} texts  of the group's inputs
+ * @param {Group} group
+ * @returns {string[]}
+ */
+export function parted([first, ...others], group) {
+  const lists = listsIn(first, group);
+  if (!lists.length || (!group.own && lists.length > 1)) return [];
+  if (group.own && others.some((text) => text.trim())) return [];
+  return group.into.map((_, at) => lists.map((list) => list[at]).join(" / "));
+}
+
+/**
+ * Part it as the input is left, so that it is seen.
+ * @param {HTMLElement} form
+ */
+export function partTogether(form) {
+  form.addEventListener("change", ({ target }) => {
+    const typed = /** @type {HTMLInputElement} */ (target);
+    if (!typed.dataset.together) return;
+    const group = JSON.parse(typed.dataset.together);
+    if (group.down) return goDown(form, typed, group);
+    const near = typed.closest("li, tr, form");
+    fill(group, group.into.map((name) => near.querySelector(`[name="${typed.name.replace(group.into[0], name)}"]`)));
+  });
+}
+
+/** @param {Group} group @param {HTMLInputElement[]} inputs */
+export function fill(group, inputs) {
+  if (!inputs.includes(null)) write(inputs, parted(inputs.map((input) => input.value), group));
+}
+
+/** Places of several fixings of one fitting go on down its rows, as far as these are ticked and empty. */
+function goDown(form, typed, group) {
+  /** @type {HTMLInputElement[]} */
+  const all = [...form.querySelectorAll("input[data-together]")];
+  const isTicked = (input) => input.closest("tr").querySelector("input[type=checkbox]").checked;
+  const down = all.slice(all.indexOf(typed)).filter((input) => input.dataset.of === typed.dataset.of && isTicked(input));
+  const cells = down.map((input) => JSON.parse(input.dataset.together).into.map((name) => form.elements.namedItem(name)));
+  const lists = listsIn(typed.value, group);
+  const free = cells.slice(0, lists.length).flat().filter((input) => input !== typed).every((input) => !input.value);
+  if (lists.length > cells.length || !free) return; // is refused where it stands
+  lists.forEach((list, at) => write(cells[at], list.map((figure) => (figure === "-" ? "" : figure))));
+}
+
+function write(inputs, texts) {
+  texts.forEach((text, at) => {
+    inputs[at].value = text;
+    inputs[at].dispatchEvent(new Event("input", { bubbles: true }));
+  });
+}

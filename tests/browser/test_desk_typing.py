@@ -1,0 +1,130 @@
+"""What is typed into one cell or input and goes into several, at the desk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urljoin
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from fieldbook.book.opening import create_book
+from fieldbook.model.choices import LOOKED_FOR
+from tests.browser.conftest import save, served, watched
+from tests.sites import Surveyed, survey
+
+
+@pytest.fixture
+def desk(browser: Browser, tmp_path: Path) -> Iterator[tuple[Page, Surveyed]]:
+    """The desk of a book with a wall, a fitting and its fixings."""
+    with create_book(tmp_path / "book") as book:
+        surveyed = survey(book)
+        fitting = surveyed.fitting(mark="D1")
+        for number in (1, 2, 3):
+            surveyed.fixing(fitting, mark=f"D1.{number}")
+        with served(book.folder) as address, watched(browser, address, viewport={"width": 1440, "height": 900}) as page:
+            yield page, surveyed
+
+
+def cells_of(table: Locator) -> list[list[str]]:
+    """What stands in a table, row by row."""
+    return [[cell.input_value() for cell in row.locator("input").all()] for row in table.locator("tbody tr").all()]
+
+
+def change(page: Page, item: str) -> None:
+    """Open the form of an item, with all that is folded in it."""
+    page.goto(urljoin(page.url, f"/item/{item}/change"))
+    page.evaluate("for (const one of document.querySelectorAll('details.group, details.more')) one.open = true")
+
+
+def typed(cell: Locator, words: str) -> None:
+    """Type into a cell and leave it."""
+    cell.fill(words)
+    cell.press("Tab")
+
+
+def test_stroke_begins_the_next_row(desk: tuple[Page, Surveyed]) -> None:
+    """Of layers and of figures; what stands in the rows below is not written over."""
+    page, surveyed = desk
+    (fitting,) = surveyed.book.items("fitting")
+    change(page, fitting["id"])
+    layers = page.get_by_role("table", name="Layers, from the wall outwards")
+    typed(layers.locator("input").first, "cork pad 3 ±1 / lime batten 28 / oak board 17 ±0,5")
+    meant = [["cork pad", "3", "1"], ["lime batten", "28", ""], ["oak board", "17", "0,5"]]
+    assert cells_of(layers) == meant
+    typed(layers.locator("input").first, "felt 2 / cork 9")
+    assert cells_of(layers) == [["felt 2 / cork 9", "3", "1"], *meant[1:]]
+    typed(layers.locator("input").first, "cork pad")
+    save(page)
+    told = surveyed.book.item(fitting["id"])[1]["build_up"]
+    assert told == [["cork pad", 3, 1], ["lime batten", 28, None], ["oak board", 17, 0.5]]
+    change(page, surveyed.face)
+    floor = page.get_by_role("table", name="Floor profile")
+    typed(floor.locator("input").first, "0 -6/1450 -11 / 2900 2.5")
+    assert cells_of(floor) == [["0", "-6"], ["1450", "-11"], ["2900", "2.5"]]
+
+
+def test_row_for_each_that_can_be_looked_for(desk: tuple[Page, Surveyed]) -> None:
+    """The first is filled in, the others say the same; what has a row already gets no other."""
+    page, surveyed = desk
+    change(page, surveyed.room)
+    table = page.get_by_role("table", name="What was looked for")
+    each = page.get_by_role("button", name="Add a row for each")
+    each.click()
+    assert [row[0] for row in cells_of(table)] == list(LOOKED_FOR)
+    expect(table.locator("input").nth(1)).to_be_focused()
+    each.click()
+    assert len(cells_of(table)) == len(LOOKED_FOR)
+    for place, words in enumerate(("fitter", "raking light", "2026-03-02"), 1):
+        table.locator("input").nth(place).fill(words)
+    table.get_by_role("button", name="Remove this row").last.click()
+    save(page)
+    told = surveyed.book.item(surveyed.room)[1]["looked_for"]
+    assert told == [[what, "fitter", "raking light", "2026-03-02"] for what in LOOKED_FOR[:-1]]
+
+
+def test_figures_read_off_together_part_as_their_input_is_left(desk: tuple[Page, Surveyed]) -> None:
+    """Of one thing, of several, in a table; a size takes the place of another, a place does not."""
+    page, surveyed = desk
+    (fitting,) = surveyed.book.items("fitting")
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/new/fixing?fitting={fitting['id']}"))
+    x, z = (page.locator(f"form.entry [name={name}]") for name in ("x_mm", "z_mm"))
+    typed(x, "1240; 910")
+    assert (x.input_value(), z.input_value()) == ("1240", "910")
+    typed(x, "1250 1310")
+    assert (x.input_value(), z.input_value()) == ("1250 1310", "910")
+    z.fill("")
+    typed(x, "1250 1310")
+    assert (x.input_value(), z.input_value()) == ("1250 1310", "")
+    z.fill("")
+    typed(x, "1240 910 / 1530 912")
+    assert (x.input_value(), z.input_value()) == ("1240 / 1530", "910 / 912")
+    change(page, fitting["id"])
+    width, height = (page.locator(f"form.entry [name={name}]") for name in ("width_mm", "height_mm"))
+    typed(width, "760 × 410")
+    assert (width.input_value(), height.input_value()) == ("760", "410")
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/several/hold?columns=mark&columns=x_mm&columns=z_mm"))
+    table = page.get_by_role("table", name="Rows")
+    typed(table.locator("input").nth(1), "415; 2010")
+    assert cells_of(table) == [["", "415", "2010"]]
+
+
+def test_places_of_a_whole_fitting_go_down_its_column(desk: tuple[Page, Surveyed]) -> None:
+    """As far as its fixings are ticked; too many stay where they were typed, and are refused there."""
+    page, surveyed = desk
+    fixings = surveyed.book.items("fixing")
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/fitted?items={fixings[0]['fitting']}"))
+    first, *_ = cells = [
+        page.locator(f'[name="fitted_{axis}_mm-{one["id"]}"]') for one in fixings for axis in ("x", "z")
+    ]
+    page.locator(f'input[type=checkbox][value="{fixings[1]["id"]}"]').uncheck()
+    typed(first, "1104 1538 / 1707 1536")
+    assert [cell.input_value() for cell in cells] == ["1104", "1538", "", "", "1707", "1536"]
+    for cell in cells:
+        cell.fill("")
+    typed(first, "1104 1538 / 1707 1536 / 1 2")
+    assert first.input_value() == "1104 1538 / 1707 1536 / 1 2"
+    save(page)
+    expect(page.locator("#refused")).to_contain_text("3 places are given, for 2")
+    assert first.input_value() == "1104 1538 / 1707 1536 / 1 2"
