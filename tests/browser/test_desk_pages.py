@@ -32,11 +32,14 @@ def pages_of(surveyed: Surveyed) -> list[str]:
     """A page of every sort."""
     site, face = f"/site/{surveyed.site}", f"/face/{surveyed.face}"
     fitting, zone = surveyed.book.items("fitting")[0]["id"], surveyed.book.items("zone")[-1]["id"]
+    sheet = {"site": surveyed.site, "reference": "N1", "name": "Load of the peg", "sort": "data sheet"}
+    document = surveyed.book.write("document", sheet | {"sha256": "0" * 64})
     ticked = urlencode({"items": [row["id"] for row in surveyed.book.items("fixing")]}, doseq=True)
     examples = (f"{name}?{example_of(name)}" for name in ("plate-contact", "movement", "yield", "removal"))
     lists = ("findings", "findings?word=not+known", "record", "withdrawn", "all/fixing", "workshop?spare=5")
     return [
         *("/", "/glossary", "/conflicts", f"/room/{surveyed.room}", "/materials", "/calculations"),
+        f"/documents/{document}/rests",
         *(face, f"{face}/door", f"{face}/answer?x_mm=50&z_mm=50", f"{face}?stock_mm=thick"),
         *(
             f"/item/{fitting}",
