@@ -10,8 +10,10 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from fieldbook.book.opening import open_book
+from fieldbook.book.placed import PLACE
 from fieldbook.model.fields import Type
 from fieldbook.model.kinds import Kind
+from fieldbook.model.order import counting
 from fieldbook.model.runs import figures_in
 from fieldbook.web.pages.photographs import OWN
 from tests.bench.by_forms import NOT_TYPED, Entry, taken
@@ -50,6 +52,8 @@ class AtOnce(PutsUp):
             return
         shared = SHARED.get(kind.name, ("face",) if "face" in kind.by_name else ())
         in_order = sorted(entries, key=lambda entry: [str(entry["set"].get(name)) for name in shared])
+        if kind.name in SHARED:  # as their marks count, so that none but the first is typed
+            in_order.sort(key=lambda entry: counting(entry["set"]["mark"]))
         for _, found in groupby(in_order, key=lambda entry: [entry["set"].get(name) for name in shared]):
             group = list(found)
             if len(group) < FEWEST:
@@ -98,11 +102,14 @@ class AtOnce(PutsUp):
             self.typist.count.clicks += 3 if len(group) > 1 else 2  # the first and the last in the picker of files
             self.typist.fill(kind, common)
             for line, each in zip(self.page.locator("ol.each li").all(), values, strict=True):
+                each = dict(each)
+                if all(one in each for one in PLACE):  # both into the first
+                    each[PLACE[0]] = " ".join(typed(kind.by_name[one], each.pop(one)) for one in PLACE)
                 for name in OWN:
                     if each.get(name, "") != common.get(name, ""):
                         field, place = kind.by_name[name], line.locator(f"[name=each-{name}]")
                         write = self.typist.choose if field.type in CHOSEN else self.typist.write
-                        write(place, typed(field, each[name]))
+                        write(place, each[name] if isinstance(each[name], str) else typed(field, each[name]))
             self.typist.press("Add")
             self._note_last(kind, group)
 
@@ -118,7 +125,12 @@ class AtOnce(PutsUp):
             with self.page.expect_navigation():
                 self.typist.click(self.page.get_by_role("link", name="Several at once"))
         boxes = self.page.locator("input[type=checkbox][name=columns]")
-        if boxes.evaluate_all("all => all.filter(box => box.checked).map(box => box.value)") != columns:
+        shown = boxes.evaluate_all("all => all.filter(box => box.checked).map(box => box.value)")
+        there = boxes.evaluate_all("all => all.map(box => box.value)")
+        if len(set(shown) ^ set(columns)) > FEWEST and not any(common.get(name) for name in there):
+            self.typist.press("Show all columns")
+            columns = there
+        elif shown != columns:
             self.typist.tick(boxes, columns)
             self.typist.press("Show these columns")
         self._begin_like(kind, common)
@@ -172,12 +184,7 @@ class AtOnce(PutsUp):
         self, kind: Kind, name: str, row: Mapping[str, Any], above: Mapping[str, Any], steps: Mapping[str, str]
     ) -> str:
         field, value, last = kind.by_name[name], row.get(name), above.get(name)
-        # Marks of holes go on from the highest of the site, which a table of all faces does not follow.
-        if (
-            value is None
-            or (above and name in steps)
-            or (above and name == "mark" and kind.name != "hold" and _goes_on(last, value))
-        ):
+        if value is None or (above and name in steps) or (above and name == "mark" and _goes_on(last, value)):
             return ""
         if value == last:
             return DITTO

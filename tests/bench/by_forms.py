@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qs, urljoin, urlsplit
@@ -85,6 +86,11 @@ class ByForms:
         address = f"/site/{self.ids[self.site]}/new/{kind.name}?like={self.ids[entry['item']]}"
         self.page.goto(urljoin(self.page.url, address))
         return values
+
+    def cite(self, entries: list[Entry]) -> None:
+        """What rests on documents, a form for each that does."""
+        for name, found in groupby(entries, key=lambda entry: entry["kind"]):
+            self.change(KINDS[name], list(found))
 
     def change(self, kind: Kind, entries: list[Entry]) -> None:
         """Items that are there already; the first few by hand, the others cost as many clicks each."""

@@ -33,6 +33,7 @@ from tests.browser.conftest import FLAGS, chromium_path, served
 from tests.sites import picture
 
 Step = tuple[str, bool, list[Entry]]
+CITED = "cited"
 PUT_UP = "Put up and taken down"
 PARTS: Mapping[str, tuple[str, ...]] = {
     "Survey": ("site", "room", "face", "zone", "limit", "hold", "member"),
@@ -62,18 +63,20 @@ def steps_of(book: Book) -> list[Step]:
 def counted(way: ByForms, steps: Iterable[Step], parts: Collection[str]) -> dict[str, Count]:
     """What each of these parts of the job costs; the others go into the book at once."""
     found = {part: Count() for part in parts}
-    for (kind_name, new, entries), its_fixings in with_fixings(steps):
-        kind = KINDS[kind_name]
+    for (kind_name, new, entries), its_fixings in with_fixings(with_citing(steps)):
+        kind = KINDS[entries[0]["kind"]]
         own = next((part for part, kinds in PARTS.items() if kind_name in kinds), "")
         part = own if new else PUT_UP
         if part not in parts:
-            way.at_once(kind, entries)
-            way.at_once(KINDS["fixing"], its_fixings)
+            for name, found_in in groupby([*entries, *its_fixings], key=lambda entry: entry["kind"]):
+                way.at_once(KINDS[name], list(found_in))
             continue
         before, begun = way.typist.count, time.monotonic()
         way.typist.count = Count()
         way.typist.of_field.clear()
-        if its_fixings:
+        if kind_name == CITED:
+            way.cite(entries)
+        elif its_fixings:
             way.enter_fittings(entries, its_fixings)
         else:
             (way.enter if new else way.change)(kind, entries)
@@ -94,6 +97,20 @@ def with_fixings(steps: Iterable[Step]) -> Iterator[tuple[Step, list[Entry]]]:
         step = left.pop(0)
         together = step[:2] == ("fitting", True) and left and left[0][:2] == ("fixing", True)
         yield step, left.pop(0)[2] if together else []
+
+
+def with_citing(steps: Iterable[Step]) -> Iterator[Step]:
+    """Each step; of those in a row that only say what rests on documents, all in one."""
+    for cites, found in groupby(steps, key=lambda step: not step[1] and all(map(only_cites, step[2]))):
+        if cites:
+            yield CITED, False, [entry for _, _, entries in found for entry in entries]
+        else:
+            yield from found
+
+
+def only_cites(entry: Entry) -> bool:
+    """Whether an entry says on which document something rests, and nothing else."""
+    return all(KINDS[entry["kind"]].by_name[name].to == "document" for name in entry["set"])
 
 
 def _told(cost: Count) -> str:

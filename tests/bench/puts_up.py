@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from itertools import groupby
 
 from fieldbook.book.opening import open_book
@@ -31,6 +32,25 @@ class PutsUp(ByRuns):
             alone = []
             self._set_for_all(kind, alike)
         super().change(kind, alone)
+
+    def cite(self, entries: list[Entry]) -> None:
+        """Document by document what rests on it, what is said alike by one tick."""
+        by_document: defaultdict[str, list[str]] = defaultdict(list)
+        for entry in entries:
+            for name, document in self.meant(entry).items():
+                by_document[document].append(f"{name} {self.ids[entry['item']]}")
+        left = sorted(by_document)  # in the order they were added, and so that of the pages
+        self.typist.go(f"/item/{left[0]}")
+        with self.page.expect_navigation():
+            self.typist.click(self.page.get_by_role("link", name="What rests on it"))
+        for number, document in enumerate(left, 1):
+            assert document in self.page.url, "the next document is another"
+            boxes = self.page.locator("main input[type=checkbox]")
+            values = boxes.evaluate_all("all => all.map((box) => box.value)")
+            for place, (field, *items) in enumerate(value.split() for value in values):
+                if any(f"{field} {item}" in by_document[document] for item in items):
+                    self.typist.click(boxes.nth(place))
+            self.typist.press("Save and go on to" if number < len(left) else "Save")
 
     def _said(self, entry: Entry) -> str:
         return str(self.meant(entry))
@@ -66,10 +86,10 @@ class PutsUp(ByRuns):
         shared = entries[0]["set"]
         self.typist.write(self.page.locator("[name=fitted_on]"), shared["fitted_on"])
         self.typist.write(self.page.locator("[name=fitted_by]"), shared.get("fitted_by") or "")
+        for fitting in fittings:
+            self._places(fitting, [entry for entry in entries if self._fitting_of(entry) == fitting])
         for entry in entries:
             values = {name: value for name, value in entry["set"].items() if value is not None}
-            if {*PLACE_FITTED} <= values.keys():  # both into the first cell
-                values[PLACE_FITTED[0]] = " ".join(f"{values.pop(name):g}" for name in PLACE_FITTED)
             for name, value in values.items():
                 place = self.page.locator(f'[name="{name}-{self.ids[entry["item"]]}"]')
                 if place.count():
@@ -77,6 +97,20 @@ class PutsUp(ByRuns):
         if any(entry["set"].get("fitted_x_mm") is None for entry in entries):
             self.typist.choose(self.page.locator("[name=fitted_place]"), "not measured")
         self.typist.press("Save")
+
+    def _places(self, fitting: str, entries: list[Entry]) -> None:
+        """Where the fixings of one fitting came to sit, one after the other in the first cell, in the page's order."""
+        order = self.page.locator(f'input[data-of="{fitting}"]').evaluate_all("all => all.map((one) => one.name)")
+        by_name = {f"{PLACE_FITTED[0]}-{self.ids[entry['item']]}": entry["set"] for entry in entries}
+        told = [[by_name[name].get(one) for one in PLACE_FITTED] if name in by_name else [None] for name in order]
+        if not any(figure is not None for figures in told for figure in figures):
+            return
+        words = ["- -" if None in figures else " ".join(f"{one:g}" for one in figures) for figures in told]
+        while words[-1] == "- -":
+            words.pop()
+        first = self.page.locator(f'[name="{order[0]}"]')
+        self.typist.write(first, "/".join(words))
+        first.dispatch_event("change")
 
     def _set_for_all(self, kind: Kind, entries: list[Entry]) -> None:
         items = [self.ids[entry["item"]] for entry in entries]

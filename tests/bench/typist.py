@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import astuple, dataclass
+from pathlib import Path
 from typing import Any
 from urllib.parse import urljoin, urlsplit
 
@@ -18,7 +19,9 @@ from playwright.sync_api import Locator, Page
 
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import Kind
+from fieldbook.model.runs import pieces_of
 from fieldbook.model.typed import to_text
+from fieldbook.model.written_together import groups_in
 
 CHOSEN = (Type.LINK, Type.CHOICE, Type.YES_NO)
 TICKED = (Type.LINKS, Type.CHOICES)
@@ -32,7 +35,7 @@ STANDS = """form => {
   }
   return stands;
 }"""
-# Cell by cell as keys would do it, in one go: a large table takes minutes otherwise.
+# What an input offers of a word as it is typed: the letters that are, and whether it is chosen then.
 TYPED_OF = """(input, words) => {
   const offered = [...(input.list?.options ?? [])].map((one) => one.value);
   if (!offered.includes(words)) return [words.length, 0];
@@ -41,52 +44,7 @@ TYPED_OF = """(input, words) => {
   while (letters < words.length && left(letters).length > 1) letters += 1;
   return letters + 4 < words.length ? [letters, 1] : [words.length, 0];
 }"""
-FILL_CELLS = (
-    f"(text, [lines, byEnter]) => {{ const typedOf = {TYPED_OF};"
-    + """
-  let clicks = 0;
-  const ditto = text.name !== "rows" && text.dataset.ditto !== undefined;
-  const body = text.nextElementSibling.tBodies[0], more = text.nextElementSibling.nextElementSibling;
-  const fields = [...text.nextElementSibling.tHead.rows[0].cells].slice(0, -1).map(() => 0), characters = [...fields];
-  lines.forEach((line, at) => {
-    if (body.rows.length <= at && byEnter) {
-      const cells = [...body.rows[at - 1].querySelectorAll("input")];
-      cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
-    } else if (body.rows.length <= at) { more.click(); clicks += 1; }
-    const inputs = [...body.rows[at].querySelectorAll("input")], whole = line.filter(Boolean).join(" ");
-    const before = inputs.map((cell) => cell.value);
-    if (text.dataset.parts && line.filter((words, place) => words !== before[place]).length > 1) {
-      inputs[0].value = whole; // as it is written, in the first cell
-      inputs[0].dispatchEvent(new Event("change", { bubbles: true }));
-      if (inputs.every((cell, place) => cell.value === (line[place] ?? ""))) {
-        fields[0] += 1;
-        characters[0] += whole.length;
-        return;
-      }
-      inputs.forEach((cell, place) => { cell.value = before[place]; });
-    }
-    line.forEach((meant, place) => {
-      const cell = inputs[place], again = ditto && at && meant.length > 1 && meant === lines[at - 1][place];
-      const words = again ? '"' : meant, [letters, chosen] = typedOf(cell, words);
-      if (cell.value === words || cell.value === meant) return;
-      cell.value = words;
-      cell.dispatchEvent(new Event("input", { bubbles: true }));
-      fields[place] += 1;
-      characters[place] += letters;
-      clicks += chosen;
-      cell.dispatchEvent(new Event("change", { bubbles: true }));
-    });
-  });
-  while (body.rows.length > Math.max(lines.length, 1)) {
-    body.rows[body.rows.length - 1].querySelector("button").click();
-    clicks += 1;
-  }
-  if (!lines.length) for (const cell of body.querySelectorAll("input")) if (cell.value) {
-    cell.value = ""; cell.dispatchEvent(new Event("input", { bubbles: true })); fields[0] += 1;
-  }
-  return [clicks, fields, characters];
-}"""
-)
+FILL_CELLS = (Path(__file__).parent / "fill_cells.js").read_text(encoding="utf-8").replace("TYPED_OF", TYPED_OF)
 FILL_GRID = """(text, lines) => {
   let [fields, characters] = [0, 0];
   const cells = (down) => [...text.nextElementSibling.rows[down].querySelectorAll("input")];
@@ -202,7 +160,16 @@ class Typist:
             self._add(place.get_attribute("name") or "", Count(0, 1))
 
     def tick(self, boxes: Locator, values: Sequence[str]) -> None:
-        """Let these boxes be ticked and no others."""
+        """Let these boxes be ticked and no others; several of a long list by their marks."""
+        by_marks = boxes.locator("xpath=ancestor::fieldset[1]").first.locator(".by-marks input")
+        new = [box for box in boxes.all() if box.get_attribute("value") in values and not box.is_checked()]
+        if self.by_keys and len(new) > 1 and by_marks.count():
+            marks = [box.locator("xpath=..").text_content() or "" for box in new]
+            text = " ".join(words.split()[0] for words in marks)
+            self._in_sight(by_marks)
+            by_marks.fill(text)
+            by_marks.dispatch_event("change")
+            self._add(boxes.first.get_attribute("name") or "", Count(0, 1, len(text)))
         for box in boxes.all():
             if box.is_checked() != (box.get_attribute("value") in values):
                 self.click(box)
@@ -214,9 +181,17 @@ class Typist:
         if not table.count():
             self.write(text, "\n".join("; ".join(line) for line in lines))
             return
-        if "grid" in (table.get_attribute("class") or ""):  # booked already, and stands in another way than lines
+        as_last = "grid" in (table.get_attribute("class") or "")
+        if as_last and text.input_value():  # booked already, and stands in another way than lines
             return
         self._in_sight(table)
+        if as_last and not as_grid(lines):
+            if lines:
+                self.click(text.locator("xpath=following-sibling::button").filter(has_text="Enter row by row"))
+            as_last = False
+        if as_last:
+            self._add(name, Count(*text.evaluate(FILL_GRID, as_grid(lines))))
+            return
         begin = text.locator("xpath=following-sibling::button").filter(has_text="Enter as a grid")
         if self.by_keys and begin.count() and (grid := as_grid(lines)):
             self.click(begin)
@@ -234,16 +209,49 @@ class Typist:
 
         runs  name of a field -> the figures it has for several things
         """
-        for name, text in (runs or {}).items():
+        own = dict(runs or {})
+        for group in groups_in(kind.asked):
+            self._together(kind, group, values, own, form)
+        for name, text in own.items():
             self.write(self.page.locator(f"{form} [name={name}]"), text)
+        left = [field for field in kind.asked if field.name not in (runs or {})]
         for _ in range(2):  # what follows from what was entered is looked at again
             stands = self.page.locator(form).evaluate(STANDS)
-            for field in kind.asked:
+            for field in left:
                 there = stands.get(field.name)
                 there = sorted(there) if isinstance(there, list) else there
                 meant = _as_it_would_stand(field, values.get(field.name))
-                if field.name not in (runs or {}) and there is not None and there != meant:
+                if there is not None and there != meant:
                     self._enter(field, self.page.locator(f"{form} [name={field.name}]"), values.get(field.name))
+
+    def _together(
+        self, kind: Kind, group: Sequence[Field], values: Mapping[str, Any], runs: dict[str, str], form: str
+    ) -> None:
+        """Figures of several inputs typed into the first, where that spares something; the rest of `runs` is left."""
+        inputs = [self.page.locator(f"{form} [name={field.name}]") for field in group]
+        if not all(one.count() for one in inputs):
+            return
+        meant = [
+            pieces_of(field, runs[field.name]) if field.name in runs else [typed(field, values.get(field.name))]
+            for field in group
+        ]
+        before = [one.input_value() for one in inputs]
+        if len({len(one) for one in meant}) > 1 or not all(map(all, meant)):
+            return
+        if sum(was != " / ".join(figures) for was, figures in zip(before, meant, strict=True)) < 2:
+            return
+        for between in (" ", ";", " / "):
+            whole = "/".join(between.join(figures) for figures in zip(*meant, strict=True))
+            count = self.count + Count()
+            self.write(inputs[0], whole)
+            inputs[0].dispatch_event("change")
+            if [one.input_value() for one in inputs] == [" / ".join(figures) for figures in meant]:
+                for field in group:
+                    runs.pop(field.name, None)
+                return
+            self.count = count
+            for one, was in zip(inputs, before, strict=True):
+                one.fill(was)
 
     def _enter(self, field: Field, inputs: Locator, value: Any) -> None:
         if field.type in TICKED:
