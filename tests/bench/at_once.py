@@ -104,7 +104,7 @@ class AtOnce(PutsUp):
             for line, each in zip(self.page.locator("ol.each li").all(), values, strict=True):
                 each = dict(each)
                 if all(one in each for one in PLACE):  # both into the first
-                    each[PLACE[0]] = " ".join(typed(kind.by_name[one], each.pop(one)) for one in PLACE)
+                    each[PLACE[0]] = "; ".join(typed(kind.by_name[one], each.pop(one)) for one in PLACE)
                 for name in OWN:
                     if each.get(name, "") != common.get(name, ""):
                         field, place = kind.by_name[name], line.locator(f"[name=each-{name}]")
