@@ -128,3 +128,24 @@ def test_places_of_a_whole_fitting_go_down_its_column(desk: tuple[Page, Surveyed
     save(page)
     expect(page.locator("#refused")).to_contain_text("3 places are given, for 2")
     assert first.input_value() == "1104 1538 / 1707 1536 / 1 2"
+
+
+def test_boxes_of_a_long_list_are_ticked_by_their_marks(desk: tuple[Page, Surveyed]) -> None:
+    """What has no such mark stays in the input, and is told; Enter ticks, and sends nothing."""
+    page, surveyed = desk
+    surveyed.zone(mark="K4")
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/new/agreement"))
+    marks = page.get_by_label("Tick by their marks")
+    marks.fill("D1.1 to D1.3, d1 Q7")
+    marks.press("Enter")
+    expect(marks).to_have_value("Q7")
+    expect(page.get_by_text("Ticked: D1.1, D1.2, D1.3, d1.")).to_contain_text("is called Q7")
+    ticked = page.locator("form.entry [name=items]:checked").evaluate_all("all => all.map((box) => box.value)")
+    meant = {one["id"] for kind in ("fitting", "fixing") for one in surveyed.book.items(kind)}
+    assert set(ticked) == meant
+    page.locator("form.entry [name=answer]").select_option("yes")
+    page.locator("form.entry [name=words]").fill("As drawn.")
+    page.locator("form.entry [name=said_by]").fill("keeper")
+    save(page)
+    (agreed,) = surveyed.book.items("agreement")
+    assert set(agreed["items"]) == meant
