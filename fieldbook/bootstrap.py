@@ -24,7 +24,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from .errors import FieldbookError, WrongUse
-from .set_up.layers import PYTEST, install_type_checker, lie_in_memory, run_alone, run_checks, stay_compiled
+from .set_up.layers import PYTEST, install_type_checker, lie_in_memory, run_checks, stay_compiled
 from .set_up.needs import last_complaint, needed_for, provide, run, say
 
 OLDEST_PYTHON = (3, 11)
@@ -156,10 +156,7 @@ def test(arguments: Sequence[str]) -> int:
     if layered is None:
         become("pytest", *arguments)
     install_type_checker(ROOT)
-    failed = run_checks(str(PYTHON), ROOT)
-    if not failed and "--fast" not in arguments:
-        failed = run_alone(str(PYTHON), ROOT)
-    return failed or become("pytest", *layered)
+    return run_checks(str(PYTHON), ROOT, fast="--fast" in arguments) or become("pytest", *layered)
 
 
 def become(module: str, *arguments: str) -> NoReturn:

@@ -80,14 +80,20 @@ COSTLY = {*SHARED, "browser", "driver", "checkout", "wheel"}
 
 @pytest.hookimpl(tryfirst=True)  # before xdist reads the groups
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Put the fast tests first, and those that share what is costly into one process."""
+    """Put the fast tests first, then those that take longest; those that share what is costly into one process."""
     for item in items:
         used = set(getattr(item, "fixturenames", ()))
         for name in sorted(used.intersection(SHARED)):
             item.add_marker(pytest.mark.xdist_group(name))
         if used & COSTLY:
             item.add_marker(pytest.mark.slow)
-    items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
+    items.sort(key=_turn)
+
+
+def _turn(item: pytest.Item) -> int:
+    """What begins last must not take long, or all but one process wait for it."""
+    marks = {mark.name for mark in item.iter_markers()}
+    return 0 if "slow" not in marks else 1 if marks & {"long", "xdist_group"} else 2
 
 
 def pytest_collection_finish(session: pytest.Session) -> None:

@@ -51,8 +51,13 @@ class TypeCheckerMissing(FieldbookError):
     code = "type-checker-missing"
 
 
-def checks(python: str, root: Path) -> Mapping[str, Sequence[str]]:
-    """What each layer before pytest is called, and the command that runs it in the checkout."""
+def checks(python: str, root: Path, *, fast: bool = False) -> Mapping[str, Sequence[str]]:
+    """What each layer before pytest is called, and the command that runs it in the checkout.
+
+    fast  without the tests that other browsers beside them would disturb: nothing else starts one meanwhile
+    """
+    browsers = root / "tests" / "browser"
+    alone = (python, "-m", "pytest", "-q", "-m", ALONE, *FIXED, str(browsers.relative_to(root)))
     scripts = sorted(str(script.relative_to(root)) for script in (root / "tests" / "js").rglob("*.test.js"))
     return {
         "format": (python, "-m", "ruff", "format", "--check", "."),
@@ -60,17 +65,17 @@ def checks(python: str, root: Path) -> Mapping[str, Sequence[str]]:
         "types": (python, "-m", "mypy"),
         "types of the scripts": (str(TYPES / "node_modules" / ".bin" / "tsc"), "--project", str(TYPES)),
         "tests of the scripts": ("node", "--test", "--test-reporter=dot", *scripts),
-    }
+    } | ({} if fast or not browsers.is_dir() else {"tests that run alone": alone})
 
 
-def run_checks(python: str, root: Path) -> int:
+def run_checks(python: str, root: Path, *, fast: bool) -> int:
     """Run every layer before pytest, all at once; say how each ended, in order. The first status that is not 0."""
 
     def outcome(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
         return run(command, root)
 
     os.environ["PYTHON_OF_TESTS"] = python  # the scripts' tests ask it what the desk says
-    layers = checks(python, root)
+    layers = checks(python, root, fast=fast)
     with ThreadPoolExecutor() as pool:
         done = dict(zip(layers, pool.map(outcome, layers.values()), strict=True))
     for name, one in done.items():
@@ -78,18 +83,6 @@ def run_checks(python: str, root: Path) -> int:
         if one.returncode:
             say(f"{one.stdout.rstrip()}\nTo repeat: {' '.join(map(str, one.args))}")
     return next((one.returncode for one in done.values() if one.returncode), 0)
-
-
-def run_alone(python: str, root: Path) -> int:
-    """Run the tests that other browsers beside them would disturb, one after the other; the status of pytest."""
-    browsers = root / "tests" / "browser"
-    if not browsers.is_dir():
-        return 0
-    done = run((python, "-m", "pytest", "-q", "-m", ALONE, *FIXED, str(browsers)), root)
-    say(f"tests that run alone: {'failed' if done.returncode else 'passed'}")
-    if done.returncode:
-        say(done.stdout.rstrip())
-    return done.returncode
 
 
 def install_type_checker(root: Path) -> None:

@@ -302,6 +302,7 @@ def all_down_and_signed(hand: Hand, laptop: Laptop) -> None:
     hand.phone.send()
 
 
+@pytest.mark.long
 def test_three_years_from_the_first_round_to_the_statement(laptop: Laptop, hands: tuple[Hand, Hand]) -> None:
     """Two rounds by two people, one without a network; each step is in record and diary, and nothing stands twice."""
     fitter, volunteer = hands

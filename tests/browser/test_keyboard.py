@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from fieldbook.book.opening import create_book, open_book
@@ -111,6 +112,7 @@ def put_up(page: Page) -> None:
     follow(page, "Save")
 
 
+@pytest.mark.long
 def test_small_job_by_keyboard_alone(browser: Browser, tmp_path: Path) -> None:
     """From an empty book to a rail that stands, and each place the focus comes to is in sight."""
     folder = tmp_path / "book"

@@ -8,6 +8,7 @@ import sys
 from io import BytesIO
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
@@ -107,6 +108,7 @@ def enter_fixing(page: Page, mark: str) -> None:
     enter(page, trace="an old hole used again", penetration_mm="30", diameter_mm="5", removal_tool="Screwdriver")
 
 
+@pytest.mark.long
 def test_whole_job_by_hand_in_a_new_book(browser: Browser, tmp_path: Path) -> None:
     """Site, room, face, zone drawn, leaf, fitting, fixings refused, over and allowed, photograph, record."""
     book = tmp_path / "book"

@@ -33,7 +33,7 @@ from fieldbook.model.kinds import KINDS
 from tests.examples import is_long
 from tests.findings.generated import TODAY, Making, changed, could_be_entered, every, print_of
 
-pytestmark = pytest.mark.slow  # plays long games
+pytestmark = [pytest.mark.slow, pytest.mark.long]  # plays long games
 
 HERE = Path(__file__).parents[2]
 SEEDS = st.integers(0, 2**40)

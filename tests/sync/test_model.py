@@ -441,6 +441,7 @@ def _tells(pair: Entry, item: str, name: str, before: Entry, entry: Entry) -> bo
     return pair["earlier"] == before["revision"]
 
 
+@pytest.mark.long
 def test_s1_to_s14_hold_for_phones_and_a_server_whatever_happens() -> None:
     """However all behave, nothing is lost, doubled or written over unseen, and in the end they agree."""
     run_state_machine_as_test(SyncMachine, settings=examples(30, in_the_long_run=10_000, stateful_step_count=40))
