@@ -313,7 +313,7 @@ class Phone:
     def rest(self) -> None:
         """Wait until everything is sent and pulled, and shown."""
         self.page.evaluate(IN_STEP)
-        expect(self.page.locator("#waits")).to_have_attribute("aria-busy", "false")
+        expect(self.page.locator("#waits")).to_have_attribute("aria-busy", "false", timeout=PATIENCE_MS)
 
 
 def chromium_processes(profile: Path) -> list[int]:

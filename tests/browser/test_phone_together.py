@@ -205,6 +205,18 @@ def test_draft_that_lay_while_others_went_on_undoes_nothing(phones: list[Phone],
         assert book.conflicts() == []
 
 
+def test_form_tells_that_what_it_lies_in_was_withdrawn(phones: list[Phone], laptop: Laptop) -> None:
+    """Nothing is entered out of sight unawares."""
+    one, other = phones
+    fitting = first(laptop, "fitting")
+    page = one.go(f"#/new/fixing?fitting={fitting}")
+    told = page.locator('[data-slot="out-of-sight"]')
+    expect(told).to_have_text("")
+    elsewhere(other, kind="face", item=first(laptop, "face"), withdraw=True)
+    page.evaluate(SYNC)
+    expect(told).to_contain_text("North wall was withdrawn")
+
+
 def test_undoing_what_was_made_names_what_others_added_and_asks(phones: list[Phone], laptop: Laptop) -> None:
     """Nothing goes out of sight unasked; a no leaves all as it is."""
     one, other = phones

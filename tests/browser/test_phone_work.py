@@ -442,6 +442,32 @@ def test_wall_of_a_room_is_one_touch_and_two_figures(phone: Phone, laptop: Lapto
     assert (face["mark"], face["sort"], face["width_mm"], face["height_mm"]) == ("R1-S", "wall", 4800, 2900)
 
 
+def test_first_screen_leads_to_one_more_like_the_last(phone: Phone, laptop: Laptop) -> None:
+    """At the face one was at: a fixing like the last, an agreement on a fitting; and in a room the wall that lacks."""
+    page = to_work(phone)
+    phone.go("#/")
+    page.get_by_role("link", name="New at R1-N").tap()
+    assert clean(page) == ""
+    page.get_by_role("link", name="Like D1.3").tap()
+    expect(page.locator("#x_mm")).to_be_focused()
+    figures(page, "1800")
+    page.locator("[data-key=next]").tap()
+    figures(page, "1540")
+    page.get_by_role("button", name="Save", exact=True).tap()
+    expect(page.get_by_role("heading", name="D1.4")).to_be_visible()
+    phone.go("#/")
+    page.get_by_role("link", name="New at R1-N").tap()
+    page.get_by_role("link", name="On D1 Rail").tap()
+    expect(page.locator(".signing li")).to_have_count(5)
+    phone.go("#/")
+    page.get_by_role("link", name="Long room").tap()
+    page.get_by_role("link", name="New: South wall").tap()
+    expect(page.locator("#width_mm")).to_be_focused()
+    expect(page.locator("#mark")).to_have_value("R1-S")
+    fixings = sent(phone, laptop, "fixing")
+    assert [(one["mark"], one["x_mm"], one["z_mm"]) for one in fixings[-1:]] == [("D1.4", 1800, 1540)]
+
+
 def test_lean_of_a_face_is_taken_from_the_phone_s_sensor(phone: Phone, laptop: Laptop) -> None:
     """The back on a face that hangs over by 3°: the figure, and in the note how sure that is."""
     page = to_work(phone)

@@ -1,6 +1,7 @@
 /** A form stays open for hours, and a draft for days: what others changed of the same item meanwhile is not undone by saving it. */
 
 import { momentOf } from "../book/moments.js";
+import { titleOf } from "../book/site.js";
 import { joined, labelOf, said } from "../book/wording.js";
 import { pageOf, titled } from "../pages/parts.js";
 import { slot } from "../pages/markup.js";
@@ -33,7 +34,11 @@ const same = (one, other) => JSON.stringify(one ?? "") === JSON.stringify(other 
 export function followOthers(state) {
   const { context, about } = state;
   if (about.mends !== undefined) return () => {};
-  const follow = () => (about.id ? catchUp(state) : movedOn(state));
+  const follow = () => {
+    if (about.id) catchUp(state);
+    else movedOn(state);
+    sayOutOfSight(state);
+  };
   follow();
   return context.notebook.onChange(follow);
 }
@@ -62,6 +67,16 @@ function catchUp(state) {
   state.following = true;
   form.dispatchEvent(new Event("input", { bubbles: true }));
   state.following = false;
+}
+
+/** What is entered in something that was withdrawn is out of sight with it: told before it is saved. */
+function sayOutOfSight({ context, about, body, form, draft }) {
+  const { registry, notebook } = context;
+  const parentOf = ({ kind, values }) => notebook.items.get(values[registry.kinds.get(kind)?.parent]);
+  let lies = notebook.items.get(form.elements.namedItem(about.kind.parent)?.value);
+  while (lies && !lies.withdrawn) lies = parentOf(lies);
+  const line = slot(body, "out-of-sight");
+  line.textContent = lies && !draft.over ? `${titleOf(registry, lies)} was withdrawn: what is entered in it is out of sight until somebody brings that back.` : "";
 }
 
 function told(context, fields, names, { values }, words, more) {
