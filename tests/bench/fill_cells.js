@@ -13,11 +13,12 @@
   if (text.dataset.parts && lines.length > 1 && !text.value.trim()) { // a row after the other, in the first cell
     const numeric = text.dataset.numeric === "yes";
     const whole = lines.map((line) => line.map((words) => words || "-").join(" ").replace(/( -)+$/, "")).join(numeric ? "/" : " / ");
+    const [letters, chosen] = typedOf(body.rows[0].querySelector("input"), whole);
     type(body.rows[0].querySelector("input"), whole);
     if (asMeant()) {
       fields[0] = 1;
-      characters[0] = whole.length;
-      return [0, fields, characters];
+      characters[0] = letters;
+      return [chosen, fields, characters];
     }
     while (body.rows.length > 1) body.rows[body.rows.length - 1].remove();
     for (const cell of body.querySelectorAll("input")) cell.value = "";

@@ -59,6 +59,12 @@ def test_stroke_begins_the_next_row(desk: tuple[Page, Surveyed]) -> None:
     save(page)
     told = surveyed.book.item(fitting["id"])[1]["build_up"]
     assert told == [["cork pad", 3, 1], ["lime batten", 28, None], ["oak board", 17, 0.5]]
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/new/fitting?face={surveyed.face}"))
+    first = layers.locator("input").first
+    offered = first.evaluate("input => [...input.list.options].map((one) => one.value)")
+    (whole,) = [words for words in offered if "/" in words]
+    typed(first, whole)
+    assert cells_of(layers) == [["cork pad", "3", "1"], ["lime batten", "28", ""], ["oak board", "17", "0.5"]]
     change(page, surveyed.face)
     floor = page.get_by_role("table", name="Floor profile")
     typed(floor.locator("input").first, "0 -6/1450 -11 / 2900 2.5")

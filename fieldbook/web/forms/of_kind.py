@@ -27,7 +27,7 @@ from ...model.typed import NO, YES, from_text, to_text
 from ...model.values import accept
 from .figures_together import write_together
 from .options import Choices, Options
-from .words_before import words_before, words_of_columns
+from .words_before import parts_by_itself, words_before, words_of_columns
 
 FROM_THE_FILE = {part.name for known in (Kept, KeptDocument) for part in dataclasses.fields(known)}
 DRAWN = frozenset({"signature", "fitter_signature"})
@@ -259,10 +259,7 @@ def _rows(field: Field) -> UnboundField:
         "data-numeric": YES if numeric else NO,
     }
     first, *others = field.columns
-    parts = numeric or (
-        first.type is Type.LINE and all(one.type in {Type.NUMBER, Type.WHOLE, Type.CHOICE} for one in others)
-    )
-    if others and parts:
+    if others and (numeric or parts_by_itself(field)):
         columns["data-parts"] = json.dumps([list(one.choices) for one in others])
     if first.type is Type.CHOICE:
         columns["data-each"] = "\n".join(first.choices)

@@ -9,9 +9,11 @@ from ...book.site import Item, Site
 from ...checks import materials
 from ...model.fields import LINE_LENGTH, TEXTS, Field, Type
 from ...model.kinds import KINDS, Kind
+from ...model.runs import NONE
 from ...model.typed import NO, YES, to_text
 
 MOST = 20
+FIGURES = tuple("0123456789.,±+-−")
 OF_MATERIALS = {"material", "moving_part", "made_of", "bears_on"}
 
 
@@ -31,13 +33,35 @@ def words_of_columns(site: Site | None, kind: Kind, field: Field) -> list[list[s
     """For each column of a small table what is offered in its cells; [] of what is none."""
     if site is None or field.type is not Type.ROWS:
         return []
-    rows = [row for one in _newest(site, kind) for row in one.values.get(field.name) or []]
-    return [
+    tables = [one.values.get(field.name) or [] for one in _newest(site, kind)]
+    rows = [row for table in tables for row in table]
+    offered = [
         [*column.choices, *_once(column, (row[at] for row in rows)), *_known(site, column)]
         if column.type in {Type.LINE, Type.CHOICE}
         else []
         for at, column in enumerate(field.columns)
     ]
+    if parts_by_itself(field):
+        lines = (_as_a_line(field, table) for table in tables if len(table) > 1 and all(map(_can_part, table)))
+        offered[0] += _once(field.columns[0], lines)
+    return offered
+
+
+def parts_by_itself(field: Field) -> bool:
+    """Whether a line typed into the first cell of its table can go into the others: words, then figures and choices."""
+    first, *others = field.columns
+    return first.type is Type.LINE and all(one.type in {Type.NUMBER, Type.WHOLE, Type.CHOICE} for one in others)
+
+
+def _can_part(row: Sequence[Any]) -> bool:
+    """Whether its words end where its figures begin, once they stand in one line."""
+    return len(row) > 1 and row[1] is not None and not str(row[0]).split()[-1].startswith(FIGURES)
+
+
+def _as_a_line(field: Field, table: Sequence[Sequence[Any]]) -> str:
+    """All rows as static/desk/parting.js takes them in the first cell: a build-up used before is chosen in one act."""
+    cells = [[to_text(column, cell) or NONE for column, cell in zip(field.columns, row, strict=True)] for row in table]
+    return " / ".join(" ".join(row).rstrip(f" {NONE}") for row in cells)
 
 
 def words_of_cells(site: Site, kind: Kind, columns: Sequence[Field]) -> list[list[str]]:

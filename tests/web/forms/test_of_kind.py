@@ -445,6 +445,24 @@ def test_cells_of_a_small_table_are_offered_what_stood_in_their_column(surveyed:
     assert "layers-1-before" not in page
 
 
+def test_layers_used_before_are_offered_as_one_line(surveyed: Surveyed) -> None:
+    """Where all of it comes apart again as it was: one row alone, or a name that ends in a figure, does not."""
+    layers = KINDS["face"].by_name["layers"]
+
+    def offered(*rows: list[object]) -> list[str]:
+        surveyed.book.write("face", {"layers": list(rows)}, surveyed.face)
+        return [
+            line
+            for line in words_of_columns(gather(surveyed.book, surveyed.site), KINDS["face"], layers)[0]
+            if "/" in line
+        ]
+
+    assert offered(["lime wash", 0.5, None], ["riven lath", 9.0, "old"]) == ["lime wash 0.5 / riven lath 9 old"]
+    assert offered(["riven lath", 9.0, "old"]) == []
+    assert offered(["lime wash", None, "old"], ["riven lath", 9.0, "old"]) == []
+    assert offered(["lime wash", 1.0, "old"], ["brick, 1921", 9.0, "old"]) == []
+
+
 def test_cells_of_several_things_are_offered_choices_marks_and_what_was_typed(surveyed: Surveyed) -> None:
     """A mark is each thing's own, and is offered of what the cell points to alone."""
     surveyed.zone(
