@@ -65,7 +65,7 @@ def parted(groups: Iterable[tuple[Field, ...]], texts: Mapping[str, str], in_row
 
     in_rows  whether they are cells of a table, where each figure may be one of a run
 
-    Where the first is each thing's own, its figures may be a run of several things: there the others have to be empty.
+    It takes the place of what stood there, unless it is of several things.
     """
     found: dict[str, str] = {}
     for group in groups:
@@ -74,7 +74,7 @@ def parted(groups: Iterable[tuple[Field, ...]], texts: Mapping[str, str], in_row
         lists = lists_in(first, texts.get(first.name) or "", len(group), runs)
         if not lists or (not runs and len(lists) > 1):
             continue
-        if not runs or not any((texts.get(one.name) or "").strip() for one in others):
+        if len(lists) == 1 or not any((texts.get(one.name) or "").strip() for one in others):
             found |= {one.name: " / ".join(each[at] for each in lists) for at, one in enumerate(group)}
     return found
 

@@ -41,7 +41,7 @@ export function listsIn(text, { into, low, high, own }) {
 export function parted([first, ...others], group) {
   const lists = listsIn(first, group);
   if (!lists.length || (!group.own && lists.length > 1)) return [];
-  if (group.own && others.some((text) => text.trim())) return [];
+  if (lists.length > 1 && others.some((text) => text.trim())) return [];
   return group.into.map((_, at) => lists.map((list) => list[at]).join(" / "));
 }
 

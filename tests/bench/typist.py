@@ -242,14 +242,14 @@ class Typist:
             return
         for between in (" ", ";", " / "):
             whole = "/".join(between.join(figures) for figures in zip(*meant, strict=True))
-            count = self.count + Count()
-            self.write(inputs[0], whole)
+            self._in_sight(inputs[0])
+            inputs[0].fill(whole)
             inputs[0].dispatch_event("change")
             if [one.input_value() for one in inputs] == [" / ".join(figures) for figures in meant]:
+                self._add(group[0].name, Count(0, 1, len(whole)))
                 for field in group:
                     runs.pop(field.name, None)
                 return
-            self.count = count
             for one, was in zip(inputs, before, strict=True):
                 one.fill(was)
 
