@@ -15,7 +15,7 @@ from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
 from .before_hole import FIRST
 from .looked import ZONES, ahead, looked
 from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
-from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, zones_at
+from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, perhaps, zones_at
 
 ANSWERS = (NO, "ask the keeper", "agreed", "nothing against it", "not known")
 _, ASK, AGREED, NOTHING_AGAINST, NOT_KNOWN = ANSWERS
@@ -62,7 +62,7 @@ def act_at(place: PlaceAsked, act: str) -> Act:
             found, reason, against = said
             if not place.sized and found in {AGREED, NOTHING_AGAINST}:
                 return Act(act, NOT_KNOWN, UNSIZED, None, nearest)
-            if found in {AGREED, NOTHING_AGAINST} and (past := past_edge(place)):
+            if found in {AGREED, NOTHING_AGAINST} and (past := past_edge(place) or perhaps(place, act)):
                 return Act(act, NOT_KNOWN, f"{past} Without that: {found}. {reason}", None, nearest)
             if place.site.beyond and found in (AGREED, NOTHING_AGAINST):
                 found, reason = NOT_KNOWN, f"{beyond.SENTENCE} Without it: {found}. {reason}"

@@ -18,6 +18,7 @@ from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
 from .looked import ZONES, ahead, looked, not_looked
+from .zones_seen import READS, zones_of
 
 # Radius of the widest hole that is ordinarily drilled for a fixing; taken where a hole's width is not entered and
 # less than that touches: common practice, no source.
@@ -59,33 +60,13 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     moves = fitting.moves_mm or 0  # blank: it stays where it is
     footprint, acts = geometry.fitting_outline(fitting, moves), list(fitting_acts(fitting))
     held = []
-    for zone, forbids, outline, _ in zones_of(site, face):
+    for zone, forbids, outline, _, blanks in zones_of(site, face):
         for act, blank in acts:
             if act in forbids:
                 distance = _area(outline, footprint)
-                missing = (blank,) if blank else ()
+                missing = (*blanks, *((blank,) if blank else ()))
                 held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
     return judged(asked, face, held)
-
-
-class Zone(NamedTuple):
-    """A zone with what it forbids, its outline, and the rectangle round it: left, bottom, right, top."""
-
-    item: Item
-    forbids: frozenset[str]
-    outline: Outline
-    round: tuple[float, float, float, float]
-
-
-def zones_of(site: Site, face: Item) -> list[Zone]:
-    """The zones of a face."""
-    return site.once(("zones", face.id), lambda: [_zone(zone) for zone in site.of(face, "zone")])
-
-
-def _zone(zone: Item) -> Zone:
-    outline = geometry.zone_outline(zone)
-    xs, zs = zip(*outline, strict=True)
-    return Zone(zone, frozenset(zone.forbids), outline, (min(xs), min(zs), max(xs), max(zs)))
 
 
 def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:
@@ -94,17 +75,20 @@ def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]
     done = {act for act, _ in acts}
     widest = max(fixing.contact_radius_mm, (fixing.diameter_mm or 0) / 2, WIDEST_HOLE_MM)
     near = [
-        (_least_away(one.round, place) - widest - one.item.margin_mm, one.item.id, one)
-        for one in zones_of(site, site[fixing.face])
+        (_least_away(one.round, place) - widest - one.item.margin_mm, one.item.id, index, one)
+        for index, one in enumerate(zones_of(site, site[fixing.face]))
         if not done.isdisjoint(one.forbids)
     ]
     near.sort()
     left = distance = math.inf
-    for least_left, _, (zone, forbids, outline, _) in near:
+    for least_left, _, _, (zone, forbids, outline, _, blanks) in near:
         if least_left > max(left, 0) and least_left + zone.margin_mm > distance:
             continue
         here = [act for act in acts if act[0] in forbids]
         for held in _held_against(fixing, place, zone, here, check.disc_distance(outline, place, 0)):
+            if blanks:  # which may lie elsewhere, and then are not the nearest
+                yield held._replace(missing=(*blanks, *held.missing))
+                continue
             left, distance = min(left, held.left_mm), min(distance, held.distance_mm)
             yield held
 
@@ -221,7 +205,7 @@ def _area(outline: Outline, footprint: Outline) -> float:
     return check.area_distance(outline, footprint)
 
 
-ZONE = {
+ZONE = READS | {
     "zone.outline": NEITHER,
     "zone.forbids": MORE,
     "zone.margin_mm": MORE,

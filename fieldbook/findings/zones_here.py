@@ -9,9 +9,11 @@ from datetime import date
 from ..book.site import Item, Site
 from ..checks.keep_off import disc_distance
 from ..checks.limits import rounded_down
-from . import geometry
+from . import walls
+from .finding import Blank
 from .keep_off import why
 from .looked import ASBESTOS, hazards_at
+from .zones_seen import zones_of
 
 NO = "no"
 Said = tuple[str, str, Item | None] | None
@@ -36,9 +38,21 @@ class PlaceAsked:
 
 def zones_at(place: PlaceAsked, act: str) -> Iterator[tuple[Item, float]]:
     """The zones that forbid an act, with the distance of the footprint's edge."""
-    for zone in place.site.of(place.face, "zone"):
-        if act in zone.forbids:
-            yield zone, disc_distance(geometry.zone_outline(zone), place.at, place.radius_mm)
+    return ((zone, distance) for zone, distance, missing in _forbidding(place, act) if not missing)
+
+
+def _forbidding(place: PlaceAsked, act: str) -> Iterator[tuple[Item, float, tuple[Blank, ...]]]:
+    for one in zones_of(place.site, place.face):
+        if act in one.forbids:
+            yield one.item, disc_distance(one.outline, place.at, place.radius_mm), one.missing
+
+
+def perhaps(place: PlaceAsked, act: str) -> str:
+    """A sentence on a zone of the next wall that may reach here; "" for none."""
+    for zone, distance, missing in _forbidding(place, act):
+        if missing and distance < zone.margin_mm and not _bears(place, act, zone):
+            return f"{why(zone, act)} It may reach round the corner: {walls.where(missing)}"
+    return ""
 
 
 def forbidden(place: PlaceAsked, act: str, near: Sequence[tuple[Item, float]]) -> Said:

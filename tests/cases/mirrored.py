@@ -365,6 +365,7 @@ def scene(rng: random.Random) -> Case:
         for _ in range(6)
     ]
     points += [(one.x_mm, one.z_mm, 4, None) for one in holds]
+    points += [(rng.randrange(4930, 5001), rng.randrange(3001), rng.choice((0, 20)), 15.0) for _ in range(4)]
     return {
         "beyond": beyond,
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
@@ -468,8 +469,13 @@ def beside(rng: random.Random) -> list[Item]:
     limits = (door, limit(rng, 10) | sign, limit(rng, 11) | way, limit(rng, 12) | flat)
     come = [one | {"face": wall.id} for one in limits]
     tops = (None, 2000.0)
+    zones = [zone(rng, 20 + number) | {"face": wall.id} for number in range(rng.randrange(3))]
+    for one in zones:  # which ends before the corner, at it, or goes beyond it
+        left, bottom = rng.choice((-90.0, 0.0, 15.0, 300.0)), float(rng.randrange(1500))
+        one["outline"] = [[left, bottom], [left + 80, bottom], [left + 80, bottom + 1200], [left, bottom + 1200]]
     return [
         wall,
+        *(thing("zone", one) for one in zones),
         *(thing("fitting", fitting(rng, 9, []) | {"face": wall.id}) for _ in range(rng.randrange(2))),
         *(thing("limit", one | {"z_to_mm": rng.choice(tops)}) for one in rng.sample(come, rng.randrange(1, 5))),
     ]
@@ -591,7 +597,7 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], parts: list[It
     held = rng.choice(fittings)
     hole = rng.choice(("none", "existing", "new"))
     near = rng.random() < 0.7
-    x = held.x_mm + rng.randrange(900) if near else rng.randrange(5000)
+    x = held.x_mm + rng.randrange(900) if near else rng.choice((rng.randrange(5000), 4900 + rng.randrange(100)))
     z = held.z_mm + rng.randrange(300) if near else rng.randrange(3000)
     place = {"x_mm": float(x), "z_mm": float(z), "mark": f"D.{number}"}
     fitted = {"fitted_x_mm": place["x_mm"] + 3, "fitted_z_mm": place["z_mm"] - 4} if rng.random() < 0.4 else {}

@@ -34,7 +34,6 @@ def wide(surveyed: Surveyed) -> str:
         (["adhesive"], {"adhesive": 0}, Word.WITHIN),
         (["adhesive"], {}, Word.NOT_KNOWN),
         (["heat", "light"], {}, Word.WITHIN),
-        (["contact"], {"fabric": "another fitting"}, Word.DOES_NOT_APPLY),
     ],
 )
 def test_zones_see_whatever_bears_or_touches(

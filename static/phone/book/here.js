@@ -13,7 +13,7 @@ import { faceStretch, known } from "./places.js";
 import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { dayOf, joined } from "./wording.js";
-import { forbidden, isForbidden, mayGo, zonesAt } from "./zones_here.js";
+import { forbidden, isForbidden, mayGo, perhaps, zonesAt } from "./zones_here.js";
 
 const RING_STEP_MM = 5;
 const RINGS = 400; // as far as 2 m
@@ -70,7 +70,7 @@ function actAt(place, act) {
   const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
   const said = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
   if (!place.sized && FINE.includes(said[0])) return { answer: "not known", why: UNSIZED, against: null, nearest };
-  const past = FINE.includes(said[0]) ? pastEdge(place) : "";
+  const past = FINE.includes(said[0]) ? pastEdge(place) || perhaps(place, act) : "";
   if (past) return { answer: "not known", why: `${past} Without that: ${said[0]}. ${said[1]}`, against: null, nearest };
   const [found, reason, against] = cappedHere(place.site, said);
   return { answer: found, why: reason, against, nearest };

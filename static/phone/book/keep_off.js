@@ -8,6 +8,7 @@ import { fittingActs, fixingActs, joinsOurs } from "./acts.js";
 import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
 import * as places from "./places.js";
 import { calledOf } from "./site.js";
+import { zonesOf } from "./zones_seen.js";
 
 // Radius of the widest hole that is ordinarily drilled for a fixing: common practice, no source.
 const WIDEST_HOLE_MM = 12.5;
@@ -18,13 +19,14 @@ export function keepOffOfFixing(asked, fixing) {
   const { site } = asked;
   if (joinsOurs(asked, fixing)) return { against: null, verdict: said("does not apply", ANOTHER) };
   const [face, acts] = [site.get(fixing.values.face), fixingActs(site, fixing)];
-  const held = site.of(face, "zone").flatMap((zone) => {
+  const held = zonesOf(site, face).flatMap(({ zone, missing }) => {
     const here = acts.filter(([act]) => zone.values.forbids.includes(act));
     if (!here.length) return [];
     const away = discDistance(zone.values.outline, places.placeOf(fixing), 0);
     return here.map(([act, blank]) => {
-      if (act === "drilling") return resting(drilled(fixing, zone, away), blank);
-      return heldBeside(act, zone, away - fixing.values.contact_radius_mm, blank);
+      const beside = () => heldBeside(act, zone, away - fixing.values.contact_radius_mm, blank);
+      const one = act === "drilling" ? resting(drilled(fixing, zone, away), blank) : beside();
+      return { ...one, missing: [...missing, ...one.missing] };
     });
   });
   return judged(asked, face, held);
@@ -38,10 +40,11 @@ export function keepOffOfFitting(asked, fitting) {
   const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
   const footprint = places.outlineOf({ ...part, xFrom: part.xFrom - moves, xTo: part.xTo + moves });
   const acts = fittingActs(fitting);
-  const held = site.of(face, "zone").flatMap((zone) =>
+  const held = zonesOf(site, face).flatMap(({ zone, missing }) =>
     acts
       .filter(([act]) => zone.values.forbids.includes(act))
-      .map(([act, blank]) => heldBeside(act, zone, areaDistance(zone.values.outline, footprint), blank)),
+      .map(([act, blank]) => heldBeside(act, zone, areaDistance(zone.values.outline, footprint), blank))
+      .map((one) => ({ ...one, missing: [...missing, ...one.missing] })),
   );
   return judged(asked, face, held);
 }

@@ -6,13 +6,24 @@ import { figure } from "../../checks/refusal.js";
 import { why } from "./keep_off.js";
 import { ASBESTOS, hazardsAt } from "./looked.js";
 import { known } from "./places.js";
+import { where } from "./walls.js";
+import { zonesOf } from "./zones_seen.js";
 
 /** The zones that forbid an act, with the distance of the footprint's edge. */
-export function zonesAt({ site, face, at, radius }, act) {
-  return site
-    .of(face, "zone")
-    .filter(({ values }) => values.forbids.includes(act))
-    .map((zone) => ({ zone, distance: discDistance(zone.values.outline, at, radius) }));
+export function zonesAt(place, act) {
+  return forbidding(place, act).filter(({ missing }) => !missing.length);
+}
+
+function forbidding({ site, face, at, radius }, act) {
+  return zonesOf(site, face)
+    .filter(({ zone }) => zone.values.forbids.includes(act))
+    .map(({ zone, missing }) => ({ zone, missing, distance: discDistance(zone.values.outline, at, radius) }));
+}
+
+/** A sentence on a zone of the next wall that may reach here; "" for none. */
+export function perhaps(place, act) {
+  const [struck] = struckOf(place, act, forbidding(place, act).filter(({ missing }) => missing.length));
+  return struck ? `${why(place.registry, struck.zone, act)} It may reach round the corner: ${where(struck.missing)}` : "";
 }
 
 /** Those of them that are struck: nearer than their margin, and without depth for the hole. */
