@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..book.site import Item, Site
 from ..book.wording import joined
 from ..checks.verdict import FINE, Verdict, Word
@@ -9,7 +11,8 @@ from .acts import joins_ours, makes_hole, may_deepen, taken_as_deep
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .finding import Blank, Outcome
 from .looked import ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazards_at, looked, not_looked
-from .verdicts import does_not_apply
+from .through import READS, comes_out, other_side
+from .verdicts import badness, does_not_apply
 
 SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide"
 FIRST = (SERVICES, ASBESTOS, LEAD_PAINT)
@@ -24,6 +27,7 @@ MINDED = {
     "is live.",
 }
 NOT_FOUND = "What was looked for, and is not among the hazards of {room}, was not found."
+COMES_OUT = "It goes right through, and nobody entered what is on the other side."
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
 
@@ -55,8 +59,22 @@ def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
 
 
 def _of_hole(asked: Asked, fixing: Item) -> Outcome:
+    face = asked.site[fixing.face]
+    found = _in(asked, face)
+    if found.verdict.word not in FINE or not comes_out(asked, fixing):
+        return found
+    other = other_side(asked.site, face)
+    if other is None:
+        raise NotEntered(Blank(face, "behind"), None, "", COMES_OUT)
+    there = _in(asked, other.face)
+    worse = min(found, there, key=lambda one: badness(one.verdict))
+    told = f"{worse.verdict.sentence} It comes out on {other.face.called}."
+    return worse._replace(verdict=replace(worse.verdict, sentence=told))
+
+
+def _in(asked: Asked, face: Item) -> Outcome:
+    """What was looked for, and is known of, on one face that a hole goes into or comes out of."""
     site = asked.site
-    face = site[fixing.face]
     room, hazards = site[face.room], hazards_at(site, face)
     if there := hazards.get(ASBESTOS):
         return _said(Word.OVER, FOUND_ASBESTOS.format(there=there.called), there)
@@ -84,7 +102,8 @@ QUESTIONS = (
         "fixing",
         "Before a new hole: were services, asbestos and lead paint looked for?",
         before_hole,
-        {
+        READS
+        | {
             "fixing.hole": NEITHER,
             "fixing.sort": NEITHER,
             "fixing.fabric": NEITHER,

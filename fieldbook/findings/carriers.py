@@ -13,8 +13,9 @@ from ..book.site import Item
 from ..checks import hole_side
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict, at_most
-from . import again, geometry
+from . import again, both_sides, geometry
 from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
+from .both_sides import on_both_sides
 from .finding import WORST_FIRST, Blank, Outcome
 from .fixing_loads import NEGLIGIBLE_N, Share, at_once_n, bearers, carries, holds
 from .grips import pressed_n
@@ -53,7 +54,7 @@ def carrier(asked: Asked, fixing: Item) -> Outcome:
     if fixing.fabric == OWN_WORK:
         raise NotEntered(Blank(fixing, "other_fitting"), share.force_n, "N")
     if ground_of(asked, fixing) == MASONRY and fixing.hole != "none":
-        return _in_masonry(asked, fixing, max(one.whole_shear_n for one in pulled(asked, share)))
+        return _in_masonry(asked, fixing, max(one.whole_shear_n for one in pulled(asked, on_both_sides(asked, share))))
     name = "hold" if fixing.hole == "none" else "member"
     raise NotEntered(Blank(fixing, name), share.force_n, "N", HELD_BY if name == "hold" else "")
 
@@ -206,6 +207,7 @@ QUESTIONS = (
         "Does what it is fixed to carry it?",
         as_plumb(carrier),
         LOADED
+        | both_sides.READS
         | {
             "hold.load_limit_n": LESS,
             "hold.load_said_by": NEITHER,

@@ -18,11 +18,13 @@ from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
 from .looked import ZONES, ahead, looked, not_looked
-from .zones_seen import READS, zones_of
+from .through import THROUGH_HOLES, comes_out
+from .zones_seen import READS, behind, zones_of
 
 # Radius of the widest hole that is ordinarily drilled for a fixing; taken where a hole's width is not entered and
 # less than that touches: common practice, no source.
 WIDEST_HOLE_MM = 12.5
+AT_THE_NUT = ("contact", "load")
 ANOTHER = "It joins two fittings and does not touch the face."
 
 
@@ -51,7 +53,19 @@ def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     site, face = asked.site, asked.site[fixing.face]
     if joins_ours(asked, fixing):
         return Outcome(Verdict("keep-off", Word.DOES_NOT_APPLY, None, None, None, "mm", ANOTHER, check.SOURCE))
-    return judged(asked, face, list(fixing_held(site, fixing, fixing_acts(site, fixing))))
+    return judged(asked, face, [*fixing_held(site, fixing, fixing_acts(site, fixing)), *_come_out(asked, fixing)])
+
+
+def _come_out(asked: Asked, fixing: Item) -> Iterator[Held]:
+    """What the nut of a bolt that goes right through does on the other side, held against each zone there."""
+    zones = behind(asked.site, asked.site[fixing.face]) if fixing.sort in THROUGH_HOLES else []
+    struck = [one for one in zones if not one.forbids.isdisjoint(AT_THE_NUT)]
+    if struck and comes_out(asked, fixing):
+        place, radius = geometry.place_of(fixing), fixing.contact_radius_mm
+        for zone, forbids, outline, _, blanks in struck:
+            distance = check.disc_distance(outline, place, radius)
+            act = next(act for act in AT_THE_NUT if act in forbids)
+            yield Held(distance - zone.margin_mm, act, zone, distance, blanks, round_at=(place, radius))
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:

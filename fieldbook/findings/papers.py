@@ -18,6 +18,7 @@ from .strengths import ON_HOLDS
 
 RULED = frozenset({"agreement", "decision"})
 SET = frozenset({"zone", "limit"})
+STATED_OF = {"carrier": ("hold", "member"), "wall": ("face",)}
 STATED = frozenset({STATED_SOURCE, FRICTION_SOURCE})
 STRENGTHS = frozenset({"pull", "shear", "together"})
 MADE_OF = {"pressure": "bears_on", "slip": "lining"} | dict.fromkeys((*STRENGTHS, "spacing"), "grips")
@@ -47,7 +48,7 @@ def _links(site: Site, finding: Finding) -> Iterator[str | None]:
         yield against.said_in
     if finding.missing:
         return
-    if against is not None and finding.question == "carrier" and against.kind in {"hold", "member"}:
+    if against is not None and against.kind in STATED_OF.get(finding.question, ()):
         yield against.load_stated_in
     elif against is not None and finding.question == "floor":
         yield against.floor_limit_in

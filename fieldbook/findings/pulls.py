@@ -8,8 +8,9 @@ from typing import Any
 from ..book.site import Item
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.verdict import Verdict
-from . import toppling
+from . import both_sides, toppling
 from .asking import LESS, MORE, NEITHER, Asked, NotEntered, Question
+from .both_sides import on_both_sides
 from .finding import Outcome, Recalculation
 from .fixing_loads import NEGLIGIBLE_N, Share, carries, holds
 from .off_plumb import as_plumb, pulled
@@ -62,6 +63,7 @@ def _share(asked: Asked, fixing: Item, how_bad: Callable[[Share], Any]) -> Share
     share = carries(asked, fixing)
     if share is None:
         return CARRIES_NOTHING
+    share = on_both_sides(asked, share)
     return BY_FRICTION if fixing.sort == "clamp" else max(pulled(asked, share), key=how_bad)
 
 
@@ -118,45 +120,49 @@ LOADED = {
 } | toppling.READS
 """What decides what a fixing carries."""
 
-HELD = LOADED | {
-    "material.group": NEITHER,
-    "material.characteristic_density_kg_m3": NEITHER,
-    "material.bearing_n_mm2": LESS,
-    "room.damp": MORE,
-    "face.layers": NEITHER,
-    "member.material": NEITHER,
-    "member.behind_mm": MORE,
-    "member.thickness_mm": LESS,
-    "member.grain": NEITHER,
-    "hold.load_limit_n": LESS,
-    "hold.load_said_by": NEITHER,
-    "fixing.lining": NEITHER,
-    "fixing.friction": LESS,
-    "material.friction": LESS,
-    "fixing.hold": NEITHER,
-    "fixing.member": NEITHER,
-    "fixing.fabric": NEITHER,
-    "fixing.hole": NEITHER,
-    "fixing.grips": NEITHER,
-    "fixing.into": NEITHER,
-    "fixing.penetration_mm": LESS,
-    "fixing.length_mm": NEITHER,
-    "fixing.thread_mm": LESS,
-    "fixing.head_mm": LESS,
-    "fixing.predrilled": NEITHER,
-    "fixing.packers_mm": MORE,
-    "fixing.off_plumb_deg": MORE,
-    "fixing.adhesive": NEITHER,
-    "fixing.grade": NEITHER,
-    "fixing.stated_load_n": LESS,
-    "fixing.stated_by": NEITHER,
-    "fixing.stated_source": NEITHER,
-    "fixing.stated_on": NEITHER,
-    "fixing.tested_n": LESS,
-    "fixing.tested_on": NEITHER,
-    "fixing.tested_by": NEITHER,
-    "fixing.tested_held": LESS,
-}
+HELD = (
+    LOADED
+    | both_sides.READS
+    | {
+        "material.group": NEITHER,
+        "material.characteristic_density_kg_m3": NEITHER,
+        "material.bearing_n_mm2": LESS,
+        "room.damp": MORE,
+        "face.layers": NEITHER,
+        "member.material": NEITHER,
+        "member.behind_mm": MORE,
+        "member.thickness_mm": LESS,
+        "member.grain": NEITHER,
+        "hold.load_limit_n": LESS,
+        "hold.load_said_by": NEITHER,
+        "fixing.lining": NEITHER,
+        "fixing.friction": LESS,
+        "material.friction": LESS,
+        "fixing.hold": NEITHER,
+        "fixing.member": NEITHER,
+        "fixing.fabric": NEITHER,
+        "fixing.hole": NEITHER,
+        "fixing.grips": NEITHER,
+        "fixing.into": NEITHER,
+        "fixing.penetration_mm": LESS,
+        "fixing.length_mm": NEITHER,
+        "fixing.thread_mm": LESS,
+        "fixing.head_mm": LESS,
+        "fixing.predrilled": NEITHER,
+        "fixing.packers_mm": MORE,
+        "fixing.off_plumb_deg": MORE,
+        "fixing.adhesive": NEITHER,
+        "fixing.grade": NEITHER,
+        "fixing.stated_load_n": LESS,
+        "fixing.stated_by": NEITHER,
+        "fixing.stated_source": NEITHER,
+        "fixing.stated_on": NEITHER,
+        "fixing.tested_n": LESS,
+        "fixing.tested_on": NEITHER,
+        "fixing.tested_by": NEITHER,
+        "fixing.tested_held": LESS,
+    }
+)
 """What decides what a fixing holds, besides what it carries."""
 
 QUESTIONS = (

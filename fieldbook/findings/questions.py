@@ -35,6 +35,7 @@ from . import (
     taking_down,
     touch,
     trace,
+    wall_load,
 )
 from .asking import Question
 
@@ -55,6 +56,7 @@ QUESTIONS: tuple[Question, ...] = (
     *spacing.QUESTIONS,
     *grips.QUESTIONS,
     *carriers.QUESTIONS,
+    *wall_load.QUESTIONS,
     *one_lost.QUESTIONS,
     *standing.QUESTIONS,
     *taking_down.QUESTIONS,
@@ -87,6 +89,7 @@ AT_STAKE: Mapping[str, str] = {
             "slip",
             "carrier",
             "carries",
+            "wall",
             "one-lost",
             "specialist",
             "lifting",

@@ -1,4 +1,4 @@
-"""The zones that bear on a face: its own, and those of the next walls, which reach round the corner or end beside it.
+"""The zones that bear on a face: its own, those of the next walls, and for holes those of the other side.
 
 Two walls that meet are unfolded, as a sheet that is laid round the corner: what lies 20 mm before it on one wall and
 30 mm behind it on the other is 50 mm apart. Where they do not both stand in the plan of their room, they are taken
@@ -11,15 +11,19 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from ..book.site import Item, Site
+from ..checks.clearance import Stretch
 from ..checks.keep_off import Outline
 from ..checks.sweep import Leaf
-from . import geometry, walls
+from . import geometry, through, walls
 from .asking import NEITHER
 from .finding import Blank
+from .through import other_side, thickness_mm
 
 # Two measured ends lie no farther apart where walls meet: common practice, no source.
 CORNER_MM = 50.0
-READS = dict.fromkeys(
+# How deep services ordinarily lie below a surface, and stone or plaster breaks out behind: common practice, no source.
+IN_WALL_MM = 100.0
+READS = through.READS | dict.fromkeys(
     (
         *("face.start_x_mm", "face.start_y_mm", "face.bearing_deg", "face.floor", "face.sort", "face.slope_deg"),
         *("face.left_mm", "face.bottom_mm", "face.width_mm"),
@@ -43,7 +47,41 @@ class Zone(NamedTuple):
 
 def zones_of(site: Site, face: Item) -> list[Zone]:
     """The zones that bear on a face, in its axes, made once a site."""
-    return site.once(("zones", face.id), lambda: [*_own(site, face), *_of_next_walls(site, face)])
+
+    def made() -> list[Zone]:
+        return [*_own(site, face), *_of_next_walls(site, face), *_drilled_from_behind(site, face)]
+
+    return site.once(("zones", face.id), made)
+
+
+def behind(site: Site, face: Item) -> list[Zone]:
+    """The zones of the other side of a wall, in the axes of this; over all its width where x there is not known."""
+    return site.once(("behind", face.id), lambda: list(_behind(site, face)))
+
+
+def _behind(site: Site, face: Item) -> Iterator[Zone]:
+    if (other := other_side(site, face)) is None:
+        return
+    for zone in site.of(other.face, "zone"):
+        own = geometry.zone_outline(zone)
+        if other.x_mm is None:
+            (left, right), zs = walls.ends(face), [z - other.z_mm for _, z in own]
+            part = Stretch(left, right, min(zs), max(zs))
+            yield _seen(zone, other.face, geometry.stretch_outline(part), (Blank(other.said, "behind_x_mm"),))
+        else:
+            moved = tuple((round(other.x_mm - x, 6), round(z - other.z_mm, 6)) for x, z in own)
+            yield _seen(zone, other.face, moved)
+
+
+def _drilled_from_behind(site: Site, face: Item) -> Iterator[Zone]:
+    """Those that forbid drilling: a hole from here keeps off what lies in the wall, or breaks out, before them."""
+    thick = thickness_mm(site, face)
+    for one in behind(site, face):
+        if "drilling" in one.forbids:
+            safe = None if thick is None else max(thick - IN_WALL_MM, 0.0) + one.item.margin_mm
+            zone = Item(one.item.kind, one.item.id, {**one.item.values, "safe_depth_mm": safe})
+            missing = (*one.missing, *((Blank(face, "wall_mm"),) if thick is None else ()))
+            yield one._replace(item=zone, forbids=frozenset({"drilling"}), missing=missing)
 
 
 def _own(site: Site, face: Item) -> Iterator[Zone]:
@@ -65,8 +103,13 @@ def _shifted(face: Item, wall: Item, zone: Item, shifts: Iterable[float], missin
     for shift in shifts:
         if _comes_near(face, own, shift, zone.margin_mm):
             moved = tuple((round(x + shift, 6), round(z + level, 6)) for x, z in own)
-            there = {"outline": moved, "mark": f"{zone.called} of {wall.called}"}
-            yield _zone(Item(zone.kind, zone.id, {**zone.values, **there}), moved, missing)
+            yield _seen(zone, wall, moved, missing)
+
+
+def _seen(zone: Item, wall: Item, outline: Outline, missing: tuple[Blank, ...] = ()) -> Zone:
+    """A zone of another wall in the axes of a face."""
+    there = {"outline": outline, "mark": f"{zone.called} of {wall.called}"}
+    return _zone(Item(zone.kind, zone.id, {**zone.values, **there}), outline, missing)
 
 
 def _zone(zone: Item, outline: Outline, missing: tuple[Blank, ...] = ()) -> Zone:

@@ -1,6 +1,6 @@
 """Every kind of entry, described once.
 
-The only place that says which fields a fixing has, parted by subject: what is there (`surveyed.py`), what is
+The only place that says which fields a fixing has, parted by subject: what is there (`surveyed.py`, `face.py`), what is
 put up (`fitting.py`, `fixing.py`), what is settled (`settled.py`), what is done later (`kept_up.py`). Columns,
 forms, validation, CSV heads, the record's tables and the glossary are all made from it: a new field is one line there.
 """
@@ -12,13 +12,14 @@ from typing import Any
 
 from ..errors import UnknownKind, shown
 from .description import Kind
+from .face import FACE
 from .fitting import FITTING
 from .fixing import FIXING
 from .kept_up import COLOUR, STATEMENT, WORK
 from .materials import COST, FINISH, MATERIAL
 from .observed import LOG, OBSERVATION, PATCH, READING
 from .settled import AGREEMENT, DECISION, DOCUMENT, PHOTOGRAPH, POINTER, TASK, VISIT
-from .surveyed import FACE, HOLD, LIMIT, MEMBER, ROOM, SITE, ZONE
+from .surveyed import HOLD, LIMIT, MEMBER, ROOM, SITE, ZONE
 
 KINDS: Mapping[str, Kind] = {
     kind.name: kind

@@ -337,7 +337,7 @@ def scene(rng: random.Random) -> Case:
     items = [thing("room", room(rng), ROOM), thing("face", THINGS[FACE][1] | surveyed(rng), FACE)]
     items += [thing("zone", zone(rng, number)) for number in range(rng.randint(0, 4))]
     items += [thing("limit", limit(rng, number)) for number in range(rng.randint(0, 3))]
-    items += beside(rng)
+    items += [*beside(rng), *behind(rng)]
     holds = [thing("hold", hold(rng, number)) for number in range(rng.randint(0, 2))]
     fittings: list[Item] = []
     while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
@@ -481,6 +481,20 @@ def beside(rng: random.Random) -> list[Item]:
     ]
 
 
+def behind(rng: random.Random) -> list[Item]:
+    """The room on the other side of the face, with its zones and what was looked for there; or none."""
+    if rng.random() < 0.5:  # noqa: PLR2004
+        return []
+    there = thing("room", room(rng) | {"mark": "R2"})
+    plan = {"behind": FACE, "behind_x_mm": rng.choice((None, 5000.0)), "behind_z_mm": rng.choice((None, 120.0))}
+    size = {"width_mm": 5000.0, "height_mm": 3000.0, "wall_mm": rng.choice((None, None, 35.0, 150.0, 600.0))}
+    wall = thing("face", {"room": there.id, "mark": "R2-S", "name": "Partition", "sort": "wall"} | plan | size)
+    zones = [
+        zone(rng, 30 + number) | {"face": wall.id, "mark": f"K{30 + number}"} for number in range(rng.randrange(4))
+    ]
+    return [there, wall, *(thing("zone", one) for one in zones)]
+
+
 def member(rng: random.Random, number: int) -> dict[str, Any]:
     place = {"x_mm": float(rng.randrange(4000)), "z_mm": 0.0, "width_mm": 1500.0, "height_mm": 3000.0}
     more = {"thickness_mm": rng.choice((None, 20.0)), "behind_mm": rng.choice((None, 0.0, 25.0))}
@@ -606,10 +620,11 @@ def fixing(rng: random.Random, number: int, fittings: list[Item], parts: list[It
     makes = {
         "hole": hole,
         "diameter_mm": rng.choice((None, 6.0, 40.0)),
-        "penetration_mm": rng.choice((None, 20.0, 40.0)),
+        "penetration_mm": rng.choice((None, 20.0, 40.0, 40.0, 90.0, 160.0)),
+        "length_mm": rng.choice((None, None, 60.0, 200.0)),
     }
     does = {
-        "sort": rng.choice(("clamp", "clamp", "wood screw", "strap", "adhesive pad")),
+        "sort": rng.choice(("clamp", "clamp", "wood screw", "strap", "adhesive pad", "bolt", "bolt")),
         "fabric": rng.choice(("old fabric", "old fabric", "later work", "another fitting")),
         "other_fitting": rng.choice([None, None, *(one.id for one in fittings if one.id != held.id)]),
         "hold": rng.choice([None, GONE, *(one.id for one in parts if one.kind == "hold")]),

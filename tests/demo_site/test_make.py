@@ -110,7 +110,14 @@ OPEN = {
         "reaction to fire|D14",
         "surface temperature of R1-E|from October to March",  # its one reading may be off
     ),
-    "later": ("Ask the keeper about D14|6", "Ask the keeper about D9|1", "D4: |Have birch", "D6: |timber adviser"),
+    "later": (
+        "Ask the keeper about D14|6",
+        "Ask the keeper about D9|1",
+        "D4: |Have birch",
+        "D6: |timber adviser",
+        "load agreed for the wall|R1-S",
+        "load agreed for the wall|R3-E",
+    ),
 }
 
 

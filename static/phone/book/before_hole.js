@@ -1,15 +1,17 @@
 /** What has to be looked for before a hole is made. Mirrors fieldbook/findings/before_hole.py. */
 
-import { FINE, verdict } from "../../checks/verdict.js";
+import { FINE, WORDS, verdict } from "../../checks/verdict.js";
 import { depthThere, joinsOurs, makesHole, mayDeepen } from "./acts.js";
 import { NotEntered } from "./asking.js";
 import { ASBESTOS, LEAD_PAINT, SERVICES, ahead, hazardsAt, looked } from "./looked.js";
 import { calledOf } from "./site.js";
+import { comesOut, otherSide } from "./through.js";
 import { joined } from "./wording.js";
 
 const SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide";
 const FIRST = [SERVICES, ASBESTOS, LEAD_PAINT];
 const NO_HOLE = "It makes no new hole.";
+const COMES_OUT = "It goes right through, and nobody entered what is on the other side.";
 const NOT_SAID = "Whether the hole that is there is deep enough is not entered.";
 const MINDED = {
   [LEAD_PAINT]: (there) => `Old lead paint is entered for ${there}: no dry sanding, no heat, dust taken at the tool.`,
@@ -40,8 +42,19 @@ function ifDeeper(asked, fixing) {
 }
 
 function ofHole(asked, fixing) {
+  const face = asked.site.get(fixing.values.face);
+  const found = inIt(asked, face);
+  if (!FINE.includes(found.verdict.word) || !comesOut(asked, fixing)) return found;
+  const other = otherSide(asked.site, face);
+  if (!other) throw new NotEntered({ item: face, field: "behind" }, { why: COMES_OUT });
+  const there = inIt(asked, other.face);
+  const { against, verdict: worse } = WORDS.indexOf(there.verdict.word) < WORDS.indexOf(found.verdict.word) ? there : found;
+  return { against, verdict: { ...worse, sentence: `${worse.sentence} It comes out on ${calledOf(asked.registry, other.face)}.` } };
+}
+
+/** What was looked for, and is known of, on one face that a hole goes into or comes out of. */
+function inIt(asked, face) {
   const { registry, site } = asked;
-  const face = site.get(fixing.values.face);
   const hazards = hazardsAt(site, face);
   const fibres = hazards.get(ASBESTOS);
   if (fibres) return said("over", `Asbestos is entered for ${calledOf(registry, fibres)}: no hole until whoever is licensed for it has said where and how.`, fibres);

@@ -8,10 +8,12 @@ import { fittingActs, fixingActs, joinsOurs } from "./acts.js";
 import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
 import * as places from "./places.js";
 import { calledOf } from "./site.js";
-import { zonesOf } from "./zones_seen.js";
+import { THROUGH_HOLES, comesOut } from "./through.js";
+import { behind, zonesOf } from "./zones_seen.js";
 
 // Radius of the widest hole that is ordinarily drilled for a fixing: common practice, no source.
 const WIDEST_HOLE_MM = 12.5;
+const AT_THE_NUT = ["contact", "load"];
 const ANOTHER = "It joins two fittings and does not touch the face.";
 
 /** A fixing, with all it does, held against every zone of the face it stands on. */
@@ -29,7 +31,19 @@ export function keepOffOfFixing(asked, fixing) {
       return { ...one, missing: [...missing, ...one.missing] };
     });
   });
-  return judged(asked, face, held);
+  return judged(asked, face, [...held, ...comingOut(asked, face, fixing)]);
+}
+
+/** What the nut of a bolt that goes right through does on the other side, held against each zone there. */
+function comingOut(asked, face, fixing) {
+  if (!THROUGH_HOLES.includes(fixing.values.sort)) return [];
+  const doneThere = ({ zone }) => AT_THE_NUT.find((one) => zone.values.forbids.includes(one));
+  const struck = behind(asked.site, face).filter(doneThere);
+  if (!struck.length || !comesOut(asked, fixing)) return [];
+  return struck.map(({ zone, missing }) => {
+    const distance = discDistance(zone.values.outline, places.placeOf(fixing), fixing.values.contact_radius_mm);
+    return { ...heldBeside(doneThere({ zone }), zone, distance, null), missing };
+  });
 }
 
 /** A fitting, with what it touches and gives off, held against every zone of its face. */

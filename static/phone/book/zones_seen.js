@@ -1,9 +1,11 @@
 /** The zones that bear on a face: its own, and those of the next walls, unfolded. Mirrors fieldbook/findings/zones_seen.py. */
 
 import * as places from "./places.js";
+import { otherSide, thicknessOf } from "./through.js";
 import { isWall, lacking, levelOf, nameOf, others, placeOn } from "./walls.js";
 
 const CORNER_MM = 50; // two measured ends lie no farther apart where walls meet: common practice, no source
+const IN_WALL_MM = 100; // how deep services lie, and stone or plaster breaks out behind: common practice, no source
 /** @type {WeakMap<object, Map<string, any[]>>} */
 const seen = new WeakMap(); // a site that is changed is another one
 
@@ -14,7 +16,7 @@ const seen = new WeakMap(); // a site that is changed is another one
 export function zonesOf(site, face) {
   const made = seen.get(site) ?? new Map();
   if (!seen.has(site)) seen.set(site, made);
-  if (!made.has(face)) made.set(face, [...own(site, face), ...ofNextWalls(site, face)]);
+  if (!made.has(face)) made.set(face, [...own(site, face), ...ofNextWalls(site, face), ...drilledFromBehind(site, face)]);
   return made.get(face) ?? [];
 }
 
@@ -40,8 +42,38 @@ function* shifted(face, wall, zone, shift, missing) {
   const [{ xFrom, xTo }, margin] = [places.faceStretch(face), zone.values.margin_mm];
   const xs = outline.map(([x]) => x);
   if (Math.min(...xs) - margin >= xTo || Math.max(...xs) + margin <= xFrom) return;
+  yield seenHere(zone, wall, outline, missing);
+}
+
+/** A zone of another wall in the axes of a face. */
+function seenHere(zone, wall, outline, missing) {
   const mark = `${nameOf(zone)} of ${nameOf(wall)}`;
-  yield { zone: { ...zone, values: { ...zone.values, outline, mark } }, missing };
+  return { zone: { ...zone, values: { ...zone.values, outline, mark } }, missing };
+}
+
+/** The zones of the other side of a wall, in the axes of this; over all its width where x there is not known. */
+export function behind(site, face) {
+  const other = otherSide(site, face);
+  return (other ? site.of(other.face, "zone") : []).map((zone) => {
+    if (other.x !== null) {
+      const outline = zone.values.outline.map(([x, z]) => [rounded(other.x - x), rounded(z - other.z)]);
+      return seenHere(zone, other.face, outline, []);
+    }
+    const [{ xFrom, xTo }, zs] = [places.faceStretch(face), zone.values.outline.map(([, z]) => z - other.z)];
+    const outline = places.outlineOf({ xFrom, xTo, zFrom: Math.min(...zs), zTo: Math.max(...zs) });
+    return seenHere(zone, other.face, outline, [{ item: other.said, field: "behind_x_mm" }]);
+  });
+}
+
+/** Those that forbid drilling: a hole from here keeps off what lies in the wall, or breaks out, before them. */
+function drilledFromBehind(site, face) {
+  const thick = thicknessOf(site, face);
+  return behind(site, face).filter(({ zone }) => zone.values.forbids.includes("drilling")).map(({ zone, missing }) => {
+    const safe = thick === null ? null : Math.max(thick - IN_WALL_MM, 0) + zone.values.margin_mm;
+    const values = { ...zone.values, forbids: ["drilling"], safe_depth_mm: safe };
+    const blanks = thick === null ? [...missing, { item: face, field: "wall_mm" }] : missing;
+    return { zone: { ...zone, values }, missing: blanks };
+  });
 }
 
 /** How far a wall is shifted to lie beside a face, if it is the next on its left, and if it is on its right, mm. */

@@ -1,0 +1,57 @@
+/** What goes right through a wall: its other side, how thick it is, what comes out there. Mirrors fieldbook/findings/through.py. */
+
+import { PIERCING } from "./acts.js";
+import { isThere } from "./ages.js";
+import { need } from "./asking.js";
+import { known, placeOf } from "./places.js";
+import { levelOf } from "./walls.js";
+
+const THINNEST_MM = 75; // of an old wall, unless what it is made of says so: common practice, no source
+export const THROUGH_HOLES = ["bolt", "machine screw"];
+
+/**
+ * The face on the other side of a wall, whichever of the two names the other; null where none does.
+ * x there is `x` less x here, z there is `z` more than here; `x` is null where it is not entered, on the face `said`.
+ * @returns {{face: any, said: any, x: number|null, z: number}|null}
+ */
+export function otherSide(site, face) {
+  const there = site.get(face.values.behind);
+  if (there?.kind === "face" && there.id !== face.id) {
+    const { behind_x_mm: x, behind_z_mm: z } = face.values;
+    return { face: there, said: face, x: x ?? null, z: z ?? levelOf(there, face) };
+  }
+  const one = site.all("face").find(({ id, values }) => values.behind === face.id && id !== face.id);
+  if (!one) return null;
+  const { behind_x_mm: x, behind_z_mm: z } = one.values;
+  return { face: one, said: one, x: x ?? null, z: known(z) ? -z : levelOf(one, face) };
+}
+
+/** How thick a wall is, mm: as entered on either side, else all its layers; null where neither side says it. */
+export function thicknessOf(site, face) {
+  const sides = [face, otherSide(site, face)?.face].filter(Boolean);
+  const said = sides.map(({ values }) => values.wall_mm).filter(known);
+  return said.length ? Math.min(...said) : (sides.map(layersOf).find(known) ?? null);
+}
+
+function layersOf({ values }) {
+  const layers = (values.layers ?? []).map(([, thickness]) => thickness);
+  return layers.length && layers.every(known) ? layers.reduce((whole, one) => whole + one, 0) : null;
+}
+
+/** Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may. */
+export function comesOut(asked, fixing) {
+  const { fabric, hole, sort, penetration_mm: goes, length_mm: length, face: on } = fixing.values;
+  if (fabric === "another fitting" || (hole === "none" && !PIERCING.includes(sort))) return false;
+  const face = asked.site.get(on);
+  const thick = thicknessOf(asked.site, face);
+  const least = thick ?? THINNEST_MM;
+  if (!known(goes) && known(length) && length < least) return false;
+  const deep = need(asked, fixing, "penetration_mm");
+  if (deep < least || endsInTimber(asked.site, face, placeOf(fixing), deep)) return false;
+  return thick !== null || deep >= need(asked, face, "wall_mm");
+}
+
+function endsInTimber(site, face, at, deep) {
+  const there = site.of(face, "member").filter((one) => isThere(one, at));
+  return there.some(({ values }) => deep < (values.behind_mm ?? 0) + (values.thickness_mm ?? 0));
+}

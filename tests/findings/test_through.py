@@ -1,0 +1,153 @@
+"""What goes right through a wall comes out on its other side, and is held to what is there."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from fieldbook.book.gathering import gather
+from fieldbook.checks.verdict import Word
+from fieldbook.findings.at_point import answer
+from fieldbook.findings.before_hole import COMES_OUT
+from fieldbook.model.choices import LOOKED_FOR
+from tests.findings.asked import TODAY, one
+from tests.findings.hung import HUNG, STATED, found
+from tests.sites import Surveyed
+
+BRICK = [["brick", 103, "later"]]
+HOLE: dict[str, Any] = {"hole": "new", "trace": "a new hole in later work", "fabric": "later work"}
+BOLT = HOLE | {"sort": "bolt", "diameter_mm": 10, "penetration_mm": 103, "adhesive": 0, "contact_radius_mm": 15}
+LOOKED = [[what, "the surveyor", "with a detector", "2026-05-04"] for what in LOOKED_FOR]
+
+
+def partition(surveyed: Surveyed, *, looked: bool = True, **more: Any) -> str:
+    """A half-brick wall of 103 mm; behind it, in the store, x runs the other way from 5,000 mm on."""
+    surveyed.looked()
+    surveyed.book.write("face", {"layers": BRICK}, item=surveyed.face)
+    store = surveyed.book.write("room", {"site": surveyed.site, "mark": "R2", "name": "Store"})
+    size = {"mark": "R2-S", "name": "Partition", "sort": "wall", "width_mm": 5000, "height_mm": 3000}
+    there = {"behind": surveyed.face, "behind_x_mm": 5000, "looked_for": LOOKED if looked else None}
+    return surveyed.book.write("face", size | there | {"room": store} | more)
+
+
+def bolt(surveyed: Surveyed, **more: Any) -> str:
+    """A bolt at x = 1,100, z = 1,540, right through; seen from the store at x = 3,900."""
+    return surveyed.fixing(surveyed.fitting(gives=["nothing"]), **BOLT | more)
+
+
+def square(x: float, z: float, size: float = 100) -> list[list[float]]:
+    """A square round a place."""
+    half = size / 2
+    return [[x - half, z - half], [x + half, z - half], [x + half, z + half], [x - half, z + half]]
+
+
+@pytest.mark.parametrize(
+    ("deep", "looked", "word"),
+    [(103, True, Word.WITHIN), (103, False, Word.NOT_KNOWN), (102, False, Word.WITHIN)],
+)
+def test_other_side_is_looked_at_before_a_hole_comes_out_there(
+    surveyed: Surveyed, deep: float, looked: bool, word: Word
+) -> None:
+    """103 mm in a wall of 103 come out; 102 do not."""
+    other = partition(surveyed, looked=looked)
+    hole = one(surveyed, "before-hole", bolt(surveyed, penetration_mm=deep))
+    assert hole.word is word
+    if word is Word.NOT_KNOWN:
+        assert {blank.item.id for blank in hole.missing} == {other}
+
+
+def test_asbestos_on_the_other_side_stops_a_hole_that_comes_out_there(surveyed: Surveyed) -> None:
+    """A board of it in the store, which nobody in this room sees."""
+    partition(surveyed, layers=[["asbestos board", 9, "later"], *BRICK])
+    assert one(surveyed, "before-hole", bolt(surveyed)).word is Word.OVER
+
+
+def test_hole_that_comes_out_nobody_knows_where_is_not_known(surveyed: Surveyed) -> None:
+    """The wall is 103 mm thick, and what is behind it is not entered."""
+    surveyed.looked()
+    surveyed.book.write("face", {"layers": BRICK}, item=surveyed.face)
+    hole = one(surveyed, "before-hole", bolt(surveyed))
+    assert (hole.word, hole.missing[0].field, COMES_OUT in hole.verdict.sentence) == (Word.NOT_KNOWN, "behind", True)
+
+
+@pytest.mark.parametrize(
+    ("wall_mm", "deep", "word"),
+    [(None, 74, Word.WITHIN), (None, 76, Word.NOT_KNOWN), (120, 76, Word.WITHIN), (60, 76, Word.NOT_KNOWN)],
+)
+def test_thickness_of_a_wall_is_asked_for_where_a_hole_may_come_out(
+    surveyed: Surveyed, wall_mm: float | None, deep: float, word: Word
+) -> None:
+    """Of unknown thickness no wall is taken to be thinner than 75 mm; one of 60 lets 76 mm through."""
+    surveyed.looked()
+    surveyed.book.write("face", {"layers": [["brick", None, "later"]], "wall_mm": wall_mm}, item=surveyed.face)
+    hole = one(surveyed, "before-hole", bolt(surveyed, penetration_mm=deep))
+    assert hole.word is word
+    if word is Word.NOT_KNOWN:
+        assert hole.missing[0].field == ("wall_mm" if wall_mm is None else "behind")
+
+
+@pytest.mark.parametrize(
+    ("x_mm", "deep", "word"), [(3900, 103, Word.OVER), (3900, 50, Word.OVER), (3700, 103, Word.WITHIN)]
+)
+def test_hole_keeps_off_services_that_are_marked_on_the_other_side(
+    surveyed: Surveyed, x_mm: float, deep: float, word: Word
+) -> None:
+    """Of 103 mm the 100 before a zone of the other side are kept: 50 mm deep is 47 too deep; 200 mm beside it is well.
+
+    Seen from the store the bolt lies at x = 5,000 - 1,100 = 3,900.
+    """
+    store = partition(surveyed)
+    surveyed.zone(face=store, outline=square(x_mm, 1540), forbids=["drilling"], margin_mm=0, name="Conduit")
+    keep = one(surveyed, "keep-off", bolt(surveyed, penetration_mm=deep))
+    assert keep.word is word
+    if deep == 50:
+        assert keep.verdict.margin == -47
+    site = gather(surveyed.book, surveyed.site)
+    said = answer(site, site[surveyed.face], 1100, 1540, 5.0, 50, TODAY)
+    assert (said.acts[0].answer == "no") == (x_mm == 3900)
+
+
+def test_thick_wall_leaves_room_before_a_zone_behind(surveyed: Surveyed) -> None:
+    """Of 400 mm a hole may go 300 deep before a zone of the other side; where nobody says how thick, it is asked."""
+    store = partition(surveyed, wall_mm=400)
+    surveyed.zone(face=store, outline=square(3900, 1540), forbids=["drilling"], margin_mm=0)
+    assert one(surveyed, "keep-off", bolt(surveyed, penetration_mm=60)).verdict.margin == 240
+    surveyed.book.write("face", {"wall_mm": None}, item=store)
+    surveyed.book.write("face", {"layers": [["brick", None, "later"]]}, item=surveyed.face)
+    keep = one(surveyed, "keep-off", bolt(surveyed, penetration_mm=60, mark="D1.2"))
+    assert (keep.word, keep.missing[0].field) == (Word.NOT_KNOWN, "wall_mm")
+
+
+def test_nut_of_a_bolt_keeps_off_what_must_not_be_touched_behind(surveyed: Surveyed) -> None:
+    """A painted scheme on the other side: the nut of a bolt touches it, the tip of a hole that ends before does not."""
+    surveyed.zone(face=partition(surveyed), outline=square(3900, 1540), forbids=["contact"], margin_mm=0)
+    assert one(surveyed, "keep-off", bolt(surveyed)).word is Word.OVER
+    assert one(surveyed, "keep-off", bolt(surveyed, penetration_mm=60, mark="D1.2")).word is Word.WITHIN
+
+
+def both_sides(surveyed: Surveyed, stated_n: float, there_x: float) -> None:
+    """A rail of 20 kg on either side of the wall, each on one bolt; 150 N are stated for each."""
+    store = partition(surveyed)
+    for mark, face, x in (("D1", surveyed.face, 1200), ("D2", store, there_x)):
+        rail = surveyed.fitting(**HUNG | {"mark": mark, "face": face, "x_mm": x - 200, "centre_out_mm": 0})
+        stated = {"stated_load_n": stated_n, "x_mm": x, "z_mm": 1150, "mark": f"{mark}.1"}
+        surveyed.fixing(rail, face=face, **BOLT | {"hole": "existing"} | stated | STATED)
+
+
+@pytest.mark.parametrize(("there_x", "figure"), [(3800, 392.4), (3806, 392.4), (3700, 196.2)])
+def test_bolt_that_is_entered_on_both_faces_carries_both(surveyed: Surveyed, there_x: float, figure: float) -> None:
+    """196.2 N on either end are 392.4 N in one bolt of 10 mm; 100 mm beside it is another, with 196.2 N alone."""
+    both_sides(surveyed, 300, there_x)
+    for shear in found(surveyed, "shear"):
+        assert shear.verdict.figure == pytest.approx(figure)
+        assert shear.word is (Word.OVER if figure > 300 else Word.WITHIN)
+
+
+def test_whether_two_bolts_are_one_is_asked_where_nobody_says_what_is_behind(surveyed: Surveyed) -> None:
+    """Both go right through, and either may be the other's end."""
+    both_sides(surveyed, 300, 3800)
+    (store,) = (face["id"] for face in surveyed.book.items("face") if face["mark"] == "R2-S")
+    surveyed.book.write("face", {"behind": None, "layers": BRICK}, item=store)
+    for shear in found(surveyed, "shear"):
+        assert (shear.word, shear.missing[0].field) == (Word.NOT_KNOWN, "behind")
