@@ -10,12 +10,12 @@ import math
 from .limits import within
 
 FORCE_HIGH_N = 1e6
-# No sling is used farther off the plumb than 60°; nobody means a wire that lies nearly level to hold anything up.
+# Slings ordinarily lean up to 45° from the plumb; nobody means a wire that lies nearly level to hold anything up.
 LEAST_DEG, MOST_DEG = 0.0, 85.0
-SLING_DEG = 60.0
+SLING_DEG = 45.0
 SOURCE = (
-    "Statics: tension = weight over the cosine of how far it leans from the plumb. Slings lean 60° at most, "
-    "EN 1492-1:2000, from memory"
+    "Statics: tension = weight over the cosine of how far it leans from the plumb. Slings lean up to 45° as "
+    "they are ordinarily rated, EN 1492-1:2000, from memory"
 )
 
 

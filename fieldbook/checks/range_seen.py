@@ -25,6 +25,9 @@ HOUR_S = 3600.0
 # the months of each half, as they are asked for
 HALVES = {"October to March": {10, 11, 12, 1, 2, 3}, "April to September": {4, 5, 6, 7, 8, 9}}
 
+# So far apart two readings stand for two halves of a year, not for one turn from winter to summer.
+APART_DAYS, YEAR_DAYS = 60, 365
+
 A_YEAR = "thirteen months at an hour"
 BOTH_HALVES = "readings in both halves of the year"
 
@@ -81,20 +84,31 @@ def range_seen(quantity: str, readings: Iterable[Reading], records: Iterable[Log
 
 
 def halves_lacking(*seconds: Sequence[float]) -> tuple[str, ...]:
-    """The halves of the year without any time among these.
+    """The halves of the year without any time among these, or with none that lies well apart from those of the other.
 
     seconds  lists of times, s since 1970
     returns  names out of HALVES, in their order
 
-    Source: October to March and April to September: common practice, no source.
+    Source: October to March and April to September, two months apart: common practice, no source.
     Raises nothing.
 
     >>> halves_lacking([1750000000.0])
     ('October to March',)
     """
     days = {int(at // DAY_S) for times in seconds for at in times}
-    months = {datetime.fromtimestamp(day * DAY_S, UTC).month for day in days}
-    return tuple(half for half, its in HALVES.items() if not its & months)
+    dates = [datetime.fromtimestamp(day * DAY_S, UTC) for day in days]
+    of_half = {half: {at.timetuple().tm_yday for at in dates if at.month in its} for half, its in HALVES.items()}
+    lacking = tuple(half for half, found in of_half.items() if not found)
+    cold, warm = of_half.values()
+    if lacking or any(_apart_days(one, other) >= APART_DAYS for one in cold for other in warm):
+        return lacking
+    # Measured about one turn of the half-years: more is lacking of the half that was seen for less long.
+    return (min(of_half, key=lambda half: len(of_half[half])),)
+
+
+def _apart_days(one: int, other: int) -> int:
+    """How far two days of the year lie apart, whichever comes first."""
+    return min((one - other) % YEAR_DAYS, (other - one) % YEAR_DAYS)
 
 
 def is_a_year(record: LoggedRecord) -> bool:

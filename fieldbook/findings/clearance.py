@@ -16,7 +16,7 @@ from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
 from .limits_here import limits_of, untold
 from .looked import SWINGS, ahead, looked, not_looked
-from .reach import Reach, fixing_reach, reach_of
+from .reach import Reach, fixing_reach, moves_mm, reach_of
 
 # Nobody asks for more headroom than this; codes of practice ask for 2,000 to 2,300 mm: common practice, no source.
 HEADROOM_MM = 2_300
@@ -29,7 +29,7 @@ SEEN = "What must be seen is judged from straight in front; whether it is hidden
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """A fitting's front, at worst, held against the clear depth over the part of the face it covers."""
     part = geometry.fitting_stretch(fitting)
-    moves = fitting.moves_mm or 0  # blank: it stays where it is
+    moves = moves_mm(asked.site, fitting)
     part = replace(part, x_from=part.x_from - moves, x_to=part.x_to + moves)
     return _held(asked, asked.site[fitting.face], part, reach_of(asked.site, fitting))
 

@@ -18,6 +18,7 @@ from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
 from .finding import Blank, Outcome, Recalculation
 from .looked import ZONES, ahead, looked, not_looked
+from .reach import moves_mm
 from .through import THROUGH_HOLES, comes_out
 from .zones_seen import READS, behind, zones_of
 
@@ -71,8 +72,7 @@ def _come_out(asked: Asked, fixing: Item) -> Iterator[Held]:
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """A fitting, with what it touches and gives off, held against every zone of its face."""
     site, face = asked.site, asked.site[fitting.face]
-    moves = fitting.moves_mm or 0  # blank: it stays where it is
-    footprint, acts = geometry.fitting_outline(fitting, moves), list(fitting_acts(fitting))
+    footprint, acts = geometry.fitting_outline(fitting, moves_mm(site, fitting)), list(fitting_acts(fitting))
     held = []
     for zone, forbids, outline, _, blanks in zones_of(site, face):
         for act, blank in acts:

@@ -22,8 +22,8 @@ from .asking import Asked
 from .reach import carriers_of
 
 OVERHEAD_SORTS = {"ceiling", "soffit"}
-# From this lean on, what lets go falls on whoever stands below: common practice, no source.
-OVERHEAD_DEG = 45.0
+# From this lean on z is no height, and what lets go falls on whoever stands below: common practice, no source.
+OVERHEAD_DEG = 15.0
 # What ends higher than this above the floor does not stand on it: common practice, no source.
 NEAR_FLOOR_MM = 100.0
 ITS_FIXINGS, THE_FLOOR, BOTH = "its fixings", "the floor", "the floor and its fixings"

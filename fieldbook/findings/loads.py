@@ -17,7 +17,7 @@ from .fixing_loads import Share, bearers, group_of, holds, shares, standing
 from .load_paths import OVERHEAD_SORTS, THE_FLOOR, Burden, Weight, burden, slope_deg, support_of, weights
 from .pulls import LOADED
 
-ONE_ROW = "Fixings of one fitting are taken to be alike in stiffness, and none of them to have play."
+ONE_ROW = "Fixings are taken as alike in stiffness, or stiff by their diameters, the worse of both; none has play."
 ALL_AT_ONCE = "People pull at one part at its worst place, and at the others amid, at the same time."
 
 

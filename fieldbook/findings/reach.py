@@ -88,6 +88,16 @@ def hung_on(site: Site, fitting: Item) -> Iterator[Item]:
             yield one
 
 
+def moves_mm(site: Site, fitting: Item, above: frozenset[str] = frozenset()) -> float:
+    """How far a fitting may be set to either side, with what it hangs on as well; blank: it stays where it is.
+
+    above  what hangs on it, so that a ring of carriers ends
+    """
+    carriers = [one for one in hung_on(site, fitting) if one.stands and one.id not in above]
+    carried = max((moves_mm(site, one, above | {fitting.id}) for one in carriers), default=0.0)
+    return (fitting.moves_mm or 0.0) + carried
+
+
 def _among_layers(carrier: Item, fitting: Item) -> bool:
     words = [word for layer, _, _ in fitting.build_up for word in layer.lower().replace(",", " ").split()]
     return carrier.mark.lower() in words

@@ -10,14 +10,16 @@ from . import ages, geometry, walls
 from .acts import PIERCING
 from .asking import NEITHER, Asked
 
-# No wall or ceiling of an old building is thinner, unless what it is made of says so: common practice, no source.
-THINNEST_MM = 75.0
+# Half a brick: of what is not entered as thinner no wall is. What is entered of it and comes to less than the second is
+# coats and boards, and the rest of the wall is not entered: common practice, no source.
+THINNEST_MM, WHOLE_MM = 100.0, 60.0
 AT_ONE_PLACE_MM = 5.0  # what setting out on uneven old walls can be trusted to; common practice, no source
 THROUGH_HOLES = frozenset({"bolt", "machine screw"})
 READS = dict.fromkeys(
     (
         *("face.wall_mm", "face.behind_x_mm", "face.behind_z_mm", "face.layers", "face.floor", "face.left_mm"),
         *("face.bottom_mm", "member.x_mm", "member.z_mm", "member.width_mm", "member.height_mm"),
+        *("fixing.x_mm", "fixing.z_mm", "fixing.fitted_x_mm", "fixing.fitted_z_mm", "fixing.fabric", "fixing.hole"),
         *("member.behind_mm", "member.thickness_mm", "fixing.length_mm"),
     ),
     NEITHER,
@@ -66,17 +68,21 @@ def thickness_mm(site: Site, face: Item) -> float | None:
 
 def _layers_mm(face: Item) -> float | None:
     layers = [thickness for _, thickness, _ in face.layers or ()]
-    return math.fsum(layers) if layers and None not in layers else None
+    whole = math.fsum(layers) if None not in layers else 0.0
+    return whole if whole >= WHOLE_MM else None
 
 
 def comes_out(asked: Asked, fixing: Item) -> bool:
-    """Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may."""
+    """Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may.
+
+    Where neither is entered it does not: of unknown depth no hole ordinarily goes through half a brick.
+    """
     if fixing.fabric == "another fitting" or (fixing.hole == "none" and fixing.sort not in PIERCING):
         return False
     site, face = asked.site, asked.site[fixing.face]
     thick = thickness_mm(site, face)
     least = THINNEST_MM if thick is None else thick
-    if fixing.penetration_mm is None and fixing.length_mm is not None and fixing.length_mm < least:
+    if fixing.penetration_mm is None and (thick is None or (fixing.length_mm or least) < least):
         return False
     deep: float = asked.need(fixing, "penetration_mm")
     if deep < least or _ends_in_timber(site, face, geometry.place_of(fixing), deep):

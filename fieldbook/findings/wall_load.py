@@ -32,12 +32,14 @@ def wall(asked: Asked, fitting: Item) -> Outcome:
     other = other_side(site, face)
     sides = [face, *([other.face] if other else [])]
     agreed = [one for one in sides if one.load_limit_n is not None]
-    if not agreed and (why := _no_partition(asked, face)):
+    if not agreed and (why := _no_partition(face, thickness_mm(site, face))):
         return does_not_apply("wall", why)
     parts = tuple(part for one in sides for part in _on(asked, one))
     whole = sum(force for _, force in parts)
     if not agreed and whole <= LIGHT_N:
         return does_not_apply("wall", f"No more than {LIGHT_N:g} N hang on it in all.")
+    if not agreed and (why := _no_partition(face, _need_thickness(asked, face))):
+        return does_not_apply("wall", why)
     least = min(agreed, key=lambda one: one.load_limit_n, default=face)
     limit = asked.need(least, "load_limit_n", whole, "N")
     said = asked.need(least, "load_said_by", whole, "N")
@@ -47,15 +49,22 @@ def wall(asked: Asked, fitting: Item) -> Outcome:
     return Outcome(verdict, least, (ALL_AT_ONCE,))
 
 
-def _no_partition(asked: Asked, face: Item) -> str:
-    """Why a wall is no thin partition; "" where it is one. Asks how thick it is where that may be."""
+def _no_partition(face: Item, thick_mm: float | None) -> str:
+    """Why a wall is no thin partition, for all that is entered; "" where it is or may be one."""
+    if thick_mm is not None:
+        return f"It is {thick_mm:g} mm thick, and no thin partition." if thick_mm > PARTITION_MM else ""
+    if any(thickness is None and named.is_mineral(name) for name, thickness, _ in face.layers or ()):
+        return "It is a wall of stone or brick of which nobody entered that it is thin."
+    return ""
+
+
+def _need_thickness(asked: Asked, face: Item) -> float:
+    """How thick a wall is: asked for by what it is made of, where that is not entered."""
     thick = thickness_mm(asked.site, face)
     if thick is None:
-        layers = asked.need(face, "layers")
-        if any(thickness is None and named.is_mineral(name) for name, thickness, _ in layers):
-            return "It is a wall of stone or brick of which nobody entered that it is thin."
+        asked.need(face, "layers")
         thick = asked.need(face, "wall_mm")
-    return f"It is {thick:g} mm thick, and no thin partition." if thick > PARTITION_MM else ""
+    return thick
 
 
 def _on(asked: Asked, face: Item) -> Parts:

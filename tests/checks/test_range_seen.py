@@ -132,3 +132,17 @@ def test_wider_range_never_gives_a_better_word(low, high, limit_low, limit_high,
     now = word(Seen(low, high, A_YEAR))
     assert word(Seen(low - more, high, A_YEAR)) <= now
     assert word(Seen(low, high + more, A_YEAR)) <= now
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "lacking"),
+    [
+        (at(2026, 3, 31), at(2026, 4, 1), ("October to March",)),
+        (at(2026, 9, 20), at(2026, 11, 18), ("October to March",)),
+        (at(2026, 9, 20), at(2026, 11, 20), ()),
+        (at(2025, 12, 15), at(2026, 6, 1), ()),
+    ],
+)
+def test_two_days_beside_the_turn_of_the_half_years_are_not_both_halves(first, last, lacking):
+    """From the last of March to the first of April is a day; 20 September to 18 November 59 days, to the 20th 61."""
+    assert halves_lacking([first, last]) == lacking

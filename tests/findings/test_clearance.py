@@ -122,3 +122,19 @@ def test_what_is_made_to_be_moved_is_clear_wherever_it_may_be_set(even: Surveyed
     assert one(even, "clearance", case).word is Word.WITHIN
     even.book.write("fitting", {"moves_mm": 300}, item=case)
     assert one(even, "clearance", case).verdict.margin == -30
+
+
+def test_what_hangs_on_a_thing_that_is_moved_goes_with_it(surveyed: Surveyed) -> None:
+    """A panel at x = 2,000 hangs on a rail that may be set 300 mm to either side: at 1,700 it is in front of a limit.
+
+    The limit of 10 mm ends at x = 1,800; the panel stands 23 mm out of the rail's 23.
+    """
+    surveyed.looked()
+    surveyed.book.write("face", {"surface": [[0, 0, 0], [5000, 0, 0], [0, 3000, 0]]}, item=surveyed.face)
+    flat = {"face": surveyed.face, "mark": "L1", "name": "Way", "sort": "flat", "margin_mm": 0, "projection_mm": 10}
+    surveyed.book.write("limit", flat | {"x_from_mm": 1000, "x_to_mm": 1800, "z_to_mm": 1400})
+    rail = surveyed.fitting(x_mm=2000, moves_mm=300)
+    panel = surveyed.fitting(mark="D2", x_mm=2000, z_mm=900, height_mm=600, hangs_on=rail)
+    assert one(surveyed, "clearance", panel).word is Word.OVER
+    surveyed.book.write("fitting", {"moves_mm": 100}, item=rail)
+    assert one(surveyed, "clearance", panel).word is not Word.OVER

@@ -63,6 +63,17 @@ def test_asbestos_on_the_other_side_stops_a_hole_that_comes_out_there(surveyed: 
     assert one(surveyed, "before-hole", bolt(surveyed)).word is Word.OVER
 
 
+def test_depth_is_asked_for_where_the_wall_is_entered_as_thin(surveyed: Surveyed) -> None:
+    """Of 103 mm a hole of unknown depth may come out, a screw 60 mm long cannot; of 10 mm the rest is not entered."""
+    partition(surveyed, looked=False)
+    deep = {"penetration_mm": None, "length_mm": None}
+    asked = one(surveyed, "before-hole", bolt(surveyed, **deep))
+    assert (asked.word, asked.missing[0].field) == (Word.NOT_KNOWN, "penetration_mm")
+    assert one(surveyed, "before-hole", bolt(surveyed, mark="D1.2", **deep | {"length_mm": 60})).word is Word.WITHIN
+    surveyed.book.write("face", {"layers": [["limewash", 1, "old"], ["board", 9, "later"]]}, item=surveyed.face)
+    assert one(surveyed, "before-hole", bolt(surveyed, mark="D1.3", **deep)).word is Word.WITHIN
+
+
 def test_hole_that_comes_out_nobody_knows_where_is_not_known(surveyed: Surveyed) -> None:
     """The wall is 103 mm thick, and what is behind it is not entered."""
     surveyed.looked()
@@ -73,12 +84,12 @@ def test_hole_that_comes_out_nobody_knows_where_is_not_known(surveyed: Surveyed)
 
 @pytest.mark.parametrize(
     ("wall_mm", "deep", "word"),
-    [(None, 74, Word.WITHIN), (None, 76, Word.NOT_KNOWN), (120, 76, Word.WITHIN), (60, 76, Word.NOT_KNOWN)],
+    [(None, 99, Word.WITHIN), (None, 100, Word.NOT_KNOWN), (120, 100, Word.WITHIN), (60, 60, Word.NOT_KNOWN)],
 )
 def test_thickness_of_a_wall_is_asked_for_where_a_hole_may_come_out(
     surveyed: Surveyed, wall_mm: float | None, deep: float, word: Word
 ) -> None:
-    """Of unknown thickness no wall is taken to be thinner than 75 mm; one of 60 lets 76 mm through."""
+    """Of unknown thickness no wall is taken to be thinner than half a brick, 100 mm; one of 60 lets 60 mm through."""
     surveyed.looked()
     surveyed.book.write("face", {"layers": [["brick", None, "later"]], "wall_mm": wall_mm}, item=surveyed.face)
     hole = one(surveyed, "before-hole", bolt(surveyed, penetration_mm=deep))

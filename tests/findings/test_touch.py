@@ -42,7 +42,8 @@ def made_of(surveyed: Surveyed, *layers: list[Any]) -> None:
 def test_what_touches_no_old_fabric_is_no_question(lined: Surveyed, fabric: str) -> None:
     """Later work and fittings are nobody's old fabric, and the finding says so."""
     made_of(lined, ["gypsum plaster", 13, "later"], ["rubble stone", 600, "old"])
-    one = touch(lined, fabric=fabric, lining="rubber")
+    joins = {"other_fitting": lined.fitting(mark="D2")} if fabric == "another fitting" else {}
+    one = touch(lined, fabric=fabric, lining="rubber", **joins)
     assert one.word is Word.DOES_NOT_APPLY
     assert fabric in one.verdict.sentence
 

@@ -7,7 +7,7 @@ import { notKnown, verdict } from "../../checks/verdict.js";
 import { limitsOf, untold } from "./limits_here.js";
 import { SWINGS, ahead, blankInWords, looked } from "./looked.js";
 import * as places from "./places.js";
-import { fixingReach, inWords, leastOf, reachOf } from "./reach.js";
+import { fixingReach, inWords, leastOf, movesOf, reachOf } from "./reach.js";
 import { calledOf } from "./site.js";
 
 const HEADROOM_MM = 2_300; // the most anybody asks for: common practice, no source
@@ -18,7 +18,7 @@ const INSIDE = "It lies within its fitting, which is held against what must stay
 export function clearanceOfFitting(asked, fitting) {
   const { registry, site } = asked;
   const { xFrom, xTo, zFrom, zTo } = places.fittingStretch(fitting);
-  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
+  const moves = movesOf(site, fitting);
   const part = stretch(xFrom - moves, xTo + moves, zFrom, zTo);
   return judged(asked, site.get(fitting.values.face), part, reachOf(registry, site, fitting));
 }

@@ -7,6 +7,7 @@ import { notKnown, verdict } from "../../checks/verdict.js";
 import { fittingActs, fixingActs, joinsOurs } from "./acts.js";
 import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
 import * as places from "./places.js";
+import { movesOf } from "./reach.js";
 import { calledOf } from "./site.js";
 import { THROUGH_HOLES, comesOut } from "./through.js";
 import { behind, zonesOf } from "./zones_seen.js";
@@ -51,7 +52,7 @@ export function keepOffOfFitting(asked, fitting) {
   const { site } = asked;
   const face = site.get(fitting.values.face);
   const part = places.fittingStretch(fitting);
-  const moves = fitting.values.moves_mm ?? 0; // blank: it stays where it is
+  const moves = movesOf(site, fitting);
   const footprint = places.outlineOf({ ...part, xFrom: part.xFrom - moves, xTo: part.xTo + moves });
   const acts = fittingActs(fitting);
   const held = zonesOf(site, face).flatMap(({ zone, missing }) =>

@@ -77,6 +77,16 @@ export function hungOn(site, fitting) {
   return found.filter((one) => one?.kind === "fitting" && one.id !== fitting.id);
 }
 
+/**
+ * How far a fitting may be set to either side, with what it hangs on as well, mm; blank: it stays where it is.
+ * @param {string[]} above  what hangs on it, so that a ring of carriers ends
+ */
+export function movesOf(site, fitting, above = []) {
+  const carriers = hungOn(site, fitting).filter((one) => stands(one) && !above.includes(one.id));
+  const carried = carriers.map((one) => movesOf(site, one, [...above, fitting.id]));
+  return (fitting.values.moves_mm ?? 0) + Math.max(0, ...carried);
+}
+
 function amongLayers(carrier, fitting) {
   const words = fitting.values.build_up.flatMap(([layer]) => layer.toLowerCase().replaceAll(",", " ").split(/\s+/));
   return words.includes(carrier.values.mark.toLowerCase());

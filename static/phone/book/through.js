@@ -6,7 +6,8 @@ import { need } from "./asking.js";
 import { known, placeOf } from "./places.js";
 import { levelOf } from "./walls.js";
 
-const THINNEST_MM = 75; // of an old wall, unless what it is made of says so: common practice, no source
+// Half a brick; and what less than that which is entered of a wall is not all of it: common practice, no source.
+const [THINNEST_MM, WHOLE_MM] = [100, 60];
 export const THROUGH_HOLES = ["bolt", "machine screw"];
 
 /**
@@ -35,7 +36,8 @@ export function thicknessOf(site, face) {
 
 function layersOf({ values }) {
   const layers = (values.layers ?? []).map(([, thickness]) => thickness);
-  return layers.length && layers.every(known) ? layers.reduce((whole, one) => whole + one, 0) : null;
+  const whole = layers.every(known) ? layers.reduce((sum, one) => sum + one, 0) : 0;
+  return whole >= WHOLE_MM ? whole : null;
 }
 
 /** Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may. */
@@ -45,7 +47,7 @@ export function comesOut(asked, fixing) {
   const face = asked.site.get(on);
   const thick = thicknessOf(asked.site, face);
   const least = thick ?? THINNEST_MM;
-  if (!known(goes) && known(length) && length < least) return false;
+  if (!known(goes) && (thick === null || (length || least) < least)) return false;
   const deep = need(asked, fixing, "penetration_mm");
   if (deep < least || endsInTimber(asked.site, face, placeOf(fixing), deep)) return false;
   return thick !== null || deep >= need(asked, face, "wall_mm");
