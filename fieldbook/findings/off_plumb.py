@@ -1,7 +1,7 @@
 """What a wire or strap that does not hang plumb does to the hook or strap it hangs on, besides its weight.
 
 It pulls level as well, and nobody enters which way: straight out of the face or along it, the worse of both counts.
-How far it leans is asked for only where the answer would not be fine with a wire that leans as far as slings ordinarily do.
+How far it leans is asked for only where the answer would not be fine with a wire that leans as far as slings do.
 """
 
 from __future__ import annotations
