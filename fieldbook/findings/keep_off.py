@@ -20,7 +20,7 @@ from .finding import Blank, Outcome, Recalculation
 from .looked import ZONES, ahead, looked, not_looked
 from .reach import moves_mm
 from .through import THROUGH_HOLES, comes_out
-from .zones_seen import READS, behind, zones_of
+from .zones_seen import READS, behind, zones_near
 
 # Radius of the widest hole that is ordinarily drilled for a fixing; taken where a hole's width is not entered and
 # less than that touches: common practice, no source.
@@ -63,10 +63,14 @@ def _come_out(asked: Asked, fixing: Item) -> Iterator[Held]:
     struck = [one for one in zones if not one.forbids.isdisjoint(AT_THE_NUT)]
     if struck and comes_out(asked, fixing):
         place, radius = geometry.place_of(fixing), fixing.contact_radius_mm
-        for zone, forbids, outline, _, blanks in struck:
-            distance = check.disc_distance(outline, place, radius)
-            act = next(act for act in AT_THE_NUT if act in forbids)
-            yield Held(distance - zone.margin_mm, act, zone, distance, blanks, round_at=(place, radius))
+        for one in struck:
+            distance = check.disc_distance(one.outline, place, radius)
+            act = next(act for act in AT_THE_NUT if act in one.forbids)
+            if distance - one.item.margin_mm < check.CLOSE_MM:
+                held = Held(
+                    distance - one.item.margin_mm, act, one.item, distance, one.missing, round_at=(place, radius)
+                )
+                yield held
 
 
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
@@ -74,12 +78,14 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     site, face = asked.site, asked.site[fitting.face]
     footprint, acts = geometry.fitting_outline(fitting, moves_mm(site, fitting)), list(fitting_acts(fitting))
     held = []
-    for zone, forbids, outline, _, blanks in zones_of(site, face):
+    for one in zones_near(site, face, footprint[0][0], footprint[1][0]):
+        zone = one.item
         for act, blank in acts:
-            if act in forbids:
-                distance = _area(outline, footprint)
-                missing = (*blanks, *((blank,) if blank else ()))
-                held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
+            if act in one.forbids:
+                distance = _area(one.outline, footprint)
+                missing = (*one.missing, *((blank,) if blank else ()))
+                if one.counts(distance - zone.margin_mm):
+                    held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
     return judged(asked, face, held)
 
 
@@ -90,18 +96,20 @@ def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]
     widest = max(fixing.contact_radius_mm, (fixing.diameter_mm or 0) / 2, WIDEST_HOLE_MM)
     near = [
         (_least_away(one.round, place) - widest - one.item.margin_mm, one.item.id, index, one)
-        for index, one in enumerate(zones_of(site, site[fixing.face]))
+        for index, one in enumerate(zones_near(site, site[fixing.face], place[0] - widest, place[0] + widest))
         if not done.isdisjoint(one.forbids)
     ]
     near.sort()
     left = distance = math.inf
-    for least_left, _, _, (zone, forbids, outline, _, blanks) in near:
-        if least_left > max(left, 0) and least_left + zone.margin_mm > distance:
+    for least_left, _, _, one in near:
+        if least_left > max(left, 0) and least_left + one.item.margin_mm > distance:
             continue
-        here = [act for act in acts if act[0] in forbids]
-        for held in _held_against(fixing, place, zone, here, check.disc_distance(outline, place, 0)):
-            if blanks:  # which may lie elsewhere, and then are not the nearest
-                yield held._replace(missing=(*blanks, *held.missing))
+        here = [act for act in acts if act[0] in one.forbids]
+        for held in _held_against(fixing, place, one.item, here, check.disc_distance(one.outline, place, 0)):
+            if not (one.counts(held.left_mm) or held.depth):
+                continue
+            if one.missing:  # which may lie elsewhere, and then is not the nearest
+                yield held._replace(missing=(*one.missing, *held.missing))
                 continue
             left, distance = min(left, held.left_mm), min(distance, held.distance_mm)
             yield held

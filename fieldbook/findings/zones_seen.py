@@ -7,12 +7,15 @@ to meet at their ends.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
+from functools import partial
 from typing import NamedTuple
 
+from ..book.cells import CELL_MM
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
-from ..checks.keep_off import Outline
+from ..checks.keep_off import CLOSE_MM, Outline
 from ..checks.sweep import Leaf
 from . import geometry, through, walls
 from .asking import NEITHER
@@ -36,6 +39,7 @@ class Zone(NamedTuple):
     """A zone with what it forbids, its outline, and the rectangle round it: left, bottom, right, top.
 
     missing  the entries on which it rests that it lies there at all; () where that is certain
+    own      whether it is one of the face itself; any other counts only where it is struck, or nearly
     """
 
     item: Item
@@ -43,15 +47,58 @@ class Zone(NamedTuple):
     outline: Outline
     round: tuple[float, float, float, float]
     missing: tuple[Blank, ...] = ()
+    own: bool = True
+
+    def counts(self, left_mm: float) -> bool:
+        """Whether it is told of where so much is left to it beyond its margin, mm."""
+        return self.own or left_mm < CLOSE_MM
 
 
 def zones_of(site: Site, face: Item) -> list[Zone]:
-    """The zones that bear on a face, in its axes, made once a site."""
+    """The zones that bear on a face, in its axes."""
 
-    def made() -> list[Zone]:
-        return [*_own(site, face), *_of_next_walls(site, face), *_drilled_from_behind(site, face)]
+    return [*own_zones(site, face), *_zones_beside(site, face)]
 
-    return site.once(("zones", face.id), made)
+
+def zones_near(site: Site, face: Item, x_from: float, x_to: float) -> list[Zone]:
+    """Those of them that count for what lies between two x: few of the next walls' do, and few changes to them."""
+    columns: frozenset[int] = site.told_once(("columns of zones beside", face.id), partial(_columns, face=face.id))
+    near = columns and not columns.isdisjoint(range(_column(x_from), _column(x_to) + 1))
+    return zones_of(site, face) if near else own_zones(site, face)
+
+
+def own_zones(site: Site, face: Item) -> list[Zone]:
+    """The zones that are drawn on a face."""
+    return site.once(
+        ("zones", face.id), lambda: [_zone(one, geometry.zone_outline(one)) for one in site.of(face, "zone")]
+    )
+
+
+def _zones_beside(site: Site, face: Item) -> tuple[Zone, ...]:
+    zones: tuple[Zone, ...] = site.told_once(("zones beside", face.id), partial(_beside, face=face.id))
+    return zones
+
+
+def _columns(site: Site, face: str) -> frozenset[int]:
+    """The columns of half a metre in which zones of other walls count."""
+    return frozenset(
+        column
+        for one in _zones_beside(site, site[face])
+        for column in range(_column(one.round[0] - _out(one)), _column(one.round[2] + _out(one)) + 1)
+    )
+
+
+def _out(zone: Zone) -> float:
+    return float(zone.item.margin_mm) + CLOSE_MM
+
+
+def _column(x_mm: float) -> int:
+    return math.floor(x_mm / CELL_MM)
+
+
+def _beside(site: Site, face: str) -> tuple[Zone, ...]:
+    found = (*_of_next_walls(site, site[face]), *_drilled_from_behind(site, site[face]))
+    return tuple(one._replace(own=False) for one in found)
 
 
 def behind(site: Site, face: Item) -> list[Zone]:
@@ -84,18 +131,30 @@ def _drilled_from_behind(site: Site, face: Item) -> Iterator[Zone]:
             yield one._replace(item=zone, forbids=frozenset({"drilling"}), missing=missing)
 
 
-def _own(site: Site, face: Item) -> Iterator[Zone]:
-    return (_zone(zone, geometry.zone_outline(zone)) for zone in site.of(face, "zone"))
-
-
 def _of_next_walls(site: Site, face: Item) -> Iterator[Zone]:
     """Those that come nearer to the end of their wall than their margin, or go beyond it."""
     for wall in walls.others(site, face) if walls.is_wall(face) else ():
-        if zones := site.of(wall, "zone"):
-            missing = walls.lacking(face, wall)
+        missing = walls.lacking(face, wall)
+        if zones := _at_an_end(site, wall) if missing else site.of(wall, "zone"):
             shifts = dict.fromkeys(_at_their_ends(face, wall) if missing else _corners(face, wall))
             for zone in zones:
                 yield from _shifted(face, wall, zone, shifts, missing)
+
+
+def _at_an_end(site: Site, wall: Item) -> tuple[Item, ...]:
+    """The zones of a wall that bear on what lies beyond its ends, asked of so much that most changes leave them."""
+    zones: tuple[Item, ...] = site.told_once(("zones at an end", wall.id), partial(_ending, wall=wall.id))
+    return zones
+
+
+def _ending(site: Site, wall: str) -> tuple[Item, ...]:
+    left, right = walls.ends(site[wall])
+    return tuple(
+        zone
+        for zone in site.of(site[wall], "zone")
+        if min(x for x, _ in zone.outline) - zone.margin_mm < left
+        or max(x for x, _ in zone.outline) + zone.margin_mm > right
+    )
 
 
 def _shifted(face: Item, wall: Item, zone: Item, shifts: Iterable[float], missing: tuple[Blank, ...]) -> Iterator[Zone]:

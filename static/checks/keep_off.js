@@ -9,7 +9,7 @@ import { Refusal, figure } from "./refusal.js";
 import { verdict, wordFor } from "./verdict.js";
 
 export const KEEP_OFF_SOURCE = "plane geometry: distance of the footprint's edge to the zone's edge";
-const CLOSE_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
+export const CLOSE_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 const WIDEST_MM = 100_000;
 
 /**

@@ -1,6 +1,6 @@
 /** Whether what stands on a face keeps off what is forbidden there: the worst of all zones. Mirrors fieldbook/findings/keep_off.py. */
 
-import { KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
+import { CLOSE_MM, KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
 import { roundedDown } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
 import { notKnown, verdict } from "../../checks/verdict.js";
@@ -22,15 +22,16 @@ export function keepOffOfFixing(asked, fixing) {
   const { site } = asked;
   if (joinsOurs(asked, fixing)) return { against: null, verdict: said("does not apply", ANOTHER) };
   const [face, acts] = [site.get(fixing.values.face), fixingActs(site, fixing)];
-  const held = zonesOf(site, face).flatMap(({ zone, missing }) => {
+  const held = zonesOf(site, face).flatMap(({ zone, missing, own }) => {
     const here = acts.filter(([act]) => zone.values.forbids.includes(act));
     if (!here.length) return [];
     const away = discDistance(zone.values.outline, places.placeOf(fixing), 0);
-    return here.map(([act, blank]) => {
+    const told = here.map(([act, blank]) => {
       const beside = () => heldBeside(act, zone, away - fixing.values.contact_radius_mm, blank);
       const one = act === "drilling" ? resting(drilled(fixing, zone, away), blank) : beside();
       return { ...one, missing: [...missing, ...one.missing] };
     });
+    return told.filter(({ left, depth }) => own || left < CLOSE_MM || depth.length);
   });
   return judged(asked, face, [...held, ...comingOut(asked, face, fixing)]);
 }
@@ -41,10 +42,11 @@ function comingOut(asked, face, fixing) {
   const doneThere = ({ zone }) => AT_THE_NUT.find((one) => zone.values.forbids.includes(one));
   const struck = behind(asked.site, face).filter(doneThere);
   if (!struck.length || !comesOut(asked, fixing)) return [];
-  return struck.map(({ zone, missing }) => {
+  const held = struck.map(({ zone, missing }) => {
     const distance = discDistance(zone.values.outline, places.placeOf(fixing), fixing.values.contact_radius_mm);
     return { ...heldBeside(doneThere({ zone }), zone, distance, null), missing };
   });
+  return held.filter(({ left }) => left < CLOSE_MM);
 }
 
 /** A fitting, with what it touches and gives off, held against every zone of its face. */
@@ -55,11 +57,12 @@ export function keepOffOfFitting(asked, fitting) {
   const moves = movesOf(site, fitting);
   const footprint = places.outlineOf({ ...part, xFrom: part.xFrom - moves, xTo: part.xTo + moves });
   const acts = fittingActs(fitting);
-  const held = zonesOf(site, face).flatMap(({ zone, missing }) =>
+  const held = zonesOf(site, face).flatMap(({ zone, missing, own }) =>
     acts
       .filter(([act]) => zone.values.forbids.includes(act))
       .map(([act, blank]) => heldBeside(act, zone, areaDistance(zone.values.outline, footprint), blank))
-      .map((one) => ({ ...one, missing: [...missing, ...one.missing] })),
+      .map((one) => ({ ...one, missing: [...missing, ...one.missing] }))
+      .filter(({ left }) => own || left < CLOSE_MM),
   );
   return judged(asked, face, held);
 }

@@ -11,17 +11,22 @@ const seen = new WeakMap(); // a site that is changed is another one
 
 /**
  * Those of a face, in its axes, made once a site.
- * @returns {{zone: any, missing: any[]}[]} `missing`: the entries on which it rests that it lies there at all
+ * @returns {{zone: any, missing: any[], own: boolean}[]} `missing`: the entries on which it rests that it lies there at all
  */
 export function zonesOf(site, face) {
   const made = seen.get(site) ?? new Map();
   if (!seen.has(site)) seen.set(site, made);
-  if (!made.has(face)) made.set(face, [...own(site, face), ...ofNextWalls(site, face), ...drilledFromBehind(site, face)]);
+  if (!made.has(face)) made.set(face, [...own(site, face), ...beside(site, face)]);
   return made.get(face) ?? [];
 }
 
 function own(site, face) {
-  return site.of(face, "zone").map((zone) => ({ zone, missing: [] }));
+  return site.of(face, "zone").map((zone) => ({ zone, missing: [], own: true }));
+}
+
+/** Those of other walls: each counts only where it is struck, or nearly. */
+function beside(site, face) {
+  return [...ofNextWalls(site, face), ...drilledFromBehind(site, face)].map((one) => ({ ...one, own: false }));
 }
 
 /** Those that come nearer to the end of their wall than their margin, or go beyond it. */
