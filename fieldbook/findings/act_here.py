@@ -15,6 +15,7 @@ from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
 from .before_hole import FIRST
 from .looked import ZONES, ahead, looked
 from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
+from .through import far_side
 from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, perhaps, zones_at
 
 ANSWERS = (NO, "ask the keeper", "agreed", "nothing against it", "not known")
@@ -154,8 +155,15 @@ def _by_fabric(place: PlaceAsked, act: str, _: object) -> Said:
 
 def _unseen(place: PlaceAsked) -> str:
     """What nobody looked for that must be looked for before a hole, as the end of a sentence; "" for nothing."""
-    unseen = [what for what in FIRST if not looked(place, place.face, what)]
-    return f"nobody has looked for {joined(unseen)}.{ahead(place, place.face, *unseen)}" if unseen else ""
+    if unseen := [what for what in FIRST if not looked(place, place.face, what)]:
+        return f"nobody has looked for {joined(unseen)}.{ahead(place, place.face, *unseen)}"
+    comes_out, there = far_side(place.site, place.face, place.depth_mm)
+    if not comes_out:
+        return ""
+    if there is None:
+        return "nobody has entered what is on the other side, where it comes out."
+    unseen = [what for what in FIRST if not looked(place, there, what)]
+    return f"nobody has looked for {joined(unseen)} on {there.called}, where it comes out." if unseen else ""
 
 
 def _also(place: PlaceAsked, act: str) -> str:

@@ -83,6 +83,7 @@ def _on_it_n(asked: Asked, carrying: Item) -> tuple[tuple[str, float], ...]:
         if not holds(fixing):
             pressing.append((fixing.called, pressed_n(asked, fixing)))
         elif asked.site[fixing.fitting].stands and (share := carries(asked, fixing)) is not None:
+            share = on_both_sides(asked, share) if carrying.kind == "hold" else share
             by_fitting.setdefault(fixing.fitting, []).append(hardest(asked, share, blank))
     hung = [one for key, those in by_fitting.items() for one in _of_one(asked, asked.site[key], those)]
     return (*hung, *pressing)

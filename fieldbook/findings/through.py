@@ -72,6 +72,15 @@ def _layers_mm(face: Item) -> float | None:
     return whole if whole >= WHOLE_MM else None
 
 
+def far_side(site: Site, face: Item, deep_mm: float | None) -> tuple[bool, Item | None]:
+    """Whether a hole that is to go so deep comes out behind, and the face there; None where that is not entered."""
+    thick = thickness_mm(site, face)
+    if deep_mm is None or thick is None or deep_mm < thick:
+        return False, None
+    other = other_side(site, face)
+    return True, other.face if other else None
+
+
 def comes_out(asked: Asked, fixing: Item) -> bool:
     """Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may.
 

@@ -73,9 +73,11 @@ def _on(asked: Asked, face: Item) -> Parts:
 
 
 def _each(asked: Asked, face: Item) -> list[tuple[str, float]]:
-    found = []
-    for one in asked.site.of(face, "fitting"):
-        if one.stands and not asked.site.goes_through(one) and (support := support_of(asked, one)) != THE_FLOOR:
+    site, found = asked.site, []
+    fixed = (site.get(one.fitting) for one in site.fixings_on(face) if one.stands and one.fabric != "another fitting")
+    there = dict.fromkeys([*site.of(face, "fitting"), *(one for one in fixed if one is not None)])
+    for one in there:  # what is fixed to it comes with all its weight, whichever wall it is drawn on
+        if one.stands and not site.goes_through(one) and (support := support_of(asked, one)) != THE_FLOOR:
             weight = mass_kg(asked, one) * GRAVITY_M_S2 if support == ITS_FIXINGS else 0.0
             people = sum(people_pull_n(asked, part) for part in carried(asked.site, one))
             found.append((one.called, weight + people))

@@ -13,6 +13,7 @@ from . import walls
 from .finding import Blank
 from .keep_off import why
 from .looked import ASBESTOS, hazards_at
+from .through import far_side
 from .zones_seen import zones_of
 
 NO = "no"
@@ -68,10 +69,16 @@ def forbidden(place: PlaceAsked, act: str, near: Sequence[tuple[Item, float]]) -
         )
         deep = _depth_told(zone) if act == "drilling" else ""
         return NO, f"{why(zone, act)} The edge lies {where}; {zone.margin_mm:g} mm must be kept.{deep}", zone
-    if act == "drilling" and (there := hazards_at(place.site, place.face).get(ASBESTOS)):
-        entered = f"Asbestos is entered for this {there.kind}"
-        return NO, f"{entered}: no hole until whoever is licensed has said where and how.", None
+    _, behind = far_side(place.site, place.face, place.depth_mm)
+    for face in (place.face, behind) if act == "drilling" else ():
+        if face is not None and (there := hazards_at(place.site, face).get(ASBESTOS)):
+            entered = f"Asbestos is entered for this {there.kind}" if face is place.face else _behind(there)
+            return NO, f"{entered}: no hole until whoever is licensed has said where and how.", None
     return None
+
+
+def _behind(there: Item) -> str:
+    return f"Asbestos is entered for {there.called}, where it comes out"
 
 
 def _depth_told(zone: Item) -> str:

@@ -8,6 +8,7 @@ import pytest
 
 from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
+from fieldbook.findings.act_here import Act
 from fieldbook.findings.at_point import answer
 from fieldbook.findings.before_hole import COMES_OUT
 from fieldbook.model.choices import LOOKED_FOR
@@ -162,3 +163,28 @@ def test_whether_two_bolts_are_one_is_asked_where_nobody_says_what_is_behind(sur
     surveyed.book.write("face", {"behind": None, "layers": BRICK}, item=store)
     for shear in found(surveyed, "shear"):
         assert (shear.word, shear.missing[0].field) == (Word.NOT_KNOWN, "behind")
+
+
+@pytest.mark.parametrize(("deep", "looked", "found"), [(103, False, "not known"), (102, False, ""), (103, True, "")])
+def test_answer_at_a_point_tells_of_the_other_side(surveyed: Surveyed, deep: float, looked: bool, found: str) -> None:
+    """At the wall a hole of 103 mm comes out where nobody looked; asbestos there stops it, whoever looked."""
+    store = partition(surveyed, looked=looked)
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+
+    def drilling() -> Act:
+        site = gather(surveyed.book, surveyed.site)
+        return answer(site, site[surveyed.face], 1100, 1540, 5.0, deep, TODAY).acts[0]
+
+    assert drilling().answer == (found or "nothing against it")
+    assert ("on R2-S, where it comes out" in drilling().why) == bool(found)
+    surveyed.book.write("face", {"layers": [["asbestos board", 103, "later"]]}, item=store)
+    assert (drilling().answer == "no") == (deep == 103)
+
+
+def test_hold_that_a_bolt_goes_through_carries_both_sides(surveyed: Surveyed) -> None:
+    """196.2 N of either rail on one bolt in an old hole for which 300 N are agreed."""
+    both_sides(surveyed, 900, 3800)
+    hole = {"face": surveyed.face, "mark": "H1", "sort": "hole", "x_mm": 1200, "z_mm": 1150, "may_be_used": "yes"}
+    surveyed.book.write("hold", hole | {"load_limit_n": 300, "load_said_by": "structural engineer"})
+    one_side = found(surveyed, "carrier", "D1.1")[0]
+    assert (one_side.word, one_side.verdict.figure) == (Word.OVER, pytest.approx(392.4))

@@ -81,3 +81,14 @@ def test_what_hangs_on_another_comes_with_it_once(surveyed: Surveyed) -> None:
     surveyed.fitting(**HUNG | {"mark": "D3", "hangs_on": case.id, "mass_loaded_kg": 5})
     surveyed.book.write("face", {"load_limit_n": 900} | SAID, item=surveyed.face)
     assert {round(one.verdict.figure or 0, 1) for one in found(surveyed, "wall")} == {441.5}
+
+
+def test_what_is_drawn_on_another_wall_and_fixed_to_this_one_counts(surveyed: Surveyed) -> None:
+    """A shelf of 10 kg in the corner, drawn on the next wall and screwed to this one: 392.4 + 98.1 N."""
+    hung(surveyed)
+    size = {"mark": "R1-E", "name": "East wall", "sort": "wall", "width_mm": 3000, "height_mm": 3000}
+    east = surveyed.book.write("face", size | {"room": surveyed.room})
+    shelf = surveyed.fitting(**HUNG | {"mark": "D3", "face": east, "x_mm": 0, "mass_loaded_kg": 10})
+    surveyed.fixing(shelf, mark="D3.1", face=surveyed.face, x_mm=4990, z_mm=1150)
+    surveyed.book.write("face", {"load_limit_n": 900} | SAID, item=surveyed.face)
+    assert found(surveyed, "wall", "D1")[0].verdict.figure == pytest.approx(490.5)

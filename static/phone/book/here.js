@@ -6,12 +6,13 @@ import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, knownTo, ofNoAge } from "./ages.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { headsBelow } from "./clearance.js";
-import { ASBESTOS, LEAD_PAINT, SERVICES, ZONES, ahead, looked } from "./looked.js";
+import { ZONES, ahead, looked } from "./looked.js";
 import { pastEdge } from "./off_place.js";
 import { limitsOf, untold } from "./limits_here.js";
 import { faceStretch, known } from "./places.js";
 import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
+import { unseenAt } from "./unseen.js";
 import { dayOf, joined } from "./wording.js";
 import { forbidden, isForbidden, mayGo, perhaps, zonesAt } from "./zones_here.js";
 
@@ -135,13 +136,6 @@ function byFabric(place, act) {
   const deep = act === "drilling" ? deepest(place) : null;
   const most = deep === null ? "" : ` Not deeper than ${figure(deep)} mm.`;
   return ["nothing against it", `It is later work, and no zone forbids it: keep-off zones were ${seen}.${most}`, null];
-}
-
-/** What nobody looked for that must be looked for before a hole, as the end of a sentence; "" for nothing. */
-function unseenAt(place) {
-  const { face } = place;
-  const unseen = [SERVICES, ASBESTOS, LEAD_PAINT].filter((what) => !looked(place, face, what));
-  return unseen.length ? `nobody has looked for ${joined(unseen)}.${ahead(place, face, unseen)}` : "";
 }
 
 /** The least of what zones and agreements here say about how deep a hole may go; null where none does. */

@@ -40,6 +40,16 @@ function layersOf({ values }) {
   return whole >= WHOLE_MM ? whole : null;
 }
 
+/**
+ * The face on which a hole that is to go so deep comes out behind; undefined where it does not, null where none is entered.
+ * @returns {any}
+ */
+export function farSide({ site, face, depth }) {
+  const thick = thicknessOf(site, face);
+  if (depth === null || thick === null || depth < thick) return undefined;
+  return otherSide(site, face)?.face ?? null;
+}
+
 /** Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may. */
 export function comesOut(asked, fixing) {
   const { fabric, hole, sort, penetration_mm: goes, length_mm: length, face: on } = fixing.values;

@@ -6,6 +6,8 @@ import { figure } from "../../checks/refusal.js";
 import { why } from "./keep_off.js";
 import { ASBESTOS, hazardsAt } from "./looked.js";
 import { known } from "./places.js";
+import { calledOf } from "./site.js";
+import { farSide } from "./through.js";
 import { where } from "./walls.js";
 import { zonesOf } from "./zones_seen.js";
 
@@ -31,9 +33,14 @@ function struckOf(place, act, near) {
   return near.filter(({ zone, distance }) => distance < zone.values.margin_mm && !bears(place, act, zone));
 }
 
-/** Where asbestos is entered: nothing is drilled there, zone or not. */
-function asbestosAt({ site, face }, act) {
-  return act === "drilling" ? hazardsAt(site, face).get(ASBESTOS) : null;
+/** Where asbestos is entered, here or where a hole comes out: nothing is drilled there, zone or not. */
+function asbestosAt(place, act) {
+  if (act !== "drilling") return null;
+  const here = hazardsAt(place.site, place.face).get(ASBESTOS);
+  if (here) return `Asbestos is entered for this ${here.kind}`;
+  const behind = farSide(place);
+  const there = behind ? hazardsAt(place.site, behind).get(ASBESTOS) : null;
+  return there ? `Asbestos is entered for ${calledOf(place.registry, there)}, where it comes out` : null;
 }
 
 /** Whether an act is forbidden at a place; `forbidden` says why as well. */
@@ -57,7 +64,7 @@ export function forbidden(place, act, near) {
   }
   const there = asbestosAt(place, act);
   if (!there) return null;
-  return ["no", `Asbestos is entered for this ${there.kind}: no hole until whoever is licensed has said where and how.`, null];
+  return ["no", `${there}: no hole until whoever is licensed has said where and how.`, null];
 }
 
 function depthTold(zone) {
