@@ -115,7 +115,7 @@ QUESTIONS = (
         "fitting",
         "Does a thin wall carry all that hangs on its two sides?",
         wall,
-        dict.fromkeys((name for name in READS if name.startswith("face.")), NEITHER)
+        READS
         | {
             "face.load_limit_n": LESS,
             "face.load_said_by": NEITHER,
@@ -132,6 +132,7 @@ QUESTIONS = (
             "fitting.width_mm": NEITHER,
             "fitting.height_mm": NEITHER,
             "fixing.state": NEITHER,
+            "fixing.fabric": NEITHER,
         },
     ),
 )

@@ -29,7 +29,7 @@ IN_WALL_MM = 100.0
 READS = through.READS | dict.fromkeys(
     (
         *("face.start_x_mm", "face.start_y_mm", "face.bearing_deg", "face.floor", "face.sort", "face.slope_deg"),
-        *("face.left_mm", "face.bottom_mm", "face.width_mm"),
+        *("face.left_mm", "face.bottom_mm", "face.width_mm", "face.height_mm"),
     ),
     NEITHER,
 )

@@ -26,7 +26,7 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
     length("width_mm", "Width", required=True, low=1, listed=True, foremost=True, copied=False,
            read_by=("place", "clearance", "projection", "keep-off")),
     length("height_mm", "Height", required=True, low=1, listed=True, foremost=True, copied=False,
-           read_by=("place", "clearance", "projection")),
+           read_by=("place", "clearance", "projection", "keep-off")),
     length("above_floor_mm", "Height above the floor", 30_000, help="of a ceiling or soffit, at its lowest",
          copied=False, read_by=("place", "clearance", "projection", "lifting")),
     place("left_mm", "Left edge x", ordinary=(0,), help="0 when the datum is at the left edge",
