@@ -13,6 +13,7 @@ from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word, at_most
 from . import in_wood
 from .asking import NEITHER, Asked, Question
+from .both_sides import on_both_sides
 from .finding import Outcome
 from .fixing_loads import NEGLIGIBLE_N, Burden, Group, Share, bearers, burden_of, group_of, holds, lasting_on, shares
 from .grips import slips_at_n
@@ -79,20 +80,21 @@ def _used(asked: Asked, own: Sequence[Item], share_of: dict[str, Share]) -> list
     return [
         _grip(slips_at_n(asked, fixing))
         if fixing.sort == "clamp"
-        else _by_wire(asked, share_of[fixing.id], first_blank(asked.site, own))
+        else _as_it_hangs(asked, share_of[fixing.id], first_blank(asked.site, own))
         if holds(fixing)
         else _grip(math.inf)
         for fixing in own
     ]
 
 
-def _by_wire(asked: Asked, share: Share, blank: Item | None) -> Uses:
-    """How much of a fixing is used by the worse way in which what hangs on it may lean."""
-    used = strength_of(asked, share.fixing, share).use
+def _as_it_hangs(asked: Asked, share: Share, blank: Item | None) -> Uses:
+    """How much of a fixing is used by the worse way in which what hangs on it may lean, its other end counted."""
+    used, both = strength_of(asked, share.fixing, share).use, on_both_sides(asked, share)
+    behind = both.pull_n - share.pull_n, both.shear_n - share.shear_n
 
     def use(pull_n: float, shear_n: float) -> float:
-        ways = pulled(asked, Share(share.fixing, shear_n, 0.0, pull_n, 0.0), blank)
-        return max(used(one.pull_n, one.shear_n) for one in ways)
+        here = Share(share.fixing, shear_n + behind[1], 0.0, pull_n + behind[0], 0.0)
+        return max(used(one.pull_n, one.shear_n) for one in pulled(asked, here, blank))
 
     return use
 

@@ -188,3 +188,17 @@ def test_hold_that_a_bolt_goes_through_carries_both_sides(surveyed: Surveyed) ->
     surveyed.book.write("hold", hole | {"load_limit_n": 300, "load_said_by": "structural engineer"})
     one_side = found(surveyed, "carrier", "D1.1")[0]
     assert (one_side.word, one_side.verdict.figure) == (Word.OVER, pytest.approx(392.4))
+
+
+@pytest.mark.parametrize(("kg", "word"), [(30, Word.OVER), (0, Word.CLOSE)])
+def test_what_hangs_on_the_other_end_counts_when_a_bolt_lets_go(surveyed: Surveyed, kg: float, word: Word) -> None:
+    """26 kg on two bolts good for 300 N: all of it on one is 255.1 N, and with 294.3 behind it 549.4."""
+    store = partition(surveyed)
+    rails = ((surveyed.face, "D1", 1200, 26, (1100, 1200)), (store, "D2", 3800, kg, (1100,)))
+    for face, mark, x, mass, heights in rails:
+        at = {"face": face, "mark": mark, "x_mm": x - 200, "mass_loaded_kg": mass, "centre_out_mm": 0}
+        rail = surveyed.fitting(**HUNG | at)
+        for number, z in enumerate(heights, 1):
+            there = {"face": face, "mark": f"{mark}.{number}", "x_mm": x, "z_mm": z}
+            surveyed.fixing(rail, **BOLT | {"hole": "existing", "stated_load_n": 300} | there | STATED)
+    assert found(surveyed, "one-lost", "D1")[0].word is word
