@@ -6,14 +6,14 @@ picked up.
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from ..book.site import Item, Site
-from ..book.wording import figure, of_item
+from ..book.wording import figure, joined, marks, of_item
 from ..checks.cautions import Caution
 from ..checks.limits import rounded_up
 from ..checks.verdict import FINE, STOP, UNKNOWN, Word
@@ -53,7 +53,6 @@ class WorkPlace:
     """A face that is worked at, and what is protected there.
 
     kept_free  ways, leaves and signs that stay free while work goes on
-    looked     what somebody looked for, in words
     unlooked   what nobody is known to have looked for
     """
 
@@ -61,8 +60,16 @@ class WorkPlace:
     face: Item
     zones: tuple[Item, ...]
     kept_free: tuple[Item, ...]
-    looked: tuple[str, ...]
     unlooked: tuple[str, ...]
+
+    @property
+    def kept_off(self) -> list[tuple[str, str]]:
+        """Zones and what they forbid, those that say the same together."""
+        alike: dict[tuple[str, str], list[str]] = defaultdict(list)
+        for zone in self.zones:
+            says = f"no {', '.join(zone.forbids)} within {figure(zone.margin_mm, 'mm')}"
+            alike[zone.name, says].append(zone.mark or "")
+        return [(f"{marks(list(filter(None, called)))} {name}".strip(), says) for (name, says), called in alike.items()]
 
 
 @dataclass(frozen=True)
@@ -84,6 +91,15 @@ class BeforeWork:
     cautions: tuple[Caution, ...]
     new_holes: int
     stops: tuple[tuple[Item, Word, str], ...]
+
+    @property
+    def unlooked(self) -> list[tuple[str, str]]:
+        """What nobody is known to have looked for, and on which faces; faces of which that is alike together."""
+        faces: dict[str, list[str]] = defaultdict(list)
+        for place in self.places:
+            if place.unlooked:
+                faces["; ".join(place.unlooked)].append(place.face.called)
+        return [(what, joined(called)) for what, called in faces.items()]
 
 
 def before_work(site: Site, findings: Sequence[Finding], today: date) -> BeforeWork:
@@ -153,14 +169,12 @@ def _held_by(fixing: Item) -> str:
 
 def _place(on_a_day: _OnADay, face: Item) -> WorkPlace:
     site = on_a_day.site
-    said = {what: looked(on_a_day, face, what) for what in LOOKED_FOR}
     return WorkPlace(
         site[face.room],
         face,
         site.of(face, "zone"),
         tuple(one for one in site.of(face, "limit") if one.sort in KEPT_FREE),
-        tuple(f"{what}: {words}" for what, words in said.items() if words),
-        tuple(what for what, words in said.items() if not words),
+        tuple(what for what in LOOKED_FOR if not looked(on_a_day, face, what)),
     )
 
 

@@ -8,6 +8,7 @@ from datetime import date
 from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
+from fieldbook.model.choices import LOOKED_FOR
 from fieldbook.record.before_work import BeforeWork, before_work
 from tests.sites import Surveyed
 
@@ -60,9 +61,34 @@ def test_face_tells_what_is_kept_off_and_what_nobody_looked_for(surveyed: Survey
     surveyed.looked("asbestos")
     (place,) = told(surveyed).places
     assert ([one.id for one in place.zones], [one.id for one in place.kept_free]) == ([zone], [limit])
-    assert [words.split(":")[0] for words in place.looked] == ["asbestos"]
     assert "asbestos" not in place.unlooked
     assert "services in the wall" in place.unlooked
+
+
+def test_what_nobody_looked_for_is_told_once_for_all_faces_alike(surveyed: Surveyed) -> None:
+    """Two walls of which the same is not known share a line; one on which all was looked for has none."""
+    surveyed.fitting()
+    size = {"width_mm": 3000, "height_mm": 2600, "sort": "wall", "name": "wall", "room": surveyed.room}
+    second = surveyed.book.write("face", {"mark": "R1-E", **size})
+    seen = [[what, "the surveyor", "with a torch", "2026-05-04"] for what in LOOKED_FOR]
+    third = surveyed.book.write("face", {"mark": "R1-S", "looked_for": seen, **size})
+    for number, face in enumerate((second, third), 2):
+        surveyed.fitting(mark=f"D{number}", face=face)
+    ((what, faces),) = told(surveyed).unlooked
+    assert faces == "R1-N and R1-E"
+    assert set(what.split("; ")) == set(LOOKED_FOR)
+
+
+def test_zones_that_say_the_same_are_told_once(surveyed: Surveyed) -> None:
+    """Three linings alike are one line with their marks; one with a wider margin is told apart."""
+    surveyed.fitting()
+    for number, margin_mm in enumerate((20, 20, 20, 55), 1):
+        surveyed.zone(mark=f"K{number}", name="Lining", forbids=["drilling", "contact"], margin_mm=margin_mm)
+    (place,) = told(surveyed).places
+    assert place.kept_off == [
+        ("K1 to K3 Lining", "no drilling, contact within 20\N{NO-BREAK SPACE}mm"),
+        ("K4 Lining", "no drilling, contact within 55\N{NO-BREAK SPACE}mm"),
+    ]
 
 
 def test_nothing_planned_is_no_work(surveyed: Surveyed) -> None:
