@@ -3,6 +3,7 @@
 import { makesHole } from "../book/acts.js";
 import { overhead } from "../book/places.js";
 import { sameMarkWarning } from "../book/same_mark.js";
+import { afterKey } from "../forms/after_key.js";
 import { meant, typedIn, warningAt } from "../forms/inputs.js";
 import { fill, made } from "./markup.js";
 import { cautionsOf } from "./parts.js";
@@ -21,12 +22,13 @@ export function addCautions({ context, about, form, fields }) {
     form.elements[when === "hole" ? "hole" : "face"].closest(".input").after(note);
     return { note, when };
   });
-  const tell = () => {
+  const cautions = afterKey(function* tell() {
     const { values } = meant(fields, typedIn(form, fields));
+    yield;
     for (const { note, when } of notes) note.hidden = !turnsOn[when]({ ...about.before, ...values });
-  };
-  form.addEventListener("input", tell);
-  tell();
+  });
+  form.addEventListener("input", cautions.later);
+  cautions.now();
 }
 
 /** Told at once, since two things of one mark cannot be told apart later. */
