@@ -14,6 +14,11 @@ from fieldbook.model.kinds import KINDS
 from tests.browser.phones import InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
+# Wait until a draft that holds these words is in the phone's store.
+KEPT = """async (words) => {
+  const { everyDraft } = await import("/static/phone/store/drafts.js");
+  while (!JSON.stringify(await everyDraft()).includes(words)) await new Promise((go) => setTimeout(go, 20));
+}"""
 SYNC = "() => void dispatchEvent(new Event('online'))"  # as when the phone comes back into reach
 
 
@@ -75,6 +80,7 @@ def test_one_draft_in_two_windows_enters_one_thing(phones: list[Phone], laptop: 
     phone.switch_network(on=False)
     page = phone.go(route)
     page.locator("#name").fill("Store")
+    page.evaluate(KEPT, "Store")
     window = second_window(phone, route)
     expect(window.locator("#name")).to_have_value("Store")
     save(page)
@@ -83,6 +89,7 @@ def test_one_draft_in_two_windows_enters_one_thing(phones: list[Phone], laptop: 
 
     page = phone.go(route)
     page.locator("#name").fill("Cellar")
+    page.evaluate(KEPT, "Cellar")
     window.evaluate("(route) => { location.hash = route; }", route)
     expect(window.locator("#name")).to_have_value("Cellar")
     window.locator("#name").fill("Cellar below the stairs")
@@ -104,6 +111,7 @@ def test_one_draft_thrown_away_in_one_window_can_be_saved_in_the_other(phones: l
     route = f"#/new/room?site={first(laptop, 'site')}"
     page = phone.go(route)
     page.locator("#name").fill("Store")
+    page.evaluate(KEPT, "Store")
     window = second_window(phone, route)
     page.once("dialog", lambda asked: asked.accept())
     page.get_by_role("button", name="Throw this away").click()
@@ -143,6 +151,7 @@ def test_what_happened_is_entered_once_from_two_windows(phones: list[Phone], lap
     route = f"#/happened?{urlencode({'what': what, 'about': str(fitting)})}"
     page = phone.go(route)
     page.locator("#happened-words").fill("A trolley ran into it.")
+    page.evaluate(KEPT, "A trolley ran into it.")
     window = second_window(phone, route)
     expect(window.locator("#happened-words")).to_have_value("A trolley ran into it.")
     page.get_by_role("button", name="Save", exact=True).click()
