@@ -93,7 +93,7 @@ def _fittings(put: Any, ids: dict[str, str]) -> None:
         removal="Undo the clamps from the right.", care="Dust with a dry brush.", finishes=[ids["P1"]],
         fitted_on="2026-05-30")  # fmt: skip
     put("fitting", face=ids["R1-N"], mark="D2", name="Panel", state="planned", x_mm=1800, z_mm=1100, width_mm=900,
-        height_mm=700, hangs_on=ids["D1"], gives=["light"])  # fmt: skip
+        height_mm=700, hangs_on=ids["D1"], gives=["light"], mass_loaded_kg=6)  # fmt: skip
     place = {"x_mm": 1556, "z_mm": 1640}
     put("fixing", fitting=ids["D1"], face=ids["R1-N"], mark="D1.1", sort="clamp", state="fitted", hole="none",
         contact_radius_mm=30, fabric="old fabric", trace="a mark that cleans off", size="jaw 60", lining="cork 3 mm",

@@ -69,7 +69,7 @@ def test_labels_sheet_before_work_and_setting_out_sheet_are_printed_at_the_press
     assert "D1 Rail" in PdfReader(BytesIO(labels.data)).pages[0].extract_text()
     before = PdfReader(BytesIO(desk.post(f"{site}/before-work", page=site).data))
     assert len(before.pages) <= 2
-    for words in ("Before work begins", "D1 Rail", "What stops the work", "whom to call is not entered", "Keeper"):
+    for words in ("Before work begins", "D1 Rail", "What stops the work", "whose number is not entered", "Keeper"):
         assert words in "".join(page.extract_text() for page in before.pages)
     sheet = desk.post(f"{face}/setting-out", {"paper": "A3", "stock_mm": "1 2"}, page=face)
     assert round(float(PdfReader(BytesIO(sheet.data)).pages[0].mediabox.width) / 72 * 25.4) == 420
