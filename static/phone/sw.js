@@ -49,12 +49,13 @@ async function takeOver() {
 
 /**
  * Clear the versions before this one away, unless a later one is on its way: its files have no mark to tell them by.
- * A worker may be ended in the midst of taking over, or still be told that it waits: so each page that opens asks again.
+ * A worker may be ended in the midst of taking over, or still be told that it is the one that waits: so a page asks
+ * again for as long as there are others.
  */
 async function clearAway() {
   const names = await caches.keys();
   const { installing, waiting } = self.registration;
-  if (installing || waiting) return;
+  if (installing || (waiting && waiting !== self.serviceWorker)) return;
   await Promise.all(names.filter((name) => name.startsWith(PREFIX) && name !== CACHE).map((name) => caches.delete(name)));
 }
 

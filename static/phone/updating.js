@@ -3,6 +3,7 @@
 const CHECK_EVERY_MS = 3_600_000;
 const AGAIN_MS = 15_000;
 const FOR_GOOD = ["SecurityError", "NotSupportedError"];
+const PREFIX = "fieldbook-app-";
 const TAKEN_UP = "fieldbook-taken-up";
 
 /**
@@ -22,9 +23,18 @@ export async function attendUpdates(page) {
     sessionStorage.removeItem(TAKEN_UP);
     page.say("A new version of the app is in use.");
   }
-  serviceWorker.controller?.postMessage("clear away");
+  clearAway().catch(() => {}); // what is in the way of it keeps the app from nothing
   setInterval(() => ofThisApp().then((registration) => registration?.update()).catch(() => {}), CHECK_EVERY_MS);
   return keepTrying(page);
+}
+
+/** Have the files of former versions cleared away, once no other version is on its way. */
+async function clearAway() {
+  while ((await versions()).length > 1) {
+    const registration = await ofThisApp();
+    if (!registration?.installing && !registration?.waiting) navigator.serviceWorker.controller?.postMessage("clear away");
+    await aWhile();
+  }
 }
 
 /** What the network cuts off is fetched again: else the app would be gone when it is closed, and nobody told. */
@@ -78,8 +88,13 @@ export async function lookForUpdate(shell) {
 
 /** The version of the app's files on this phone. */
 export async function shellVersion() {
+  return (await versions())[0] ?? "";
+}
+
+/** All versions of which there are files, in the order they came. */
+async function versions() {
   const names = "caches" in globalThis ? await caches.keys() : [];
-  return names.find((name) => name.startsWith("fieldbook-app-"))?.slice("fieldbook-app-".length) ?? "";
+  return names.filter((name) => name.startsWith(PREFIX)).map((name) => name.slice(PREFIX.length));
 }
 
 function settle(worker, page) {
