@@ -10,6 +10,7 @@ import json
 from collections.abc import Callable, Iterator
 from functools import lru_cache, partial
 from pathlib import Path
+from typing import Any
 
 from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
 from jinja2.utils import htmlsafe_json_dumps
@@ -89,9 +90,19 @@ def picture(name: str) -> Response:
 @blueprint.get("/sw.js")
 def worker() -> Response:
     """The service worker, which begins with the list of all files of the app and their digests."""
-    listed = json.dumps({"version": know_anew(), "files": files()}, indent=1)
+    listed = json.dumps(_one_version(), indent=1)
     script = (folders.STATIC / WORKER).read_text(encoding="utf-8")
     return _file(f"const SHELL = {listed};\n\n{script}".encode(), "text/javascript; charset=utf-8")
+
+
+def _one_version() -> dict[str, Any]:
+    """The version and its files; read again where one changed meanwhile, or they would go by another's name."""
+    told = know_anew()
+    while True:
+        listed = files()
+        before, told = told, know_anew()
+        if told == before:
+            return {"version": told, "files": listed}
 
 
 def know_anew() -> str:

@@ -6,8 +6,10 @@ import hashlib
 import io
 import json
 import re
+import shutil
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import Any
 
 import pytest
 from flask import template_rendered
@@ -17,6 +19,7 @@ from PIL import Image
 from fieldbook import folders
 from fieldbook.model.kinds import KINDS
 from fieldbook.web import create_app
+from fieldbook.web.app import shell
 from fieldbook.web.app.version import version
 from fieldbook.web.forms.of_kind import fields_of
 from tests.sites import Surveyed
@@ -104,6 +107,38 @@ def test_worker_is_asked_for_anew_and_is_the_same_while_nothing_changes(client: 
     assert first.data == second.data
     assert first.mimetype == "text/javascript"
     assert "Set-Cookie" not in client.get("/phone/").headers
+
+
+def listed_in(script: str) -> dict[str, Any]:
+    """Version and files that a worker begins with."""
+    found = LIST.match(script)
+    assert found
+    return json.loads(found[1])
+
+
+def test_list_is_of_one_version_though_a_file_changes_while_it_is_made(
+    client: FlaskClient, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """A list of new files under the old version's name would be kept in the place of the old ones, which are in use."""
+    static = tmp_path / "static"
+    shutil.copytree(folders.STATIC, static)
+    monkeypatch.setattr(folders, "STATIC", static)
+    old = client.get("/sw.js").get_data(as_text=True)
+    changed, made = static / "phone" / "pages" / "today.js", []
+
+    def files_once_changed() -> dict[str, str]:
+        if not made:
+            changed.write_text(changed.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+        made.append(files())
+        return made[-1]
+
+    files = shell.files
+    monkeypatch.setattr(shell, "files", files_once_changed)
+    new = client.get("/sw.js").get_data(as_text=True)
+    assert listed_in(new)["version"] != listed_in(old)["version"]
+    assert hashlib.sha256(changed.read_bytes()).hexdigest() in new
+    assert len(made) == 2
+    assert client.get("/sw.js").get_data(as_text=True) == new
 
 
 def test_hello_says_the_version_of_the_list(client: FlaskClient) -> None:
