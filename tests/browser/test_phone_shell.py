@@ -68,8 +68,16 @@ def test_new_version_is_taken_up_between_forms_and_loses_nothing(
     page.get_by_role("button", name="Use it now").click()
     expect(page.locator("#said")).to_contain_text("A new version of the app is in use")
     expect(page.locator("#name")).to_have_value("Old paint")
+    again = page.get_by_role("button", name="Use it now")
+
+    def cleared() -> bool:
+        kept = page.evaluate(files)
+        if again.is_visible():  # one more came meanwhile: it is taken up as well, and nothing is cleared before that
+            again.click()
+        return len(kept) == 1 and kept != before
+
     # The new worker fills its own files first and clears the old ones away only once it has taken over.
-    until(lambda: len(kept := page.evaluate(files)) == 1 and kept != before)
+    until(cleared)
     expect(phone.go("#/").get_by_role("link", name="Another room")).to_be_visible()
     laptop.stop()
     page.reload()
