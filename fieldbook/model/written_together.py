@@ -1,6 +1,6 @@
 """Figures that are read off together, and may be typed together into the input of the first: x and z, width and height.
 
-static/desk/written_together.js does the same as the input is left; tests/cases/written_together.json holds both.
+static/phone/forms/written_together.js does the same as the input is left; tests/cases/written_together.json holds both.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 /** What differs from one photograph to the next, asked beside each that is chosen; an empty line says what the form says. */
 
-import { partTogether } from "./written_together.js";
+import { partTogether } from "../phone/forms/written_together.js";
 
 /** @type {HTMLInputElement} */
 const files = document.querySelector("#files");

@@ -1,17 +1,18 @@
 /** A page with a form: what a pointer can enter, and care not to lose what was typed. */
 
 import { setByTouch } from "../phone/forms/numbering.js";
+import { tickByMarks } from "../phone/forms/by_marks.js";
 import { followChoices } from "../phone/forms/implied.js";
+import { partTogether } from "../phone/forms/written_together.js";
 import { beginAtOnce } from "./beginning.js";
 import { warnBeforeLeaving } from "./leaving.js";
 import { warnOfSameMark } from "./marks.js";
+import { goDownTogether } from "./going_down.js";
 import { mindWhileTyping } from "./minding.js";
 import { drawOutline } from "./outlining.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
 import { followSize } from "./sizes.js";
-import { tickByMarks } from "./ticking.js";
-import { partTogether } from "./written_together.js";
 
 const BOXES = {
   fitting: { x: "x_mm", z: "z_mm", width: "width_mm", height: "height_mm" },
@@ -34,6 +35,7 @@ for (const text of texts) offerCells(text);
 followChoices(form);
 followSize(form);
 partTogether(form);
+goDownTogether(form);
 tickByMarks(form);
 beginAtOnce(document.querySelector("form.like"));
 if (svg) {

@@ -1,6 +1,6 @@
 /** Readings of a surface entered as they are booked: places along the top, heights at the side, figures between. */
 
-import { figuresOfLine } from "./parting.js";
+import { figuresOfLine } from "../phone/forms/lines.js";
 
 const SMALLEST = { across: 3, down: 2 };
 const LINES = "A whole line can be typed into its first cell, its figures parted by spaces or strokes.";

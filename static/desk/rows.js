@@ -4,7 +4,7 @@ import { offerAgain, offerWords } from "./cell_words.js";
 import { offerGrid } from "./grid.js";
 import { partLines } from "./parting.js";
 import { rowForEach } from "./row_for_each.js";
-import { fill } from "./written_together.js";
+import { fill } from "../phone/forms/written_together.js";
 
 const DITTO = '"';
 const LEFT_OUT = "A row in grey says only what was carried on, and is not entered. Enter in it keeps it as it is; so does typing.";

@@ -11,6 +11,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import FilePayload, Page, expect
 
 from fieldbook.book.opening import create_book
+from fieldbook.model.choices import LOOKED_FOR
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
@@ -423,6 +424,83 @@ def test_corners_touched_on_the_drawing_are_measured_before_anything_is_made_of_
         page.locator("[data-key=next]").tap()
     expect(page.locator(".corners circle.outline.dot")).to_have_count(3)
     assert [[1500, 1800], [2900, 1800], [2200, 2300]] in outlines(phone, laptop)
+
+
+def to_change(phone: Phone, item: str) -> Page:
+    """The form of something that is there."""
+    page = phone.page
+    page.evaluate(f"location.hash = '#/change/{item}'")
+    expect(page.locator("form")).to_be_visible()
+    return page
+
+
+def save(page: Page) -> None:
+    """Save a form, and wait until its page is left."""
+    button = page.get_by_role("button", name="Save", exact=True)
+    button.tap()
+    expect(button).to_be_hidden()
+
+
+def test_rows_of_a_table_are_entered_cell_by_cell(phone: Phone, laptop: Laptop) -> None:
+    """Figures by the pad, words as on a drawing, a row for each that was looked for; each is in the lines at once."""
+    with laptop.book() as book:
+        (face,), (room,) = (book.items(kind) for kind in ("face", "room"))
+    page = to_change(phone, face["id"])
+    page.get_by_text("Survey", exact=True).tap()
+    floor = page.get_by_role("group", name="Floor profile: the next row")
+    before = page.locator("#floor").input_value()
+    floor.locator("input").first.tap()
+    for figure in ("0", "4", "1450"):
+        figures(page, figure)
+        page.locator("[data-key=next]").tap()
+    figures(page, "9")
+    expect(page.locator("#floor")).to_have_value(f"{before}\n0 4\n1450 9".lstrip())
+    made_of = page.get_by_role("group", name="Made of: the next row")
+    material, thickness, age = (made_of.locator("input, select").nth(at) for at in range(3))
+    page.locator("#layers").fill("lime plaster 21 old / rubble 480")
+    page.locator("#layers").blur()
+    expect(page.locator("#layers")).to_have_value("lime plaster; 21; old\nrubble; 480")
+    material.fill("cob 300 old")
+    material.blur()
+    expect(thickness).to_have_value("300")
+    expect(age).to_have_value("old")
+    assert clean(page) == ""
+    save(page)
+    page = to_change(phone, room["id"])
+    looked = page.get_by_role("group", name="What was looked for: the next row")
+    looked.locator("select").select_option("all of these")
+    looked.locator("input").nth(0).fill("fitter")
+    looked.locator("input").nth(1).fill("raking light")
+    save(page)
+    (face,) = sent(phone, laptop, "face")
+    with laptop.book() as book:
+        (room,) = book.items("room")
+    assert face["layers"] == [["lime plaster", 21, "old"], ["rubble", 480, None], ["cob", 300, "old"]]
+    assert face["floor"][-2:] == [[0, 4], [1450, 9]]
+    today = {on for *_, on in room["looked_for"][-len(LOOKED_FOR) :]}
+    assert [row[:3] for row in room["looked_for"][-len(LOOKED_FOR) :]] == [
+        [what, "fitter", "raking light"] for what in LOOKED_FOR
+    ]
+    assert len(today) == 1
+
+
+def test_what_is_read_off_together_is_typed_or_ticked_together(phone: Phone, laptop: Laptop) -> None:
+    """A size by one input, as an instrument types it; what an agreement is about by the marks."""
+    with laptop.book() as book:
+        (fitting,) = book.items("fitting")
+    page = to_change(phone, fitting["id"])
+    page.locator("#width_mm").fill("760 × 410")
+    page.locator("#width_mm").blur()
+    expect(page.locator("#height_mm")).to_have_value("410")
+    save(page)
+    page.evaluate("location.hash = '#/new/agreement'")
+    marks = page.get_by_label("Tick by their marks")
+    marks.fill("D1.1 to D1.3 Q7")
+    marks.blur()
+    expect(marks).to_have_value("Q7")
+    expect(page.locator("[name=items]:checked")).to_have_count(3)
+    (fitting,) = sent(phone, laptop, "fitting")
+    assert (fitting["width_mm"], fitting["height_mm"]) == (760, 410)
 
 
 def test_wall_of_a_room_is_one_touch_and_two_figures(phone: Phone, laptop: Laptop) -> None:

@@ -8,11 +8,13 @@ import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/pho
 import { fromText, toText } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
-import { figuresOfLine, partsOf, rowsOf } from "../../static/desk/parting.js";
+import { figuresOfLine, partsOf, rowsOf } from "../../static/phone/forms/lines.js";
 import { blockFrom, carriedOn, rowsFrom } from "../../static/desk/rows.js";
 import { figuresOf } from "../../static/desk/sizes.js";
-import { marksIn } from "../../static/desk/ticking.js";
-import { parted } from "../../static/desk/written_together.js";
+import { figureIn } from "../../static/phone/forms/entering.js";
+import { lineOf, partedLine } from "../../static/phone/forms/tables.js";
+import { marksIn } from "../../static/phone/forms/by_marks.js";
+import { parted } from "../../static/phone/forms/written_together.js";
 import { dragOf } from "../../static/desk/shape.js";
 
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
@@ -133,4 +135,21 @@ test("marks are named one by one or from one to another", () => {
   assert.deepEqual(marksIn("H08–H10"), ["H08", "H09", "H10"]);
   assert.deepEqual(marksIn("D7 to D4 D1 to K3 A"), ["D7–D4", "D1–K3", "A"]);
   assert.deepEqual(marksIn(" "), []);
+});
+
+test("a row is sent as it was typed, and what is not finished leaves no cell out", () => {
+  assert.equal(lineOf(["310", "-4"], true), "310 -4");
+  assert.equal(lineOf(["310", ""], true), "310; ");
+  assert.equal(lineOf(["cob; limed", "300", "old"], false), "cob; limed\t300\told");
+});
+
+test("a line as it is written on a drawing is parted, one that is parted already stays", () => {
+  assert.deepEqual(partedLine("lime plaster 22 old / cob 300", [[], ["old", "later"]], false), ["lime plaster; 22; old", "cob; 300"]);
+  for (const line of ["lime plaster; 22; old", "lime plaster"]) assert.deepEqual(partedLine(line, [[], ["old", "later"]], false), [line]);
+});
+
+test("a figure of a page of its own is read as in any form", () => {
+  const read = (value, unit) => figureIn({ value }, unit);
+  assert.deepEqual([read("  "), read("1 205"), read("4,5 kg", "kg"), read("0.4 m"), read("−3")], [null, 1205, 4.5, 400, -3]);
+  for (const text of ["1.430", "left"]) assert.ok(Number.isNaN(read(text)));
 });

@@ -12,8 +12,12 @@ from ...model.fields import Field
 from ...model.written_together import groups_in, parted
 
 
-def write_together(form: FlaskForm, fields: Iterable[Field]) -> None:
-    """Let the input of the first take them all, and part what was sent so."""
+def write_together(form: FlaskForm, fields: Iterable[Field], runs: bool = True) -> None:
+    """Let the input of the first take them all, and part what was sent so.
+
+    runs  whether figures alone may be of several things, and the way to type them is told: not on a phone, which
+          takes them from what is pasted or from an instrument that types
+    """
     groups = groups_in(fields)
     if form.is_submitted():
         sent = {field.name: form[field.name].data for group in groups for field in group}
@@ -22,11 +26,13 @@ def write_together(form: FlaskForm, fields: Iterable[Field]) -> None:
     for group in groups:
         first, behind = form[group[0].name], " and ".join(f"“{one.label}”" for one in group[1:])
         how = "" if group[0].copied else " after a semicolon"
-        first.description = "; ".join(filter(None, [group[0].help, f"{behind} can follow here{how}"]))
+        if runs:
+            first.description = "; ".join(filter(None, [group[0].help, f"{behind} can follow here{how}"]))
         told = of_group([one.name for one in group], group[0])
+        told["own"] = told["own"] and runs
         first.render_kw = {**(first.render_kw or {}), "data-together": json.dumps(told)}
 
 
 def of_group(into: Sequence[Any], first: Field) -> dict[str, Any]:
-    """What static/desk/written_together.js reads: where the figures go, what one figure is, and whether it may run."""
+    """What static/phone/forms/written_together.js reads: where the figures go, what one figure is, and whether it may run."""
     return {"into": into, "low": first.low, "high": first.high, "own": not first.copied}

@@ -189,8 +189,7 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     typed = as_typed(fields_of(kind), shown)
     form = _form_class(kind)(data=typed | {"base": str(base)})
     form.entered_on = site
-    if site is not None:
-        write_together(form, fields_of(kind))
+    write_together(form, fields_of(kind), runs=site is not None)
     options = Options(site, shown.get("photograph"))
     for field in fields_of(kind):
         if field.type in {Type.LINK, Type.LINKS}:

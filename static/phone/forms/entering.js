@@ -1,5 +1,6 @@
 /** Entering things that no form of their own kind was filled in for: judged as any other, and written together. */
 
+import { numberIn } from "../book/figures.js";
 import { uuid7 } from "../book/identity.js";
 
 /**
@@ -40,8 +41,8 @@ export async function entered(context, changes, words, kept) {
   return written.map(({ item }) => item);
 }
 
-/** A figure typed by hand, with a comma or a point; null where nothing is typed, NaN where it is none. */
-export function figureIn(input) {
-  const text = input.value.trim().replace(",", ".").replace("−", "-");
-  return text ? Number(text) : null;
+/** A figure as every form reads one, with its unit or without; null where nothing is typed, NaN where it is none or can be read two ways. */
+export function figureIn(input, unit = "mm") {
+  const number = input.value.trim() ? numberIn(input.value, unit) : null;
+  return typeof number === "string" ? NaN : number;
 }

@@ -37,3 +37,15 @@ export function wordsBefore({ kinds }, kind, { name, personal, ordinary }, site)
   const before = [...new Set([...said(kind, name), ...others].filter(Boolean))].slice(0, MOST);
   return [...new Set([...before, ...[...(ordinary ?? [])].reverse()])];
 }
+
+/**
+ * What was entered in each column of a small table, the latest first; none for figures and choices.
+ * @param {import("../book/registry.js").Kind} kind
+ * @param {import("../book/registry.js").Field} field
+ * @param {import("../book/site.js").Site} site
+ * @returns {string[][]}
+ */
+export function cellsBefore(kind, { name, columns }, site) {
+  const tables = [...site.all(kind.name)].sort((item, next) => (item.id < next.id ? 1 : -1)).map(({ values }) => values[name] ?? []);
+  return columns.map(({ type }, at) => (type === "line" ? [...new Set(tables.flat().map((row) => row[at]).filter(Boolean))].slice(0, MOST) : []));
+}

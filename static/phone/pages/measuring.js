@@ -49,7 +49,7 @@ function changeNow({ notebook }, body, fitting) {
 async function tighten(context, body, fitting) {
   const { registry, notebook } = context;
   const fixing = notebook.site.get(slot(body, "fixing").value);
-  const [found, left] = [figureIn(slot(body, "torque-before")), figureIn(slot(body, "torque-after"))];
+  const [found, left] = [figureIn(slot(body, "torque-before"), "N m"), figureIn(slot(body, "torque-after"), "N m")];
   if (!fixing || (found === null && left === null)) return context.say("Choose a fixing, and give the torque found or left.");
   const work = { site: notebook.site.item.id, what: `Tightness of ${calledOf(registry, fixing)}`, sort: "tightening", fitting: fitting.id, fixing: fixing.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", torque_before_nm: found, torque_after_nm: left };
   const next = fixing.values.looked_at_on ? [{ kind: "fixing", item: fixing, values: { looked_at_on: monthsAfter(today(), AGAIN_MONTHS) } }] : [];

@@ -21,7 +21,7 @@ export async function movePage(context, id) {
     title: titleOf(registry, fitting),
     now: [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; "),
   });
-  const wanted = () => ({ x: figureIn(slot(body, "x")), kg: figureIn(slot(body, "kg")) });
+  const wanted = () => ({ x: figureIn(slot(body, "x")), kg: figureIn(slot(body, "kg"), "kg") });
   const reckon = () => {
     const asked = wanted();
     if (asked.x === null && asked.kg === null) return fill(body, { answer: "", reasons: [] });

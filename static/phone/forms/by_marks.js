@@ -1,4 +1,4 @@
-/** Boxes of a long list, ticked by the marks of what they are: "D1, D4 to D7". */
+/** Boxes of a long list, ticked by the marks of what they are, at the desk too: "D1, D4 to D7". */
 
 const FEWEST = 8;
 
@@ -45,7 +45,7 @@ function offerMarks(list) {
     }
     input.value = left.join(" ");
     told.textContent = [ticked.length ? `Ticked: ${ticked.join(", ")}.` : "", left.length ? `Nothing, or more than one, is called ${left.join(", ")}.` : ""].join(" ").trim();
-    boxes[0].dispatchEvent(new Event("change", { bubbles: true }));
+    for (const told of ["input", "change"]) boxes[0].dispatchEvent(new Event(told, { bubbles: true }));
   });
   input.addEventListener("keydown", (event) => {
     if (event.key !== "Enter") return;

@@ -3,7 +3,7 @@
  * Does what fieldbook/model/written_together.py does; tests/cases/written_together.json holds the two together.
  */
 
-import { numberFrom } from "../phone/book/figures.js";
+import { numberFrom } from "../book/figures.js";
 
 /**
  * @typedef {object} Group  as the server tells it
@@ -54,7 +54,7 @@ export function partTogether(form) {
     const typed = /** @type {HTMLInputElement} */ (target);
     if (!typed.dataset.together) return;
     const group = JSON.parse(typed.dataset.together);
-    if (group.down) return goDown(form, typed, group);
+    if (group.down) return; // of several things: see static/desk/going_down.js
     const near = typed.closest("li, tr, form");
     fill(group, group.into.map((name) => near.querySelector(`[name="${typed.name.replace(group.into[0], name)}"]`)));
   });
@@ -65,20 +65,8 @@ export function fill(group, inputs) {
   if (!inputs.includes(null)) write(inputs, parted(inputs.map((input) => input.value), group));
 }
 
-/** Places of several fixings of one fitting go on down its rows, as far as these are ticked and empty. */
-function goDown(form, typed, group) {
-  /** @type {HTMLInputElement[]} */
-  const all = [...form.querySelectorAll("input[data-together]")];
-  const isTicked = (input) => input.closest("tr").querySelector("input[type=checkbox]").checked;
-  const down = all.slice(all.indexOf(typed)).filter((input) => input.dataset.of === typed.dataset.of && isTicked(input));
-  const cells = down.map((input) => JSON.parse(input.dataset.together).into.map((name) => form.elements.namedItem(name)));
-  const lists = listsIn(typed.value, group);
-  const free = cells.slice(0, lists.length).flat().filter((input) => input !== typed).every((input) => !input.value);
-  if (lists.length > cells.length || !free) return; // is refused where it stands
-  lists.forEach((list, at) => write(cells[at], list.map((figure) => (figure === "-" ? "" : figure))));
-}
-
-function write(inputs, texts) {
+/** @param {HTMLInputElement[]} inputs @param {string[]} texts */
+export function write(inputs, texts) {
   texts.forEach((text, at) => {
     inputs[at].value = text;
     inputs[at].dispatchEvent(new Event("input", { bubbles: true }));
