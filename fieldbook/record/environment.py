@@ -24,6 +24,7 @@ from .answers import standing
 from .contents import FaceSheet, Record, RoomSheet
 from .flat_pictures import pair_scale
 from .folding import alike, looked, most_said, told, unusual, usual, when
+from .parts import MAY_BEGIN
 from .room_sheets import COLUMN_MM
 from .workings import lacking, worked
 
@@ -38,6 +39,8 @@ MEASURING = ("plane_face", "plane_marks", "mark_px", "card_patches")  # of a pho
 MAY_BREAK = "\u200b"
 _ENDLESS, _PIECE = re.compile(r"\S{60,}"), re.compile(r".{1,5}")
 """Longer than any address here, and than words are."""
+
+_NOT_PLAIN = re.compile(r"""[\x00-\x1f\\"'<>&]""")
 
 
 def side_by_side(rooms: Iterable[RoomSheet]) -> Iterator[tuple[bool, Iterator[tuple[RoomSheet, FaceSheet | None]]]]:
@@ -65,6 +68,11 @@ def clause(words: str, last: bool) -> str:
     return words if last else f"{words.removesuffix('.')}; "
 
 
+def quoted(words: str) -> Markup:
+    """Words within a string of a style sheet, none of which can end it."""
+    return Markup(_NOT_PLAIN.sub(lambda sign: f"\\{ord(sign[0]):x} ", words))  # noqa: S704
+
+
 def with_breaks(value: Any) -> Any:
     """A word of extraordinary length with places where it may break; finding them itself takes the renderer minutes."""
     if isinstance(value, str) and not isinstance(value, Markup):
@@ -83,7 +91,7 @@ def environment(record: Record) -> Environment:
         lstrip_blocks=True,
     )
     made.filters.update(day=wording.day, moment=wording.moment, marks=wording.marks, joined=wording.joined)
-    made.filters.update(other_facts=partial(_others, record), clause=clause)
+    made.filters.update(other_facts=partial(_others, record), clause=clause, quoted=quoted)
     made.globals.update(
         say=partial(_say, record),
         mark=partial(_mark, record),
@@ -111,6 +119,7 @@ def environment(record: Record) -> Environment:
         kinds=KINDS,
         Term=Term,
         Word=Word,
+        MAY_BEGIN=MAY_BEGIN,
         most_open=MOST_OPEN,
         ON_LOADS=ON_LOADS,
         room_to_move=room_to_move,

@@ -14,11 +14,11 @@ from ..findings.room_to_move import RoomToMove, room_to_move
 from ..model.choices import FITTED
 from .removal import Removal, RemovalStep
 
-DECIDES: Mapping[str, str] = {
-    PEOPLE: "fitter; a structural engineer where it hangs over people or is heavy",
-    OLD_FABRIC: "conservation adviser",
-    CONSENT: "keeper",
-    FUNCTION: "fitter",
+DECIDES: Mapping[str, tuple[str, ...]] = {
+    PEOPLE: ("fitter", "a structural engineer where it hangs over people or is heavy"),
+    OLD_FABRIC: ("conservation adviser",),
+    CONSENT: ("keeper",),
+    FUNCTION: ("fitter",),
 }
 """What is at stake -> who decides: common practice, no source."""
 
@@ -89,7 +89,8 @@ def _home(site: Site, item: Item) -> Item:
 
 def _matter(site: Site, home: Item, findings: Sequence[Finding]) -> OpenMatter:
     worst = findings[0]
-    decides = tuple(dict.fromkeys(DECIDES[AT_STAKE[one.question]] for one in findings if one.question != "specialist"))
+    asked = (AT_STAKE[one.question] for one in findings if one.question != "specialist")
+    decides = tuple(dict.fromkeys(who for at_stake in asked for who in DECIDES[at_stake]))
     face = site[home.face] if home.kind == "fitting" else home
     room = site[face.room] if face.kind == "face" else face
     where = room.title if room.kind == "room" else ""

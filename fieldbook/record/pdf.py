@@ -3,13 +3,8 @@
 from __future__ import annotations
 
 import errno
-import hashlib
-import json
 import os
-import subprocess
-import sys
 import tempfile
-import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -22,10 +17,10 @@ from ..book.examine import refuse_altered, refuse_damaged
 from ..book.gathering import site_of
 from ..book.identity import uuid7
 from ..errors import FieldbookError
-from ..folders import environment_of_a_child
 from ..set_up.needs import INSTALL_COMMANDS, NEEDS, package_manager
 from .compile import Record, compile_record
 from .editions import Edition, issue_edition
+from .part_processes import Stopped, TooLong, rendered
 from .rendering import NOT_WRITTEN, PANGO_MISSING
 from .typesetting import Pages, typeset
 
@@ -155,59 +150,20 @@ def _photographed(progress: Progress) -> Callable[[int, int], None]:
 
 
 def _rendered(pages: Pages, folder: Path, target: Path, time_limit_s: float) -> Iterator[Mapping[str, Any]]:
-    """Run the renderer in a process of its own and yield what it reports, until it is done or fails."""
-    html = folder / "record.html"
-    html.write_text(pages.html, encoding="utf-8")
-    identifier = hashlib.sha256(pages.html.encode()).hexdigest()[:32]
-    job = {"html": str(html), "files": pages.files, "target": str(target), "identifier": identifier}
-    with (folder / "complaints.txt").open("w+", encoding="utf-8", errors="replace") as complaints:
-        process = subprocess.Popen(
-            [sys.executable, "-m", f"{__package__}.rendering"],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=complaints,
-            encoding="utf-8",
-            env=environment_of_a_child(),
-        )
-        with process, _ended_after(process, time_limit_s) as too_long:
-            with suppress(BrokenPipeError):
-                json.dump(job, process.stdin)  # type: ignore[arg-type]
-                process.stdin.close()  # type: ignore[union-attr]
-            for line in process.stdout:  # type: ignore[union-attr]
-                news = json.loads(line)
-                if "failure" in news:
-                    raise _failure(news, target)
-                yield news
-        if too_long.is_set():
-            raise RecordNotMade(
-                f"Setting the pages took longer than {time_limit_s:g} s and was stopped.",
-                "Look for text of extraordinary length on this site, or make the record on a faster machine.",
-            )
-        if process.returncode != 0:
-            complaints.seek(0)
-            last = (complaints.read().strip().splitlines() or [f"exit code {process.returncode}"])[-1]
-            raise RecordNotMade(f"Setting the pages stopped: {last[:200]}.", "See that memory is free, and try again.")
-
-
-@contextmanager
-def _ended_after(process: subprocess.Popen[str], time_limit_s: float) -> Iterator[threading.Event]:
-    """End the process when its time is up, or when whoever waits for it goes away."""
-    too_long = threading.Event()
-
-    def stop() -> None:
-        too_long.set()
-        process.kill()
-
-    timer = threading.Timer(time_limit_s, stop)
-    timer.start()
+    """What is reported of pages being rendered, until they are written; what went wrong is raised."""
     try:
-        yield too_long
-    except BaseException:
-        process.kill()
-        raise
-    finally:
-        timer.cancel()
-        timer.join()
+        for news in rendered(pages, folder, target, time_limit_s):
+            if "failure" in news:
+                raise _failure(news, target)
+            yield news
+    except TooLong:
+        raise RecordNotMade(
+            f"Setting the pages took longer than {time_limit_s:g} s and was stopped.",
+            "Look for text of extraordinary length on this site, or make the record on a faster machine.",
+        ) from None
+    except Stopped as stopped:
+        why = f"Setting the pages stopped: {str(stopped)[:200]}."
+        raise RecordNotMade(why, "See that memory is free, and try again.") from None
 
 
 def _failure(news: Mapping[str, Any], target: Path) -> FieldbookError:

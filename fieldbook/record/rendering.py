@@ -1,8 +1,14 @@
-"""Rendering the record as a PDF: a program of its own, so that its memory and its faults end with it.
+"""Rendering one part of a record as a PDF: a program of its own, so that its memory and its faults end with it.
 
-Started by `pdf.py`. Takes one job as JSON on standard input and reports what happens as JSON, a line
-each, on standard output: `{"page": 12}`, `{"warning": "…"}`, `{"letters": "…"}` for those without a font,
-`{"failure": "pango-missing", "words": "…"}`.
+Started by `part_processes.py`. Takes JSON on standard input and reports on standard output, a line each:
+
+1. the job: `{"html": path, "files": as for `fetcher`, "standing": {number: words}, "target": path, "identifier": hex}`;
+   pages are laid out and reported, `{"page": 12}`, and in the end `{"laid": pages, "anchors": {name: page from 0}}`;
+2. where it stands: `{"first": pages before it, "total": pages of all, "anchors": of all}`; numbers of pages are put in
+   and the PDF is written, `{"written": true, "missing": numbers of letters without a font}`;
+3. of the first of several, what to make one file of: `{"merge": [paths], "target": path}`, then `{"merged": true}`.
+
+Reports besides: `{"warning": "…"}`, `{"failure": "pango-missing", "words": "…"}`.
 It reads the files the job names and nothing else, whatever the pages ask for.
 """
 
@@ -11,12 +17,13 @@ from __future__ import annotations
 import json
 import logging
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from .missing_letters import StandIns, noted, stand_ins, told
+from .missing_letters import StandIns
+from .page_numbers import numbered, pages_of
 
 VARIANT = "pdf/a-3a"
 SCHEME, SVG = "app:", "image/svg+xml"
@@ -70,51 +77,49 @@ def fetcher(files: Mapping[str, Mapping[str, str]], standing: StandIns = Mapping
     return OwnFiles(allowed_protocols=(SCHEME.rstrip(":"),), allow_redirects=False, timeout=1)
 
 
-def render(job: Mapping[str, Any], report: Report) -> None:
-    """Set the pages of one job and write its PDF; once more where letters turned out to have no font.
+def render(job: Mapping[str, Any], replies: Iterator[Mapping[str, Any]], report: Report) -> None:
+    """Lay out one part, write it, and make one file of several where that is asked for."""
+    from weasyprint import HTML
 
-    job  {"html": path, "files": as for `fetcher`, "target": path, "identifier": hexadecimal}
-    """
     handler = ProgressHandler(report)
     for name in ("weasyprint", "weasyprint.progress"):
         logger = logging.getLogger(name)
         logger.setLevel(logging.INFO)
         logger.propagate = False
         logger.addHandler(handler)
+    standing = {int(number): words for number, words in job["standing"].items()}
     html = Path(job["html"]).read_text(encoding="utf-8")
-    pages = _written(job, html, {})
-    if handler.missing:
-        standing = stand_ins(handler.missing)
-        pages = _written(job, noted(html, standing), standing)
-        report({"letters": told(standing)})
-    report({"pages": pages})
-
-
-def _written(job: Mapping[str, Any], html: str, standing: StandIns) -> int:
-    from weasyprint import HTML
-
     document = HTML(string=html, url_fetcher=fetcher(job["files"], standing)).render(pdf_variant=VARIANT)
+    report({"laid": len(document.pages), "anchors": pages_of(document)})
+    at = next(replies)
+    document = numbered(document, at["first"], at["total"], at["anchors"])
     with Path(job["target"]).open("wb") as target:
         document.write_pdf(target, pdf_variant=VARIANT, pdf_identifier=bytes.fromhex(job["identifier"]))
-    return len(document.pages)
+    report({"written": True, "missing": sorted(handler.missing)})
+    for wanted in replies:
+        from .merging import merge
+
+        merge([Path(part) for part in wanted["merge"]], Path(wanted["target"]))
+        report({"merged": True})
 
 
 def main() -> int:
-    """Do the job on standard input; 0 when the PDF is written."""
+    """Do the job on standard input; 0 when all that was asked for is written."""
     output = sys.stdout
 
     def report(news: Mapping[str, Any]) -> None:
         print(json.dumps(news), file=output, flush=True)
 
     sys.stdout = sys.stderr  # nothing else may write between the lines
-    job = json.load(sys.stdin)
+    lines = map(json.loads, sys.stdin)
+    job = next(lines)
     try:
         import weasyprint  # noqa: F401
     except (OSError, ImportError) as error:
         report({"failure": PANGO_MISSING, "words": str(error)})
         return 1
     try:
-        render(job, report)
+        render(job, lines, report)
     except OSError as error:
         report({"failure": NOT_WRITTEN, "words": error.strerror or str(error), "errno": error.errno})
         return 1

@@ -92,7 +92,7 @@ def typeset(
         picture(address, content)
     parts = chapters(record)
     names: dict[str, Any] = {"record": record, "chapters": parts, "numbers": numbers_of(parts), "files": files}
-    names |= {"few": is_small(record), "large": large}
+    names |= {"few": is_small(record), "large": large, "noughts": "0" * len(str(record.pages_expected))}
     names["letters_pt"] = LARGE_LETTERS_PT if large else LETTERS_PT
     templates = environment(record)
     html = templates.get_template("record.html").render(names)

@@ -17,6 +17,9 @@ def test_everything_open_is_told_once_for_each_thing(furnished):
     assert len(subjects) == len(set(subjects))
     assert {"D1", "D2"} <= {matter.subject.called for matter in record.open_matters}
     assert all(matter.decides for matter in record.open_matters if "has to decide" not in matter.words)
+    for matter in record.open_matters:
+        told = "; ".join(matter.decides).split("; ")
+        assert len(set(told)) == len(told)
 
 
 @pytest.mark.parametrize("named", [True, False])

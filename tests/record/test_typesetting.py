@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
+import tinycss2
 from jinja2 import UndefinedError
 from pypdf import PdfReader
 
@@ -19,7 +20,7 @@ from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import KINDS
 from fieldbook.model.rules import NOT_ABOVE
 from fieldbook.record.compile import compile_record
-from fieldbook.record.environment import MAY_BREAK, environment, side_by_side, with_breaks
+from fieldbook.record.environment import MAY_BREAK, environment, quoted, side_by_side, with_breaks
 from fieldbook.record.typesetting import chapters, drawings_of, typeset
 from tests.record.furnished import picture
 
@@ -198,8 +199,18 @@ def test_text_is_escaped_wherever_it_stands(furnished, pages):
                 furnished.book.write(kind, notes, item=item["id"])
     html, words = pages(costs=True)
     assert "<script" not in html
-    assert html.count("</style>") == 1
+    assert html.count("</style>") == html.count("<style") == 2
     assert words.count(evil) > 20
+
+
+@pytest.mark.parametrize(
+    "words", ['Shed "of the weighers"', "</style><b>it's</b> & more", "back\\slash 7", "two\nlines a"]
+)
+def test_words_in_a_style_sheet_do_not_end_their_string(words):
+    """A name at the head of each page is what it is, whatever signs it has, and no markup."""
+    told = quoted(words)
+    assert "<" not in told
+    assert [token.value for token in tinycss2.parse_component_value_list(f'"{told}"')] == [words]
 
 
 def test_word_of_extraordinary_length_may_break(pages):
