@@ -8,10 +8,10 @@ where distance and symbols passed over cost. Where none is free the words are li
 from __future__ import annotations
 
 import math
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import chain, product
 from operator import itemgetter
 from typing import Generic, TypeVar
 
@@ -67,6 +67,7 @@ class Plan:
         self._letters: _Grid[Box] = _Grid()
         self._lines: _Grid[Segment] = _Grid()
         self._leaders: _Grid[Segment] = _Grid()
+        self._in_the_way: deque[Box] = deque(maxlen=8)  # of what is taken, the last that were met
 
     def take(self, box: Box) -> None:
         """Let a symbol stand here: nothing is lettered over it, and leaders go round it where they can."""
@@ -127,7 +128,9 @@ class Plan:
         distance = reach + NEAREST_MM
         while distance < FARTHEST_MM and LED_COST + distance < best[0]:
             for direction in DIRECTIONS:
-                best = min(best, self._led_to(size, at, reach, distance, direction), key=itemgetter(0))
+                led = self._led_to(size, at, reach, distance, direction)
+                if led[0] < best[0]:
+                    best = led
                 if best[0] <= LED_COST + distance:  # nothing as far or farther costs less
                     return best
             distance += STEP_MM
@@ -140,9 +143,11 @@ class Plan:
         tip = (at[0] + across * distance, at[1] + down * distance)
         left = tip[0] + CLEAR_MM if across >= 0 else tip[0] - size[0] - CLEAR_MM
         box = (left, tip[1] - size[1] / 2, left + size[0], tip[1] + size[1] / 2)
+        if not self._is_free(box):
+            return NOWHERE
         leader = ((at[0] + across * reach, at[1] + down * reach), tip)
         along = _box_of(leader)
-        if not self._is_free(box) or any(_runs_over(leader, other) for other in self._letters.each(along)):
+        if any(_runs_over(leader, other) for other in self._letters.each(along)):
             return NOWHERE
         if any(_cross(leader, other) for other in self._leaders.each(along)):
             return NOWHERE
@@ -151,11 +156,15 @@ class Plan:
         return cost, Placed(box, leader)
 
     def _is_free(self, box: Box) -> bool:
-        left, top, right, bottom = self.sheet
-        if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
+        left, top, right, bottom = box
+        on_left, on_top, on_right, on_bottom = self.sheet
+        if left < on_left or top < on_top or right > on_right or bottom > on_bottom:
             return False
-        for other in self._taken.each(box):
-            if box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3]:
+        # Places are tried one next to the other, and what was in the way of one is often in the way of the next.
+        for other in chain(self._in_the_way, self._taken.each(box)):
+            if left < other[2] and other[0] < right and top < other[3] and other[1] < bottom:
+                if other not in self._in_the_way:
+                    self._in_the_way.appendleft(other)
                 return False
         return not self.runs_over_lines(box) and not any(_runs_over(leader, box) for leader in self._leaders.each(box))
 
@@ -235,8 +244,9 @@ def _beside(size: d.Point, at: d.Point, reach: float) -> Iterator[tuple[Box, flo
 
 
 def _cells(box: Box) -> list[tuple[int, int]]:
-    left, top, right, bottom = (int(edge // CELL_MM) for edge in box)
-    return [(column, row) for column in range(left, right + 1) for row in range(top, bottom + 1)]
+    left, top, right, bottom = box
+    rows = range(int(top // CELL_MM), int(bottom // CELL_MM) + 1)
+    return [(column, row) for column in range(int(left // CELL_MM), int(right // CELL_MM) + 1) for row in rows]
 
 
 def _box_of(segment: Segment) -> Box:

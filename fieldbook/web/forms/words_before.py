@@ -59,7 +59,7 @@ def _can_part(row: Sequence[Any]) -> bool:
 
 
 def _as_a_line(field: Field, table: Sequence[Sequence[Any]]) -> str:
-    """All rows as static/phone/forms/lines.js takes them in the first cell: a build-up used before is chosen in one act."""
+    """All rows as static/phone/forms/lines.js takes them in the first cell: one used before is chosen in one act."""
     cells = [[to_text(column, cell) or NONE for column, cell in zip(field.columns, row, strict=True)] for row in table]
     return " / ".join(" ".join(row).rstrip(f" {NONE}") for row in cells)
 
