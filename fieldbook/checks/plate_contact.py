@@ -38,8 +38,9 @@ POOR, GOOD = 0.25, 0.75
 BALANCED, BALANCED_ENOUGH = 1e-8, 1e-6
 # What each corner of an outline presses as part of the whole area, where the area alone balances nothing.
 EDGE_SHARE = 0.01
-# Where so little of the load is out of balance, the energy no longer tells better from worse.
-NEAR = 1e-3
+# Where so little of the load is out of balance, or so little of the energy is to be gained, rounding hides in the
+# energy what is better and what is worse.
+NEAR, ROUNDED = 1e-3, 1e-8
 # A plate that goes as far as this, in its own sizes for a load of one on a stiffness of one, is held by nothing.
 RUNAWAY = 1e10
 NO_LOAD_N = 1e-9
@@ -171,11 +172,12 @@ def _settled(plate: _Scaled, load: Vector, factor: float, place: Vector | None) 
         x, y, z = here.place
         tried = _at(plate, (x + step[0], y + step[1], z + step[2]), load, factor)
         gained = (here.energy - tried.energy) / (hoped or 1.0)
-        if tried.energy < here.energy or tried.off < here.off < NEAR:
+        nearer = tried.off < here.off and (here.off < NEAR or hoped < ROUNDED * abs(here.energy))
+        if nearer or tried.energy < here.energy:
             here = tried
-        if gained < POOR:
+        if gained < POOR and not nearer:
             added = max(10 * added, ADDED_FIRST)
-        elif gained > GOOD:
+        elif nearer or gained > GOOD:
             added = added / 10 if added > ADDED_FIRST else 0.0
     if here.off <= BALANCED_ENOUGH and max(map(abs, here.place)) <= RUNAWAY:
         return here.place

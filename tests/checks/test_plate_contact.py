@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, reject
+from hypothesis import assume, example, given, reject
 from hypothesis import strategies as st
 from scipy.optimize import linprog, minimize
 
@@ -277,3 +277,33 @@ def test_load_that_nothing_balances_is_refused(fixings, load, pads):
     """One fixing, one row and a load the wrong way are told as what they are."""
     with refused("unsuitable-shape", "fixings"):
         pulls_n([Spring(x, z, 1) for x, z in fixings], load, [Spring(x, z, 0.04) for x, z in pads])
+
+
+@given(
+    turned=st.floats(0, 2 * math.pi),
+    apart_mm=st.floats(50, 900),
+    pad_mm2=st.sampled_from((30.0, 80.0, 300.0)),
+    moment_nmm=st.floats(1e3, 3e5),
+    out_n=st.sampled_from((0.0, 89.3, 300.0)),
+)
+@example(turned=0.28, apart_mm=738, pad_mm2=30.0, moment_nmm=266774, out_n=0.0)
+@example(turned=5.57, apart_mm=602, pad_mm2=30.0, moment_nmm=31917, out_n=0.0)
+def test_two_fixings_alone_hold_by_the_width_of_their_pads(turned, apart_mm, pad_mm2, moment_nmm, out_n):
+    """What tips about the line through them is held, however hard: by at least the moment over half a pad's width.
+
+    Worked by hand: no corner of a square pad lies farther from that line than half its side times |cos| + |sin|.
+    """
+    along, up = math.cos(turned), math.sin(turned)
+    fixings = [Spring(300 + along * apart_mm * end, 200 + up * apart_mm * end, 1.0) for end in (0, 1)]
+    half = pad_mm2**0.5 / 2
+    pads = [
+        Spring(fixing.x_mm + i, fixing.z_mm + j, pad_mm2 / 4 / SOFT_MM2)
+        for fixing in fixings
+        for i in (-half, half)
+        for j in (-half, half)
+    ]
+    middle_x, middle_z = (sum(fixing[axis] for fixing in fixings) / 2 for axis in (0, 1))
+    load = (out_n, out_n * middle_x - up * moment_nmm, out_n * middle_z + along * moment_nmm)
+    pulls = pulls_n(fixings, load, pads, firmness=FIRMNESS)
+    least = moment_nmm / (half * (abs(along) + abs(up)))
+    assert sum(pulls) >= least * (1 - 1e-6)
