@@ -84,7 +84,7 @@ def _link_up(whole: Pdf) -> None:
             address = str(link.A.URI) if "/A" in link and "/URI" in link.A else ""
             if address.startswith(ELSEWHERE):
                 del link.A
-                link.Dest = link.Contents = String(address.removeprefix(ELSEWHERE))
+                link.Dest = String(address.removeprefix(ELSEWHERE))
     in_order = Array()
     for name in sorted(places):
         in_order.extend([String(name), places[name]])

@@ -43,6 +43,17 @@ def numbered(document: Any, first: int, total: int, pages: Mapping[str, int]) ->
     return document.copy(made)
 
 
+def tell_links(pages: Mapping[str, int], _document: Any, pdf: Any) -> None:
+    """Let each link within the pages say which page it leads to, for whoever hears it read out."""
+    from pydyf import String
+
+    for thing in pdf.objects:
+        if isinstance(thing, dict) and thing.get("Subtype") == "/Link":
+            anchor = thing["Contents"].string.removeprefix(ELSEWHERE)
+            if anchor in pages:
+                thing["Contents"] = String(f"page {pages[anchor] + 1}")
+
+
 def _texts(box: Any, above: Path = ()) -> Iterator[Path]:
     path = (*above, box)
     if hasattr(box, "text"):

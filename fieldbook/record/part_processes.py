@@ -92,8 +92,8 @@ class PartProcess:
             self._process.stdin.close()  # type: ignore[union-attr]
 
     def send(self, message: News) -> None:
-        """Tell it something; one that has ended says so itself."""
-        with suppress(BrokenPipeError):
+        """Tell it something; one that has ended, or was ended meanwhile, says so itself."""
+        with suppress(BrokenPipeError, ValueError):
             json.dump(message, self._process.stdin)  # type: ignore[union-attr, arg-type]
             self._process.stdin.write("\n")  # type: ignore[union-attr]
             self._process.stdin.flush()  # type: ignore[union-attr]

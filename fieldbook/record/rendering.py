@@ -18,12 +18,13 @@ import json
 import logging
 import sys
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
 from .missing_letters import StandIns
-from .page_numbers import numbered, pages_of
+from .page_numbers import numbered, pages_of, tell_links
 
 VARIANT = "pdf/a-3a"
 SCHEME, SVG = "app:", "image/svg+xml"
@@ -94,7 +95,12 @@ def render(job: Mapping[str, Any], replies: Iterator[Mapping[str, Any]], report:
     at = next(replies)
     document = numbered(document, at["first"], at["total"], at["anchors"])
     with Path(job["target"]).open("wb") as target:
-        document.write_pdf(target, pdf_variant=VARIANT, pdf_identifier=bytes.fromhex(job["identifier"]))
+        document.write_pdf(
+            target,
+            finisher=partial(tell_links, at["anchors"]),
+            pdf_variant=VARIANT,
+            pdf_identifier=bytes.fromhex(job["identifier"]),
+        )
     report({"written": True, "missing": sorted(handler.missing)})
     for wanted in replies:
         from .merging import merge

@@ -116,6 +116,9 @@ def test_links_outline_and_tags_are_of_one_file(both):
             links = [link for page in document.pages for link in page.obj.get("/Annots", ())]
             assert len(links) > 400
             assert all("/A" not in link and str(link.Dest) in places for link in links)
+            at = {page.obj.objgen: number for number, page in enumerate(document.pages, 1)}
+            for link in links:
+                assert str(link.Contents) == f"page {at[places[str(link.Dest)][0].objgen]}"
             numbers = [*document.Root.StructTreeRoot.ParentTree.Nums]
             keys = [int(number) for number in numbers[::2]]
             assert len(set(keys)) == len(keys)

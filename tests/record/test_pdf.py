@@ -161,6 +161,13 @@ def test_pictures_have_words_and_tables_have_headings(opened, on_paper):
     assert sum("Photograph" in words for words in figures) == len(on_paper.record.numbers)
 
 
+def test_links_say_where_they_lead(opened):
+    """Read out, a link is a page or an address, never the name of an anchor."""
+    links = [link for page in opened.pages for link in page.obj.get("/Annots", ())]
+    assert links
+    assert all(re.fullmatch(r"page \d+|https?://.*|mailto:.*|tel:.*", str(link.Contents)) for link in links)
+
+
 def test_bookmarks_lead_to_chapters_rooms_faces_and_fittings(opened):
     """The outline has the chapters, and below them what a reader looks for."""
     with opened.open_outline() as outline:
