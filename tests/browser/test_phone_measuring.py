@@ -9,8 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
 from demo_site.photographs.camera import Camera
 from fieldbook.book.card_in_photograph import colour_in, measured_again
@@ -19,7 +18,8 @@ from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from fieldbook.drawing.elevation import elevation
 from fieldbook.record.compile import compile_record
-from tests.browser.phones import HELD_PHONE, Laptop, Phone
+from tests.browser.looks import audit_as_it_stands
+from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import carded, picture, saved, survey
 
 CAMERA = Camera((1500, 3400, 1700), (1900, 0, 1400), 1250, 2)
@@ -33,7 +33,7 @@ ON_SCREEN = """(svg, [x, y]) => {
 
 
 @pytest.fixture
-def laptop(tmp_path: Path) -> Iterator[Laptop]:
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     """A served book with a wall, a rail on it with one clamp, and a photograph of the wall."""
     with create_book(tmp_path / "book") as book:
         known = survey(book)
@@ -41,16 +41,16 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
         kept = asdict(keep(book, picture(1600, 1200)))
         book.write("photograph", {"site": known.site, "subject": known.face, "purpose": "as found"} | kept)
         book.write("finish", {"site": known.site, "name": "Dado drab", "sort": "oil paint"} | RECORDED)
-    running = Laptop(tmp_path / "book")
+    running = Laptop(tmp_path / "book", installed.port)
     running.start()
     yield running
     running.stop()
 
 
 @pytest.fixture
-def phone(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone in the hand, joined, with its copy of the photograph, out of the laptop's reach."""
-    held = Phone(tmp_path / "phone", laptop.address, browser)
+    held = Phone(tmp_path / "phone", laptop.address, installed=installed)
     held.open(viewport=HELD_PHONE, has_touch=True, is_mobile=True)
     held.join(laptop.code())
     with laptop.book() as book:
@@ -103,8 +103,7 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
         mark.get_by_label("x mm").fill(str(x))
         mark.get_by_label("z mm").fill(str(z))
     expect(page.get_by_text("Four marks always fit")).to_be_visible()
-    audit = Axe().run(page)
-    assert audit.violations_count == 0, audit.generate_report()
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Save the marks").tap()
     for number, (x, z) in enumerate(WANTED, 2):
         page.get_by_role("button", name="Measure", exact=True).tap()
@@ -179,8 +178,7 @@ def test_finish_is_measured_beside_a_grey_at_the_wall_once_its_marks_are_right(
     patch.get_by_label("a*").fill("0")
     expect(said).to_contain_text("from 1 known patch")
     expect(page.get_by_text("Against its card: difference 1")).to_be_visible()
-    audit = Axe().run(page)
-    assert audit.violations_count == 0, audit.generate_report()
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Enter the colour").tap()
     expect(page.get_by_text("photograph with a grey beside it")).to_be_visible()
     phone.switch_network(on=True)

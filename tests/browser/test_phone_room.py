@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import random
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from playwright.sync_api import Page, Playwright, expect
 
 from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
-from tests.browser.phones import Laptop, Phone
+from tests.browser.phones import InstalledApps, Laptop, Phone
 from tests.sites import survey
 
 SPARE_BYTES = 2_500_000  # two photographs of these tests, or some thousand entries
@@ -54,28 +55,41 @@ def noise(seed: int, width: int, height: int) -> bytes:
 
 
 @pytest.fixture
-def laptop(tmp_path: Path) -> Iterator[Laptop]:
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     """A served book with a face, and photographs of it that are large as small copies too."""
     with create_book(tmp_path / "book") as book:
         known = survey(book)
         for seed in range(3):
             kept = vars(keep(book, noise(seed, 800, 600)))
             book.write("photograph", {"site": known.site, "subject": known.face, "purpose": "as found"} | kept)
-    running = Laptop(tmp_path / "book")
+    running = Laptop(tmp_path / "book", installed.port)
     running.start()
     yield running
     running.stop()
 
 
-@pytest.fixture
-def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+@contextmanager
+def joined(held: Phone, laptop: Laptop) -> Iterator[Phone]:
     """A phone that has joined; at the end nothing may have gone wrong in it."""
-    held = Phone(tmp_path / "phone", laptop.address, driver=driver)
     held.open()
     held.join(laptop.code())
     yield held
     held.close()
     assert held.troubles == []
+
+
+@pytest.fixture
+def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone with room enough."""
+    with joined(Phone(tmp_path / "phone", laptop.address, installed=installed), laptop) as held:
+        yield held
+
+
+@pytest.fixture
+def phone_alone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone whose browser can be given less room."""
+    with joined(Phone(tmp_path / "phone", laptop.address, driver=driver), laptop) as held:
+        yield held
 
 
 def open_with_little_room(phone: Phone, laptop: Laptop) -> Page:
@@ -98,9 +112,9 @@ def face_of(laptop: Laptop) -> str:
         return str(book.items("face")[0]["id"])
 
 
-def test_full_phone_keeps_entries_ahead_of_photographs_and_lets_nobody_hang(phone: Phone, laptop: Laptop) -> None:
+def test_full_phone_keeps_entries_ahead_of_photographs_and_lets_nobody_hang(phone_alone: Phone, laptop: Laptop) -> None:
     """Photographs are refused first, typing is told to be unkept at last; every way out works, and nothing is lost."""
-    face = face_of(laptop)
+    phone, face = phone_alone, face_of(laptop)
     page = open_with_little_room(phone, laptop)
     notices = page.locator("#notices")
     for seed in range(10, 20):

@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Playwright, expect
+from playwright.sync_api import expect
 
 from fieldbook.book.identity import uuid7
 from fieldbook.book.opening import create_book
 from tests.books.newer import from_a_newer_version
-from tests.browser.phones import WRITE, Laptop, Phone, in_the_book
+from tests.browser.phones import WRITE, InstalledApps, Laptop, Phone, in_the_book
 from tests.sites import survey
 
 BY_HAND = in_the_book(
@@ -44,20 +44,20 @@ OUTBOX_NEWER = in_the_book(
 
 
 @pytest.fixture
-def laptop(tmp_path: Path) -> Iterator[Laptop]:
+def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     """A served book with a site, a room and a face."""
     with create_book(tmp_path / "book") as book:
         survey(book)
-    running = Laptop(tmp_path / "book")
+    running = Laptop(tmp_path / "book", installed.port)
     running.start()
     yield running
     running.stop()
 
 
 @pytest.fixture
-def phone(driver: Playwright, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has joined."""
-    held = Phone(tmp_path / "phone", laptop.address, driver=driver)
+    held = Phone(tmp_path / "phone", laptop.address, installed=installed)
     held.open()
     held.join(laptop.code())
     yield held
