@@ -178,14 +178,15 @@ def _in_masonry(asked: Asked, fixing: Item, shear_n: float) -> Outcome:
 
 def _masonry(asked: Asked, layers: Sequence[Sequence[Any]], deep_mm: float) -> tuple[float, float]:
     """Bearing strength of the layer a fixing ends in, N/mm², and how much of the fixing stands in it, mm."""
-    front, ends_in = 0.0, layers[-1][0]
-    for material, thickness, _ in layers:
+    front, (ends_in, thickness, _) = 0.0, layers[0]
+    for material, own, _ in layers[1:]:
         if thickness is None or front + thickness >= deep_mm:
-            ends_in = material
             break
         front += thickness
+        ends_in, thickness = material, own
+    ends_at = deep_mm if thickness is None else min(deep_mm, front + thickness)  # behind the wall nothing bears
     found = geometry.known_materials(asked.site).lookup(ends_in, "layers").figure("bearing_n_mm2", field="layers")
-    return found.value, max(0.0, deep_mm - front)
+    return found.value, ends_at - front
 
 
 def _sum(what: str, on_it: tuple[tuple[str, float], ...], limit: float, said: str) -> Verdict:

@@ -182,6 +182,15 @@ def test_hole_in_masonry_is_held_to_its_bearing(surveyed: Surveyed) -> None:
     assert (verdict.word, verdict.figure, verdict.limit) == (Word.OVER, pytest.approx(196.2), 120)
 
 
+@pytest.mark.parametrize(("deep_mm", "limit"), [(55, 220), (60, 240), (66, 240)])
+def test_hole_through_a_thin_wall_bears_on_all_of_it(surveyed: Surveyed, deep_mm: int, limit: int) -> None:
+    """6 mm in limestone of 60: 6 · 55 · 2 / 3 = 220 N, 6 · 60 · 2 / 3 = 240 N, and no more nor less farther through."""
+    surveyed.book.write("face", {"layers": [["limestone", 60, "later"]]}, item=surveyed.face)
+    hole = {"hole": "existing", "sort": "machine screw", "penetration_mm": deep_mm, "diameter_mm": 6}
+    surveyed.fixing(surveyed.fitting(**HUNG), x_mm=1200, z_mm=1250, **hole)
+    assert found(surveyed, "carrier")[0].verdict.limit == pytest.approx(limit)
+
+
 @pytest.mark.parametrize(("sort", "needs"), [("magnet", 98.1), ("adhesive pad", 39.24)])
 def test_maker_says_nothing_of_the_surface_a_pad_or_magnet_is_on(surveyed: Surveyed, sort: str, needs: float) -> None:
     """39.24 N, by friction of 0.4 as much as 98.1, against 240 N pulled on the spot over 1.5, 160 N.
