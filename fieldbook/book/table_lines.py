@@ -19,7 +19,7 @@ from ..model.implied import implied
 from ..model.kinds import KINDS, Kind
 from ..model.order import taken_for
 from ..model.runs import runs_of
-from ..model.typed import DITTO, from_text
+from ..model.typed import DITTO, from_text, whole_word
 from .entry_lines import Line
 from .next_mark import MARKS, next_mark
 from .placed import place_of_hold
@@ -131,7 +131,7 @@ def value_of(site: Site, field: Field, text: str, said: Mapping[str, Any] | None
     words = [word.strip() for word in text.split(",") if word.strip()]
     if field.type is Type.LINKS:
         return [_item_called(site, field, word, said or {}).id for word in words]
-    return words if field.type is Type.CHOICES else from_text(field, text)
+    return [whole_word(word, field.choices) for word in words] if field.type is Type.CHOICES else from_text(field, text)
 
 
 def _listed(field: Field, text: str) -> Any:

@@ -15,7 +15,7 @@ from .description import Calculation, Result, column, listed, missing, mm, numbe
 
 X, Y, Z = column("x", "x"), column("y", "y"), column("z", "z")
 CORNER_HELP = "one corner a line: x z"
-OUTLINE_HELP = f"{CORNER_HELP}, or: rectangle x z width height, or: circle x z radius"
+OUTLINE_HELP = f"{CORNER_HELP}, or of a rectangle: x z width × height, or: circle x z radius"
 Row = tuple[float, ...]
 
 

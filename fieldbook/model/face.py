@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .built_up import LAYERS
 from .description import Kind, choice, kept, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, Field, Type
 from .surveyed import CORNER, LOOKED
@@ -39,9 +40,8 @@ FACE = Kind("face", "Face", "Faces", "one surface one can stand in front of, wit
          "together", "slip",
                   "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "lifting", "glass",
                   "keep-off", "before-hole", "wall")),
-    rows("layers", "Made of", line("material", "material", required=True),
-         number("thickness_mm", "thickness", "mm", 0, 10_000), choice("age", "age", "old", "later"),
-         help="from the surface inwards, one a line: material; thickness mm; old or later",
+    rows("layers", "Made of", *LAYERS,
+         help="from the surface inwards, one a line: material; thickness mm; old or later; or the name of a build-up",
          foremost=True, wanted=ALWAYS, lack="what it is made of",
          read_by=("specialist", "pull", "shear", "together", "spacing", "carrier", "one-lost", "consent", "touch",
                   "trace", "before-hole", "keep-off", "wall")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .built_up import IN_FRONT
 from .choices import (
     FIRE_CLASSES,
     STATES,
@@ -39,10 +40,8 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
          read_by=("place", "keep-off", "clearance", "projection", "specialist", "load", "pull", "shear", "together",
                   "slip", "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "lifting", "consent",
                   "touch", "wall")),
-    rows("build_up", "Layers, from the wall outwards", line("layer", "layer", required=True),
-         number("thickness_mm", "thickness", "mm", 0, 10_000, required=True),
-         number("tolerance_mm", "tolerance ±", "mm", 0, 1_000), group="Place and size",
-         help="from the face outwards, one a line: layer; thickness mm; tolerance mm",
+    rows("build_up", "Layers, from the wall outwards", *IN_FRONT, group="Place and size",
+         help="from the face outwards, one a line: layer; thickness mm; tolerance mm; or the name of a build-up",
          wanted=ALWAYS, lack="projection",
          read_by=("place", "clearance", "projection", "specialist", "load", "pull", "shear", "together", "slip",
                   "pressure", "carrier", "one-lost", "tipping", "sliding", "floor", "touch")),

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..errors import UnknownKind, shown
+from .built_up import BUILD_UP
 from .description import Kind
 from .face import FACE
 from .fitting import FITTING
@@ -50,6 +51,7 @@ KINDS: Mapping[str, Kind] = {
         POINTER,
         COST,
         MATERIAL,
+        BUILD_UP,
     )
 }
 

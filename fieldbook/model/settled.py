@@ -5,7 +5,7 @@ from __future__ import annotations
 from .choices import FORBIDDEN, SPECIALISTS, TRACES
 from .description import Kind, choice, kept, length, line, link, note, number, person, place, rows
 from .fields import ALWAYS, ANY, Field, Type
-from .surveyed import CORNER, RECTANGLE_HELP
+from .surveyed import CORNER, OUTLINE_HELP
 from .terms import Term
 
 # Pixels of the picture as it is looked at, turned upright, from its upper left corner; the first covers 0 to 1.
@@ -28,7 +28,7 @@ AGREEMENT = Kind("agreement", "Agreement", "Agreements",
                "on a face or in a room",
          read_by=("consent",)),
     Field("outline", "Area", Type.OUTLINE, unit="mm", columns=CORNER,
-          help=f"of a face; empty: all of it. {RECTANGLE_HELP}", copied=False, read_by=("consent",)),
+          help=f"of a face; empty: all of it. {OUTLINE_HELP}", copied=False, read_by=("consent",)),
     length("depth_mm", "Not deeper than", 2_000, copied=False, read_by=("consent",)),
     length("play_mm", "Place may differ by", 5_000, help="empty: 5 mm", copied=False, read_by=("consent",)),
     Field("holes", "New holes, at most", Type.WHOLE, low=0, high=10_000, copied=False, read_by=("consent",)),

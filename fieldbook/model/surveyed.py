@@ -10,7 +10,7 @@ from .terms import Term
 CORNER = (place("x_mm", "x", required=True), place("z_mm", "z", required=True))
 BOX = tuple(place(f"{axis}_mm", axis, required=True) for axis in ("u0", "u1", "v0", "v1"))
 LEAF = ("leaf",)
-RECTANGLE_HELP = "one corner a line (x z), or: rectangle x z width height, or: circle x z radius"
+OUTLINE_HELP = "one corner a line (x z), or of a rectangle: x z width × height, or: circle x z radius"
 STOCK = (
     line("what", "what", required=True),
     length("length_mm", "length", 20_000, low=1),
@@ -111,7 +111,7 @@ ZONE = Kind("zone", "Keep-off zone", "Keep-off zones", "a part of a face where s
     link("face", "Face", "face", required=True),
     line("mark", "Mark", help="short: K3", copied=False),
     line("name", "Name", required=True),
-    Field("outline", "Outline", Type.OUTLINE, unit="mm", columns=CORNER, required=True, help=RECTANGLE_HELP,
+    Field("outline", "Outline", Type.OUTLINE, unit="mm", columns=CORNER, required=True, help=OUTLINE_HELP,
           copied=False, read_by=("keep-off",)),
     Field("forbids", "Forbidden here", Type.CHOICES, choices=FORBIDDEN, required=True, listed=True,
          read_by=("keep-off",)),

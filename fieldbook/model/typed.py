@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from datetime import datetime
 from itertools import pairwise
 from typing import Any
@@ -16,15 +17,18 @@ CIRCLE_CORNERS = 64
 YES, NO = "yes", "no"
 GRID = "grid "
 DITTO = {'"', "″", "”", "〃"}
+# A rectangle as it is noted: where it begins, and its size.
+_SIZED = re.compile(r"^(\S+\s+\S+\s+[^\s×x]+)\s*[×x]\s*([^\s×x]+)$", re.IGNORECASE)
 
 
 def from_text(field: Field, text: str) -> Any:
     """What the text of one input means, before `values.accept` judges it.
 
-    An outline is one corner a line (x z), or `rectangle x z width height`, or `circle x z radius`.
+    An outline is one corner a line (x z), or `x z width × height`, or `circle x z radius`.
     Rows are one a line, their cells parted by semicolons or tabs (or by spaces where all are numbers); those of a
     place, a height and a figure may be a grid. A ditto mark says the same as the cell above.
-    Numbers are read as `figures` says, and a moment without its offset is this machine's.
+    Numbers are read as `figures` says, a word that is chosen by its beginning as well, and a moment without its offset
+    is this machine's.
     Text that cannot be read is handed on as it is, to be refused.
     """
     text = text.strip()
@@ -33,7 +37,9 @@ def from_text(field: Field, text: str) -> Any:
     if field.type in {Type.NUMBER, Type.WHOLE}:
         return number_in(text, field.unit)
     if field.type is Type.YES_NO:
-        return {YES: 1, NO: 0}.get(text.lower(), text)
+        return {YES: 1, NO: 0}.get(whole_word(text, (YES, NO)), text)
+    if field.type is Type.CHOICE:
+        return whole_word(text, field.choices)
     if field.type is Type.MOMENT:
         return _with_offset(text)
     if field.type is Type.OUTLINE:
@@ -61,6 +67,17 @@ def to_text(field: Field, value: Any) -> str:
     if isinstance(value, list):
         return ", ".join(value)
     return str(value)
+
+
+def whole_word(text: str, words: Sequence[str]) -> str:
+    """The word that a text is, or of which alone it is the beginning; else the text.
+
+    >>> whole_word("la", ("old", "later")), whole_word("n", ("no", "not known"))
+    ('later', 'n')
+    """
+    meant = [word for word in words if word.lower() == text.lower()]
+    begun = [word for word in words if text and word.lower().startswith(text.lower())]
+    return next((some[0] for some in (meant, begun) if len(some) == 1), text)
 
 
 def _with_offset(text: str) -> str:
@@ -107,7 +124,7 @@ def row_cells(line: str) -> list[str]:
 
 
 def _outline_from(field: Field, text: str) -> list[list[Any]]:
-    word, *rest = text.split()
+    word, *rest = _SIZED.sub(r"rectangle \1 \2", text).split()
     figures = [figure for figure in map(number_from, rest) if isinstance(figure, float)]
     numeric = len(figures) == len(rest)
     if word.lower() == "rectangle" and len(figures) == 4 and numeric:
@@ -117,7 +134,7 @@ def _outline_from(field: Field, text: str) -> list[list[Any]]:
     if word.isalpha():
         raise UnsuitableShape(
             f"{field.label}: “{text[:40]}” cannot be read.",
-            "Write “rectangle x z width height”, “circle x z radius”, or one corner a line.",
+            "Write “x z width × height”, “circle x z radius”, or one corner a line.",
             field=field.name,
             value=text,
         )

@@ -95,6 +95,7 @@ def compile_record(book: Book, site_id: str, *, costs: bool = False, now: dateti
         key=key(met(site, findings), paper_width_mm=PAGE_MM),
         key_plan=_key_plan(site),
         materials=tuple(site.all("material")),
+        build_ups=tuple(site.all("build_up")),
         glossary=glossary({item.kind for item in items}),
         **_pictured(site, costs=costs),
         titles=titles,

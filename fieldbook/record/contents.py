@@ -238,6 +238,7 @@ class Record:
     key: str
     key_plan: str
     materials: tuple[Item, ...]
+    build_ups: tuple[Item, ...]
     glossary: tuple[tuple[str, str], ...]
     photographs: Mapping[str, tuple[Item, ...]]
     numbers: Mapping[str, int]

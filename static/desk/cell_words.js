@@ -1,6 +1,7 @@
 /** Words in the cells of a table: those of its column that the page came with, and those typed into a cell before. */
 
 import { numberFrom } from "../phone/book/figures.js";
+import { wholeWord } from "../phone/book/typed.js";
 
 const idOf = (name, place) => `${name}-${place}-before`;
 
@@ -20,6 +21,22 @@ export function offerAgain(text, body) {
     const place = /** @type {HTMLTableCellElement} */ (typed.closest("td")).cellIndex;
     if (isWorthOffering(typed.value.trim())) add(text, place, typed.value.trim());
     for (const row of body.rows) offerWords(row.querySelectorAll("input")[place], text.id, place);
+  });
+}
+
+/**
+ * A word that is chosen may be typed by its beginning: the whole of it is seen as the cell is left.
+ * @param {HTMLTableSectionElement} body
+ * @param {string[][]} choices  for each column the words there are; none where it is not one of some
+ */
+export function wholeWords(body, choices) {
+  body.addEventListener("change", ({ target }) => {
+    const typed = /** @type {HTMLInputElement} */ (target);
+    const words = choices[/** @type {HTMLTableCellElement} */ (typed.closest("td")).cellIndex];
+    const whole = words?.length ? typed.value.split(",").map((word) => wholeWord(word.trim(), words)).join(", ") : typed.value;
+    if (whole === typed.value) return;
+    typed.value = whole;
+    typed.dispatchEvent(new Event("input", { bubbles: true }));
   });
 }
 

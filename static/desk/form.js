@@ -2,6 +2,7 @@
 
 import { setByTouch } from "../phone/forms/numbering.js";
 import { tickByMarks } from "../phone/forms/by_marks.js";
+import { offerSaid } from "../phone/forms/said_before.js";
 import { followChoices } from "../phone/forms/implied.js";
 import { partTogether } from "../phone/forms/written_together.js";
 import { beginAtOnce } from "./beginning.js";
@@ -32,6 +33,9 @@ if (form.dataset.marked) warnOfSameMark(form);
 /** @type {NodeListOf<HTMLTextAreaElement>} */
 const texts = form.querySelectorAll("textarea[data-columns]");
 for (const text of texts) offerCells(text);
+for (const area of /** @type {NodeListOf<HTMLTextAreaElement>} */ (form.querySelectorAll("textarea[data-said]"))) {
+  offerSaid(area, [.../** @type {HTMLDataListElement} */ (document.getElementById(area.dataset.said)).options].map(({ value }) => value));
+}
 followChoices(form);
 followSize(form);
 partTogether(form);

@@ -1,6 +1,6 @@
 /** A table typed as lines of text, offered as cells; the text stays what is sent. */
 
-import { offerAgain, offerWords } from "./cell_words.js";
+import { offerAgain, offerWords, wholeWords } from "./cell_words.js";
 import { offerGrid } from "./grid.js";
 import { partLines } from "./parting.js";
 import { rowForEach } from "./row_for_each.js";
@@ -12,7 +12,7 @@ const LEFT_OUT = "A row in grey says only what was carried on, and is not entere
 /**
  * @param {HTMLTextAreaElement} text  with data-columns (headings, one a line), data-numeric, data-single for one row, and
  *   data-ditto where a ditto mark says what stands above: a 1 for each column that another of the kind takes over, else 0,
- *   and data-parts where a line typed into the first cell parts by itself
+ *   data-parts where a line typed into the first cell parts by itself, and data-choices with the words of each column
  */
 export function offerCells(text) {
   const columns = text.dataset.columns.split("\n");
@@ -42,6 +42,7 @@ export function offerCells(text) {
   const more = single ? null : add;
   if (text.dataset.parts) partLines(text, body, JSON.parse(text.dataset.parts), numeric, (row, block) => lay(block, row, 0, body, more));
   if (text.dataset.together) partCells(body, JSON.parse(text.dataset.together));
+  if (text.dataset.choices) wholeWords(body, JSON.parse(text.dataset.choices));
   if (!numeric) offerAgain(text, body);
   body.addEventListener("paste", (event) => pasteBlock(event, body, more, write));
   text.classList.add("away");

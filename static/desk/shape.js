@@ -1,6 +1,7 @@
 /** An outline as text and as corners, the way `fieldbook/model/typed.py` reads it. */
 
 import { numberFrom as numberIn } from "../phone/book/figures.js";
+import { SIZED } from "../phone/book/typed.js";
 
 /**
  * @typedef {import("./scale.js").Place} Place
@@ -16,7 +17,7 @@ const FIGURES = { rectangle: 4, circle: 3 };
  * @returns {Rectangle | Circle | Corners | null}  null when it cannot be read (yet)
  */
 export function shapeFrom(text) {
-  const [word, ...rest] = text.trim().toLowerCase().split(/\s+/);
+  const [word, ...rest] = text.trim().replace(SIZED, "rectangle $1 $2").toLowerCase().split(/\s+/);
   if (word in FIGURES) {
     const figures = rest.map(numberFrom);
     if (figures.length !== FIGURES[word] || figures.some(Number.isNaN)) return null;
@@ -36,7 +37,7 @@ export function shapeFrom(text) {
  * @returns {string}
  */
 export function textOf(shape) {
-  if (shape.sort === "rectangle") return `rectangle ${shape.x} ${shape.z} ${shape.width} ${shape.height}`;
+  if (shape.sort === "rectangle") return `${shape.x} ${shape.z} ${shape.width} × ${shape.height}`;
   if (shape.sort === "circle") return `circle ${shape.x} ${shape.z} ${shape.radius}`;
   return shape.corners.map(({ x, z }) => `${x} ${z}`).join("\n");
 }

@@ -1,7 +1,8 @@
 """The whole job of the invented site entered by hand at the desk: clicks, fields and characters.
 
 Its ledger is typed again into an empty book, item by item, in a real browser; at the end both books must say the
-same. What is drawn with a finger, a signature, is left out, and pictures are small ones.
+same. What is drawn with a finger, a signature, is left out, and pictures are small ones. At the end it says how many
+of the characters are the site's own (see own_content.py), and how many are typed beyond them.
 
 Run by hand, some twenty minutes: python -m tests.bench.count_desk [--forms-alone] [PART …]
 """
@@ -28,6 +29,7 @@ from fieldbook.model.fields import Type
 from fieldbook.model.kinds import KINDS
 from tests.bench.at_once import AtOnce
 from tests.bench.by_forms import NOT_TYPED, ByForms, Entry
+from tests.bench.own_content import own_content
 from tests.bench.typist import Count
 from tests.browser.conftest import FLAGS, chromium_path, served
 from tests.sites import picture
@@ -113,6 +115,13 @@ def only_cites(entry: Entry) -> bool:
     return all(KINDS[entry["kind"]].by_name[name].to == "document" for name in entry["set"])
 
 
+def _entries_of(steps: Iterable[Step], part: str) -> Iterator[Entry]:
+    """What one part of the job enters, as `counted` tells the parts."""
+    for kind_name, new, entries in steps:
+        if part == (next((one for one, kinds in PARTS.items() if kind_name in kinds), "") if new else PUT_UP):
+            yield from entries
+
+
 def _told(cost: Count) -> str:
     return f"{cost.clicks:7,} clicks{cost.fields:8,} fields{cost.characters:9,} characters"
 
@@ -149,6 +158,7 @@ def main() -> None:
         with create_book(folder / "meant") as meant:
             demo_site.make(meant, drawn=lambda: [(shot, picture(64 + at)) for at, shot in enumerate(photographs.SHOTS)])
             steps = steps_of(meant)
+        own = own_content((one for part in asked.parts for one in _entries_of(steps, part)), NOT_TYPED)
         create_book(folder / "typed").close()
         browser = driver.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
         with served(folder / "typed") as address:
@@ -163,7 +173,12 @@ def main() -> None:
         print()
         for part, cost in found.items():
             print(f"{part:26}{_told(cost)}")
-        print(f"{'All':26}{_told(sum(found.values(), Count()))}")
+        whole = sum(found.values(), Count())
+        print(f"{'All':26}{_told(whole)}")
+        least = sum(own.values())
+        print(
+            f"{least:,} of these characters nobody could know, {whole.characters - least:,} are beyond the site's own"
+        )
 
 
 if __name__ == "__main__":

@@ -9,11 +9,25 @@
     cell.value = words;
     for (const told of ["input", "change"]) cell.dispatchEvent(new Event(told, { bubbles: true }));
   };
+  const choices = JSON.parse(text.dataset.choices ?? "[]");
+  // As little of each word as tells it from the others; all where it is none of them.
+  const beginning = (words, known) => {
+    if (!known?.length || !words) return words;
+    const least = (word) => {
+      if (!known.includes(word)) return word;
+      let letters = 1;
+      while (known.filter((one) => one.startsWith(word.slice(0, letters))).length > 1 && letters < word.length) letters += 1;
+      return word.slice(0, letters);
+    };
+    return words.split(", ").map(least).join(",");
+  };
+  const begun = (line) => line.map((words, place) => beginning(words, choices[place]));
   const asMeant = () => shown().length === lines.length && lines.every((line, at) => line.every((words, place) => shown()[at][place] === words));
   if (text.dataset.parts && lines.length > 1 && !text.value.trim()) { // a row after the other, in the first cell
     const numeric = text.dataset.numeric === "yes";
-    const whole = lines.map((line) => line.map((words) => words || "-").join(" ").replace(/( -)+$/, "")).join(numeric ? "/" : " / ");
-    const [letters, chosen] = typedOf(body.rows[0].querySelector("input"), whole);
+    const wholeOf = (rows) => rows.map((line) => line.map((words) => words || "-").join(" ").replace(/( -)+$/, "")).join(numeric ? "/" : " / ");
+    let [whole, letters, chosen] = [wholeOf(lines), ...typedOf(body.rows[0].querySelector("input"), wholeOf(lines))];
+    if (!chosen) whole = wholeOf(lines.map(begun)), letters = whole.length;
     type(body.rows[0].querySelector("input"), whole);
     if (asMeant()) {
       fields[0] = 1;
@@ -33,7 +47,7 @@
       const cells = [...body.rows[at - 1].querySelectorAll("input")];
       cells.at(-1).dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
     } else if (body.rows.length <= at) { more.click(); clicks += 1; }
-    const inputs = [...body.rows[at].querySelectorAll("input")], whole = line.filter(Boolean).join(" ");
+    const inputs = [...body.rows[at].querySelectorAll("input")], whole = begun(line).filter(Boolean).join(" ");
     const before = inputs.map((cell) => cell.value);
     if (text.dataset.parts && line.filter((words, place) => words !== before[place]).length > 1) {
       inputs[0].value = whole; // as it is written, in the first cell
@@ -65,7 +79,8 @@
     }
     line.forEach((meant, place) => {
       const cell = inputs[place], again = ditto && at && meant.length > 1 && meant === lines[at - 1][place];
-      const words = again ? '"' : meant, [letters, chosen] = typedOf(cell, words);
+      const whole = again ? '"' : meant, words = beginning(whole, choices[place]);
+      const [letters, chosen] = words === whole ? typedOf(cell, words) : [words.length, 0];
       if (cell.value === words || cell.value === meant) return;
       cell.value = words;
       cell.dispatchEvent(new Event("input", { bubbles: true }));

@@ -3,7 +3,8 @@
 A press on a link, a button, a heading or a tick is a click; each input or cell that is given another content is a
 field, and what is typed into it are its characters. Choosing from a list is a field without characters. Of a word that
 an input offers again the first letters are typed, until it alone is left, and it is chosen by a click where that
-spares four.
+spares four; one that differs in a piece alone is chosen and that piece typed over, by two clicks, where that spares
+thirty. A word that is chosen is typed by its beginning in a cell.
 """
 
 from __future__ import annotations
@@ -35,14 +36,28 @@ STANDS = """form => {
   }
   return stands;
 }"""
-# What an input offers of a word as it is typed: the letters that are, and whether it is chosen then.
+# What is typed of a text that an input offers, and the clicks it takes to choose and to change it.
 TYPED_OF = """(input, words) => {
-  const offered = [...(input.list?.options ?? [])].map((one) => one.value);
-  if (!offered.includes(words)) return [words.length, 0];
-  const left = (letters) => offered.filter((one) => one.toLowerCase().includes(words.slice(0, letters).toLowerCase()));
-  let letters = 0;
-  while (letters < words.length && left(letters).length > 1) letters += 1;
-  return letters + 4 < words.length ? [letters, 1] : [words.length, 0];
+  const own = input.nextElementSibling?.matches?.("select.said-before") ? input.nextElementSibling : null;
+  const offered = [...((own ?? input.list)?.options ?? [])].map((one) => one.value).filter(Boolean);
+  const has = (other, piece) => other.toLowerCase().includes(piece.toLowerCase());
+  const left = (one, letters) => offered.filter((other) => has(other, one.slice(0, letters)));
+  const until = (one) => {
+    let letters = 0;
+    while (!own && letters < one.length && left(one, letters).length > 1) letters += 1;
+    return letters;
+  };
+  if (offered.includes(words)) return until(words) + 4 < words.length ? [until(words), 1] : [words.length, 0];
+  let [letters, clicks] = [words.length, 0];
+  for (const one of offered) { // chosen, and the piece in which it differs typed over
+    const most = Math.min(one.length, words.length);
+    let [before, after] = [0, 0];
+    while (before < most && one[before] === words[before]) before += 1;
+    while (after < most - before && one.at(-1 - after) === words.at(-1 - after)) after += 1;
+    const typed = until(one) + words.length - before - after;
+    if (typed + 30 < words.length && typed < letters) [letters, clicks] = [typed, 2];
+  }
+  return [letters, clicks];
 }"""
 FILL_CELLS = (Path(__file__).parent / "fill_cells.js").read_text(encoding="utf-8").replace("TYPED_OF", TYPED_OF)
 FILL_GRID = """(text, lines) => {
@@ -292,7 +307,7 @@ def typed(field: Field, value: Any) -> str:
     if field.type is Type.OUTLINE and value and len(value) == 4:
         (x, z), (right, _), (_, top), _ = value
         if value == [[x, z], [right, z], [right, top], [x, top]]:
-            return " ".join(("rectangle", *(f"{figure:g}" for figure in (x, z, right - x, top - z))))
+            return f"{x:g} {z:g} {right - x:g}×{top - z:g}"
     if field.type is Type.MOMENT and value:
         return str(value)[:16]
     return to_text(field, value)

@@ -71,6 +71,41 @@ def test_stroke_begins_the_next_row(desk: tuple[Page, Surveyed]) -> None:
     assert cells_of(floor) == [["0", "-6"], ["1450", "-11"], ["2900", "2.5"]]
 
 
+def test_layers_come_by_the_name_of_a_build_up_and_words_by_their_beginning(desk: tuple[Page, Surveyed]) -> None:
+    """Seen as the cell is left; the name is offered first."""
+    page, surveyed = desk
+    layers = [["limewash", 1, "old"], ["soft brick", 228, None]]
+    made = {"site": surveyed.site, "name": "Limed brick", "sort": "wall", "layers": layers}
+    surveyed.book.write("build_up", made)
+    change(page, surveyed.face)
+    table = page.get_by_role("table", name="Made of")
+    first = table.locator("input").first
+    assert first.evaluate("input => input.list.options[0].value") == "Limed brick"
+    typed(first, "limed brick")
+    assert cells_of(table) == [["limewash", "1", "old"], ["soft brick", "228", ""]]
+    typed(table.locator("input").nth(5), "la")
+    assert cells_of(table)[1] == ["soft brick", "228", "later"]
+    save(page)
+    assert surveyed.book.item(surveyed.face)[1]["layers"] == [layers[0], ["soft brick", 228, "later"]]
+
+
+def test_sentence_said_before_is_chosen_and_a_day_offered(desk: tuple[Page, Surveyed]) -> None:
+    """It comes after what stands there already."""
+    page, surveyed = desk
+    surveyed.zone(evidence="Raking light, 11 March.", said_on="2026-03-11")
+    page.goto(urljoin(page.url, f"/site/{surveyed.site}/new/zone?face={surveyed.face}"))
+    evidence = page.locator("form.entry [name=evidence]")
+    said = page.get_by_label("Evidence: take what was said before")
+    said.select_option("Raking light, 11 March.")
+    expect(evidence).to_have_value("Raking light, 11 March.")
+    evidence.fill("Tapped.")
+    said.select_option("Raking light, 11 March.")
+    expect(evidence).to_have_value("Tapped.\nRaking light, 11 March.")
+    expect(said).to_have_value("")
+    days = page.locator("form.entry [name=said_on]").evaluate("one => [...one.list.options].map((day) => day.value)")
+    assert days == ["2026-03-11"]
+
+
 def test_row_for_each_that_can_be_looked_for(desk: tuple[Page, Surveyed]) -> None:
     """The first is filled in, the others say the same; what has a row already gets no other."""
     page, surveyed = desk

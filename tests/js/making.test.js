@@ -4,8 +4,9 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
+import { byName, called } from "../../static/phone/book/build_ups.js";
 import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
-import { fromText, toText } from "../../static/phone/book/typed.js";
+import { fromText, toText, wholeWord } from "../../static/phone/book/typed.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
 import { figuresOfLine, partsOf, rowsOf } from "../../static/phone/forms/lines.js";
@@ -15,8 +16,9 @@ import { figureIn } from "../../static/phone/forms/entering.js";
 import { lineOf, partedLine } from "../../static/phone/forms/tables.js";
 import { marksIn } from "../../static/phone/forms/by_marks.js";
 import { parted } from "../../static/phone/forms/written_together.js";
-import { dragOf } from "../../static/desk/shape.js";
+import { dragOf, shapeFrom } from "../../static/desk/shape.js";
 
+const cases = (name) => JSON.parse(readFileSync(new URL(`../cases/${name}.json`, import.meta.url), "utf-8"));
 const BOX = /** @type {const} */ ({ sort: "rectangle", x: 120, z: 1400, width: 640, height: 90 });
 
 test("a box is drawn once, and from then on dragged where it is pressed", () => {
@@ -35,7 +37,7 @@ test("from beside it, it comes to the pointer", () => {
   assert.deepEqual(dragOf(BOX, { x: 20, z: 30 }, 8)({ x: 20, z: 30 }), { ...BOX, x: 20, z: 30 });
 });
 
-for (const { text, unit = "", number, ways } of JSON.parse(readFileSync(new URL("../cases/figures.json", import.meta.url), "utf-8"))) {
+for (const { text, unit = "", number, ways } of cases("figures")) {
   test(`a number is read as at the desk: ${text} for ${unit}`, () => {
     if (!unit) assert.equal(numberFrom(text), number ?? text);
     assert.equal(numberIn(text, unit), number ?? text);
@@ -92,6 +94,7 @@ test("a line as it is written parts into words and what follows them", () => {
   const parts = [[], [], [], ["along", "either way"]];
   assert.deepEqual(partsOf("stave 870 115 6 along", parts), ["stave", "870", "115", "6", "along"]);
   assert.deepEqual(partsOf("board 900 640 2 either way", parts), ["board", "900", "640", "2", "either way"]);
+  assert.deepEqual(partsOf("stave 870 115 6 e", parts), ["stave", "870", "115", "6", "either way"]);
   assert.equal(partsOf("stave 870 115 6 across", parts), null);
 });
 
@@ -124,7 +127,7 @@ test("a stroke begins the next row, of words and of figures", () => {
   for (const line of ["0 -4 / 1500", "0 -4 / 1500 left", "0 -4 /"]) assert.equal(rowsOf(line, [[]], true), null);
 });
 
-for (const { why, texts, parted: meant, ...group } of JSON.parse(readFileSync(new URL("../cases/written_together.json", import.meta.url), "utf-8"))) {
+for (const { why, texts, parted: meant, ...group } of cases("written_together")) {
   test(`figures typed into the first of their inputs part as at the server: ${why}`, () => {
     assert.deepEqual(parted(texts, { ...group, into: texts.map((_, at) => at) }), meant);
   });
@@ -144,8 +147,9 @@ test("a row is sent as it was typed, and what is not finished leaves no cell out
 });
 
 test("a line as it is written on a drawing is parted, one that is parted already stays", () => {
-  assert.deepEqual(partedLine("lime plaster 22 old / cob 300", [[], ["old", "later"]], false), ["lime plaster; 22; old", "cob; 300"]);
-  for (const line of ["lime plaster; 22; old", "lime plaster"]) assert.deepEqual(partedLine(line, [[], ["old", "later"]], false), [line]);
+  const rowsIn = (line) => rowsOf(line, [[], ["old", "later"]], false);
+  assert.deepEqual(partedLine("lime plaster 22 old / cob 300", rowsIn, false), ["lime plaster; 22; old", "cob; 300"]);
+  for (const line of ["lime plaster; 22; old", "lime plaster"]) assert.deepEqual(partedLine(line, rowsIn, false), [line]);
 });
 
 test("a figure of a page of its own is read as in any form", () => {
@@ -153,3 +157,26 @@ test("a figure of a page of its own is read as in any form", () => {
   assert.deepEqual([read("  "), read("1 205"), read("4,5 kg", "kg"), read("0.4 m"), read("−3")], [null, 1205, 4.5, 400, -3]);
   for (const text of ["1.430", "left"]) assert.ok(Number.isNaN(read(text)));
 });
+
+for (const { words, text, whole } of cases("beginnings")) {
+  test(`a word may be typed by its beginning, as at the desk: ${text} of ${words}`, () => assert.equal(wholeWord(text, words), whole));
+}
+
+for (const { why, text, corners } of cases("outlines")) {
+  test(`an outline is read as at the desk: ${why}`, () => {
+    const field = /** @type {any} */ ({ name: "outline", label: "Outline", type: "outline", columns: [{ type: "number" }, { type: "number" }] });
+    const read = fromText(field, text);
+    assert.deepEqual(read.every((row) => row.length === 2 && row.every((one) => typeof one === "number")) ? read : null, corners);
+    const shape = shapeFrom(text);
+    const { x, z, width, height } = /** @type {any} */ (shape ?? {});
+    const box = [[x, z], [x + width, z], [x + width, z + height], [x, z + height]];
+    assert.deepEqual(shape && (shape.sort === "corners" ? shape.corners.map((one) => [one.x, one.z]) : box), corners);
+  });
+}
+
+for (const { why, kind, field, text, layers } of cases("build_ups").asked) {
+  test(`layers are taken by the name of their build-up, as at the desk: ${why}`, () => {
+    const site = { all: () => cases("build_ups").items.map((values) => ({ values })) };
+    assert.deepEqual(called(byName(site, kind, field), text) ?? null, layers);
+  });
+}

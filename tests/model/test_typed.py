@@ -15,7 +15,7 @@ from fieldbook.errors import FieldbookError, NotANumber
 from fieldbook.model.fields import Field, Type
 from fieldbook.model.figures import number_in, two_readings
 from fieldbook.model.kinds import KINDS
-from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text
+from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text, whole_word
 from fieldbook.model.values import accept
 from tests.cases.shared import cases
 
@@ -71,6 +71,20 @@ def test_from_text_rectangle_gives_four_corners() -> None:
 def test_from_text_corners_one_a_line_are_read() -> None:
     """A zone may be typed corner by corner, with a decimal comma where semicolons part the cells."""
     assert from_text(OUTLINE, "0 0\n 100, 0\n\n100;50,5") == [[0, 0], [100, 0], [100, 50.5]]
+
+
+@pytest.mark.parametrize("case", cases("outlines"), ids=lambda case: case["why"])
+def test_outline_is_read_as_on_the_phone(case: dict[str, Any]) -> None:
+    """Corners, or a place and a size as it is noted; what may be either is none."""
+    read = from_text(OUTLINE, case["text"])
+    whole = all(len(row) == 2 and all(isinstance(one, float) for one in row) for row in read)
+    assert (read if whole else None) == case["corners"]
+
+
+@pytest.mark.parametrize("case", cases("beginnings"), ids=lambda case: f"{case['text']} of {case['words']}")
+def test_word_may_be_typed_by_its_beginning_as_on_the_phone(case: dict[str, Any]) -> None:
+    """Of several that begin so it is none, unless it is one of them."""
+    assert whole_word(case["text"], case["words"]) == case["whole"]
 
 
 def test_from_text_grid_gives_a_row_for_each_figure() -> None:

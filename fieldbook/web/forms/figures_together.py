@@ -34,5 +34,5 @@ def write_together(form: FlaskForm, fields: Iterable[Field], runs: bool = True) 
 
 
 def of_group(into: Sequence[Any], first: Field) -> dict[str, Any]:
-    """What static/phone/forms/written_together.js reads: where figures go, what one figure is, whether it may run."""
+    """What static/phone/forms/written_together.js reads: where figures go, what one is, and whether it may run."""
     return {"into": into, "low": first.low, "high": first.high, "own": not first.copied}

@@ -15,7 +15,8 @@ from ...checks import materials
 from ...errors import FieldbookError, Missing, Refused
 from ...model.fields import Field
 from ...model.values import accept
-from .of_kind import MendableForm, as_typed, inputs_of
+from .inputs import inputs_of
+from .of_kind import MendableForm, as_typed
 
 FILE = "csv"  # the key that may come as a file as well
 CHOSEN_FROM = {

@@ -13,7 +13,8 @@ from ...errors import FieldbookError, Missing, NotANumber, Refused
 from ...model.fields import Field, Type
 from ...model.typed import number_from
 from ...model.values import accept
-from .of_kind import MendableForm, inputs_of
+from .inputs import inputs_of
+from .of_kind import MendableForm
 from .options import Options
 
 NUMBER = Field("count", "How many", Type.WHOLE, low=1, high=200, required=True)

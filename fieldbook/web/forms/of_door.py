@@ -9,7 +9,8 @@ from ...model.door import HUNG, TOWARDS, HungLeaf, limit_of
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS
 from ...model.values import accept
-from .of_kind import MendableForm, inputs_of
+from .inputs import inputs_of
+from .of_kind import MendableForm
 
 LIMIT = KINDS["limit"]
 LEAF_SORT = "leaf"

@@ -22,7 +22,8 @@ from ...model.values import accept
 from ...model.written_together import lists_in
 from ..all_or_nothing import ITEMS
 from .figures_together import of_group
-from .of_kind import MendableForm, inputs_of
+from .inputs import inputs_of
+from .of_kind import MendableForm
 
 FIXING = KINDS["fixing"]
 PLACE, ON, BY = "fitted_place", "fitted_on", "fitted_by"

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any, ClassVar
 
 from flask import request
 from flask_wtf import FlaskForm
-from wtforms import Field as InputField
-from wtforms import HiddenField, StringField, TextAreaField
-from wtforms.fields.core import UnboundField
+from wtforms import HiddenField
 
+from ...book.build_ups import by_name, layers_named
 from ...book.documents import KeptDocument
 from ...book.photographs import Kept
 from ...book.placed import place_of_hold
@@ -23,11 +22,12 @@ from ...model.choices import STATES
 from ...model.fields import Field, Type
 from ...model.implied import IMPLIED, implied
 from ...model.kinds import Kind
-from ...model.typed import NO, YES, from_text, to_text
+from ...model.typed import from_text, to_text
 from ...model.values import accept
 from .figures_together import write_together
-from .options import Choices, Options
-from .words_before import parts_by_itself, words_before, words_of_columns
+from .inputs import inputs_of
+from .options import Options
+from .words_before import words_before, words_of_columns
 
 FROM_THE_FILE = {part.name for known in (Kept, KeptDocument) for part in dataclasses.fields(known)}
 DRAWN = frozenset({"signature", "fitter_signature"})
@@ -36,29 +36,6 @@ NO_LONGER = "No longer offered"
 FEWEST_FOLDED = 3
 LISTS = {Type.CHOICES, Type.LINKS}
 LINKING = {Type.LINK, Type.LINKS}
-
-
-class One(StringField):
-    """One of some words or items.
-
-    groups  what is offered: heading -> (value, words)
-    """
-
-    def __init__(self, groups: Choices, label: str, **more: Any):
-        super().__init__(label, **more)
-        self.groups = groups
-
-
-class Several(InputField):
-    """Any of some words or items; `groups` as in One."""
-
-    def __init__(self, groups: Choices, label: str, **more: Any):
-        super().__init__(label, **more)
-        self.groups = groups
-
-    def process_formdata(self, valuelist: list[str]) -> None:
-        """Those that were ticked; none may be."""
-        self.data = valuelist
 
 
 class MendableForm(FlaskForm):
@@ -158,6 +135,14 @@ class EntryForm(MendableForm):
             raise Refused(findings)
         return values | follows
 
+    def meant(self, field: Field) -> Any:
+        """What stands in the input of a field; of layers that are only named, those of the build-up of that name."""
+        if field.type is Type.ROWS and self.entered_on is not None:
+            named = layers_named(self.entered_on, self.kind.name, field.name, self[field.name].data or "")
+            if named is not None:
+                return named
+        return super().meant(field)
+
     def _offered(self, field: Field, value: Any) -> Any:
         """The value, when it is no link or one that was to be chosen from."""
         if field.type in {Type.LINK, Type.LINKS}:
@@ -200,10 +185,19 @@ def entry_form(kind: Kind, site: Site | None, shown: Mapping[str, Any], base: in
     form.usual = {name for name, value in last.values.items() if value not in (None, [])} if last else set()
     form.words = words_before(site, kind, fields_of(kind))
     for name in form.words:
-        form[name].render_kw = {**(form[name].render_kw or {}), "list": f"{name}-before"}
+        said = "data-said" if kind.by_name[name].type is Type.NOTE else "list"
+        form[name].render_kw = {**(form[name].render_kw or {}), said: f"{name}-before"}
     for field in fields_of(kind):
         form.words |= in_columns(field.name, words_of_columns(site, kind, field))
+        if site and (named := by_name(site, kind.name, field.name)):
+            told = json.dumps({name: _cells(field, layers) for name, layers in named.items()})
+            form[field.name].render_kw = {**(form[field.name].render_kw or {}), "data-named": told}
     return form
+
+
+def _cells(field: Field, rows: Iterable[Sequence[Any]]) -> list[list[str]]:
+    """Rows as their cells show them."""
+    return [[to_text(column, cell) for column, cell in zip(field.columns, row, strict=False)] for row in rows]
 
 
 def in_columns(name: str, words: Iterable[list[str]]) -> dict[str, list[str]]:
@@ -231,65 +225,3 @@ def _form_class(kind: Kind) -> type[EntryForm]:
         shown = json.dumps([(said, to_text(kind.by_name[name], value)) for said, value in cases])
         inputs[name].kwargs["render_kw"] = {**inputs[name].kwargs.get("render_kw", {}), "data-implied": shown}
     return type(f"{kind.name.title()}Form", (EntryForm,), inputs | {"kind": kind})
-
-
-def inputs_of(fields: Iterable[Field]) -> dict[str, UnboundField]:
-    """An input for each field, by its name."""
-    return {field.name: _INPUTS[field.type](field) for field in fields}
-
-
-def _text(field: Field, **attributes: Any) -> UnboundField:
-    return StringField(field.heading, description=field.help, render_kw=attributes)
-
-
-def _figure(field: Field) -> UnboundField:
-    # Text rather than type=number: a comma, a slip or an empty input stays as it was typed.
-    return _text(field, inputmode="decimal" if field.low >= 0 else "text", autocomplete="off")
-
-
-def _several_lines(field: Field) -> UnboundField:
-    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4})
-
-
-def _rows(field: Field) -> UnboundField:
-    numeric = all(column.type is Type.NUMBER for column in field.columns)
-    columns = {
-        "data-columns": "\n".join(column.heading for column in field.columns),
-        "data-numeric": YES if numeric else NO,
-    }
-    first, *others = field.columns
-    if others and (numeric or parts_by_itself(field)):
-        columns["data-parts"] = json.dumps([list(one.choices) for one in others])
-    if first.type is Type.CHOICE:
-        columns["data-each"] = "\n".join(first.choices)
-    if field.high == 1:
-        columns["data-single"] = YES
-    elif not numeric:
-        columns["data-ditto"] = "0" * len(field.columns)  # nothing is taken over from one row alone
-    return TextAreaField(field.heading, description=field.help, render_kw={"rows": 4, **columns})
-
-
-def _one_of(field: Field) -> UnboundField:
-    words = (YES, NO) if field.type is Type.YES_NO else field.choices
-    return One({"": [("", "–"), *((word, word) for word in words)]}, field.heading, description=field.help)
-
-
-def _any_of(field: Field) -> UnboundField:
-    return Several({"": [(word, word) for word in field.choices]}, field.heading, description=field.help)
-
-
-_INPUTS: Mapping[Type, Callable[[Field], UnboundField]] = {
-    Type.LINE: _text,
-    Type.NOTE: _several_lines,
-    Type.NUMBER: _figure,
-    Type.WHOLE: _figure,
-    Type.YES_NO: _one_of,
-    Type.CHOICE: _one_of,
-    Type.CHOICES: _any_of,
-    Type.DATE: lambda field: _text(field, type="date"),
-    Type.MOMENT: lambda field: _text(field, autocomplete="off"),
-    Type.LINK: _one_of,
-    Type.LINKS: _any_of,
-    Type.ROWS: _rows,
-    Type.OUTLINE: _several_lines,
-}

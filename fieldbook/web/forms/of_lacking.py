@@ -13,7 +13,8 @@ from ...findings import Finding
 from ...model.fields import Field, Type
 from ...model.kinds import KINDS
 from ...model.values import accept
-from .of_kind import MendableForm, fields_of, inputs_of
+from .inputs import inputs_of
+from .of_kind import MendableForm, fields_of
 
 LINKED = {Type.LINK, Type.LINKS}  # chosen from a list, which the item's own form has
 

@@ -17,7 +17,8 @@ from ...model.kinds import KINDS, Kind
 from ...model.typed import row_cells, to_text
 from ...model.written_together import groups_in, parted
 from .figures_together import of_group
-from .of_kind import MendableForm, fields_of, inputs_of
+from .inputs import choices_told, inputs_of
+from .of_kind import MendableForm, fields_of
 from .presets import usual
 
 ROWS, COLUMNS, STEP = "rows", "columns", "step-"
@@ -122,5 +123,5 @@ def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     places = {one.name: at for at, one in enumerate(columns)}
     form.written_together = groups_in(columns)
     told = [of_group([places[one.name] for one in group], group[0]) | {"own": True} for group in form.written_together]
-    form[ROWS].render_kw = {**form[ROWS].render_kw, "data-together": json.dumps(told)}
+    form[ROWS].render_kw = {**form[ROWS].render_kw, "data-together": json.dumps(told)} | choices_told(columns)
     return form

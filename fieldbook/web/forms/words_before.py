@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from ...book.build_ups import by_name
 from ...book.site import Item, Site
 from ...checks import materials
 from ...model.fields import LINE_LENGTH, TEXTS, Field, Type
@@ -13,6 +14,7 @@ from ...model.runs import NONE
 from ...model.typed import NO, YES, to_text
 
 MOST = 20
+OFFERED = {Type.LINE, Type.NOTE, Type.DATE}
 FIGURES = tuple("0123456789.,±+-−")
 OF_MATERIALS = {"material", "moving_part", "made_of", "bears_on"}
 
@@ -21,11 +23,11 @@ def words_before(site: Site | None, kind: Kind, fields: Iterable[Field]) -> dict
     """Name of a field -> what was entered in it, the latest first; of a material also the names the tables know.
 
     Who somebody is was perhaps entered in another kind. What is ordinary in a field is offered as well: that there is
-    none, where that is to be said.
+    none, where that is to be said. Of a note its sentence is offered, of a date the days said before.
     """
     if site is None:
         return {}
-    found = {field.name: _of(site, kind, field) for field in fields if field.type is Type.LINE}
+    found = {field.name: _of(site, kind, field) for field in fields if field.type in OFFERED}
     return {name: words for name, words in found.items() if words and name != kind.numbered_by}
 
 
@@ -41,6 +43,7 @@ def words_of_columns(site: Site | None, kind: Kind, field: Field) -> list[list[s
         else []
         for at, column in enumerate(field.columns)
     ]
+    offered[0] = [*by_name(site, kind.name, field.name), *offered[0]]
     if parts_by_itself(field):
         lines = (_as_a_line(field, table) for table in tables if len(table) > 1 and all(map(_can_part, table)))
         offered[0] += _once(field.columns[0], lines)
@@ -59,7 +62,7 @@ def _can_part(row: Sequence[Any]) -> bool:
 
 
 def _as_a_line(field: Field, table: Sequence[Sequence[Any]]) -> str:
-    """All rows as static/phone/forms/lines.js takes them in the first cell: one used before is chosen in one act."""
+    """All rows as static/phone/forms/lines.js takes them in the first cell: what was used before is one choice."""
     cells = [[to_text(column, cell) or NONE for column, cell in zip(field.columns, row, strict=True)] for row in table]
     return " / ".join(" ".join(row).rstrip(f" {NONE}") for row in cells)
 

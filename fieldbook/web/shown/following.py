@@ -8,6 +8,7 @@ from typing import Any
 
 from flask import flash, url_for
 
+from ...book import build_ups
 from ...book.entering import enter
 from ...book.entry_lines import Line
 from ...book.fixings_of_copies import NONE, Reaching, reaching
@@ -136,10 +137,14 @@ def following_all(site: Site, changes: Mapping[Item, Mapping[str, Any]]) -> Foll
 
 
 def _following(site: Site, one: Item, changed: Mapping[str, Any]) -> Following:
+    if one.kind == build_ups.KIND:
+        return build_ups.following(site, one, changed)
     return following(site, one, changed) if one.kind in FOLLOWED else Following([], [], [], [])
 
 
 def _standing(items: Sequence[Item]) -> str:
+    if items[0].kind == "face":
+        return f"{_called(items)} {'is' if len(items) == 1 else 'are'} described so."
     verbs = "stands already, and was" if len(items) == 1 else "stand already, and were"
     return f"{_called(items)} {verbs} made like it."
 

@@ -8,6 +8,8 @@ import { stripped } from "./text.js";
 export { numberFrom, numberTo } from "./figures.js";
 
 const CIRCLE_CORNERS = 64;
+/** A rectangle as it is noted: where it begins, and its size. */
+export const SIZED = /^(\S+\s+\S+\s+[^\s×x]+)\s*[×x]\s*([^\s×x]+)$/i;
 const DITTO = new Set(['"', "″", "”", "〃"]);
 
 /**
@@ -26,7 +28,8 @@ export function fromText(field, text) {
 const READ = {
   number: (field, text) => numberIn(text, field.unit),
   whole: (field, text) => numberIn(text, field.unit),
-  "yes-no": (_, text) => ({ yes: 1, no: 0 })[text.toLowerCase()],
+  "yes-no": (_, text) => ({ yes: 1, no: 0 })[wholeWord(text, ["yes", "no"])],
+  choice: (field, text) => wholeWord(text, field.choices),
   moment: (_, text) => withOffset(text),
   outline: outlineFrom,
   rows: rowsFrom,
@@ -48,6 +51,17 @@ export function toText(field, value) {
     return value.map((row) => row.map(cellTo)).map((cells) => cells.join(cells.some((cell) => cell.includes(";")) ? "\t" : between)).join("\n");
   }
   return Array.isArray(value) ? value.join(", ") : String(value);
+}
+
+/**
+ * The word that a text is, or of which alone it is the beginning; else the text.
+ * @param {string} text
+ * @param {string[]} words
+ */
+export function wholeWord(text, words) {
+  const meant = words.filter((word) => word.toLowerCase() === text.toLowerCase());
+  const begun = words.filter((word) => text && word.toLowerCase().startsWith(text.toLowerCase()));
+  return [meant, begun].find(({ length }) => length === 1)?.[0] ?? text;
 }
 
 /** The four corners of a rectangle from its lower left one, mm. */
@@ -95,14 +109,14 @@ function rowFrom(field, line) {
 }
 
 function outlineFrom(field, text) {
-  const [word, ...rest] = text.split(/\s+/);
+  const [word, ...rest] = text.replace(SIZED, "rectangle $1 $2").split(/\s+/);
   const figures = rest.map(numberFrom);
   const allNumbers = figures.every((figure) => typeof figure === "number");
   if (word.toLowerCase() === "rectangle" && figures.length === 4 && allNumbers) return rectangle(...figures);
   if (word.toLowerCase() === "circle" && figures.length === 3 && allNumbers) return circle(...figures);
   if (/^\p{L}+$/u.test(word)) {
     const reason = `${field.label}: “${text.slice(0, 40)}” cannot be read.`;
-    const remedy = "Write “rectangle x z width height”, “circle x z radius”, or one corner a line.";
+    const remedy = "Write “x z width × height”, “circle x z radius”, or one corner a line.";
     throw new Refusal("unsuitable-shape", reason, remedy, { field: field.name, value: text });
   }
   return rowsFrom(field, text);

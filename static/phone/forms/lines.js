@@ -1,22 +1,24 @@
 /** A row of a small table as it is written on a drawing, "ash upright 32 ±0.5" or "640 1210 2", parted into its cells; at the desk too. */
 
 import { numberFrom } from "../book/figures.js";
+import { wholeWord } from "../book/typed.js";
 
 const NONE = "-";
 const TIED = "\u00a0";
 
 /**
- * The cells of a line: words, then a figure or a known word for each further column, as many as there are; a dash is none.
+ * The cells of a line: words, then a figure or a known word or its beginning for each further column, as many as there are; a dash is none.
  * @param {string} line
  * @param {string[][]} columns  for each column after the first the words it knows; none where it takes a figure
  * @returns {string[] | null} null where there are words alone
  */
 export function partsOf(line, columns) {
   const words = tied(line.trim(), columns.flat()).split(/[ \t]+/).map((word) => word.replaceAll(TIED, " "));
-  const fits = (word, at) => word === NONE || (columns[at].length ? columns[at].includes(word) : isFigure(word));
+  const fits = (word, at) => word === NONE || (columns[at].length ? columns[at].includes(wholeWord(word, columns[at])) : isFigure(word));
+  const whole = (word, at) => (word === NONE ? "" : wholeWord(word, columns[at]));
   for (let taken = Math.min(columns.length, words.length - 1); taken > 0; taken -= 1) {
     const tail = words.slice(-taken).map((word) => word.replace(/^±/, ""));
-    if (tail.every(fits) && tail.at(-1) !== NONE) return [words.slice(0, -taken).join(" "), ...tail.map((word) => (word === NONE ? "" : word))];
+    if (tail.every(fits) && tail.at(-1) !== NONE) return [words.slice(0, -taken).join(" "), ...tail.map(whole)];
   }
   return null;
 }

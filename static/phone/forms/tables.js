@@ -1,6 +1,8 @@
 /** Small tables at the wall: a row's cells each in an input of its own, written into the lines that are sent as they are typed. */
 
+import { byName, called } from "../book/build_ups.js";
 import { today } from "../book/moments.js";
+import { toText } from "../book/typed.js";
 import { filled, made, slot, wire } from "../pages/markup.js";
 import { rowsOf } from "./lines.js";
 import { FIGURE_DONE } from "./number_pad.js";
@@ -27,6 +29,8 @@ function addCells(/** @type {HTMLTextAreaElement} */ area, kind, /** @type {Fiel
   const numeric = columns.every(({ type }) => type === "number");
   const parts = area.dataset.parts ? JSON.parse(area.dataset.parts) : null;
   const words = notebook.site ? cellsBefore(kind, field, notebook.site) : columns.map(() => []);
+  const named = notebook.site ? byName(notebook.site, kind.name, field.name) : new Map();
+  words[0].unshift(...named.keys());
   const cells = columns.map((column, at) => cellOf(column, `${field.name}-${at}`, words[at]));
   const part = filled("row-cells", { cells: cells.map(({ place }) => place) });
   part.setAttribute("aria-label", `${field.label}: the next row`);
@@ -58,16 +62,15 @@ function addCells(/** @type {HTMLTextAreaElement} */ area, kind, /** @type {Fiel
     lay(rows);
     number = rows.length;
   };
-  /** As it is written on a drawing, into the first cell: "ash upright 32 ±0.5". */
+  /** The rows of a line: of the build-up that it names, or as it is written on a drawing, "ash upright 32 ±0.5". */
+  const rowsIn = (/** @type {string} */ line) =>
+    called(named, line)?.map((row) => row.map((cell, place) => toText(columns[place], cell))) ?? (parts && rowsOf(line, parts, numeric));
   const partFirst = () => {
-    const rows = parts && inputs.slice(1).every((input, place) => !input.value || columns[place + 1].type === "choice") ? rowsOf(inputs[0].value, parts, numeric) : null;
+    const free = inputs.slice(1).every((input) => !input.value);
+    const rows = free ? rowsIn(inputs[0].value) : null;
     if (!rows) return;
-    if (rows.length === 1) {
-      rows[0].forEach((cell, place) => (inputs[place].value = cell));
-      return typed();
-    }
     lay(rows);
-    return begin();
+    begin();
   };
   const next = () => {
     begin();
@@ -88,8 +91,8 @@ function addCells(/** @type {HTMLTextAreaElement} */ area, kind, /** @type {Fiel
   });
   area.addEventListener("input", () => own || begin());
   area.addEventListener("change", () => {
-    if (!parts || /^\s*grid\s/i.test(area.value)) return;
-    put(lines().flatMap((line) => partedLine(line, parts, numeric)));
+    if (/^\s*grid\s/i.test(area.value)) return;
+    put(lines().flatMap((line) => partedLine(line, rowsIn, numeric)));
     begin();
   });
   wire(part, { next });
@@ -139,12 +142,11 @@ export function lineOf(row, numeric) {
 }
 
 /**
- * The lines of one in which cells were parted by spaces alone, as it is written on a drawing; itself where it is none.
+ * The lines of one that is not parted into cells yet; itself where it is no row.
  * @param {string} line
- * @param {string[][]} parts  as in lines.js
+ * @param {(line: string) => string[][]|null} rowsIn
  * @param {boolean} numeric
  */
-export function partedLine(line, parts, numeric) {
-  const rows = /[;\t]/.test(line) ? null : rowsOf(line, parts, numeric);
-  return rows ? rows.map((row) => lineOf(row, numeric)) : [line];
+export function partedLine(line, rowsIn, numeric) {
+  return (/[;\t]/.test(line) ? null : rowsIn(line))?.map((row) => lineOf(row, numeric)) ?? [line];
 }

@@ -1,6 +1,10 @@
 /** Words that were entered before in the same field of a kind are offered again, with what is ordinary in it: less is typed, and it is spelled alike. */
 
+import { offerSaid } from "./said_before.js";
+
 const MOST = 20;
+const OFFERED = ["line", "note"]; // of a date it is today
+const LONGEST = 200; // what is longer is not chosen from a list
 
 /**
  * @param {HTMLFormElement} form
@@ -10,10 +14,14 @@ const MOST = 20;
  * @param {import("../book/site.js").Site} site
  */
 export function offerWordsBefore(form, registry, kind, fields, site) {
-  for (const field of fields.filter(({ name, type }) => type === "line" && name !== kind.numbered_by)) {
+  for (const field of fields.filter(({ name, type }) => OFFERED.includes(type) && name !== kind.numbered_by)) {
     const words = wordsBefore(registry, kind, field, site);
-    const input = /** @type {HTMLInputElement|null} */ (form.elements.namedItem(field.name));
+    const input = /** @type {any} */ (form.elements.namedItem(field.name));
     if (!input || !words.length) continue;
+    if (field.type === "note") {
+      offerSaid(input, words);
+      continue;
+    }
     const list = document.createElement("datalist");
     list.id = `${field.name}-before`;
     list.append(...words.map((word) => new Option("", word)));
@@ -34,7 +42,8 @@ export function wordsBefore({ kinds }, kind, { name, personal, ordinary }, site)
   const said = (one, other) => [...site.all(one.name)].sort((item, next) => (item.id < next.id ? 1 : -1)).map(({ values }) => values[other]);
   const people = (one) => one.fields.filter((other) => other.personal && other.type === "line" && !other.retired);
   const others = personal ? [...kinds.values()].flatMap((one) => people(one).flatMap((other) => said(one, other.name))) : [];
-  const before = [...new Set([...said(kind, name), ...others].filter(Boolean))].slice(0, MOST);
+  const short = (words) => words && words.length <= LONGEST && !words.includes("\n");
+  const before = [...new Set([...said(kind, name), ...others].filter(short))].slice(0, MOST);
   return [...new Set([...before, ...[...(ordinary ?? [])].reverse()])];
 }
 
