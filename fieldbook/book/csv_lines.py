@@ -50,7 +50,7 @@ def table_in(kind: Kind, text: str) -> CsvTable:
         reason = f"The table cannot be read: {error}."
         raise Refused([UnsuitableText(reason, "Save it as CSV once more.", field="text")]) from error
     if len(rows) < 2:
-        remedy = "Give a row of heads, and under it a row for each thing."
+        remedy = "Give a row of headings, and under it a row for each thing."
         raise Refused([Missing("There is no row under the heads.", remedy, field="text")])
     if len(rows) > MOST_ROWS + 1:
         reason = f"The table has {len(rows) - 1:,} rows; {MOST_ROWS:,} are taken at once."

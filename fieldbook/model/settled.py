@@ -126,16 +126,17 @@ POINTER = Kind("pointer", "Numbered mark", "Numbered marks", "a number on a phot
     line("words", "In words", listed=True, copied=False),
 ))
 
-DOCUMENT = Kind("document", "Document", "Documents", "a letter, a note or a data sheet, known by its digest", "site", (
+DOCUMENT = Kind("document", "Document", "Documents", "a letter, a note or a data sheet, known by its checksum",
+                "site", (
     link("site", "Site", "site", required=True),
     line("reference", "Reference", required=True, help="short: N1", copied=False),
     line("name", "Title", required=True, help="as it is headed", copied=False),
-    choice("sort", "Sort", "letter of consent", "letter", "engineer’s note", "data sheet", "drawing", "other",
+    choice("sort", Term.TYPE, "letter of consent", "letter", "engineer’s note", "data sheet", "drawing", "other",
            required=True, listed=True),
     Field("items", "About", Type.LINKS, to=ANY, copied=False),
     person("from_whom", "From", help="role and office", listed=True),
     Field("on", "Dated", Type.DATE, listed=True, copied=False),
-    Field("sha256", "Digest (SHA-256)", Type.DIGEST, required=True, copied=False),
+    Field("sha256", Term.CHECKSUM, Type.DIGEST, required=True, copied=False),
     Field("size_bytes", "Size", Type.WHOLE, unit="bytes", low=1, high=1e9, copied=False),
     choice("file_type", "File type", "application/pdf", "image/jpeg", "image/png", "image/webp", "image/heic",
            copied=False),

@@ -13,7 +13,7 @@ from fieldbook.model.kinds import KINDS, Kind, kind_named
 UNIT_SUFFIXES = {"mm": "_mm", "kg": "_kg", "N": "_n", "N m": "_nm", "°": "_deg", "%": "_pct", "lx": "_lx", "px": "_px"}
 WANTED = ["site", "room", "face", "zone", "limit", "hold", "member", "reading", "log", "observation", "patch"]
 WANTED += ["fitting", "fixing", "finish", "colour", "agreement", "decision", "document", "task", "visit", "work"]
-WANTED += ["statement", "photograph", "pointer", "cost", "material"]
+WANTED += ["statement", "photograph", "pointer", "cost", "material", "build_up"]
 
 
 def test_kinds_are_those_of_the_trade() -> None:

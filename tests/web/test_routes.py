@@ -76,6 +76,7 @@ def furnished(surveyed: Surveyed) -> Surveyed:
     paid = {"what": "Ash", "sort": "material", "amount": 12, "currency": "EUR", "state": "paid"}
     book.write("cost", on_site | paid)
     book.write("material", on_site | {"name": "Own oak", "group": "species", "source": "test"})
+    book.write("build_up", on_site | {"name": "Cob", "sort": "wall", "layers": [["cob", 540, "old"]]})
     kept = keep(book, picture())
     shows = {"subject": surveyed.face, "purpose": "datum"} | asdict(kept)
     book.write("photograph", on_site | shows)

@@ -36,7 +36,7 @@ NEW, CHANGED, AS_IT_IS, WRONG = "new", "changed", "as it is", "to be corrected"
 class ListForm(MendableForm):
     """The text of a table, however it came."""
 
-    text = TextAreaField("Or paste it here, with its row of heads", render_kw={"rows": 8})
+    text = TextAreaField("Or paste it here, with its row of headings", render_kw={"rows": 8})
     base = HiddenField()
 
 

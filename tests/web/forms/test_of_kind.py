@@ -186,6 +186,12 @@ TYPED: dict[str, dict[str, Any]] = {
         "across_px": "812,5",
         "down_px": "400",
     },
+    "build_up": {
+        "site": "{site}",
+        "name": "Cob, limed",
+        "sort": "wall",
+        "layers": "limewash; 1,5; old\ncob; 540; old",
+    },
     "cost": {
         "site": "{site}",
         "what": "Ash",
@@ -266,6 +272,7 @@ REFUSED = [
     ("material", "group", "stone", "not-a-choice"),
     ("material", "friction", "1e-9", "out-of-range"),
     ("pointer", "number", "0", "out-of-range"),
+    ("build_up", "sort", "roof", "not-a-choice"),
     ("cost", "amount", "", "missing"),
 ]
 
