@@ -78,6 +78,29 @@ def test_long_page_folds_on_a_narrow_screen_and_stays_as_it_was_left(furnished_d
     page.set_viewport_size({"width": 1440, "height": 900})
 
 
+def test_drawing_is_made_larger_by_buttons_keys_and_the_wheel(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The wheel moves the page until the drawing is meant; what lay in the middle stays there."""
+    page, surveyed = furnished_desk
+    visit(page, f"/face/{surveyed.face}")
+    panel = page.get_by_role("group", name="Drawing", exact=True)
+    page.get_by_role("button", name="Larger").click()
+    expect(panel).to_have_attribute("data-size", "1.60")
+    assert panel.evaluate("one => one.scrollWidth > one.clientWidth && one.scrollLeft > 0")
+    page.get_by_role("button", name="All of it").click()
+    expect(panel).to_have_attribute("data-size", "1.00")
+    panel.focus()
+    page.keyboard.press("+")
+    expect(panel).to_have_attribute("data-size", "1.25")
+    panel.hover()
+    page.mouse.wheel(0, -100)
+    expect(panel).to_have_attribute("data-size", "1.56")
+    page.keyboard.press("0")
+    expect(panel).to_have_attribute("data-size", "1.00")
+    panel.blur()
+    page.mouse.wheel(0, -100)
+    expect(panel).to_have_attribute("data-size", "1.00")
+
+
 def test_click_on_a_free_place_is_answered_there(furnished_desk: tuple[Page, Surveyed]) -> None:
     """The question is filled in and the answer comes without leaving the face."""
     page, surveyed = furnished_desk

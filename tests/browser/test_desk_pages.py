@@ -54,7 +54,7 @@ def pages_of(surveyed: Surveyed) -> list[str]:
             f"{site}/{one}"
             for one in (f"several/fixing?fitting={fitting}", f"together?{ticked}", f"fitted?items={fitting}")
         ),
-        *(f"{site}/new/{one}" for one in ("fixing", "agreement", f"zone?face={surveyed.face}")),
+        *(f"{site}/new/{one}" for one in ("fixing", "agreement", "build_up", f"zone?face={surveyed.face}")),
     ]
 
 

@@ -123,3 +123,20 @@ def test_drawing_is_kept_while_nothing_changes_and_no_longer(surveyed: Surveyed)
     surveyed.zone()
     later = gather(surveyed.book, surveyed.site)
     assert drawing_of(later, later[surveyed.face], appraise(later)) != first
+
+
+def test_booking_shows_one_kind_alone_and_stands_fitting_by_fitting(surveyed: Surveyed, desk: Desk) -> None:
+    """Each has an address, so that it can be come back to."""
+    rail = surveyed.fitting(mark="D1")
+    surveyed.fixing(rail, mark="D1.1")
+    surveyed.zone(mark="K3")
+    page = f"/face/{surveyed.face}"
+    told = desk.get(f"{page}?only=limits").text
+    booking = told[told.index('id="booking"') :].partition("</table>")[0]
+    assert ("K3" in booking, f'data-item="{rail}"' in booking) == (True, False)
+    told = desk.get(f"{page}?by=fitting").text
+    groups = re.findall(r'<tr class="group">.*?</tr>', told, re.DOTALL)
+    assert [("D1" in group, "The face itself" in group) for group in groups] in (
+        [(True, False), (False, True)],
+        [(False, True), (True, False)],
+    )
