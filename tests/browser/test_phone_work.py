@@ -15,6 +15,7 @@ from fieldbook.model.choices import LOOKED_FOR
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
+LAYERS = [["cob", 300, "old"], ["stones", None, None]]
 # Whether a field can be touched where it stands.
 UNCOVERED = """(id) => {
   const field = document.getElementById(id);
@@ -45,6 +46,7 @@ def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
         rail = known.fitting()
         for number in range(1, 4):
             known.fixing(rail, mark=f"D1.{number}", x_mm=1000 + 200 * number)
+        book.write("build_up", {"site": known.site, "name": "Cob wall", "sort": "wall", "layers": LAYERS})
         known.zone(outline=[[1620, 1500], [1700, 1500], [1700, 1600], [1620, 1600]])
     running = Laptop(tmp_path / "book", installed.port)
     running.start()
@@ -456,14 +458,18 @@ def test_rows_of_a_table_are_entered_cell_by_cell(phone: Phone, laptop: Laptop) 
     figures(page, "9")
     expect(page.locator("#floor")).to_have_value(f"{before}\n0 4\n1450 9".lstrip())
     made_of = page.get_by_role("group", name="Made of: the next row")
-    material, thickness, age = (made_of.locator("input, select").nth(at) for at in range(3))
+    material, thickness = (made_of.locator("input").nth(at) for at in range(2))
     page.locator("#layers").fill("lime plaster 21 old / rubble 480")
     page.locator("#layers").blur()
     expect(page.locator("#layers")).to_have_value("lime plaster; 21; old\nrubble; 480")
-    material.fill("cob 300 old")
+    material.fill("clay 3 l")
     material.blur()
-    expect(thickness).to_have_value("300")
-    expect(age).to_have_value("old")
+    expect(page.locator("#layers")).to_have_value("lime plaster; 21; old\nrubble; 480\nclay; 3; later")
+    expect(material).to_have_value("")
+    material.fill("cob wall")
+    material.blur()
+    thickness.fill("12")  # of the next row, which was not meant
+    thickness.fill("")
     assert clean(page) == ""
     save(page)
     page = to_change(phone, room["id"])
@@ -475,7 +481,7 @@ def test_rows_of_a_table_are_entered_cell_by_cell(phone: Phone, laptop: Laptop) 
     (face,) = sent(phone, laptop, "face")
     with laptop.book() as book:
         (room,) = book.items("room")
-    assert face["layers"] == [["lime plaster", 21, "old"], ["rubble", 480, None], ["cob", 300, "old"]]
+    assert face["layers"] == [["lime plaster", 21, "old"], ["rubble", 480, None], ["clay", 3, "later"], *LAYERS]
     assert face["floor"][-2:] == [[0, 4], [1450, 9]]
     today = {on for *_, on in room["looked_for"][-len(LOOKED_FOR) :]}
     assert [row[:3] for row in room["looked_for"][-len(LOOKED_FOR) :]] == [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from typing import Any
 
 from ...book.build_ups import by_name
@@ -23,7 +24,7 @@ def words_before(site: Site | None, kind: Kind, fields: Iterable[Field]) -> dict
     """Name of a field -> what was entered in it, the latest first; of a material also the names the tables know.
 
     Who somebody is was perhaps entered in another kind. What is ordinary in a field is offered as well: that there is
-    none, where that is to be said. Of a note its sentence is offered, of a date the days said before.
+    none, where that is to be said. Of a note its sentence is offered, of a date the days said before, and today.
     """
     if site is None:
         return {}
@@ -38,8 +39,8 @@ def words_of_columns(site: Site | None, kind: Kind, field: Field) -> list[list[s
     tables = [one.values.get(field.name) or [] for one in _newest(site, kind)]
     rows = [row for table in tables for row in table]
     offered = [
-        [*column.choices, *_once(column, (row[at] for row in rows)), *_known(site, column)]
-        if column.type in {Type.LINE, Type.CHOICE}
+        list(dict.fromkeys([*column.choices, *_once(column, (row[at] for row in rows)), *_known(site, column)]))
+        if column.type in {Type.LINE, Type.CHOICE, Type.DATE}
         else []
         for at, column in enumerate(field.columns)
     ]
@@ -105,6 +106,8 @@ def _known(site: Site, field: Field) -> list[str]:
         ]
     if field.name == "cut_from":
         return [row[0] for row in [*(site.item.stock or []), *(site.item.prices or [])] if row[1] is not None]
+    if field.type is Type.DATE:
+        return [date.today().isoformat()]
     return [str(word) for word in reversed(field.ordinary)] if field.type is Type.LINE else []
 
 
