@@ -75,7 +75,7 @@ def draw_zone(page: Page) -> None:
         page, mark="K1", name="Tally clerks' lettering", margin_mm="50", reason="Limewash lettering under later paint"
     )
     drag_over(page, (500, 1400), (2000, 1700))
-    figures = [float(figure) for figure in page.locator("[name=outline]").input_value().split()[1:]]
+    figures = [float(figure) for figure in page.locator("[name=outline]").input_value().replace("×", " ").split()]
     assert all(abs(figure - meant) <= NEAR_MM for figure, meant in zip(figures, (500, 1400, 1500, 300), strict=True))
     page.get_by_role("checkbox", name="drilling").check()
     page.get_by_role("checkbox", name="contact").check()
