@@ -167,9 +167,13 @@ class Site(WorkedOnce):
         """The fixings that touch a face, whichever fitting they hold."""
         return self.pointing_at(face, "fixing", "face")
 
+    def naming(self, item_id: str, kind: str) -> tuple[Item, ...]:
+        """The agreements, or the specialists' words, that name an item in their list; of it nothing else is asked."""
+        return self._with((kind, "items", item_id))
+
     def rulings_on(self, item: Item, kind: str = "agreement") -> tuple[Item, ...]:
         """The agreements, or the specialists' words, that name an item."""
-        naming = self.pointing_at(item, kind, "items")
+        naming = self.naming(item.id, kind)
         own = self.get(item.values.get("agreement")) if kind == "agreement" and item.kind == "fixing" else None
         return naming if own is None or own in naming else (*naming, own)  # as older books had it
 

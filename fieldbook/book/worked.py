@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
+from contextlib import suppress
 from functools import partial
 from typing import Any, NamedTuple
 
@@ -50,11 +51,12 @@ class WorkedOnce:
     def told_once(self, key: tuple[Any, ...], tell: Callable[[Any], Any]) -> Any:
         """The same for what little of much else is looked at: who asked it is told anew only if it becomes another.
 
-        tell  is given this, or a later state of it; what it gives can be compared
+        tell  is given this, or a later state of it; what it gives or raises can be compared
         """
-        self.once(key, partial(tell, self))
-        self.worked[key] = self.worked[key]._replace(again=tell)
-        return self.worked[key].value
+        work = partial(tell, self)
+        if key not in self.worked:
+            self.worked[key] = self._work(key, work)._replace(again=tell)
+        return self.once(key, work)
 
     def _work(self, key: tuple[Any, ...], work: Callable[[], Any]) -> Worked:
         around, self.notes = self.notes, {self.own, *key}
@@ -77,15 +79,20 @@ class WorkedOnce:
         for key, worked in before.worked.copy().items():  # others may be at work on it
             if stale.isdisjoint(worked.notes):
                 self.worked.setdefault(key, worked)
-            elif worked.again is None or self._told_again(key, worked.again) != worked.value:
+            elif worked.again is None or self._told_again(key, worked.again) != _told(worked):
                 stale.add(key)
         return stale
 
     def _told_again(self, key: Any, tell: Callable[[Any], Any]) -> Any:
-        try:
-            return self.told_once(key, tell)
-        except Exception as refusal:
-            return refusal
+        with suppress(Exception):
+            self.told_once(key, tell)
+        return _told(self.worked[key])
+
+
+def _told(worked: Worked) -> Any:
+    """What was told, as it can be compared."""
+    refusal = worked.refusal
+    return worked.value if refusal is None else (type(refusal), refusal.args, refusal.__dict__)
 
 
 def _anew(refusal: Exception) -> Exception:

@@ -37,9 +37,11 @@ def find(question: Question, subject: Item, site: Site, today: date) -> Finding:
 def find_all(questions: Iterable[Question], subject: Item, site: Site, today: date) -> Iterator[Finding]:
     """The same of some questions about one thing."""
     asked, decided = Asked(site, today, NOTHING_TAKEN), decisions_on(site, subject, today)
+    kept = bool(site.all("document"))
     for question in questions:
         found = _found(question, subject, asked)
-        yield beyond.capped(site, with_papers(site, applied(site, found, decided) if decided else found))
+        found = applied(site, found, decided) if decided else found
+        yield beyond.capped(site, with_papers(site, found) if kept else found)
 
 
 def _found(question: Question, subject: Item, asked: Asked) -> Finding:

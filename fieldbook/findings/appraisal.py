@@ -8,7 +8,7 @@ load that changes has nothing measured again.
 from __future__ import annotations
 
 import gc
-from bisect import bisect_left, insort
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import date
@@ -35,7 +35,6 @@ Place = tuple[Rank, int, Any, int, str]
 Ranked = tuple[Place, Finding]
 Key = tuple[str, str, date]
 _PLACE = itemgetter(0)
-FEW = 500  # up to so many findings are put in their places one by one
 _KIND = {kind: place for place, kind in enumerate(OF_KIND)}
 _QUESTION = {one.name: place for place, one in enumerate(QUESTIONS)}
 
@@ -121,19 +120,24 @@ def _again(site: Site, today: date, before: Appraisal, changed: set[Any]) -> App
 
 
 def _listed(ordered: list[Ranked], gone: list[Ranked], new: list[Ranked]) -> list[Ranked]:
-    """A list as it is without some findings and with others."""
-    if len(gone) + len(new) > FEW:
-        left_out = {id(one) for one in gone}
-        listed = [one for one in ordered if id(one) not in left_out]
-        listed += new
-        listed.sort(key=_PLACE)
-        return listed
-    listed = ordered.copy()
-    for place, _ in gone:
-        del listed[bisect_left(listed, place, key=_PLACE)]
-    for one in new:
-        insort(listed, one, key=_PLACE)
-    return listed
+    """A list as it is without some findings and with others, of which most say the same as before."""
+    found, was = dict(new), dict(gone)
+    leaving = [(_at(ordered, place), None) for place in was if found.get(place) != was[place]]
+    coming = [(_at(ordered, one[0]), one) for one in sorted(new, key=_PLACE) if was.get(one[0]) != one[1]]
+    listed: list[Ranked] = []
+    done = 0
+    for at, one in sorted([*leaving, *coming], key=_PLACE):
+        listed += ordered[done:at]
+        if one is None:
+            done = at + 1
+        else:
+            listed.append(one)
+            done = max(done, at)
+    return listed + ordered[done:]
+
+
+def _at(ordered: list[Ranked], place: Place) -> int:
+    return bisect_left(ordered, place, key=_PLACE)
 
 
 def _things(site: Site) -> Iterator[Item]:

@@ -98,12 +98,23 @@ class Asked:
         What was worked out with nothing taken needed no missing entry, so it holds whatever is taken; what
         lacked one is worked out for each set of what is taken.
         """
+        return self.site.once(self._keyed(key), work)
+
+    def told_once(self, key: tuple[Any, ...], tell: Callable[[Asked], Any]) -> Any:
+        """The same of what little comes of many readings: who asked it is asked again only if it becomes another.
+
+        tell  is given this, or the same with a later state of the site
+        """
+        today, taken = self.today, self.taken
+        return self.site.told_once(self._keyed(key), lambda now: tell(Asked(now, today, taken)))
+
+    def _keyed(self, key: tuple[Any, ...]) -> tuple[Any, ...]:
         key = (*key, self.today)
         if self.taken:
             known = self.site.worked.get(key)
             if known is None or isinstance(known.refusal, NotEntered):
-                key = (*key, frozenset(self.taken.items()))
-        return self.site.once(key, work)
+                return (*key, frozenset(self.taken.items()))
+        return key
 
 
 def label_of(blank: Blank) -> str:

@@ -36,7 +36,9 @@ def highest_pct(asked: Asked, face: Item) -> float:
     """
     outer = asked.need(face, "outer_wall")
     known = face.outer_wall is not None
-    return asked.once(("highest at the surface", face.id, outer, known), lambda: _highest(asked, face, outer, known))
+    about = face.id, outer, known
+    told: float = asked.told_once(("highest at the surface", *about), lambda later: _highest(later, *about))
+    return told
 
 
 def wood_moisture_pct(asked: Asked, face: Item) -> float:
@@ -57,7 +59,8 @@ def _wood(asked: Asked, face: Item) -> float:
     return max(readings.span_of(one)[1] for one in here)
 
 
-def _highest(asked: Asked, face: Item, outer: int, known: bool) -> float:
+def _highest(asked: Asked, of_face: str, outer: int, known: bool) -> float:
+    face = asked.site[of_face]
     room = asked.site[face.room]
     seen = min(readings.seen(asked, room, "relative humidity").high, 100.0)
     if not outer:

@@ -38,11 +38,13 @@ OTHERWISE = ("face", "hangs_on", "other_fitting", "sort", "fabric", "hold", "mem
 
 def decisions_on(site: Site, subject: Item, today: date) -> Sequence[Item]:
     """The decisions about a thing, or the fitting it belongs to, that count on a day, the one that rules first."""
-    about, things = site.rulings_on(subject, "decision"), [subject]
-    if subject.kind == "fixing" and (fitting := site.get(subject.fitting)):
-        about, things = (*about, *site.rulings_on(fitting, "decision")), [subject, fitting]
+    about = site.naming(subject.id, "decision")
+    if subject.kind == "fixing":
+        about = (*about, *site.naming(subject.fitting, "decision"))
     if not about:
         return about
+    fitting = site.get(subject.fitting) if subject.kind == "fixing" else None
+    things = [subject] if fitting is None else [subject, fitting]
     now = today.isoformat()
     given = [one for one in about if one.answer == "no" or come(one.on, today)]
     counting = [one for one in given if one.until is None or now <= one.until]

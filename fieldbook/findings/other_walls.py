@@ -34,6 +34,14 @@ READS = dict.fromkeys(
 )
 
 
+class Covered(NamedTuple):
+    """A fitting by its id, with what it covers of its face, and how far it stands out."""
+
+    id: str
+    part: Stretch
+    reach: Reach
+
+
 class Neighbour(NamedTuple):
     """A thing on another wall, or the ceiling, and how far into its place another stands, mm.
 
@@ -47,16 +55,22 @@ class Neighbour(NamedTuple):
 
 def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     """What of the things on the other faces of its room a fitting meets, or may meet."""
-    own = site[fitting.face], geometry.fitting_stretch(fitting)
-    for face in _others(site, own[0]):
-        for other, part in site.told_once(("covered", face.id), partial(_covered, face=face.id)):
-            if found := _meets(site, (own, fitting.id), ((face, part), other)):
+    face = site[fitting.face]
+    own = Covered(fitting.id, geometry.fitting_stretch(fitting), reach_of(site, fitting))
+    for other in _others(site, face):
+        lacking = walls.lacking(face, other)
+        for across in site.told_once(("covered", other.id), partial(_covered, face=other.id)):
+            if found := _meets(site, (face, own), (other, across), lacking):
                 yield found
 
 
-def _covered(site: Site, face: str) -> list[tuple[str, Stretch]]:
-    """What stands on a face, and what it covers of it."""
-    return [(one.id, geometry.fitting_stretch(one)) for one in site.of(site[face], "fitting") if one.stands]
+def _covered(site: Site, face: str) -> list[Covered]:
+    """What stands on a face, asked of so much that most of what changes there leaves it as it is."""
+    return [
+        Covered(one.id, geometry.fitting_stretch(one), reach_of(site, one))
+        for one in site.of(site[face], "fitting")
+        if one.stands
+    ]
 
 
 def _others(site: Site, face: Item) -> Iterator[Item]:
@@ -68,18 +82,18 @@ def _others(site: Site, face: Item) -> Iterator[Item]:
             yield one
 
 
-def _meets(site: Site, one: tuple[Part, str], across: tuple[Part, str]) -> Neighbour | None:
-    (own, fitting), (its, other) = one, across
-    reach, other_reach = (_told_reach(site, each) for each in (fitting, other))
-    perhaps = _into(site, own, its, _at_most(reach), _at_most(other_reach))
+def _meets(
+    site: Site, one: tuple[Item, Covered], across: tuple[Item, Covered], lacking: tuple[Blank, ...]
+) -> Neighbour | None:
+    (face, thing), (other_face, other) = one, across
+    own, its = (face, thing.part), (other_face, other.part)
+    perhaps = _into(site, own, its, _at_most(thing.reach), _at_most(other.reach), bool(lacking))
     if perhaps <= 0:
         return None
-    sure = _into(site, own, its, reach.low, other_reach.low)
-    lacking = walls.lacking(own[0], its[0])
-    if sure > 0 and not lacking:
-        return Neighbour(site[other], sure)
-    missing = lacking or (*reach.missing, *other_reach.missing)
-    return Neighbour(site[other], perhaps, missing) if missing else None
+    if not lacking and (sure := _into(site, own, its, thing.reach.low, other.reach.low)) > 0:
+        return Neighbour(site[other.id], sure)
+    missing = lacking or (*thing.reach.missing, *other.reach.missing)
+    return Neighbour(site[other.id], perhaps, missing) if missing else None
 
 
 def _at_most(reach: Reach) -> float:
@@ -87,18 +101,15 @@ def _at_most(reach: Reach) -> float:
     return min(reach.high, max(reach.low, FREE_MM))
 
 
-def _told_reach(site: Site, fitting: str) -> Reach:
-    """How far a fitting stands out, asked of so much that most of what changes there leaves it as it is."""
-    told: Reach = site.told_once(("reach", fitting), lambda now: reach_of(now, now[fitting]))
-    return told
+def _into(site: Site, own: Part, across: Part, out: float, other_out: float, unplaced: bool = False) -> float:
+    """How far one stands into the other where they stand out so far, mm; 0 or less where they do not meet.
 
-
-def _into(site: Site, own: Part, across: Part, out: float, other_out: float) -> float:
-    """How far one stands into the other where they stand out so far, mm; 0 or less where they do not meet."""
+    unplaced  whether it is not entered where one of their faces stands in the plan
+    """
     shared = _share(_heights(site, *own, out), _heights(site, *across, other_out))
     if shared <= 0:
         return shared
-    if walls.lacking(own[0], across[0]):
+    if unplaced:
         return min(shared, _at_the_ends(own, across, out, other_out))
     seen_on = next((face for face, _ in (across, own) if geometry.overhead(face)), own[0])
     boxes = [_box(seen_on, *one, max(far, LEAST_MM)) for one, far in ((own, out), (across, other_out))]

@@ -27,7 +27,7 @@ MADE_OF = {"pressure": "bears_on", "slip": "lining"} | dict.fromkeys((*STRENGTHS
 
 def with_papers(site: Site, finding: Finding) -> Finding:
     """The finding with the documents that what decided it is kept in; itself where there are none."""
-    if not site.all("document") or finding.word is Word.DOES_NOT_APPLY:
+    if finding.word is Word.DOES_NOT_APPLY:
         return finding
     kept = (site.get(link) for link in _links(site, finding) if link)
     papers = {one.id: one for one in (*finding.papers, *kept) if one is not None}

@@ -97,10 +97,9 @@ def _gone(site: Site, item: Item) -> Outcome | None:
 
 def _through(site: Site, fitting: Item, part: Stretch) -> Iterator[Wrong]:
     for other in near(site, "fitting", fitting.face, part):
-        if other.id != fitting.id and _apart(site, fitting, other):
-            shared = overlap(part, geometry.fitting_stretch(other))
-            if shared > FACE_MM:
-                yield shared, _stands_into(shared, other), other
+        shared = overlap(part, geometry.fitting_stretch(other))
+        if shared > FACE_MM and other.id != fitting.id and _apart(site, fitting, other):
+            yield shared, _stands_into(shared, other), other
 
 
 def _stands_into(by_mm: float, other: Item) -> str:

@@ -111,10 +111,14 @@ AT_STAKE: Mapping[str, str] = {
 """Name of a question -> what is at stake."""
 
 
+BY_WHAT = {"reading.": "the air", "log.": "the air", "zone.": "zones"}
+"""What many things look at: they are asked what turns on it again without the rest."""
+
+
 def _together(question: Question) -> str:
-    """What a question is about, what is at stake in it: what turns on the air of a room stands by itself."""
-    air = any(name.startswith(("reading.", "log.")) for name in question.reads)
-    return f"{AT_STAKE[question.name]}, by the air" if air else AT_STAKE[question.name]
+    """What a question is about, what is at stake in it: what turns on the air or on zones stands by itself."""
+    turning = (by for start, by in BY_WHAT.items() if any(name.startswith(start) for name in question.reads))
+    return ", by ".join((AT_STAKE[question.name], *dict.fromkeys(turning)))
 
 
 BY_STAKE: Mapping[str, Mapping[str, tuple[Question, ...]]] = {

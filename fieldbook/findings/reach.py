@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
@@ -80,12 +81,18 @@ def carriers_of(site: Site, fitting: Item) -> Iterator[Item]:
 
 
 def hung_on(site: Site, fitting: Item) -> Iterator[Item]:
-    """What a fitting hangs on or is fixed to, each once."""
-    joined = [fixing.other_fitting for fixing in site.of(fitting, "fixing") if fixing.stands]
-    for carrier in dict.fromkeys([fitting.hangs_on, *joined]):
-        one = site.get(carrier)
-        if one is not None and one.kind == "fitting" and one.id != fitting.id:
+    """What a fitting hangs on or is fixed to, each once; that it is those is all that is noted of its fixings."""
+    links: tuple[str, ...] = site.told_once(("hung on", fitting.id), partial(_links, fitting=fitting.id))
+    for carrier in links:
+        one = site.get(carrier, "fitting")
+        if one is not None:
             yield one
+
+
+def _links(site: Site, fitting: str) -> tuple[str, ...]:
+    one = site[fitting]
+    links = [one.hangs_on, *(fixing.other_fitting for fixing in site.of(one, "fixing") if fixing.stands)]
+    return tuple(dict.fromkeys(link for link in links if link and link != fitting))
 
 
 def moves_mm(site: Site, fitting: Item, above: frozenset[str] = frozenset()) -> float:

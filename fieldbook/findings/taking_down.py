@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from ..book.site import Item, Site
@@ -15,19 +17,28 @@ from .finding import Outcome, Recalculation
 
 def takedown_items(site: Site) -> list[removal.Thing]:
     """The fittings still up or still to go up, as the check of the order takes them."""
-    up = {fitting.id: fitting for fitting in site.all("fitting") if fitting.stands}
-    return [
-        removal.Thing(
-            fitting.id,
-            tuple(other.id for other in site.goes_through(fitting)),
-            tuple(other for other in fitting.covers or [] if other in up),
-            tuple(sorted({one.removal_tool for one in site.of(fitting, "fixing") if one.stands and one.removal_tool})),
-            fitting.people_to_remove,
-            fitting.minutes_to_remove,
-            fitting.title,
-        )
-        for fitting in up.values()
-    ]
+    things = [_told(site, fitting) for fitting in site.all("fitting") if fitting.stands]
+    up = {thing.id for thing in things}
+    return [replace(thing, covers=tuple(other for other in thing.covers if other in up)) for thing in things]
+
+
+def _told(site: Site, fitting: Item) -> removal.Thing:
+    """One of them, asked of all its fixings: most of what changes of these leaves it as it is."""
+    thing: removal.Thing = site.told_once(("comes down", fitting.id), partial(_thing, fitting=fitting.id))
+    return thing
+
+
+def _thing(site: Site, fitting: str) -> removal.Thing:
+    one = site[fitting]
+    return removal.Thing(
+        one.id,
+        tuple(other.id for other in site.goes_through(one)),
+        tuple(one.covers or ()),
+        tuple(sorted({each.removal_tool for each in site.of(one, "fixing") if each.stands and each.removal_tool})),
+        one.people_to_remove,
+        one.minutes_to_remove,
+        one.title,
+    )
 
 
 def order(asked: Asked, _: Item) -> Outcome:
