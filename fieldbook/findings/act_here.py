@@ -13,6 +13,7 @@ from ..checks.verdict import Word
 from . import beyond, geometry
 from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
 from .before_hole import FIRST
+from .behind_here import against_behind, refused_behind
 from .looked import ZONES, ahead, looked
 from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
 from .through import far_side
@@ -57,12 +58,14 @@ def act_at(place: PlaceAsked, act: str) -> Act:
     """No before all else; then what is not known before a hole; then what was agreed; then what is old."""
     near = list(zones_at(place, act))
     nearest = rounded_down(min(distance for _, distance in near)) if near else None
-    for decide in (forbidden, _refused, _agreed, _by_fabric):
+    for decide in (forbidden, _refused, refused_behind, _agreed, _by_fabric):
         said = decide(place, act, near)
         if said is not None:
             found, reason, against = said
             if not place.sized and found in {AGREED, NOTHING_AGAINST}:
                 return Act(act, NOT_KNOWN, UNSIZED, None, nearest)
+            if found in {AGREED, NOTHING_AGAINST} and act == "drilling" and (behind := against_behind(place)):
+                return Act(act, *behind, nearest)
             if found in {AGREED, NOTHING_AGAINST} and (past := past_edge(place) or perhaps(place, act)):
                 return Act(act, NOT_KNOWN, f"{past} Without that: {found}. {reason}", None, nearest)
             if place.site.beyond and found in (AGREED, NOTHING_AGAINST):

@@ -8,7 +8,7 @@ play; what has gone past that is to be asked again.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -16,8 +16,10 @@ from ..book.site import Item, Site
 from ..book.wording import day, joined, marks
 from ..checks.verdict import Verdict, Word, not_known
 from . import ages
+from . import coming_out as behind
 from .acts import GIVEN, acts_of, borne_by, given_off, joins_ours, need_depth, taken_as_deep
 from .asking import LESS, MORE, NEITHER, NOTHING_TAKEN, Asked, Question
+from .coming_out import Rulings, coming_out
 from .finding import Blank, Finding, Outcome
 from .geometry import fitting_stretch, member_stretch, place_of
 from .gone_past import changes
@@ -29,22 +31,37 @@ OWN_WORK = "It joins our own work; the fabric is not touched."
 ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves."
 LATER_WORK = "It touches later work, about which the keeper need not be asked."
 
-Rulings = dict[str, tuple[Item, set[str]]]
-"""The agreements that rule what a thing does, by their ids, each with the acts it rules."""
-
 
 def of_fixing(asked: Asked, fixing: Item) -> Outcome:
     """Whether the keeper has agreed to a fixing, in the state it is in now."""
     if joins_ours(asked, fixing):
         return does_not_apply("consent", OWN_WORK)
     site = asked.site
+    fitting = site.get(fixing.fitting)
+    things = [fixing, *([fitting] if fitting else [])]
     assumed = (*ages.taken_at_its_word(site, fixing), *taken_as_deep(site, fixing))
-    return _of_fixing(asked, fixing)._replace(assumed=assumed)
+    here = _of_fixing(asked, fixing, things)
+    if here.verdict.word is not Word.REFUSED:
+        here = min((here, *_behind(asked, fixing, things)), key=lambda one: badness(one.verdict))
+    return here._replace(assumed=assumed)
 
 
-def _of_fixing(asked: Asked, fixing: Item) -> Outcome:
-    fitting = asked.site.get(fixing.fitting)
-    acts, things = acts_of(asked, fixing), [fixing, *([fitting] if fitting else [])]
+def _behind(asked: Asked, fixing: Item, things: list[Item]) -> Iterator[Outcome]:
+    """What it does on the other side of the wall, where it comes out there."""
+    if (out := coming_out(asked, fixing, things)) is None:
+        return
+    if out.barred is not None:
+        yield _outcome(Word.REFUSED, f"{out.barred.called} may not be used{said_by(out.barred)}.", out.barred)
+    if out.rulings:
+        yield _worst(asked, fixing, out.rulings)
+    if out.lacking and (out.old or asked.need(asked.site.item, "asks_about_later_work")):
+        fabric = "old fabric" if out.old else "later work, about which the keeper is asked,"
+        where = f"It comes out on {out.face.called}, where nobody has agreed to {joined(out.lacking)}"
+        yield _outcome(Word.NOT_AGREED, f"{where}; it is {fabric} there. Ask the keeper.", None)
+
+
+def _of_fixing(asked: Asked, fixing: Item, things: list[Item]) -> Outcome:
+    acts = acts_of(asked, fixing)
     rulings, lacking = _for_each(asked, things, acts)
     if no := next((one for one, _ in rulings.values() if one.answer == NO), None):
         return _judged(asked, no, fixing, acts)
@@ -232,7 +249,7 @@ QUESTIONS = (
         "fixing",
         "Has the keeper agreed to it as it is now?",
         of_fixing,
-        ages.READS
+        behind.READS
         | _RULING
         | {
             "agreement.depth_mm": LESS,

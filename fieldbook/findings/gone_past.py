@@ -12,7 +12,7 @@ from ..book.wording import joined
 from ..checks.trace import TRACES
 from . import geometry
 from .acts import need_depth
-from .asking import Asked
+from .asking import Asked, NotEntered
 from .heavier import heavier
 from .rulings import holes_under, is_of_place
 
@@ -24,16 +24,26 @@ def changes(asked: Asked, ruling: Item, thing: Item, done: set[str]) -> Iterator
 
     done  what of all it does is held to this agreement
     """
-    if is_of_place(ruling, asked.site, thing):
-        then = None
-    else:
+    then = None
+    if not is_of_place(ruling, asked.site, thing):
         then = asked.site.then.get((ruling.id, thing.id))
         if then is None:
             yield "it was not there yet"
             return
-        yield from _moved(ruling, thing, then)
-        if "load" in done:
+    told = [*_past(asked, ruling, thing, then, done)]
+    yield from told
+    if then is not None and "load" in done:
+        try:
             yield from heavier(asked, ruling, thing)
+        except NotEntered:
+            if not told:  # it is to be asked about again, whatever it weighs
+                raise
+
+
+def _past(asked: Asked, ruling: Item, thing: Item, then: Mapping[str, Any] | None, done: set[str]) -> Iterator[str]:
+    """The same but for its weight."""
+    if then is not None:
+        yield from _moved(ruling, thing, then)
     if ruling.acts and (more := done.difference(ruling.acts)):
         yield f"nothing was agreed of {joined(sorted(more))}"
     if thing.kind == "fixing":

@@ -48,6 +48,12 @@ def latest_to(asked: OnADay, things: list[Item], act: str) -> Item | None:
     return latest(about, asked.today)
 
 
+def latest_naming(asked: OnADay, things: list[Item], act: str) -> Item | None:
+    """The one that rules one act among those that name one of some things."""
+    about = (one for own in things for one in asked.site.rulings_on(own) if _does(one, act, FORBIDDEN))
+    return latest(about, asked.today)
+
+
 def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
     """The one that rules an act of a round footprint at a place of a face: about the place, or a part that is there."""
     site = asked.site

@@ -1,8 +1,8 @@
 """The zones that bear on a face: its own, those of the next walls, and for holes those of the other side.
 
 Two walls that meet are unfolded, as a sheet that is laid round the corner: what lies 20 mm before it on one wall and
-30 mm behind it on the other is 50 mm apart. Where they do not both stand in the plan of their room, they are taken
-to meet at their ends.
+30 mm behind it on the other is 50 mm apart. So are a wall and the ceiling, and a hole also goes straight. Where two
+walls do not both stand in the plan of their room, they are taken to meet at their ends.
 """
 
 from __future__ import annotations
@@ -16,20 +16,17 @@ from ..book.cells import CELL_MM
 from ..book.site import Item, Site
 from ..checks.clearance import Stretch
 from ..checks.keep_off import CLOSE_MM, Outline
-from ..checks.sweep import Leaf
 from . import geometry, through, walls
 from .asking import NEITHER
 from .finding import Blank
 from .through import other_side, thickness_mm
+from .zones_across import CORNER_MM, IN_WALL_MM, over_the_edge, seen_on, through_the_stone
 
-# Two measured ends lie no farther apart where walls meet: common practice, no source.
-CORNER_MM = 50.0
-# How deep services ordinarily lie below a surface, and stone or plaster breaks out behind: common practice, no source.
-IN_WALL_MM = 100.0
 READS = through.READS | dict.fromkeys(
     (
         *("face.start_x_mm", "face.start_y_mm", "face.bearing_deg", "face.floor", "face.sort", "face.slope_deg"),
         *("face.left_mm", "face.bottom_mm", "face.width_mm", "face.height_mm"),
+        *("face.above_floor_mm", "room.ceiling_mm"),
     ),
     NEITHER,
 )
@@ -97,8 +94,19 @@ def _column(x_mm: float) -> int:
 
 
 def _beside(site: Site, face: str) -> tuple[Zone, ...]:
-    found = (*_of_next_walls(site, site[face]), *_drilled_from_behind(site, site[face]))
+    own = site[face]
+    found = (*_of_next_walls(site, own), *_drilled_from_behind(site, own), *_across(site, own))
     return tuple(one._replace(own=False) for one in found)
+
+
+def _across(site: Site, face: Item) -> Iterator[Zone]:
+    """Those that go on over the edge of a ceiling, and those that a hole comes to straight through the stone."""
+    for one in over_the_edge(site, face):
+        yield _seen(one.zone, one.face, one.outline)
+    for one in through_the_stone(site, face):
+        seen = _seen(one.zone, one.face, one.outline)
+        there = Item(seen.item.kind, seen.item.id, {**seen.item.values, "safe_depth_mm": one.behind_mm})
+        yield seen._replace(item=there, forbids=frozenset({"drilling"}))
 
 
 def behind(site: Site, face: Item) -> list[Zone]:
@@ -193,18 +201,13 @@ def _corners(face: Item, wall: Item) -> Iterator[float]:
     """The same at each corner where two walls meet in the plan: at their ends, or where one ends amid the other."""
     (left, right), (its_left, its_right) = walls.ends(face), walls.ends(wall)
     for end in (left, right):
-        x, out = _seen_on(wall, face, end)
+        x, out = seen_on(wall, face, end)
         before, after = x - its_left, its_right - x
         if abs(out) <= CORNER_MM and (before if end == left else after) > CORNER_MM and min(before, after) > -CORNER_MM:
             yield round(end - x, 6)
     for end in (its_left, its_right):
-        x, out = _seen_on(face, wall, end)
+        x, out = seen_on(face, wall, end)
         before, after = x - left, right - x
         beside = before if end == its_left else after
         if abs(out) <= CORNER_MM and beside > CORNER_MM and min(before, after) > -CORNER_MM:
             yield round(x - end, 6)
-
-
-def _seen_on(face: Item, own: Item, x_mm: float) -> tuple[float, float]:
-    """A place of one wall in the axes of another: x, and out of it, mm."""
-    return walls.turned(face, own, Leaf((x_mm, 0.0), 0, 0, ((0, 1, 0, 1),))).hinge_mm

@@ -40,6 +40,7 @@ Case = dict[str, Any]
 SEED, SEQUENCES, SCENES = 8479, 300, 120
 ON_TOP = 0.5  # of those that hang on another, so many begin near its top, where they stand on it
 TODAY = date(2026, 6, 1)
+OVER = {"start_x_mm": 0.0, "start_y_mm": 4000.0, "bearing_deg": 0.0}
 AT_THE_WALL = ("place", "mark", "keep-off", "clearance", "projection", "before-hole", "consent")
 
 TEXTS = (
@@ -334,10 +335,13 @@ def state_of(entries: list[Case]) -> Case:
 
 def scene(rng: random.Random) -> Case:
     """A face with random zones, limits, fittings and fixings; every finding about it, and answers at some points."""
-    items = [thing("room", room(rng), ROOM), thing("face", THINGS[FACE][1] | surveyed(rng), FACE)]
+    meets = rng.choice((None, None, "reveal", "ceiling"))  # what is there for certain, and where it stands
+    in_plan = {"sort": "wall", "slope_deg": None} | OVER if meets else {}
+    items = [thing("room", room(rng), ROOM), thing("face", THINGS[FACE][1] | surveyed(rng) | in_plan, FACE)]
     items += [thing("zone", zone(rng, number)) for number in range(rng.randint(0, 4))]
     items += [thing("limit", limit(rng, number)) for number in range(rng.randint(0, 3))]
-    items += [*beside(rng), *behind(rng)]
+    there = behind(rng)
+    items += [*beside(rng, meets), *there]
     holds = [thing("hold", hold(rng, number)) for number in range(rng.randint(0, 2))]
     fittings: list[Item] = []
     while len(fittings) < 1 or (len(fittings) < 3 and rng.random() < 0.6):
@@ -348,6 +352,9 @@ def scene(rng: random.Random) -> Case:
     fixings = [thing("fixing", fixing(rng, number, fittings, parts)) for number in range(rng.randint(0, 8))]
     things = [*fittings, *fixings]
     rulings = [thing("agreement", agreement(rng, number, things, parts)) for number in range(rng.randint(0, 5))]
+    far = [one.id for one in there if one.kind == "face"]
+    over_there = [agreement(rng, number, things, parts) | {"items": far} for number in range(6, 8) if far]
+    rulings += [thing("agreement", one | {"depth_mm": rng.choice((None, 100.0))}) for one in over_there]
     items += [*members, *rulings, *fixings]
     then = agreed_to(rng, rulings, [*fittings, *fixings])
     beyond = rng.random() < 0.1
@@ -366,6 +373,8 @@ def scene(rng: random.Random) -> Case:
     ]
     points += [(one.x_mm, one.z_mm, 4, None) for one in holds]
     points += [(rng.randrange(4930, 5001), rng.randrange(3001), rng.choice((0, 20)), 15.0) for _ in range(4)]
+    points += [(rng.randrange(5001), rng.randrange(2930, 3001), rng.choice((0, 20)), 15.0) for _ in range(2)]
+    points += [(rng.randrange(1850, 2000), rng.randrange(3001), 5, rng.choice((40.0, 160.0))) for _ in range(3)]
     return {
         "beyond": beyond,
         "items": [{"kind": one.kind, "id": one.id, "values": known(one.values)} for one in (site.item, *items)],
@@ -451,9 +460,12 @@ def surveyed(rng: random.Random) -> dict[str, Any]:
     }
 
 
-def beside(rng: random.Random) -> list[Item]:
-    """The wall on the right of the face, with a door, a sign or a way near the corner; or none."""
-    if rng.random() < 0.5:
+def beside(rng: random.Random, meets: str | None) -> list[Item]:
+    """The wall on the right of the face, with a door, a sign or a way near the corner; or none.
+
+    meets  "reveal": one that runs back from an arris of it; "ceiling": the one over it
+    """
+    if meets is None and rng.random() < 0.5:
         return []
     other = {"room": ROOM, "mark": "R1-E", "name": "East wall", "sort": rng.choice(("wall", "wall", "ceiling"))}
     size = {"width_mm": 4000.0, "height_mm": 3000.0, "floor": rng.choice((None, [[0.0, -40.0]]))}
@@ -461,6 +473,14 @@ def beside(rng: random.Random) -> list[Item]:
         {}, {"start_x_mm": 5000.0, "start_y_mm": 4000.0, "bearing_deg": -90.0},
         {"start_x_mm": 5000.0, "start_y_mm": 2400.0, "bearing_deg": 178.0},
     ))  # fmt: skip
+    if meets == "reveal":
+        other, plan = other | {"sort": "reveal"}, {"start_x_mm": 2000.0, "start_y_mm": 4000.0, "bearing_deg": 90.0}
+    elif meets == "ceiling":
+        above = {
+            "above_floor_mm": rng.choice((None, 3000.0, 3040.0)),
+            "slope_deg": rng.choice((None, None, 88.0, 40.0)),
+        }
+        other, plan = other | {"sort": "ceiling"} | above, OVER
     wall = thing("face", other | size | plan)
     door = limit(rng, 9) | LEAF | {"sort": "leaf", "leaf": "door", "hinge_x_mm": rng.choice((60.0, 900.0, 2000.0))}
     sign = {"sort": "keep in view", "x_from_mm": rng.choice((60.0, 400.0)), "x_to_mm": 900.0, "z_from_mm": 300.0}
@@ -473,6 +493,10 @@ def beside(rng: random.Random) -> list[Item]:
     for one in zones:  # which ends before the corner, at it, or goes beyond it
         left, bottom = rng.choice((-90.0, 0.0, 15.0, 300.0)), float(rng.randrange(1500))
         one["outline"] = [[left, bottom], [left + 80, bottom], [left + 80, bottom + 1200], [left, bottom + 1200]]
+        if meets == "ceiling":  # out from the wall under it
+            one["outline"] = [[bottom, left], [4000, left], [4000, left + 80]]
+        elif meets:
+            one["forbids"] = ["drilling", "contact"]
     return [
         wall,
         *(thing("zone", one) for one in zones),
@@ -488,7 +512,9 @@ def behind(rng: random.Random) -> list[Item]:
     there = thing("room", room(rng) | {"mark": "R2"})
     plan = {"behind": FACE, "behind_x_mm": rng.choice((None, 5000.0)), "behind_z_mm": rng.choice((None, 120.0))}
     size = {"width_mm": 5000.0, "height_mm": 3000.0, "wall_mm": rng.choice((None, None, 35.0, 150.0, 600.0))}
-    wall = thing("face", {"room": there.id, "mark": "R2-S", "name": "Partition", "sort": "wall"} | plan | size)
+    old = [["lime plaster", 20, rng.choice(("old", None))]]
+    made = {"layers": rng.choice((None, old, [["board", 9, "later"]]))}
+    wall = thing("face", {"room": there.id, "mark": "R2-S", "name": "Partition", "sort": "wall"} | plan | size | made)
     zones = [
         zone(rng, 30 + number) | {"face": wall.id, "mark": f"K{30 + number}"} for number in range(rng.randrange(4))
     ]

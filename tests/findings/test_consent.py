@@ -32,7 +32,7 @@ def agree(surveyed: Surveyed, *things: str, **more: Any) -> str:
 
 def fixing(surveyed: Surveyed, **more: Any) -> tuple[str, str]:
     """A rail and one fixing of it."""
-    rail = surveyed.fitting(touches_face=0)
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=0)
     return rail, surveyed.fixing(rail, **{"adhesive": 0, "carries_load": 1} | more)
 
 
@@ -126,7 +126,7 @@ def test_fixing_added_after_a_fitting_was_agreed_is_asked_again(surveyed: Survey
 
 def test_more_new_holes_than_were_agreed_are_asked_again(surveyed: Surveyed) -> None:
     """Two holes were agreed; a third makes all of them more than that."""
-    rail = surveyed.fitting(touches_face=0)
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=0)
     screws = [
         surveyed.fixing(rail, mark=f"D1.{at}", x_mm=1100 + at, adhesive=0, carries_load=1, **HOLE) for at in (1, 2, 3)
     ]
@@ -179,7 +179,7 @@ def test_yes_to_a_face_holds_for_what_a_fitting_gives_off_as_well(
 ) -> None:
     """One to touching and bearing is none to heat; what gives off nothing needs no more, and a blank is asked for."""
     agree(surveyed, surveyed.face, acts=["contact", "load"])
-    assert consent(surveyed, surveyed.fitting(touches_face=1, gives=gives)).word is word
+    assert consent(surveyed, surveyed.fitting(mass_loaded_kg=12, touches_face=1, gives=gives)).word is word
 
 
 @pytest.mark.parametrize(
@@ -323,7 +323,7 @@ def test_what_touches_the_fabric_is_agreed_as_it_was(surveyed: Surveyed, change:
 
 def test_fitting_that_comes_to_touch_the_wall_is_asked_about_again(surveyed: Surveyed) -> None:
     """Agreed as held by its fixings alone, it does not bear on old fabric with the same yes; nor does it warm it."""
-    rail = surveyed.fitting(touches_face=0, gives=["nothing"])
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=0, gives=["nothing"])
     agree(surveyed, rail)
     surveyed.book.write("fitting", {"touches_face": 1, "gives": ["heat"]}, item=rail)
     found = consent(surveyed, rail)
@@ -363,7 +363,7 @@ def test_what_is_said_to_go_into_later_work_is_held_to_the_layers_it_meets(
 
 def test_yes_to_some_acts_is_none_to_what_a_fitting_does_beside(surveyed: Surveyed) -> None:
     """It lies on the wall and lights it: a yes that names it for drilling and contact is asked again of the rest."""
-    lamp = surveyed.fitting(touches_face=1, gives=["light"])
+    lamp = surveyed.fitting(mass_loaded_kg=12, touches_face=1, gives=["light"])
     agree(surveyed, lamp, acts=["drilling", "contact"])
     found = consent(surveyed, lamp)
     assert (found.word, "nothing was agreed of light and load" in found.verdict.sentence) == (Word.NOT_AGREED, True)
@@ -439,7 +439,7 @@ def test_no_to_one_act_stands_beside_a_yes_to_others(surveyed: Surveyed) -> None
 def test_no_to_heat_is_no_to_what_lights_as_well(surveyed: Surveyed, gives: list[str] | None, word: Word) -> None:
     """A case that hangs free of the wall touches nothing; its lamp warms the wall behind it."""
     agree(surveyed, surveyed.face, answer="no", acts=["heat"])
-    assert consent(surveyed, surveyed.fitting(touches_face=0, gives=gives)).word is word
+    assert consent(surveyed, surveyed.fitting(mass_loaded_kg=12, touches_face=0, gives=gives)).word is word
 
 
 def test_no_to_a_room_the_site_a_hold_or_a_board_is_no_to_what_is_fixed_there(surveyed: Surveyed) -> None:
@@ -511,7 +511,7 @@ def test_area_of_an_agreement_is_held_against_all_that_a_fitting_covers(
     surveyed: Surveyed, answer: str, outline: list[list[float]], word: Word
 ) -> None:
     """The rail covers x 1,000 to 2,000 and z 1,500 to 1,580, whatever its corners touch."""
-    rail = surveyed.fitting(touches_face=1, gives=["nothing"])
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=1, gives=["nothing"])
     if answer == "no":
         agree(surveyed, rail)
     agree(
@@ -575,7 +575,7 @@ def test_old_board_at_the_surface_of_later_plaster_is_asked_about(
     surveyed.book.write("face", {"layers": LAYERS}, item=surveyed.face)
     board = {"face": surveyed.face, "mark": "B1", "sort": "board", "material": "oak", "age": age, "behind_mm": 0}
     surveyed.book.write("member", board | {"x_mm": left, "z_mm": 1000, "width_mm": 300, "height_mm": 900})
-    rail = surveyed.fitting(touches_face=1, gives=["nothing"])
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=1, gives=["nothing"])
     assert consent(surveyed, rail).word is word
 
 
@@ -584,7 +584,7 @@ def test_thing_named_beside_an_area_is_agreed_as_it_was_or_in_the_area(
     surveyed: Surveyed, x_mm: float, word: Word
 ) -> None:
     """A yes to a clamp at x 1,100 and to an area of its face from 0 to 300: moved, it is agreed in the area alone."""
-    rail = surveyed.fitting(touches_face=0, x_mm=100, width_mm=1900)
+    rail = surveyed.fitting(mass_loaded_kg=12, touches_face=0, x_mm=100, width_mm=1900)
     clamp = surveyed.fixing(rail, x_mm=1100, adhesive=0, carries_load=1)
     area = [[0, 1400], [300, 1400], [300, 1700], [0, 1700]]
     agree(surveyed, clamp, surveyed.face, acts=["contact", "load"], outline=area)

@@ -61,3 +61,33 @@ def test_yes_to_contact_alone_is_to_no_weight(surveyed: Surveyed) -> None:
     assert one.word is Word.NOT_AGREED
     assert one.against is not None
     assert one.against.reference == "A2"
+
+
+def test_yes_before_anything_was_weighed_is_to_no_weight(surveyed: Surveyed) -> None:
+    """Agreed before its mass was entered; with 4 kg or with 40 it is to be asked about again, and then it is agreed."""
+    rail = surveyed.fitting(touches_face=0)
+    clamp = surveyed.fixing(rail, adhesive=0, carries_load=1)
+    ruling = agree(surveyed, rail)
+    unweighed = consent(surveyed, clamp)
+    assert (unweighed.word, unweighed.missing[0].field) == (Word.NOT_KNOWN, "mass_loaded_kg")
+    for kg in (4, 40):
+        surveyed.book.write("fitting", {"mass_loaded_kg": kg}, item=rail)
+        found = consent(surveyed, clamp)
+        assert found.word is Word.NOT_AGREED
+        assert f"D1 weighs {kg} kg, which was not entered then" in found.verdict.sentence
+    surveyed.book.write("agreement", {"on": "2031-01-11"}, item=ruling)
+    assert consent(surveyed, clamp).word is Word.AGREED
+
+
+def test_what_takes_up_a_load_since_is_asked_about_again(surveyed: Surveyed) -> None:
+    """A clamp that steadied a rail on the floor was agreed to; now the rail's 12 kg hang on it."""
+    rail = surveyed.fitting(touches_face=0, mass_loaded_kg=12, support="the floor")
+    clamp = surveyed.fixing(rail, adhesive=0, carries_load=0)
+    steady = surveyed.fixing(rail, mark="D1.2", adhesive=0, carries_load=1)
+    agree(surveyed, rail)
+    assert consent(surveyed, clamp).word is Word.AGREED
+    surveyed.book.write("fitting", {"support": "its fixings"}, item=rail)
+    assert consent(surveyed, clamp).word is Word.AGREED
+    assert "D1 weighs 12 kg, which the floor carried then" in consent(surveyed, steady).verdict.sentence
+    surveyed.book.write("fixing", {"carries_load": 1}, item=clamp)
+    assert "it carries load now" in consent(surveyed, clamp).verdict.sentence

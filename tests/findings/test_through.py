@@ -168,7 +168,7 @@ def test_whether_two_bolts_are_one_is_asked_where_nobody_says_what_is_behind(sur
 @pytest.mark.parametrize(("deep", "looked", "found"), [(103, False, "not known"), (102, False, ""), (103, True, "")])
 def test_answer_at_a_point_tells_of_the_other_side(surveyed: Surveyed, deep: float, looked: bool, found: str) -> None:
     """At the wall a hole of 103 mm comes out where nobody looked; asbestos there stops it, whoever looked."""
-    store = partition(surveyed, looked=looked)
+    store = partition(surveyed, looked=looked, layers=BRICK)
     surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
 
     def drilling() -> Act:
@@ -202,3 +202,75 @@ def test_what_hangs_on_the_other_end_counts_when_a_bolt_lets_go(surveyed: Survey
             there = {"face": face, "mark": f"{mark}.{number}", "x_mm": x, "z_mm": z}
             surveyed.fixing(rail, **BOLT | {"hole": "existing", "stated_load_n": 300} | there | STATED)
     assert found(surveyed, "one-lost", "D1")[0].word is word
+
+
+def yes(surveyed: Surveyed, *items: str, **more: Any) -> str:
+    """A yes of the keeper, to holes of up to 103 mm where it names a place."""
+    given = {"site": surveyed.site, "reference": "A1", "answer": "yes", "on": "2026-05-04", "said_by": "harbour trust"}
+    return surveyed.book.write("agreement", given | {"items": list(items), "words": "as drawn"} | more)
+
+
+PLACE: dict[str, Any] = {"acts": ["drilling", "contact", "load"], "depth_mm": 103, "trace": "a new hole in old fabric"}
+
+
+@pytest.mark.parametrize(
+    ("deep", "layers", "word"),
+    [
+        (103, [["lime plaster", 20, "old"]], Word.NOT_AGREED),
+        (103, [["board", 9, "later"]], Word.AGREED),
+        (103, None, Word.NOT_KNOWN),
+        (102, [["lime plaster", 20, "old"]], Word.AGREED),
+    ],
+)
+def test_yes_to_one_side_of_a_wall_is_none_to_what_comes_out_of_the_other(
+    surveyed: Surveyed, deep: float, layers: list[Any] | None, word: Word
+) -> None:
+    """The keeper of the long room agreed to bolts in its wall; 103 mm in 103 break out of the plaster of the store."""
+    store = partition(surveyed, layers=layers, wall_mm=103)
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    yes(surveyed, surveyed.face, **PLACE)
+    hole = one(surveyed, "consent", bolt(surveyed, penetration_mm=deep))
+    assert hole.word is word
+    if word is Word.NOT_AGREED:
+        assert "It comes out on R2-S, where nobody has agreed to contact, load and drilling" in hole.verdict.sentence
+        yes(surveyed, store, **PLACE | {"reference": "A2"})
+        assert one(surveyed, "consent", bolt(surveyed, mark="D1.2")).word is Word.AGREED
+        yes(surveyed, store, answer="no", reference="A3")
+        assert one(surveyed, "consent", bolt(surveyed, mark="D1.3")).word is Word.REFUSED
+
+
+def test_yes_that_names_a_bolt_is_to_both_its_ends(surveyed: Surveyed) -> None:
+    """It was drawn as going right through; a no to the face behind, given later, is a no to what comes out there."""
+    store = partition(surveyed, layers=[["lime plaster", 20, "old"]], wall_mm=103)
+    through = bolt(surveyed, carries_load=0)
+    yes(surveyed, through)
+    assert one(surveyed, "consent", through).word is Word.AGREED
+    yes(surveyed, store, answer="no", reference="A2", on="2026-05-05")
+    found = one(surveyed, "consent", through)
+    assert (found.word, found.against and found.against.reference) == (Word.REFUSED, "A2")
+
+
+@pytest.mark.parametrize(
+    ("layers", "ruling", "found"),
+    [
+        ([["lime plaster", 20, "old"]], None, "ask the keeper"),
+        ([["lime plaster", 20, "old"]], {"answer": "no"}, "no"),
+        ([["lime plaster", 20, "old"]], PLACE, "nothing against it"),
+        ([["lime plaster", 20, "old"]], PLACE | {"depth_mm": 90}, "ask the keeper"),
+        ([["lime plaster", 20, None]], None, "not known"),
+        ([["board", 9, "later"]], None, "nothing against it"),
+    ],
+)
+def test_answer_at_a_point_asks_for_the_other_side(
+    surveyed: Surveyed, layers: list[Any], ruling: dict[str, Any] | None, found: str
+) -> None:
+    """The near side is later work; a hole of 103 mm breaks out of what the store has there."""
+    store = partition(surveyed, layers=layers, wall_mm=103)
+    surveyed.book.write("site", {"asks_about_later_work": 0}, item=surveyed.site)
+    if ruling is not None:
+        yes(surveyed, store, **ruling)
+    site = gather(surveyed.book, surveyed.site)
+    drilling = answer(site, site[surveyed.face], 1100, 1540, 5.0, 103, TODAY).acts[0]
+    assert drilling.answer == found
+    if found != "nothing against it":
+        assert drilling.why.startswith("It comes out on R2-S")

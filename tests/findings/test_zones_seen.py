@@ -90,3 +90,66 @@ def test_floor_of_the_next_wall_counts(surveyed: Surveyed) -> None:
     face = wall(surveyed, floor=[[0, -600]])
     surveyed.book.write("face", {"floor": [[0, 0]]}, item=surveyed.face)
     assert near(surveyed, face, 4964) is Word.WITHIN  # at z = 1,540, with 40 of margin and 12 of jaw
+
+
+CEILING: dict[str, Any] = {"mark": "R1-C", "name": "Ceiling", "sort": "ceiling", "width_mm": 5000, "height_mm": 4000}
+
+
+def ceiling(surveyed: Surveyed, **more: Any) -> str:
+    """The ceiling over the north wall, 3,000 mm up: x as along the wall, z out of it."""
+    wall(surveyed)
+    return surveyed.book.write("face", CEILING | NORTH_AT | {"above_floor_mm": 3000, "room": surveyed.room} | more)
+
+
+def clamped(surveyed: Surveyed, face: str, z_mm: float) -> Word:
+    """What a clamp with a jaw of 12 mm comes to at x = 1,500 and a z of a face."""
+    rail = surveyed.fitting(face=face, x_mm=1400, width_mm=200, z_mm=z_mm - 20)
+    return one(surveyed, "keep-off", surveyed.fixing(rail, face=face, x_mm=1500, z_mm=z_mm, adhesive=0)).word
+
+
+@pytest.mark.parametrize(
+    ("z_mm", "more", "word"),
+    [
+        (2964, {}, Word.OVER),
+        (2963, {}, Word.CLOSE),
+        (2900, {}, Word.WITHIN),
+        (2964, {"above_floor_mm": None}, Word.OVER),
+        (2964, {"above_floor_mm": 3100}, Word.WITHIN),  # the wall ends 100 mm below it
+        (2964, {"slope_deg": 45}, Word.WITHIN),
+        (2964, {"start_x_mm": None, "start_y_mm": None}, Word.WITHIN),
+    ],
+)
+def test_margin_of_a_zone_on_the_ceiling_goes_on_down_the_wall(
+    surveyed: Surveyed, z_mm: float, more: dict[str, Any], word: Word
+) -> None:
+    """At z = 2,963 a jaw of 12 ends 25 mm below the ceiling, where a zone begins 15 mm out: 40 mm, its margin."""
+    outline = [[1000, 15], [2000, 15], [2000, 400], [1000, 400]]
+    surveyed.zone(face=ceiling(surveyed, **more), outline=outline, margin_mm=40)
+    assert clamped(surveyed, surveyed.face, z_mm) is word
+
+
+@pytest.mark.parametrize(("z_mm", "word"), [(36, Word.OVER), (37, Word.CLOSE), (100, Word.WITHIN)])
+def test_margin_of_a_zone_on_the_wall_goes_on_over_the_ceiling(surveyed: Surveyed, z_mm: float, word: Word) -> None:
+    """A painted frieze ends 15 mm below the ceiling; at z = 37 a jaw of 12 ends 25 mm out: 40 mm from it."""
+    over = ceiling(surveyed)
+    surveyed.zone(outline=[[1000, 2800], [2000, 2800], [2000, 2985], [1000, 2985]], margin_mm=40)
+    assert clamped(surveyed, over, z_mm) is word
+
+
+@pytest.mark.parametrize(
+    ("x_mm", "deep", "word"),
+    [(1960, 60, Word.OVER), (1960, 55, Word.CLOSE), (1960, 20, Word.WITHIN), (1840, 60, Word.WITHIN)],
+)
+def test_hole_near_an_arris_goes_straight_to_what_lies_in_the_reveal(
+    surveyed: Surveyed, x_mm: float, deep: float, word: Word
+) -> None:
+    """A cable begins 55 mm in on the reveal at x = 2,000, round the arris 95 mm from x = 1,960; straight in, 55.
+
+    Services lie up to 100 mm below the reveal, so from x = 1,900 on: 55 mm beyond a hole of 10 mm at x = 1,840.
+    """
+    reveal = wall(surveyed, mark="R1-v", sort="reveal", width_mm=300, **REVEAL_AT)
+    surveyed.zone(face=reveal, outline=strip(55, 290), margin_mm=0, forbids=["drilling"])
+    rail = surveyed.fitting(x_mm=x_mm - 100, width_mm=200)
+    hole = {"hole": "new", "sort": "wood screw", "diameter_mm": 10, "penetration_mm": deep, "fabric": "later work"}
+    screw = surveyed.fixing(rail, x_mm=x_mm, adhesive=0, trace="a new hole in later work", **hole)
+    assert one(surveyed, "keep-off", screw).word is word

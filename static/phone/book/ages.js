@@ -6,7 +6,7 @@ import { placeOf } from "./places.js";
 
 const [OLD, LATER] = ["old", "later"];
 const ANY_DEPTH_MM = 100; // a hole of any depth is taken to go so deep: common practice, no source
-const NO_AGE = "Whether all that it meets there is old or later is not entered.";
+export const NO_AGE = "Whether all that it meets there is old or later is not entered.";
 
 /**
  * Old where anything met down to a depth is old, later where all of it is, "" where that is not entered.

@@ -11,7 +11,7 @@ import { joined } from "./wording.js";
 const SOURCE = "Common practice, no source; the rules of the place on services, asbestos and lead decide";
 const FIRST = [SERVICES, ASBESTOS, LEAD_PAINT];
 const NO_HOLE = "It makes no new hole.";
-const COMES_OUT = "It goes right through, and nobody entered what is on the other side.";
+export const COMES_OUT = "It goes right through, and nobody entered what is on the other side.";
 const NOT_SAID = "Whether the hole that is there is deep enough is not entered.";
 const MINDED = {
   [LEAD_PAINT]: (there) => `Old lead paint is entered for ${there}: no dry sanding, no heat, dust taken at the tool.`,

@@ -5,6 +5,7 @@ import { notKnown, verdict } from "../../checks/verdict.js";
 import { GIVEN, givenOff, joinsOurs, makesHole } from "./acts.js";
 import { saidLaterYetOld } from "./ages.js";
 import { need } from "./asking.js";
+import { comingOut } from "./coming_out.js";
 import { changesOf, needDepth } from "./gone_past.js";
 import { fittingStretch, placeOf } from "./places.js";
 import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, rulingTo, saidBy, unsaid, yesNaming } from "./rulings.js";
@@ -15,15 +16,38 @@ const SOURCE = "Agreements entered in this book; place within 5 mm where none sa
 const OWN_WORK = "It joins our own work; the fabric is not touched.";
 const ONLY_FIXINGS = "Only its fixings touch the fabric; they are asked about by themselves.";
 const LATER_WORK = "It touches later work, about which the keeper need not be asked.";
-const WORDS = ["refused", "not agreed", "not known", "agreed"]; // the worst first
+const WORDS = ["refused", "not agreed", "not known", "agreed", "does not apply"]; // the worst first
 
 /** Whether the keeper has agreed to a fixing, in the state it is in now. */
 export function consentOfFixing(asked, fixing) {
-  const { registry, site, today } = asked;
+  const { site } = asked;
   if (joinsOurs(asked, fixing)) return outcome("does not apply", OWN_WORK, null, "");
-  const acts = actsOf(asked, fixing);
   const fitting = site.get(fixing.values.fitting);
   const things = fitting ? [fixing, fitting] : [fixing];
+  const here = ofFixing(asked, fixing, things);
+  return here.verdict.word === "refused" ? here : [here, ...behind(asked, fixing, things)].reduce(worse);
+}
+
+/** What it does on the other side of the wall, where it comes out there. */
+function* behind(asked, fixing, things) {
+  const out = comingOut(asked, fixing, things);
+  if (!out) return;
+  const { face, barred, rulings, lacking, old } = out;
+  if (barred) yield outcome("refused", `${calledOf(asked.registry, barred)} may not be used${saidBy(barred)}.`, barred);
+  if (rulings.size) yield worstOf(asked, fixing, rulings, []);
+  if (!lacking.length || !(old || need(asked, asked.site.item, "asks_about_later_work"))) return;
+  const fabric = old ? "old fabric" : "later work, about which the keeper is asked,";
+  const where = `It comes out on ${calledOf(asked.registry, face)}, where nobody has agreed to ${joined(lacking)}`;
+  yield outcome("not agreed", `${where}; it is ${fabric} there. Ask the keeper.`, null);
+}
+
+function worse(one, other) {
+  return WORDS.indexOf(other.verdict.word) < WORDS.indexOf(one.verdict.word) ? other : one;
+}
+
+function ofFixing(asked, fixing, things) {
+  const { registry, site, today } = asked;
+  const acts = actsOf(asked, fixing);
   const { rulings, lacking } = forEach(asked, things, acts);
   const no = [...rulings.keys()].find(({ values }) => values.answer === "no");
   if (no) return judged(asked, no, fixing, acts);
@@ -85,8 +109,7 @@ function forEach(asked, things, acts) {
 /** The worst of what agreements come to, each for its acts; where all are agreed, all of them are told. */
 function worstOf(asked, thing, rulings, others) {
   const found = [...others, ...[...rulings].map(([ruling, acts]) => judged(asked, ruling, thing, acts))];
-  const rank = ({ verdict: one }) => WORDS.indexOf(one.word);
-  const worst = found.reduce((least, one) => (rank(one) < rank(least) ? one : least));
+  const worst = found.reduce(worse);
   if (worst.verdict.word !== "agreed") return worst;
   return { ...worst, verdict: { ...worst.verdict, sentence: found.map(({ verdict: one }) => one.sentence).join(" ") } };
 }

@@ -2,7 +2,7 @@
 
 import { figure } from "../../checks/refusal.js";
 import { mayDeepen } from "./acts.js";
-import { need } from "./asking.js";
+import { NotEntered, need } from "./asking.js";
 import { heavier } from "./heavier.js";
 import { known, placeOf } from "./places.js";
 import { holesUnder, isOfPlace } from "./rulings.js";
@@ -18,12 +18,18 @@ export function changesOf(asked, ruling, thing, done) {
   const then = about ? null : asked.site.then(ruling, thing);
   if (!about && !then) return ["it was not there yet"];
   const more = acts?.length ? done.filter((act) => !acts.includes(act)).sort() : [];
-  return [
+  const told = [
     ...(then ? moved(ruling, thing, then) : []),
-    ...(then && done.includes("load") ? heavier(asked, ruling, thing) : []),
     ...(more.length ? [`nothing was agreed of ${joined(more)}`] : []),
     ...(thing.kind === "fixing" ? doneToFabric(asked, ruling, thing, then, done) : []),
   ];
+  if (!then || !done.includes("load")) return told;
+  try {
+    return [...told, ...heavier(asked, ruling, thing)];
+  } catch (error) {
+    if (!told.length || !(error instanceof NotEntered)) throw error;
+    return told; // it is to be asked about again, whatever it weighs
+  }
 }
 
 function* moved(ruling, thing, then) {

@@ -4,6 +4,7 @@ import { clearDepth, stretch, widened } from "../../checks/clearance.js";
 import { roundedDown } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
 import { fabricAt, knownTo, ofNoAge } from "./ages.js";
+import { againstBehind } from "./behind_here.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { headsBelow } from "./clearance.js";
 import { ZONES, ahead, looked } from "./looked.js";
@@ -69,8 +70,10 @@ export function offTheFace(face, /** @type {number[]} */ point) {
 function actAt(place, act) {
   const near = zonesAt(place, act);
   const nearest = near.length ? roundedDown(Math.min(...near.map(({ distance }) => distance))) : null;
-  const said = forbidden(place, act, near) ?? refused(place, act) ?? agreed(place, act) ?? byFabric(place, act);
+  const behind = act === "drilling" ? againstBehind(place) : null;
+  const said = forbidden(place, act, near) ?? refused(place, act) ?? (behind?.[0] === NO ? behind : null) ?? agreed(place, act) ?? byFabric(place, act);
   if (!place.sized && FINE.includes(said[0])) return { answer: "not known", why: UNSIZED, against: null, nearest };
+  if (behind && FINE.includes(said[0])) return { answer: behind[0], why: behind[1], against: behind[2], nearest };
   const past = FINE.includes(said[0]) ? pastEdge(place) || perhaps(place, act) : "";
   if (past) return { answer: "not known", why: `${past} Without that: ${said[0]}. ${said[1]}`, against: null, nearest };
   const [found, reason, against] = cappedHere(place.site, said);

@@ -36,6 +36,17 @@ export function rulingTo({ registry, site, today }, things, act) {
   return latestOf(site.all("agreement").filter(rules), today);
 }
 
+/** The agreement that rules one act among those that name one of these things. */
+export function rulingNaming({ registry, site, today }, things, act) {
+  const about = (one) => things.some((thing) => namesIt(one, thing)) && does(registry, one, act, registry.forbidden);
+  return latestOf(site.all("agreement").filter(about), today);
+}
+
+/** The one of two that rules, of which either may be lacking. */
+export function latestOfTwo(/** @type {any} */ one, /** @type {any} */ other, /** @type {string} */ today) {
+  return latestOf([one, other].filter(Boolean), today);
+}
+
 /** Of the agreements that name one of these things, the yes that rules, whatever it is about. */
 export function yesNaming({ site, today }, things) {
   const named = (one) => one.values.answer !== "no" && things.some((thing) => namesIt(one, thing));

@@ -3,9 +3,8 @@
 import * as places from "./places.js";
 import { otherSide, thicknessOf } from "./through.js";
 import { isWall, lacking, levelOf, nameOf, others, placeOn } from "./walls.js";
+import { CORNER_MM, IN_WALL_MM, overTheEdge, rounded, throughTheStone } from "./zones_across.js";
 
-const CORNER_MM = 50; // two measured ends lie no farther apart where walls meet: common practice, no source
-const IN_WALL_MM = 100; // how deep services lie, and stone or plaster breaks out behind: common practice, no source
 /** @type {WeakMap<object, Map<string, any[]>>} */
 const seen = new WeakMap(); // a site that is changed is another one
 
@@ -26,7 +25,16 @@ function own(site, face) {
 
 /** Those of other walls: each counts only where it is struck, or nearly. */
 function beside(site, face) {
-  return [...ofNextWalls(site, face), ...drilledFromBehind(site, face)].map((one) => ({ ...one, own: false }));
+  return [...ofNextWalls(site, face), ...drilledFromBehind(site, face), ...across(site, face)].map((one) => ({ ...one, own: false }));
+}
+
+/** Those that go on over the edge of a ceiling, and those that a hole comes to straight through the stone. */
+function* across(site, face) {
+  for (const { zone, face: other, outline } of overTheEdge(site, face)) yield seenHere(zone, other, outline, []);
+  for (const { zone, face: wall, outline, behind: deep } of throughTheStone(site, face)) {
+    const { zone: seenThere, missing } = seenHere(zone, wall, outline, []);
+    yield { zone: { ...seenThere, values: { ...seenThere.values, forbids: ["drilling"], safe_depth_mm: deep } }, missing };
+  }
 }
 
 /** Those that come nearer to the end of their wall than their margin, or go beyond it. */
@@ -106,9 +114,4 @@ function* corners(face, wall) {
 function meet(out, before, after, atItsLeft) {
   const beside = atItsLeft ? before : after;
   return Math.abs(out) <= CORNER_MM && beside > CORNER_MM && Math.min(before, after) > -CORNER_MM;
-}
-
-/** To a millionth of a millimetre, as the desk has it. */
-function rounded(value) {
-  return Math.round(value * 1e6) / 1e6;
 }
