@@ -8,7 +8,7 @@ from ..book.site import Item
 from . import ages
 from .acts import makes_hole
 from .ages import OLD, fabric_at, known_to_mm, of_no_age
-from .asking import NEITHER, Asked, NotEntered
+from .asking import Asked, NotEntered
 from .before_hole import COMES_OUT
 from .finding import Blank
 from .geometry import place_of
@@ -19,7 +19,7 @@ from .through import THROUGH_HOLES, comes_out, other_side
 Rulings = dict[str, tuple[Item, set[str]]]
 """The agreements that rule what a thing does, by their ids, each with the acts it rules."""
 NOWHERE = "It goes right through, and where on the other side is not entered."
-READS = THROUGH | ages.READS | {"face.behind": NEITHER}
+READS = THROUGH | ages.READS
 
 
 class ComesOut(NamedTuple):
@@ -43,8 +43,9 @@ def coming_out(asked: Asked, fixing: Item, things: list[Item]) -> ComesOut | Non
     Raises NotEntered where that turns on an entry. Where nobody entered what is behind, who named the fixing knew
     as much, and of any other yes it is asked.
     """
+    if not (acts := _acts(asked, fixing)):
+        return None
     site, face = asked.site, asked.site[fixing.face]
-    acts = _acts(asked, fixing)
     named = {act: latest_naming(asked, things, act) for act in acts}
     other = other_side(site, face)
     if (other is None and all(named.values())) or not comes_out(asked, fixing):

@@ -74,7 +74,7 @@ ROOM = Kind("room", "Room", "Rooms", "a space in a building", "site", (
     rows("plan", "Plan outline", place("x_mm", "x", required=True), place("y_mm", "y", required=True),
          help="one corner a line, in the room's plan axes", wanted=ALWAYS, copied=False),
     length("ceiling_mm", "Ceiling height", 30_000, listed=True, foremost=True, wanted=ALWAYS,
-         read_by=("place", "clearance", "projection", "lifting")),
+         read_by=("keep-off", "place", "clearance", "projection", "lifting")),
     note("floor", "Floor"),
     note("ceiling", "Ceiling"),
     note("conditions", "Conditions", help="heating, damp, draughts, what changes with the season",
