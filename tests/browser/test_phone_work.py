@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import FilePayload, Page, expect
 
 from fieldbook.book.opening import create_book
 from fieldbook.model.choices import LOOKED_FOR
+from tests.browser.looks import audit_as_it_stands
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import picture, survey
 
@@ -90,12 +90,6 @@ def sent(phone: Phone, laptop: Laptop, kind: str) -> list[dict[str, Any]]:
         return sorted(book.items(kind), key=lambda one: str(one.get("mark")))
 
 
-def clean(page: Page) -> str:
-    """What the audit finds on the page as it stands."""
-    audit = Axe().run(page)
-    return audit.generate_report() if audit.violations_count else ""
-
-
 def test_fixings_are_measured_one_after_the_other_on_the_pad(phone: Phone, laptop: Laptop) -> None:
     """After the first the next one's field is ready, the last figure is one key away, and steps are of one."""
     page = to_work(phone)
@@ -104,7 +98,7 @@ def test_fixings_are_measured_one_after_the_other_on_the_pad(phone: Phone, lapto
     page.locator("[data-key=next]").tap()
     figures(page, "1544")
     expect(page.get_by_text("5 mm", exact=True)).to_be_visible()  # 3-4-5
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Fitted", exact=True).tap()
     expect(page.get_by_role("heading", name="D1.2")).to_be_visible()
     expect(page.locator("#fitted_x_mm")).to_be_focused()
@@ -189,7 +183,7 @@ def test_large_photograph_is_reduced_in_its_form(phone: Phone, tmp_path: Path) -
     page.get_by_role("button", name="Reduce it and keep it").tap()
     expect(page.locator(".camera")).to_contain_text("kept on this phone")
     expect(page.get_by_role("button", name="Reduce it and keep it")).to_be_hidden()
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Save", exact=True).tap()
     expect(page.get_by_role("heading", name="R1-N North wall")).to_be_visible()
 
@@ -249,7 +243,7 @@ def test_fixing_is_entered_like_the_last_one_and_a_row_follows(phone: Phone, lap
     expect(page.locator(".not-taken")).to_contain_text("over")
     page.locator("#row-across").tap()
     figures(page, "40")
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Enter the row").tap()
     expect(page.locator("tr.fixing")).to_have_count(7)
     made = sent(phone, laptop, "fixing")[3:]
@@ -271,7 +265,7 @@ def test_wall_is_asked_on_the_pad_and_answers_above_it(phone: Phone) -> None:
     touch = page.locator(".finding", has_text="May I touch?")
     expect(touch).to_contain_text("No zone forbids it at x")
     expect(page.locator(".verdict-line")).to_contain_text("contact: no")
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
 
 
 def test_fitting_is_agreed_with_its_fixings_on_one_page(phone: Phone, laptop: Laptop) -> None:
@@ -292,7 +286,7 @@ def test_fitting_is_agreed_with_its_fixings_on_one_page(phone: Phone, laptop: La
     page.mouse.down()
     page.mouse.move(box["x"] + 200, box["y"] + 60, steps=6)
     page.mouse.up()
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Save", exact=True).tap()
     expect(page.locator(".signature svg path")).to_have_count(1)
     (agreement,) = sent(phone, laptop, "agreement")
@@ -310,7 +304,7 @@ def test_entries_of_today_are_looked_at_and_undone(phone: Phone, laptop: Laptop)
     entry = page.locator(".mine > li")
     expect(entry).to_contain_text("Fixing D1.1")
     expect(entry).to_contain_text("not measured")
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     entry.get_by_role("button", name="Undo").tap()
     expect(entry).to_have_count(2)
     with_undo = sent(phone, laptop, "fixing")
@@ -386,7 +380,7 @@ def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop)
     corner(page, "900", "2250")
     page.get_by_role("button", name="These two: a rectangle").tap()
     expect(page.locator("#outline")).to_have_value("300 2000\n900 2000\n900 2250\n300 2250")
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in outlines(phone, laptop)
 
 
@@ -470,7 +464,7 @@ def test_rows_of_a_table_are_entered_cell_by_cell(phone: Phone, laptop: Laptop) 
     material.blur()
     thickness.fill("12")  # of the next row, which was not meant
     thickness.fill("")
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     save(page)
     page = to_change(phone, room["id"])
     looked = page.get_by_role("group", name="What was looked for: the next row")
@@ -531,7 +525,7 @@ def test_first_screen_leads_to_one_more_like_the_last(phone: Phone, laptop: Lapt
     page = to_work(phone)
     phone.go("#/")
     page.get_by_role("link", name="New at R1-N").tap()
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.get_by_role("link", name="Like D1.3").tap()
     expect(page.locator("#x_mm")).to_be_focused()
     figures(page, "1800")
@@ -593,7 +587,7 @@ def test_arrow_and_words_go_on_a_copy_of_a_photograph(phone: Phone, laptop: Lapt
     page.mouse.down()
     page.mouse.move(box["x"] + 200, box["y"] + 120, steps=6)
     page.mouse.up()
-    assert clean(page) == ""
+    assert audit_as_it_stands(page) == []
     page.locator("#trail").get_by_role("link", name="On site").tap()
     page.get_by_role("link", name="An arrow on it").tap()
     expect(page.locator("#arrow-words")).to_have_value("crack")
