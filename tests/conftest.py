@@ -6,20 +6,16 @@ import os
 import shutil
 import tempfile
 import threading
-from collections.abc import Callable, Iterator
-from functools import partialmethod
+from collections.abc import Iterator
 from pathlib import Path
-from types import CodeType
 
 import pytest
 from hypothesis import settings
 from hypothesis.internal.conjecture import engine
-from jinja2 import BytecodeCache, Environment
-from jinja2.bccache import Bucket
-from werkzeug.routing import Rule
 
 from fieldbook.book.book import Book
 from fieldbook.book.opening import create_book, open_book
+from tests.compiled_once import compile_once
 from tests.examples import LONGER
 from tests.sites import Surveyed, survey
 
@@ -35,42 +31,8 @@ settings.register_profile("fixed", deadline=None, print_blob=True, derandomize=T
 settings.register_profile("long", deadline=None, print_blob=True, max_examples=100 * LONGER)
 settings.load_profile("fixed")
 
+compile_once()
 
-class CompiledOnce(BytecodeCache):
-    """Templates compiled once a process: each test has pages of its own, and compiling is most of their cost."""
-
-    def __init__(self) -> None:
-        self.compiled: dict[str, tuple[str, CodeType | None]] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        """Take what was compiled of the very same words."""
-        checksum, code = self.compiled.get(bucket.key, ("", None))
-        if checksum == bucket.checksum:
-            bucket.code = code
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        """Keep what was compiled."""
-        self.compiled[bucket.key] = bucket.checksum, bucket.code
-
-
-Environment.__init__ = partialmethod(Environment.__init__, bytecode_cache=CompiledOnce())
-
-
-def _addresses_compiled_once() -> None:
-    """The same of addresses: what builds one depends on its rule alone, and is nearly all that making an app costs."""
-    compiled: dict[tuple[str, bool, str], Callable[..., tuple[str, str]]] = {}
-    work = Rule._compile_builder
-
-    def known(self: Rule, append_unknown: bool = True) -> Callable[..., tuple[str, str]]:
-        key = (self.rule, append_unknown, repr((self.host, self.subdomain, self.defaults)))
-        if key not in compiled:
-            compiled[key] = work(self, append_unknown)
-        return compiled[key]
-
-    Rule._compile_builder = known
-
-
-_addresses_compiled_once()
 
 # What is costly to make and shared by a session: those who use it run in one process.
 SHARED = ("on_paper", "in_trouble", "shed", "furnished_checkout", "random_cameras")

@@ -13,7 +13,9 @@ from pathlib import Path
 from typing import Any
 
 FORKED = multiprocessing.get_context("forkserver")
-FORKED.set_forkserver_preload(["fieldbook.cli", "fieldbook.web.start", "tests.browser.serving", "tests.browser.warm"])
+FORKED.set_forkserver_preload(
+    ["fieldbook.cli", "fieldbook.serving.server", "fieldbook.web.start", "tests.browser.serving", "tests.browser.warm"]
+)
 PATIENCE_S = 240
 
 
