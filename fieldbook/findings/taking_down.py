@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -39,6 +39,19 @@ def _thing(site: Site, fitting: str) -> removal.Thing:
         one.minutes_to_remove,
         one.title,
     )
+
+
+def not_said(site: Site, fittings: Iterable[Item]) -> list[Item]:
+    """The fixings of which nobody has said what they left, now that what they held is down.
+
+    Those never put in left nothing.
+    """
+    fixings = (fixing for fitting in fittings for fixing in site.of(fitting, "fixing"))
+    return [one for one in fixings if not one.trace_found and _was_in(one)]
+
+
+def _was_in(fixing: Item) -> bool:
+    return fixing.state == "fitted" if fixing.stands else bool(fixing.taken_down_on)
 
 
 def order(asked: Asked, _: Item) -> Outcome:

@@ -18,7 +18,8 @@ OCCASIONS = ("survey", "inspection", "something happened")
 HAPPENED = ("a knock", "damp", "loose", "fallen", "broken", "moved by somebody", "other")
 AT_ONCE = ("left as it was", "made safe", "taken off")
 DONE, NOT_DONE = OUTCOMES = ("done", "not done")
-WORKS = ("care", "tightening", "touch-up", "repair", "moved or loaded", "other")
+TAKING_DOWN = "taking down"
+WORKS = ("care", "tightening", "touch-up", "repair", "moved or loaded", TAKING_DOWN, "other")
 WENT_TO = ("store", "used again", "given back", "disposed of")
 FABRICS = ("old fabric", "later work", "another fitting")
 HAZARDS = (

@@ -28,7 +28,7 @@ from tests.browser.guard import guarded
 from tests.browser.serving import Server, by_command, make_ready
 
 if TYPE_CHECKING:
-    from tests.browser.phones import InstalledApps
+    from tests.browser.phones import InstalledApps, Laptop, Phone
 
 ROOT = Path(__file__).resolve().parents[2]
 FLAGS = (
@@ -82,6 +82,21 @@ def installed(browser: Browser) -> InstalledApps:
     from tests.browser.phones import InstalledApps  # which starts browsers as this does
 
     return InstalledApps(browser)
+
+
+@pytest.fixture
+def phones(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
+    """Two phones that have joined the laptop of the test's module; at the end nothing may have gone wrong in them."""
+    from tests.browser.phones import Phone
+
+    both = [Phone(tmp_path / f"phone-{number}", laptop.address, installed=installed) for number in (1, 2)]
+    for number, phone in enumerate(both, 1):
+        phone.open()
+        phone.join(laptop.code(), f"phone {number}")
+    yield both
+    for phone in both:
+        phone.close()
+        assert phone.troubles == []
 
 
 @dataclass

@@ -200,7 +200,7 @@ def second_round_by_another(hand: Hand, laptop: Laptop) -> None:
     hand.heading("Inspection round")
     hand.phone.send()
     site, found = now(laptop, "work")
-    assert {one.sort for one in found["work"]} == {"tightening", "care", "touch-up"}
+    assert {one.sort for one in found["work"]} == {"tightening", "care", "touch-up", "taking down"}
     assert "Rust at the first clamp" not in {one.what for one in due_on(site, date(2028, 3, 1))}
 
 

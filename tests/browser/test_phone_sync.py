@@ -51,19 +51,6 @@ def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
 
 
 @pytest.fixture
-def phones(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
-    """Two phones that have joined."""
-    both = [Phone(tmp_path / f"phone-{number}", laptop.address, installed=installed) for number in (1, 2)]
-    for number, phone in enumerate(both, 1):
-        phone.open()
-        phone.join(laptop.code(), f"phone {number}")
-    yield both
-    for phone in both:
-        phone.close()
-        assert phone.troubles == []
-
-
-@pytest.fixture
 def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has joined."""
     held = Phone(tmp_path / "phone", laptop.address, installed=installed)

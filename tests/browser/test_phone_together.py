@@ -33,19 +33,6 @@ def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
     running.stop()
 
 
-@pytest.fixture
-def phones(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[list[Phone]]:
-    """Two phones that have joined."""
-    both = [Phone(tmp_path / f"phone-{number}", laptop.address, installed=installed) for number in (1, 2)]
-    for number, phone in enumerate(both, 1):
-        phone.open()
-        phone.join(laptop.code(), f"phone {number}")
-    yield both
-    for phone in both:
-        phone.close()
-        assert phone.troubles == []
-
-
 def first(laptop: Laptop, kind: str) -> str:
     """The id of what the book held of a kind at first."""
     with laptop.book() as book:
@@ -224,6 +211,65 @@ def test_form_tells_that_what_it_lies_in_was_withdrawn(phones: list[Phone], lapt
     elsewhere(other, kind="face", item=first(laptop, "face"), withdraw=True)
     page.evaluate(SYNC)
     expect(told).to_contain_text("North wall was withdrawn")
+
+
+def test_steps_of_taking_down_ticked_on_two_phones_stand_together(phones: list[Phone], laptop: Laptop) -> None:
+    """Different steps, and the same one, ticked without a network: all stay ticked on both, without a conflict."""
+    fitting = first(laptop, "fitting")
+    steps = "Take off the panel. Turn the stopper half a turn. Lift the rail off."
+    elsewhere(phones[0], kind="fitting", item=fitting, set={"removal": steps, "state": "fitted"})
+    phones[1].send()
+    for phone, ticked in zip(phones, ((0, 1), (1, 2)), strict=True):
+        phone.switch_network(on=False)
+        boxes = phone.go(f"#/off/{fitting}").get_by_role("checkbox")
+        for at in ticked:
+            boxes.nth(at).check()
+            expect(phone.page.locator("#waits")).to_contain_text(f"{ticked.index(at) + 1} not sent")
+    for phone in phones:
+        phone.switch_network(on=True)
+        phone.page.evaluate(SYNC)
+        phone.rest()
+    phones[0].page.evaluate(SYNC)
+    for phone in phones:
+        for at in range(3):
+            expect(phone.page.get_by_role("checkbox").nth(at)).to_be_checked()
+    with laptop.book() as book:
+        assert book.conflicts() == []
+        assert {one["what"] for one in book.items("work")} == set(steps.replace(". ", ".\n").split("\n"))
+    phones[0].page.get_by_role("checkbox").nth(1).uncheck()  # of both: whoever sees them takes back what there is
+    phones[0].page.evaluate(SYNC)
+    phones[0].rest()
+    phones[1].page.evaluate(SYNC)
+    expect(phones[1].page.get_by_role("checkbox").nth(1)).not_to_be_checked()
+    with laptop.book() as book:
+        assert book.conflicts() == []
+
+
+def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Phone], laptop: Laptop) -> None:
+    """Nothing is signed unawares where what a fixing left is not entered; with words for it, it is."""
+    phone, fitting = phones[0], first(laptop, "fitting")
+    with laptop.book() as book:
+        known = {"fitting": fitting, "face": first(laptop, "face"), "mark": "D1.1", "state": "fitted", "trace": "none"}
+        place = {"x_mm": 1103, "z_mm": 1544, "contact_radius_mm": 12, "sort": "clamp", "hole": "none"}
+        book.write("fixing", known | place | {"fabric": "old fabric"})
+    elsewhere(phone, kind="fitting", item=fitting, set={"state": "taken down", "taken_down_on": "2025-05-31"})
+    page = phone.go("#/left")
+    expect(page.locator("#page .warning")).to_contain_text("What was found at D1.1 is not entered.")
+    page.get_by_label("Taken down by (role)").fill("joiner")
+    page.get_by_label("Seen and taken over by (role)").fill("caretaker")
+    for area in page.locator(".pad-area").all():
+        area.scroll_into_view_if_needed()
+        box = area.bounding_box()
+        assert box
+        page.mouse.move(box["x"] + 40, box["y"] + 40)
+        page.mouse.down()
+        page.mouse.move(box["x"] + 120, box["y"] + 60, steps=4)
+        page.mouse.up()
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator("#notices, #said").filter(has_text="why it is signed without")).not_to_have_count(0)
+    page.get_by_label("What else is to be said").fill("The place is behind the shelf, and was not looked at.")
+    page.get_by_role("button", name="Save", exact=True).click()
+    expect(page.locator(".signature svg")).to_have_count(2)
 
 
 def test_undoing_what_was_made_names_what_others_added_and_asks(phones: list[Phone], laptop: Laptop) -> None:

@@ -7,6 +7,7 @@ import pytest
 from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding, appraise
+from fieldbook.findings.taking_down import not_said
 from fieldbook.record.removal import removal_of
 from tests.cases.shared import cases, site_of_cases
 from tests.sites import Surveyed
@@ -44,6 +45,16 @@ def test_stages_are_those_of_the_phone(case):
     removal = removal_of(site_of_cases(staged(case, ids)))
     told = [[one.fitting.mark, one.stage, [other.mark for other in one.after]] for one in removal.steps]
     assert (told or None) == case["stages"]
+
+
+@pytest.mark.parametrize("case", cases("not_said"), ids=lambda case: case["what"])
+def test_who_signs_is_asked_as_on_the_phone(case, surveyed: Surveyed) -> None:
+    """Of which fixings nobody has said what they left."""
+    rail = surveyed.fitting(state="taken down")
+    for values in case["fixings"]:
+        surveyed.fixing(rail, **values)
+    site = gather(surveyed.book, surveyed.site)
+    assert [one.mark for one in not_said(site, [site[rail]])] == case["not_said"]
 
 
 def staged(case, ids):

@@ -13,7 +13,7 @@ import { registryOf } from "../../static/phone/book/registry.js";
 import { whatToDo } from "../../static/phone/book/happened.js";
 import { against, movedBy } from "../../static/phone/book/moving.js";
 import { calledOf, gather } from "../../static/phone/book/site.js";
-import { stages, stepsOff } from "../../static/phone/book/taking_down.js";
+import { notSaid, stages, stepsOff } from "../../static/phone/book/taking_down.js";
 import { printedBy } from "./python.js";
 
 const PRINT = "import json; from fieldbook.web.app.kinds_for_phones import registry; print(json.dumps(registry()))";
@@ -57,13 +57,14 @@ const [SITE, ROOM, FACE] = ["1", "2", "3"].map((number) => `00000000-0000-7000-8
 const PLACE = { face: FACE, name: "thing", x_mm: 1000, z_mm: 900, width_mm: 400, height_mm: 300, state: "fitted" };
 
 /** A site with these fittings, and fixings that join some of them: the one fixed, to which, and its state. */
-function siteOf(fittings, fixedTo = [], ofSite = {}) {
+function siteOf(fittings, fixedTo = [], ofSite = {}, more = []) {
   const items = [
     { kind: "site", id: SITE, values: { name: "Tide house", ...ofSite } },
     { kind: "room", id: ROOM, values: { site: SITE, name: "Loft" } },
     { kind: "face", id: FACE, values: { room: ROOM, name: "North", sort: "wall", width_mm: 4000, height_mm: 2500 } },
     ...fittings.map(([mark, { covers, hangs_on: on, ...more }]) => ({ kind: "fitting", id: mark, values: { ...PLACE, mark, ...(on && { hangs_on: on }), ...(covers && { covers }), ...more } })),
     ...fixedTo.map(([fitting, other, state], at) => ({ kind: "fixing", id: `f${at}`, values: { face: FACE, fitting, other_fitting: other, state, mark: `${fitting}.1` } })),
+    ...more,
   ];
   return gather(registry, new Map(items.map((item) => [item.id, { ...item, withdrawn: false }])), SITE);
 }
@@ -73,6 +74,14 @@ for (const { what, fittings, fixed_to: fixedTo, stages: expected } of cases("tak
     const told = stages(siteOf(fittings, fixedTo)).map(({ fitting, stage, before }) => [fitting.values.mark, stage, before.map(({ values }) => values.mark)]);
     if (expected) assert.deepEqual(told, expected);
     else assert.ok(told.every(([, stage]) => stage === 0));
+  });
+}
+
+for (const { what, fixings, not_said: expected } of cases("not_said")) {
+  test(`who signs is asked as at the desk: ${what}`, () => {
+    const items = fixings.map((values) => ({ kind: "fixing", id: values.mark, values: { face: FACE, fitting: "D1", ...values }, withdrawn: false }));
+    const site = siteOf([["D1", { state: "taken down" }]], [], {}, items);
+    assert.deepEqual(notSaid(site, [site.get("D1")]).map(({ values }) => values.mark), expected);
   });
 }
 

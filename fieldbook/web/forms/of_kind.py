@@ -26,6 +26,7 @@ from ...model.typed import from_text, to_text
 from ...model.values import accept
 from .figures_together import write_together
 from .inputs import inputs_of
+from .of_statement import asked_first
 from .options import Options
 from .words_before import words_before, words_of_columns
 
@@ -131,6 +132,7 @@ class EntryForm(MendableForm):
                 findings.append(error)
         follows = implied(self.kind.name, values) | place_of_hold(self.entered_on, values) if before is None else {}
         findings += [error for name, error in missing.items() if name not in follows]
+        findings += asked_first(self.kind, self.entered_on, values) if before is None else []
         if findings:
             raise Refused(findings)
         return values | follows

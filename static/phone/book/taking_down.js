@@ -2,6 +2,8 @@
 
 import { stands } from "./site.js";
 
+export const TAKING_DOWN = "taking down"; // the sort of work that a step of it is
+
 /** @typedef {import("./site.js").Item} Item */
 
 /** What must be off before a fitting is: those that hang on it, are fixed to it or cover it, and still stand. */
@@ -26,6 +28,17 @@ export function stages(site) {
   };
   const told = up.map((fitting) => ({ fitting, stage: stageOf(fitting.id) || 0, before: before.get(fitting.id) }));
   return told.sort((one, other) => (one.stage || Infinity) - (other.stage || Infinity) || 0);
+}
+
+/** The steps of taking a fitting down that were ticked, each as work done: so those of two phones stand side by side. */
+export function ticked(site, fitting) {
+  return site.those("work", ({ values }) => values.fitting === fitting.id && values.sort === TAKING_DOWN);
+}
+
+/** The fixings of which nobody has said what they left, now that what they held is down; those never put in left nothing. Mirrors fieldbook/findings/taking_down.py. */
+export function notSaid(site, fittings) {
+  const wasIn = ({ values }) => (stands({ values }) ? values.state === "fitted" : Boolean(values.taken_down_on));
+  return fittings.flatMap((one) => site.of(one, "fixing")).filter((one) => wasIn(one) && !one.values.trace_found);
 }
 
 /** How a fitting and its fixings come off, in words, first to last. Mirrors fieldbook/record/coming_off.py. */

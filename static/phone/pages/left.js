@@ -1,13 +1,15 @@
 /** The as-left statement: what was taken down, foretold and found, signed by whoever took it down and whoever takes it over. */
 
+import { Refusal } from "../../checks/refusal.js";
 import { nextMark } from "../book/next_mark.js";
 import { today } from "../book/moments.js";
 import { calledOf, stands, titleOf } from "../book/site.js";
+import { notSaid } from "../book/taking_down.js";
 import { entered } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
 import { pad } from "../forms/pad.js";
 import { once } from "../forms/saving.js";
-import { filled, slot, wire } from "./markup.js";
+import { fill, filled, slot, wire } from "./markup.js";
 
 export async function leftPage(context) {
   const { registry, notebook } = context;
@@ -16,6 +18,7 @@ export async function leftPage(context) {
   const signed = new Set(site.all("statement").flatMap(({ values }) => values.items ?? []));
   const down = site.all("fitting").filter((one) => !stands(one) && !signed.has(one.id));
   const body = filled("left-page", { things: down.map((one) => filled("left-thing", { title: titleOf(registry, one), traces: tracesOf(context, one) })) });
+  fill(body, { lacking: lackingOf(context, down) || null });
   slot(body, "fitter").value = down[0]?.values.taken_down_by ?? site.item.values.fitter ?? "";
   slot(body, "keeper").value = site.item.values.keeper ?? "";
   const drawn = { fitter: [], keeper: [] };
@@ -23,6 +26,12 @@ export async function leftPage(context) {
   for (const who of ["fitter", "keeper"]) slot(body, `${who}-pad`).append(padFor(who, drawn, kept));
   const save = once(() => saved(context, body, down, drawn, kept));
   return { title: "As left", body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, { words: "Save", main: true, act: save }] };
+}
+
+/** What nobody has said of the places that are signed for; "" where all is entered. */
+function lackingOf({ registry, notebook }, down) {
+  const lacking = notSaid(notebook.site, down).map((one) => calledOf(registry, one));
+  return lacking.length ? `What was found at ${lacking.join(", ")} is not entered.` : "";
 }
 
 function tracesOf({ registry, notebook }, fitting) {
@@ -48,6 +57,11 @@ async function saved(context, body, down, drawn, kept) {
   const { registry, notebook } = context;
   if (!down.length || !drawn.fitter.length || !drawn.keeper.length) {
     context.say(down.length ? "Both sign." : "Nothing was taken down that is not signed for yet.");
+    return false;
+  }
+  const lacking = lackingOf(context, down);
+  if (lacking && !slot(body, "besides").value.trim()) {
+    context.fail(new Refusal("missing", lacking, "Enter it first, or say under “What else is to be said” why it is signed without.", { field: "words" }));
     return false;
   }
   const kind = registry.kinds.get("statement");

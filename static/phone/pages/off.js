@@ -2,7 +2,7 @@
 
 import { today } from "../book/moments.js";
 import { calledOf, stands, titleOf } from "../book/site.js";
-import { offBefore, stages, stepsOff } from "../book/taking_down.js";
+import { TAKING_DOWN, offBefore, stages, stepsOff, ticked } from "../book/taking_down.js";
 import { figureOf } from "../book/wording.js";
 import { entered } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
@@ -13,6 +13,7 @@ import { cautionsOf, trailOf } from "./parts.js";
 import { shutter } from "./taking.js";
 
 const HANDS = 2;
+const LONGEST = 200; // what a line holds
 
 export async function offPage(context, id) {
   const { registry, notebook } = context;
@@ -27,7 +28,7 @@ export async function offPage(context, id) {
     title: titleOf(registry, fitting),
     facts: factsOf(fitting, fixings),
     cautions: cautionsOf(context, ["loads", "overhead work", "lifting"]),
-    steps: stepsOff(fitting, fixings).map((words) => stepOf(fitting, words)),
+    steps: stepsOff(fitting, fixings).map(stepOf),
     goes: goesTo(registry),
   });
   const hold = fixings.filter(({ values }) => values.state === "fitted");
@@ -35,12 +36,14 @@ export async function offPage(context, id) {
   fill(body, before.length ? { wait: `Not its turn: ${before.map((one) => calledOf(registry, one)).join(", ")} would come off first.` } : { early: null });
   slot(body, "by").value = notebook.facts.fitted_by ?? "";
   if (!slot(body, "steps").children.length) slot(body, "steps").replaceChildren("How to take it down is not entered.");
+  const stop = notebook.onChange(() => showTicks(notebook, body, id));
+  showTicks(notebook, body, id);
   const chosen = { goes: null };
   const kept = await keepTyped(context, body, { key: `off ${id}`, title: `Taking down ${titleOf(registry, fitting)}` }, chosen);
   const showChosen = () => [...slot(body, "goes").children].forEach((button) => button.setAttribute("aria-pressed", String(button.dataset.value === chosen.goes)));
   showChosen();
   wire(body, {
-    tick: (_, pressed) => tick(context, id, pressed),
+    tick: (_, pressed) => tick(context, body, id, pressed),
     answer(_, pressed) {
       chosen.goes = pressed.dataset.value;
       showChosen();
@@ -48,7 +51,7 @@ export async function offPage(context, id) {
     },
   });
   const save = once(() => saved(context, body, id, { goes: chosen.goes, before, kept }));
-  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, shutter(context, body, fitting, "before removal"), { words: "Taken down", main: true, act: save }] };
+  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Taking down", href: "#/down" }, shutter(context, body, fitting, "before removal"), { words: "Taken down", main: true, act: save }] };
 }
 
 function factsOf({ values }, fixings) {
@@ -64,12 +67,18 @@ function factsOf({ values }, fixings) {
   ]);
 }
 
-function stepOf({ values }, words) {
+function stepOf(words) {
   const step = filled("off-step", { words });
-  const box = /** @type {HTMLInputElement} */ (slot(step, "box"));
-  box.dataset.step = words;
-  box.checked = (values.ticked_off ?? []).some(([done]) => done === words.slice(0, 200));
+  slot(step, "box").dataset.step = words.slice(0, LONGEST);
   return step;
+}
+
+/** Those ticked by others too, while the page is open. */
+function showTicks({ site }, body, id) {
+  const fitting = site?.get(id);
+  if (!fitting) return;
+  const done = new Set([...(fitting.values.ticked_off ?? []).map(([step]) => step), ...ticked(site, fitting).map(({ values }) => values.what)]);
+  for (const box of slot(body, "steps").querySelectorAll("input")) box.checked = done.has(box.dataset.step);
 }
 
 function goesTo(registry) {
@@ -80,13 +89,31 @@ function goesTo(registry) {
   });
 }
 
-/** Each tick is kept at once: whoever takes over from here sees how far it is. */
-async function tick(context, id, box) {
-  const fitting = context.notebook.site.get(id);
-  const step = box.dataset.step.slice(0, 200);
-  const rest = (fitting.values.ticked_off ?? []).filter(([done]) => done !== step);
-  const ticked = box.checked ? [...rest, [step, today()]] : rest;
-  if (!(await entered(context, [{ kind: "fitting", item: fitting, values: { ticked_off: ticked.length ? ticked : null } }], box.checked ? "Ticked." : "Tick taken back."))) box.checked = !box.checked;
+/** Each tick is kept at once, by itself: whoever takes over from here sees how far it is, and two at once do not cross. */
+async function tick(context, body, id, box) {
+  const { notebook } = context;
+  const fitting = notebook.site.get(id);
+  const step = box.dataset.step;
+  const work = { site: notebook.site.item.id, what: step, sort: TAKING_DOWN, fitting: id, on: today(), by: slot(body, "by").value.trim() || null, outcome: "done" };
+  const kept = box.checked ? await entered(context, [{ kind: "work", values: work }], "Ticked.") : await takenBack(context, fitting, step);
+  if (!kept) box.checked = !box.checked;
+}
+
+async function takenBack(context, fitting, step) {
+  const before = fitting.values.ticked_off ?? []; // as it was kept before each step was work done
+  const rest = before.filter(([done]) => done !== step);
+  const work = ticked(context.notebook.site, fitting).filter(({ values }) => values.what === step);
+  const changes = work.map(({ kind, id }) => ({ kind, item: id, withdraw: true }));
+  if (rest.length < before.length) changes.push({ kind: "fitting", item: fitting.id, set: { ticked_off: rest.length ? rest : null } });
+  try {
+    await context.notebook.write(changes);
+  } catch (error) {
+    context.fail(error);
+    return false;
+  }
+  context.say("Tick taken back.");
+  context.runner.nudge();
+  return true;
 }
 
 async function saved(context, body, id, { goes, before, kept }) {
