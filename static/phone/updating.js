@@ -51,7 +51,9 @@ async function keepTrying(page) {
 async function installed(page) {
   const registration = await navigator.serviceWorker.register("/sw.js", { scope: "/phone/", updateViaCache: "none" });
   const consider = () => registration.waiting && navigator.serviceWorker.controller && settle(registration.waiting, page);
-  registration.addEventListener("updatefound", () => registration.installing?.addEventListener("statechange", consider));
+  const follow = () => registration.installing && attended(registration, registration.installing, consider);
+  registration.addEventListener("updatefound", follow);
+  follow(); // one that was on its way before this page was opened
   consider();
   const first = registration.active ? null : (registration.installing ?? registration.waiting);
   if (!first) return;
@@ -60,6 +62,16 @@ async function installed(page) {
       if (first.state === "activated") keep(undefined);
       if (first.state === "redundant") fail(new DOMException("not all files came", "NetworkError"));
     });
+  });
+}
+
+/** Of a later version not all files may come: the one in use stays, and the later one is asked for again. */
+function attended(registration, coming, consider) {
+  let before = coming.state;
+  coming.addEventListener("statechange", () => {
+    consider();
+    if (before === "installing" && coming.state === "redundant" && registration.active) aWhile().then(() => registration.update()).catch(() => {});
+    before = coming.state;
   });
 }
 
@@ -81,7 +93,8 @@ function ofThisApp() {
 
 /** Look for a new version now, when the laptop says that it has another one. */
 export async function lookForUpdate(shell) {
-  if (!shell || shell === (await shellVersion())) return;
+  const kept = await shellVersion();
+  if (!shell || !kept || shell === kept) return; // none yet: the first one is on its way
   const registration = await navigator.serviceWorker?.getRegistration("/phone/");
   await registration?.update().catch(() => {});
 }
