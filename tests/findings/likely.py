@@ -115,7 +115,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fixing.stands_out_mm": (None, None, 25.0),
     "fixing.packers_mm": (0, 0, 3.0, 10.0),
     "finish.lightfastness": ("7", "8", "4", "I", "something"),
-    "reading.uncertainty": (0, 0.5, 2.0),
+    "reading.uncertainty": (0, 0.5, 1.0),  # up to what is taken for a thermometer of which nobody says it
     "log.uncertainty_pct": (0, 1.5, 3.0, 5.0),  # up to what is taken for a hygrometer of which nobody says it
     "agreement.answer": ("yes", "yes", "yes, with conditions", "no"),
     "agreement.conditions": (None, "felt under every jaw"),
