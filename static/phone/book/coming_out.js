@@ -19,6 +19,7 @@ export function comingOut(asked, fixing, things) {
   const { registry, site, today } = asked;
   const face = site.get(fixing.values.face);
   const acts = actsOf(asked, fixing);
+  if (!acts.length) return null;
   const named = new Map(acts.map((act) => [act, rulingNaming(asked, things, act)]));
   const other = otherSide(site, face);
   if ((!other && acts.every((act) => named.get(act))) || !comesOut(asked, fixing)) return null;
