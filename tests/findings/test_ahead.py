@@ -106,7 +106,7 @@ def test_hold_of_which_the_yes_is_dated_ahead_is_not_agreed(surveyed: Surveyed) 
 
 def test_yes_of_a_day_to_come_does_not_lift_the_no_of_today(surveyed: Surveyed) -> None:
     """A no counts at once, whatever its day; a yes from its day on."""
-    rail_ = surveyed.fitting(touches_face=1)
+    rail_ = surveyed.fitting(touches_face=1, mass_loaded_kg=12)
     said = {"site": surveyed.site, "items": [rail_], "words": "as drawn", "said_by": "the keeper"}
     surveyed.book.write("agreement", said | {"reference": "A1", "answer": "no", "on": "2026-03-01"})
     later = surveyed.book.write("agreement", said | {"reference": "A2", "answer": "yes", "on": TO_COME})

@@ -18,7 +18,7 @@ def rail(surveyed: Surveyed) -> Surveyed:
     even = [[x, z, 0] for z in (0, 3000) for x in (1000, 1500, 2000)]
     surveyed.book.write("face", {"surface": even}, item=surveyed.face)
     surveyed.limit(sort="flat", projection_mm=30)
-    fitting = surveyed.fitting(touches_face=0)
+    fitting = surveyed.fitting(touches_face=0, mass_loaded_kg=12)
     fixings = [
         surveyed.fixing(fitting, mark=f"D1.{at}", x_mm=x, packers_mm=0, adhesive=0, carries_load=1)
         for at, x in ((1, 1000), (2, 1500), (3, 2000))

@@ -58,7 +58,7 @@ def place_of(site: Site, point: Point) -> Mending:
 
 def entry_of(site: Site, blank: Blank) -> Mending:
     """Where something that is not entered is entered."""
-    if blank.field in KINDS:
+    if blank.field not in KINDS[blank.item.kind].by_name and blank.field in KINDS:
         given: dict[str, Any] = dict(blank.given)
         if blank.item.kind != "site":
             given[blank.item.kind] = blank.item.id
