@@ -38,8 +38,7 @@ POOR, GOOD = 0.25, 0.75
 BALANCED, BALANCED_ENOUGH = 1e-8, 1e-6
 # What each corner of an outline presses as part of the whole area, where the area alone balances nothing.
 EDGE_SHARE = 0.01
-# Where so little of the load is out of balance, or so little of the energy is to be gained, rounding hides in the
-# energy what is better and what is worse.
+# Where so little of the load is left, or of the energy to be gained, rounding hides in the energy what is better.
 NEAR, ROUNDED = 1e-3, 1e-8
 # A plate that goes as far as this, in its own sizes for a load of one on a stiffness of one, is held by nothing.
 RUNAWAY = 1e10
