@@ -32,7 +32,8 @@ def cut(html: str) -> list[str]:
     head, body, end = whole.groups()
     grouped = _grouped(body.split(MAY_BEGIN))
     heads = [head, *[_COVER.sub("", head)] * (len(grouped) - 1)]
-    return [before + _led_elsewhere(part) + end for before, part in zip(heads, grouped, strict=True)]
+    anchors = {*_ANCHOR.findall(body)}
+    return [before + _led_elsewhere(part, anchors) + end for before, part in zip(heads, grouped, strict=True)]
 
 
 def _grouped(pieces: Sequence[str]) -> list[str]:
@@ -47,6 +48,7 @@ def _grouped(pieces: Sequence[str]) -> list[str]:
     return grouped
 
 
-def _led_elsewhere(part: str) -> str:
-    own = {*_ANCHOR.findall(part)}
-    return _LINK.sub(lambda link: link[0] if link[1] in own else f'href="{ELSEWHERE}{link[1]}"', part)
+def _led_elsewhere(part: str, anchors: set[str]) -> str:
+    """A part with its links into others; one that leads nowhere stays, and the typesetter complains of it."""
+    others = anchors.difference(_ANCHOR.findall(part))
+    return _LINK.sub(lambda link: f'href="{ELSEWHERE}{link[1]}"' if link[1] in others else link[0], part)

@@ -77,6 +77,14 @@ def test_each_part_is_a_page_of_its_own(monkeypatch):
         assert not set(re.findall(f'href="{ELSEWHERE}([^"]+)"', part)) & own
 
 
+def test_link_that_leads_nowhere_is_complained_of(tmp_path, monkeypatch):
+    """In parts as in the whole, where nobody would see it otherwise."""
+    monkeypatch.setattr(parts, "WORTH_CUTTING", 0)
+    page = pages().replace("<h1>Cover", '<a href="#attic">attic</a><h1>Cover')
+    told = [*rendered(Pages(page, {}), tmp_path, tmp_path / "page.pdf", time_limit_s=600)]
+    assert any("attic" in news.get("warning", "") for news in told)
+
+
 def test_parts_say_what_the_whole_says(both):
     """Page by page the same words, those of the page numbers among them."""
     whole, in_parts = map(words, both)
