@@ -20,6 +20,13 @@ MINUS = "\u2212"
 NOT_HERE = "(withdrawn)"
 MOST_CORNERS = 8
 
+# The longer ones first: what stands behind a figure in sentences of checks.
+_UNITS = (
+    "mm/m", "mm²", "mm", "cm", "m²", "m³", "ml", "min", "m", "kg/m³", "kg", "g", "N/mm²", "N·mm", "N·m", "N m", "kN/m²",
+    "kN", "N", "MPa", "klx h", "lx h", "lx", "h", "K", "°C", "%", "µW/lm", "litres", "l", "V",
+)  # fmt: skip
+_UNIT_BEHIND = re.compile(rf"(?<=\d) ({'|'.join(map(re.escape, _UNITS))})(?![\w²³/·])")
+
 Titles = Mapping[str, str]
 """Id -> how the item is called where it is referred to."""
 
@@ -32,6 +39,15 @@ def figure(value: float | None, unit: str = "") -> str:
     if unit == "±":
         return f"±{NO_BREAK}{text}"
     return f"{text}{unit}" if unit in {"", "°"} else f"{text}{NO_BREAK}{unit.replace(' ', NO_BREAK)}"
+
+
+def kept_together(words: str) -> str:
+    """A sentence in which no figure is parted from its unit, for paper and screens; what is data keeps plain spaces.
+
+    >>> kept_together("The pull is 60.1 N, 4 of 6 hold.")
+    'The pull is 60.1\\xa0N, 4 of 6 hold.'
+    """
+    return _UNIT_BEHIND.sub(lambda unit: NO_BREAK + unit[1].replace(" ", NO_BREAK), words)
 
 
 def place(x_mm: float | None, z_mm: float | None) -> str:

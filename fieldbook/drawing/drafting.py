@@ -18,6 +18,8 @@ from typing import Any
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
+from ..book.wording import kept_together
+
 # Inks: what exists, what is forbidden or limited, what is planned. None is told by colour alone.
 BLACK, VERMILION, BLUE, PAPER = "#1a1a1a", "#b3261e", "#1f4e8c", "#ffffff"
 
@@ -185,7 +187,7 @@ def width_of(words: str, height: float = FIGURE, *, bold: bool = False) -> float
 def wrapped(words: str, height: float, width: float) -> list[str]:
     """Words broken into lines that fit a width; what is longer by itself is broken within."""
     lines = [""]
-    for word in re.split(r"[ \n\t]+", words):  # not at spaces that keep a figure and its unit together
+    for word in re.split(r"[ \n\t]+", kept_together(words)):  # not at spaces that keep a figure and its unit together
         for piece in _pieces(word, height, width):
             longer = f"{lines[-1]} {piece}".strip()
             if width_of(longer, height) <= width:

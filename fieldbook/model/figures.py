@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 
 _SPACES = re.compile(r"(?<=\d)[\s\u00a0\u202f'’](?=\d{3}\b)")
 _GROUPED = re.compile(r"[+-]?\d{1,3}(?:\.\d{3})+,\d*|[+-]?\d{1,3}(?:,\d{3})+\.\d*")
@@ -14,6 +15,8 @@ _THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:(?:\.\d{3}){2,}|(?:,\d{3}){2,})")
 _TWO_WAYS = re.compile(r"[+-]?[1-9]\d{0,2}[.,]\d{3}")
 # Unit asked for -> other units that it may be given in, and what one of them is. The longer names first.
 OTHER_UNITS: dict[str, dict[str, float]] = {"mm": {"cm": 10, "m": 1000}, "kg": {"g": 0.001}, "N": {"kN": 1000}}
+_UNIT_BEHIND = re.compile(r"(?<=\d)\s+(?=(?:mm|cm|m|kg|g|kN|N|°|%)(?:[\s;,/×]|$))")
+_PARTED = re.compile(r"(,\s+|\s*[;/×x]\s*|\s+)")
 
 
 def number_from(text: str) -> float | str:
@@ -42,6 +45,36 @@ def number_in(text: str, unit: str) -> float | str:
     return round(measured * factor, 9) if isinstance(measured, float) else text
 
 
+def tied(text: str) -> str:
+    """Figures typed together, each in one piece with its unit: where a space parts the figures it parts no unit."""
+    return _UNIT_BEHIND.sub("", text)
+
+
+def in_mixed_units(words: Sequence[str], units: Sequence[str]) -> bool:
+    """Whether some of the figures typed together have another unit than the one asked for, and some have none.
+
+    Nobody can tell what those are in: 4.2 × 1.1 m where mm are asked.
+    """
+    for unit, others in OTHER_UNITS.items():
+        alike = [
+            word for word, asked in zip(words, units, strict=True) if asked == unit and any(map(str.isdigit, word))
+        ]
+        names = {_measured(word, unit)[1] for word in alike}
+        if "" in names and not names.isdisjoint(others):
+            return True
+    return False
+
+
+def lengths_in(line: str) -> list[float | str]:
+    """The lengths of a line with spaces or semicolons between, mm; what is none as it stands.
+
+    >>> lengths_in("310 1.2 m"), lengths_in("18 2.5; 4 mm")
+    (['310 1.2 m'], [18.0, 2.5, 4.0])
+    """
+    words = [word for word in re.split(r"[\s;]+", tied(line)) if word]
+    return [line] if in_mixed_units(words, ["mm"] * len(words)) else [number_in(word, "mm") for word in words]
+
+
 def _measured(text: str, unit: str) -> tuple[str, str, float]:
     """The figures of a text, its unit and what one of that is in the unit asked for; no unit where none is known."""
     known = {unit: 1.0} | OTHER_UNITS.get(unit, {}) if unit else {}
@@ -68,9 +101,26 @@ def two_readings(text: str, unit: str = "") -> tuple[str, str] | None:
     figures, name, _ = _measured(text, unit)
     plain = _plain(figures)
     if not _TWO_WAYS.fullmatch(plain):
-        return None
+        return _in_two_units(text, unit)
     behind = f" {name}" if name else ""
     return f"{typed_number(float(plain.replace(',', '.')))}{behind}", f"{re.sub('[.,]', '', plain)}{behind}"
+
+
+def _in_two_units(text: str, unit: str) -> tuple[str, str] | None:
+    """Figures typed together of which some have another unit and some none, with either behind those."""
+    pieces = _PARTED.split(tied(text.strip()))
+    words = pieces[::2]
+    read = [_measured(word, unit) for word in words]
+    if not all(isinstance(number_from(figures), float) for figures, _, _ in read):
+        return None
+    if not in_mixed_units(words, [unit] * len(words)):
+        return None
+    other = next(name for _, name, _ in read if name not in ("", unit))
+    ways = []
+    for meant in (other, unit):
+        pieces[::2] = [f"{figures.strip()} {name or meant}" for figures, name, _ in read]
+        ways.append("".join(pieces))
+    return ways[0], ways[1]
 
 
 def number_to(value: float) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from ..errors import FieldbookError, NotANumber
 from .fields import Field, Type
-from .figures import number_from
+from .figures import in_mixed_units, number_in, tied
 from .typed import DITTO
 
 MOST = 500
@@ -25,8 +25,9 @@ def figures_in(field: Field, text: str) -> list[str]:
     the field takes, is one figure.
 
     >>> from fieldbook.model.fields import Field, Type
-    >>> figures_in(Field("x_mm", "x", Type.NUMBER, high=20_000), "310 620 1205")
-    ['310', '620', '1205']
+    >>> x = Field("x_mm", "x", Type.NUMBER, unit="mm", high=20_000)
+    >>> figures_in(x, "310 620 1205"), figures_in(x, "310 mm, 62 cm"), figures_in(x, "0.31 0.62 m")
+    (['310', '620', '1205'], ['310mm', '62cm'], [])
     """
     return [] if _is_one(field, text) else pieces_of(field, text)
 
@@ -35,9 +36,9 @@ def pieces_of(field: Field, text: str) -> list[str]:
     """The figures of a text if it is taken for a run; [] where it can be none."""
     if field.type not in {Type.NUMBER, Type.WHOLE}:
         return []
-    words = (_STROKE if "/" in text else _BETWEEN).split(text.strip())
-    numeric = all(word == NONE or word in DITTO or isinstance(number_from(word), float) for word in words)
-    if len(words) < 2 or not numeric or words[0] in DITTO:
+    words = (_STROKE if "/" in text else _BETWEEN).split(tied(text.strip()))
+    numeric = all(word == NONE or word in DITTO or isinstance(number_in(word, field.unit), float) for word in words)
+    if len(words) < 2 or not numeric or words[0] in DITTO or in_mixed_units(words, [field.unit] * len(words)):
         return []
     said: list[str] = []
     for word in words:
@@ -68,5 +69,5 @@ def _uneven(field: Field, text: str, given: int, number: int) -> FieldbookError:
 
 
 def _is_one(field: Field, text: str) -> bool:
-    figure = number_from(text)
+    figure = number_in(text, field.unit)
     return isinstance(figure, float) and field.low <= figure <= field.high

@@ -11,7 +11,7 @@ from typing import Any
 
 from ..errors import UnsuitableShape
 from .fields import Field, Type
-from .figures import number_from, number_in, typed_number
+from .figures import in_mixed_units, number_in, tied, typed_number
 
 CIRCLE_CORNERS = 64
 YES, NO = "yes", "no"
@@ -91,7 +91,7 @@ def _with_offset(text: str) -> str:
 
 def _row_from(field: Field, line: str) -> list[Any]:
     numeric = all(column.type is Type.NUMBER for column in field.columns)
-    cells = row_cells(line) if ";" in line or "\t" in line or not numeric else re.split(r",\s+|\s+", line.strip())
+    cells = row_cells(line) if ";" in line or "\t" in line or not numeric else re.split(r",\s+|\s+", tied(line.strip()))
     if len(cells) > len(field.columns):
         return [cell.strip() for cell in cells]
     return [from_text(column, cell) for column, cell in zip(field.columns, cells, strict=False)]
@@ -107,14 +107,16 @@ def _dittoed(rows: list[list[Any]]) -> list[list[Any]]:
 
 def _grid_from(field: Field, text: str) -> list[list[Any]]:
     """Rows from a grid: `grid` and the places along, then a line for each height with its figures, - for none."""
-    first, *lines = [line.split() for line in text.splitlines() if line.strip()]
+    first, *lines = [tied(line).split() for line in text.splitlines() if line.strip()]
     across, rows = first[1:], []
     for up, *figures in lines:
         if len(figures) > len(across):
             reason = f"{field.label}: at {up} there are {len(figures)} figures for {len(across)} places."
             raise UnsuitableShape(reason, "Give a place along for each.", field=field.name, value=" ".join(figures))
         cells = zip(across, figures, strict=False)
-        rows += [[number_from(along), number_from(up), number_from(read)] for along, read in cells if read != "-"]
+        texts = [(along, up, read) for along, read in cells if read != "-"]
+        units = [column.unit for column in field.columns]
+        rows += [[number_in(text, unit) for text, unit in zip(row, units, strict=True)] for row in texts]
     return rows
 
 
@@ -124,9 +126,10 @@ def row_cells(line: str) -> list[str]:
 
 
 def _outline_from(field: Field, text: str) -> list[list[Any]]:
-    word, *rest = _SIZED.sub(r"rectangle \1 \2", text).split()
-    figures = [figure for figure in map(number_from, rest) if isinstance(figure, float)]
-    numeric = len(figures) == len(rest)
+    word, *rest = _SIZED.sub(r"rectangle \1 \2", tied(text)).split()
+    unit = field.columns[0].unit
+    figures = [figure for one in rest if isinstance(figure := number_in(one, unit), float)]
+    numeric = len(figures) == len(rest) and not in_mixed_units(rest, [unit] * len(rest))
     if word.lower() == "rectangle" and len(figures) == 4 and numeric:
         return rectangle(*figures)
     if word.lower() == "circle" and len(figures) == 3 and numeric:

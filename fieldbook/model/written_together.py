@@ -6,10 +6,10 @@ static/phone/forms/written_together.js does the same as the input is left; tests
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from .fields import Field
-from .figures import number_from
+from .figures import in_mixed_units, number_in, tied
 from .runs import NONE
 
 GROUPS = (
@@ -29,7 +29,7 @@ GROUPS = (
     ("stock_length_mm", "stock_width_mm"),
     ("lab_l", "lab_a", "lab_b"),
 )
-_STROKE, _BETWEEN = re.compile(r"\s*/\s*"), re.compile(r",\s+|\s*[;×]\s*|\s+x\s+|\s+")
+_STROKE, _BETWEEN = re.compile(r"\s*/\s*"), re.compile(r",\s+|\s*[;×x]\s*|\s+")
 
 
 def groups_in(fields: Iterable[Field]) -> list[tuple[Field, ...]]:
@@ -38,26 +38,31 @@ def groups_in(fields: Iterable[Field]) -> list[tuple[Field, ...]]:
     return [tuple(there[name] for name in names) for names in GROUPS if all(name in there for name in names)]
 
 
-def lists_in(first: Field, text: str, number: int, runs: bool) -> list[list[str]]:
+def lists_in(group: Sequence[Field], text: str, runs: bool) -> list[list[str]]:
     """What a text of the first says of the whole group, a list for each thing; [] where it is one figure, or a run.
 
     runs  whether figures alone are a run of several things: of one thing they are parted by semicolons then
 
     A stroke parts one thing from the next, or the figures of one where a space could mark thousands: 12 / 500.
+    Each figure may have its unit; where another than the one asked for stands behind some alone, none is parted.
 
     >>> from fieldbook.model.fields import Field, Type
-    >>> x = Field("x_mm", "x", Type.NUMBER, high=20_000)
-    >>> lists_in(x, "310 1205 / 620 1205", 2, runs=True), lists_in(x, "310; 1205", 2, runs=True)
-    ([['310', '1205'], ['620', '1205']], [['310', '1205']])
-    >>> lists_in(x, "310 1205", 2, runs=True), lists_in(x, "310 1205", 2, runs=False)
-    ([], [['310', '1205']])
+    >>> place = [Field(name, name, Type.NUMBER, unit="mm", high=20_000) for name in ("x_mm", "z_mm")]
+    >>> lists_in(place, "310 1205 / 620 1205", runs=True), lists_in(place, "310 mm; 1205 mm", runs=True)
+    ([['310', '1205'], ['620', '1205']], [['310mm', '1205mm']])
+    >>> lists_in(place, "310 1205", runs=True), lists_in(place, "0.31 1.2 m", runs=False)
+    ([], [])
     """
-    pieces = _STROKE.split(text.strip())
-    if all(_is_one(first, piece) for piece in pieces):
-        return [pieces] if len(pieces) == number and not runs else []
-    lists = [_BETWEEN.split(piece) for piece in pieces]
-    whole = all(len(one) == number and all(map(_is_figure, one)) for one in lists)
-    return lists if whole and (len(lists) > 1 or not runs or ";" in text) else []
+    pieces = _STROKE.split(tied(text.strip()))
+    if all(_is_one(group[0], piece) for piece in pieces):
+        lists = [pieces] if len(pieces) == len(group) and not runs else []
+    else:
+        lists = [_BETWEEN.split(piece) for piece in pieces]
+        if not (len(lists) > 1 or not runs or ";" in text) or any(len(one) != len(group) for one in lists):
+            return []
+    words, units = [word for one in lists for word in one], [field.unit for field in group] * len(lists)
+    whole = all(_is_figure(word, unit) for word, unit in zip(words, units, strict=True))
+    return lists if whole and not in_mixed_units(words, units) else []
 
 
 def parted(groups: Iterable[tuple[Field, ...]], texts: Mapping[str, str], in_rows: bool = False) -> dict[str, str]:
@@ -71,7 +76,7 @@ def parted(groups: Iterable[tuple[Field, ...]], texts: Mapping[str, str], in_row
     for group in groups:
         first, *others = group
         runs = in_rows or not first.copied
-        lists = lists_in(first, texts.get(first.name) or "", len(group), runs)
+        lists = lists_in(group, texts.get(first.name) or "", runs)
         if not lists or (not runs and len(lists) > 1):
             continue
         if len(lists) == 1 or not any((texts.get(one.name) or "").strip() for one in others):
@@ -80,9 +85,9 @@ def parted(groups: Iterable[tuple[Field, ...]], texts: Mapping[str, str], in_row
 
 
 def _is_one(field: Field, text: str) -> bool:
-    figure = number_from(text)
+    figure = number_in(text, field.unit)
     return isinstance(figure, float) and field.low <= figure <= field.high
 
 
-def _is_figure(word: str) -> bool:
-    return word == NONE or isinstance(number_from(word), float)
+def _is_figure(word: str, unit: str) -> bool:
+    return word == NONE or isinstance(number_in(word, unit), float)

@@ -74,9 +74,13 @@ def quoted(words: str) -> Markup:
 
 
 def with_breaks(value: Any) -> Any:
-    """A word of extraordinary length with places where it may break; finding them itself takes the renderer minutes."""
+    """Words as they may break into lines: no figure from its unit, and one of extraordinary length within itself.
+
+    Finding places in such a one takes the renderer minutes.
+    """
     if isinstance(value, str) and not isinstance(value, Markup):
-        return _ENDLESS.sub(lambda word: MAY_BREAK.join(re.findall(_PIECE, word[0])), value)
+        together = wording.kept_together(value)
+        return _ENDLESS.sub(lambda word: MAY_BREAK.join(re.findall(_PIECE, word[0])), together)
     return value
 
 

@@ -4,6 +4,7 @@ import { offerAgain, offerWords, wholeWords } from "./cell_words.js";
 import { offerGrid } from "./grid.js";
 import { partLines } from "./parting.js";
 import { rowForEach } from "./row_for_each.js";
+import { tied } from "../phone/book/figures.js";
 import { fill } from "../phone/forms/written_together.js";
 
 const DITTO = '"';
@@ -66,7 +67,7 @@ export function rowsFrom(text, numeric) {
 
 function cellsOf(line, numeric) {
   if (line.includes("\t")) return line.split("\t");
-  return line.includes(";") || !numeric ? line.split(";") : line.trim().split(/,\s+|\s+/);
+  return line.includes(";") || !numeric ? line.split(";") : tied(line.trim()).split(/,\s+|\s+/);
 }
 
 /**

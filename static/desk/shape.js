@@ -1,6 +1,6 @@
 /** An outline as text and as corners, the way `fieldbook/model/typed.py` reads it. */
 
-import { numberFrom as numberIn } from "../phone/book/figures.js";
+import { inMixedUnits, numberIn, tied } from "../phone/book/figures.js";
 import { SIZED } from "../phone/book/typed.js";
 
 /**
@@ -17,17 +17,18 @@ const FIGURES = { rectangle: 4, circle: 3 };
  * @returns {Rectangle | Circle | Corners | null}  null when it cannot be read (yet)
  */
 export function shapeFrom(text) {
-  const [word, ...rest] = text.trim().replace(SIZED, "rectangle $1 $2").toLowerCase().split(/\s+/);
-  if (word in FIGURES) {
+  const [word, ...rest] = tied(text.trim()).replace(SIZED, "rectangle $1 $2").split(/\s+/);
+  const sort = word.toLowerCase();
+  if (sort in FIGURES) {
     const figures = rest.map(numberFrom);
-    if (figures.length !== FIGURES[word] || figures.some(Number.isNaN)) return null;
+    if (figures.length !== FIGURES[sort] || inMixedUnits(rest, rest.map(() => "mm")) || figures.some(Number.isNaN)) return null;
     const [x, z, third, height] = figures;
-    return word === "circle" ? { sort: "circle", x, z, radius: third } : { sort: "rectangle", x, z, width: third, height };
+    return sort === "circle" ? { sort: "circle", x, z, radius: third } : { sort: "rectangle", x, z, width: third, height };
   }
   const corners = text
     .split("\n")
     .filter((line) => line.trim())
-    .map((line) => line.trim().split(line.includes(";") ? ";" : /,\s+|\s+/).map(numberFrom));
+    .map((line) => tied(line.trim()).split(line.includes(";") ? ";" : /,\s+|\s+/).map(numberFrom));
   if (corners.length < 1 || corners.some((corner) => corner.length !== 2 || corner.some(Number.isNaN))) return null;
   return { sort: "corners", corners: corners.map(([x, z]) => ({ x, z })) };
 }
@@ -95,11 +96,11 @@ export function circleTo(middle, edge) {
 }
 
 /**
- * A number as people type it.
+ * A length as people type it, mm.
  * @param {string} text
  * @returns {number}  NaN when it is none
  */
 export function numberFrom(text) {
-  const found = numberIn(text);
+  const found = numberIn(text, "mm");
   return text.trim() !== "" && typeof found === "number" ? found : NaN;
 }

@@ -118,7 +118,7 @@ def test_load_path_of_hundreds_of_fixings_shows_those_that_carry_most(surveyed: 
         surveyed.fixing(rail, mark=f"D1.{number + 1}", x_mm=1000 + 15 * number)
     site = gathered(surveyed)
     words = words_of(load_path_of(site, site[rail], appraise(site, DAY), DAY) or "")
-    shears, pulls = re.fullmatch(r".* clamp ([\d, N]*) shear, ([\d, N]*) pull .*", " ".join(words)).groups()
+    shears, pulls = re.fullmatch(r".* clamp ([\d, \u00a0N]*) shear, ([\d, \u00a0N]*) pull .*", " ".join(words)).groups()
     assert len(shears.split(",")) == len(pulls.split(",")) == 24
     assert any(word.startswith("and 36 more") for word in words)
 

@@ -22,7 +22,10 @@ LEVELS = (
 def test_levels_and_figures_come_out_from_the_weight_to_the_fabric() -> None:
     """Each heading stands below the one before it."""
     boxes = {words: room.bounds for words, room in text_boxes(load_path("Load path of D4", LEVELS))}
-    tops = [boxes[words][1] for words in ("D4 case", "181 N down", "Fixings of D4", "D4.1 screw", "Dado board, 22 mm")]
+    tops = [
+        boxes[words][1]
+        for words in ("D4 case", "181\u00a0N down", "Fixings of D4", "D4.1 screw", "Dado board, 22\u00a0mm")
+    ]
     assert tops == sorted(tops)
 
 

@@ -59,9 +59,10 @@ test("a block from a spreadsheet is rows of cells, and a single cell is none", (
 test("a grid is written as it is read: a place along for each column, a dash where nothing was read", () => {
   const text = gridText([["", "200", "1450", ""], ["300", "2", "-1.5", ""], ["1100", "", "4", ""], ["", "", "", ""]]);
   assert.equal(text, "grid 200 1450\n300 2 -1.5\n1100 - 4");
-  const columns = ["x", "z", "proud"].map((name) => ({ name, type: "number" }));
+  const columns = ["x", "z", "proud"].map((name) => ({ name, type: "number", unit: "mm" }));
   const field = /** @type {any} */ ({ name: "surface", label: "Surface", type: "rows", columns });
   assert.deepEqual(fromText(field, text), [[200, 300, 2], [1450, 300, -1.5], [1450, 1100, 4]]);
+  assert.deepEqual(fromText(field, "grid 20 cm 1.45 m\n300 mm 2 mm -"), [[200, 300, 2]]);
   assert.equal(gridText([["", "", ""], ["300", "2", ""]]), "");
 });
 
@@ -89,6 +90,8 @@ test("a line as it is written parts into words and what follows them", () => {
   const layers = [[], []];
   assert.deepEqual(partsOf("ash upright 32 ±0.5", layers), ["ash upright", "32", "0.5"]);
   assert.deepEqual(partsOf(" cork 4,5 ", layers), ["cork", "4,5"]);
+  assert.deepEqual(partsOf("ash upright 32 mm ±0.5 mm", layers), ["ash upright", "32 mm", "0.5 mm"]);
+  assert.deepEqual(partsOf("rope 3 m long 12", [[]]), ["rope 3 m long", "12"]);
   assert.equal(partsOf("lime plaster", layers), null);
   assert.equal(partsOf("12", layers), null);
   const parts = [[], [], [], ["along", "either way"]];
@@ -102,7 +105,8 @@ test("a line of figures parts at its spaces, or at strokes where it could be one
   assert.deepEqual(figuresOfLine(" 640 1210 2,5 "), ["640", "1210", "2,5"]);
   assert.deepEqual(figuresOfLine("915 -4"), ["915", "-4"]);
   assert.deepEqual(figuresOfLine("310 / 620 / 930"), ["310", "620", "930"]);
-  for (const line of ["310 620 930", "1 210", "640", "640 left", "640 /", ""]) assert.deepEqual(figuresOfLine(line), []);
+  assert.deepEqual(figuresOfLine("640 mm 1.21 m"), ["640mm", "1.21m"]);
+  for (const line of ["0.64 m 1.21", "0.64 1.21 m", "12 500 mm", "310 620 930", "1 210", "640", "640 left", "640 /", ""]) assert.deepEqual(figuresOfLine(line), []);
 });
 
 test("words of a cell are offered in the cells under it, figures and ditto marks are not", () => {
@@ -124,12 +128,13 @@ test("a stroke begins the next row, of words and of figures", () => {
   assert.deepEqual(rowsOf("310 / 620", [[]], true), [["310", "620"]]);
   assert.deepEqual(rowsOf("0 / 945 / -62 / -8", [[], [], []], true), [["0", "945", "-62", "-8"]]);
   for (const line of ["foam / ash", "foam 4 / ash", "cork -", "cork 3/4 board"]) assert.equal(rowsOf(line, [[], []], false), null);
+  assert.deepEqual(rowsOf("0 mm -4 mm / 1.5 m -9 mm", [[]], true), [["0mm", "-4mm"], ["1.5m", "-9mm"]]);
   for (const line of ["0 -4 / 1500", "0 -4 / 1500 left", "0 -4 /"]) assert.equal(rowsOf(line, [[]], true), null);
 });
 
 for (const { why, texts, parted: meant, ...group } of cases("written_together")) {
   test(`figures typed into the first of their inputs part as at the server: ${why}`, () => {
-    assert.deepEqual(parted(texts, { ...group, into: texts.map((_, at) => at) }), meant);
+    assert.deepEqual(parted(texts, { units: texts.map(() => "mm"), ...group, into: texts.map((_, at) => at) }), meant);
   });
 }
 
@@ -164,7 +169,7 @@ for (const { words, text, whole } of cases("beginnings")) {
 
 for (const { why, text, corners } of cases("outlines")) {
   test(`an outline is read as at the desk: ${why}`, () => {
-    const field = /** @type {any} */ ({ name: "outline", label: "Outline", type: "outline", columns: [{ type: "number" }, { type: "number" }] });
+    const field = /** @type {any} */ ({ name: "outline", label: "Outline", type: "outline", columns: [{ type: "number", unit: "mm" }, { type: "number", unit: "mm" }] });
     const read = fromText(field, text);
     assert.deepEqual(read.every((row) => row.length === 2 && row.every((one) => typeof one === "number")) ? read : null, corners);
     const shape = shapeFrom(text);
@@ -173,6 +178,12 @@ for (const { why, text, corners } of cases("outlines")) {
     assert.deepEqual(shape && (shape.sort === "corners" ? shape.corners.map((one) => [one.x, one.z]) : box), corners);
   });
 }
+
+test("an outline of which some figures alone have another unit is refused", () => {
+  const field = /** @type {any} */ ({ name: "outline", label: "Outline", type: "outline", columns: [{ type: "number", unit: "mm" }] });
+  assert.throws(() => fromText(field, "0.3 1.2 0.6 × 0.4 m"), /cannot be read/);
+  assert.equal(shapeFrom("0.3 1.2 0.6 × 0.4 m"), null);
+});
 
 for (const { why, kind, field, text, layers } of cases("build_ups").asked) {
   test(`layers are taken by the name of their build-up, as at the desk: ${why}`, () => {

@@ -13,9 +13,9 @@ from shapely import Point, Polygon
 
 from fieldbook.errors import FieldbookError, NotANumber
 from fieldbook.model.fields import Field, Type
-from fieldbook.model.figures import number_in, two_readings
+from fieldbook.model.figures import number_from, number_in, two_readings
 from fieldbook.model.kinds import KINDS
-from fieldbook.model.typed import circle, from_text, number_from, rectangle, to_text, whole_word
+from fieldbook.model.typed import circle, from_text, rectangle, to_text, whole_word
 from fieldbook.model.values import accept
 from tests.cases.shared import cases
 
@@ -79,6 +79,12 @@ def test_outline_is_read_as_on_the_phone(case: dict[str, Any]) -> None:
     read = from_text(OUTLINE, case["text"])
     whole = all(len(row) == 2 and all(isinstance(one, float) for one in row) for row in read)
     assert (read if whole else None) == case["corners"]
+
+
+def test_outline_of_which_some_figures_alone_have_another_unit_is_refused() -> None:
+    """Nobody can tell what the others are in."""
+    with pytest.raises(FieldbookError, match="cannot be read"):
+        from_text(OUTLINE, "0.3 1.2 0.6 × 0.4 m")
 
 
 @pytest.mark.parametrize("case", cases("beginnings"), ids=lambda case: f"{case['text']} of {case['words']}")

@@ -19,8 +19,10 @@ CASES = json.loads((Path(__file__).parents[1] / "cases" / "written_together.json
 def test_figures_part(case: dict[str, Any]) -> None:
     """As the script parts them."""
     names = ["x_mm", "z_mm", "y_mm"][: len(case["texts"])]
+    units = case.get("units", ["mm"] * len(names))
     group = tuple(
-        Field(name, name, Type.NUMBER, low=case["low"], high=case["high"], copied=not case["own"]) for name in names
+        Field(name, name, Type.NUMBER, unit=unit, low=case["low"], high=case["high"], copied=not case["own"])
+        for name, unit in zip(names, units, strict=True)
     )
     found = parted([group], dict(zip(names, case["texts"], strict=True)))
     assert found == (dict(zip(names, case["parted"], strict=True)) if case["parted"] else {})

@@ -222,6 +222,16 @@ def test_word_of_extraordinary_length_may_break(pages):
     assert MAY_BREAK not in pages()[0]
 
 
+def test_figure_and_its_unit_stand_in_one_line():
+    """On paper; a count of things may part from them, and a unit within a word is none."""
+    assert (
+        with_breaks("60.1 N of 2.5 N m, 0.4 N/mm² at 51 %")
+        == "60.1\u00a0N of 2.5\u00a0N\u00a0m, 0.4\u00a0N/mm² at 51\u00a0%"
+    )
+    for left_alone in ("4 holes", "M6 machine screw", "4 mmx", "6 people"):
+        assert with_breaks(left_alone) == left_alone
+
+
 def test_addresses_are_those_of_own_files_only(furnished, tmp_path):
     """Whatever the pages show is among the files that were put out for it, and each of those is there."""
     made = typeset(compile_record(furnished.book, furnished.site), furnished.book, tmp_path)

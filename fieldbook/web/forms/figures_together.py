@@ -28,11 +28,12 @@ def write_together(form: FlaskForm, fields: Iterable[Field], runs: bool = True) 
         how = "" if group[0].copied else " after a semicolon"
         if runs:
             first.description = "; ".join(filter(None, [group[0].help, f"{behind} can follow here{how}"]))
-        told = of_group([one.name for one in group], group[0])
+        told = of_group([one.name for one in group], group)
         told["own"] = told["own"] and runs
         first.render_kw = {**(first.render_kw or {}), "data-together": json.dumps(told)}
 
 
-def of_group(into: Sequence[Any], first: Field) -> dict[str, Any]:
+def of_group(into: Sequence[Any], group: Sequence[Field]) -> dict[str, Any]:
     """What static/phone/forms/written_together.js reads: where figures go, what one is, and whether it may run."""
-    return {"into": into, "low": first.low, "high": first.high, "own": not first.copied}
+    first, units = group[0], [field.unit for field in group]
+    return {"into": into, "units": units, "low": first.low, "high": first.high, "own": not first.copied}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from flask import request
@@ -11,7 +10,7 @@ from ...book.makes import Copy
 from ...book.site import Item, Site
 from ...errors import FieldbookError, Missing, NotANumber, Refused
 from ...model.fields import Field, Type
-from ...model.typed import number_from
+from ...model.figures import lengths_in
 from ...model.values import accept
 from .inputs import inputs_of
 from .of_kind import MendableForm
@@ -68,7 +67,7 @@ def copies_in(form: CopiesForm, site: Site, fitting: Item) -> list[Copy]:
 
 
 def _distances(form: CopiesForm) -> list[float]:
-    found = [number_from(word) for word in re.split(r"[\s;]+", form[APART.name].data or "") if word]
+    found = lengths_in(form[APART.name].data or "")
     for one in found:
         if isinstance(one, str):
             reason = f"is “{one[:40]}”, which is not a number."

@@ -28,6 +28,7 @@ from .of_kind import MendableForm
 FIXING = KINDS["fixing"]
 PLACE, ON, BY = "fitted_place", "fitted_on", "fitted_by"
 FIGURES = ("fitted_x_mm", "fitted_z_mm")
+PLACED = tuple(FIXING.by_name[name] for name in FIGURES)
 OF_ALL = tuple(FIXING.by_name[name] for name in (ON, BY, PLACE))
 OF_EACH = tuple(field for field in FIXING.asked if field.ticked and field not in OF_ALL)
 
@@ -55,7 +56,7 @@ def fitted_form(site: Site, ticked: Iterable[Item], revision: int) -> FittedForm
     form.items = items
     for item in items.values():
         if item.kind == FIXING.name:
-            told = of_group([f"{name}-{item.id}" for name in FIGURES], FIXING.by_name[FIGURES[0]]) | {
+            told = of_group([f"{name}-{item.id}" for name in FIGURES], PLACED) | {
                 "own": False,
                 "down": True,
             }
@@ -113,10 +114,9 @@ def put_up(form: FittedForm) -> list[Line]:
 def _part_places(form: FittedForm, findings: list[FieldbookError]) -> None:
     """Where x and z were typed into the cell of x, each comes into its own; those of several go on down the fitting."""
     fixings = [one for one in form.items.values() if one.kind == FIXING.name and one.id in form.chosen]
-    across, _ = (FIXING.by_name[name] for name in FIGURES)
     for at, item in enumerate(fixings):
         x, z = _place_inputs(form, item)
-        lists = lists_in(across, x.data or "", len(FIGURES), runs=False) if not (z.data or "").strip() else []
+        lists = lists_in(PLACED, x.data or "", runs=False) if not (z.data or "").strip() else []
         down = [one for one in fixings[at : at + len(lists)] if one.fitting == item.fitting]
         free = [one for one in down if one is item or not any(cell.data for cell in _place_inputs(form, one))]
         if len(free) < len(lists):

@@ -122,6 +122,6 @@ def rows_form(columns: Sequence[Field], shown: str = "") -> RowsForm:
     form = made(meta={"csrf": False}, data={ROWS: shown, **steps})
     places = {one.name: at for at, one in enumerate(columns)}
     form.written_together = groups_in(columns)
-    told = [of_group([places[one.name] for one in group], group[0]) | {"own": True} for group in form.written_together]
+    told = [of_group([places[one.name] for one in group], group) | {"own": True} for group in form.written_together]
     form[ROWS].render_kw = {**form[ROWS].render_kw, "data-together": json.dumps(told)} | choices_told(columns)
     return form

@@ -23,7 +23,9 @@ EMPTY, WITHDRAWN, IN_THE_BOOK = "(empty)", "withdrawn", "in the book"
 
 def prepare(app: Flask, *_: object) -> None:
     """Hand them to the templates."""
-    app.jinja_env.filters.update(figure=wording.figure, day=wording.day, moment=wording.moment)
+    app.jinja_env.filters.update(
+        figure=wording.figure, day=wording.day, moment=wording.moment, kept=wording.kept_together
+    )
     app.jinja_env.filters.update(under_headings=under_headings)
     app.jinja_env.globals.update(
         page_of=page_of,

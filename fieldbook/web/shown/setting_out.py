@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
@@ -14,7 +13,8 @@ from ...findings.geometry import floor_of
 from ...findings.packing import Packing, packing_on
 from ...findings.remeasured import Remeasured, remeasured
 from ...model.fields import Field, Type
-from ...model.typed import from_text, number_from
+from ...model.figures import lengths_in
+from ...model.typed import from_text
 from ...model.values import accept
 
 STOCK = Field("stock_mm", "Thicknesses in the box", unit="mm", help="with spaces between: 0.5 1 2 5; empty for any")
@@ -75,7 +75,7 @@ def measure_from(text: str) -> list[float]:
 
 def thicknesses(text: str, asked: Field = STOCK) -> list[float]:
     """Figures with spaces or semicolons between them; raises NotANumber."""
-    found = [number_from(word) for word in re.split(r"[\s;]+", text) if word]
+    found = lengths_in(text)
     for one in found:
         if isinstance(one, str):
             reason = f"{asked.label}: “{one[:40]}” is not a number."

@@ -16,6 +16,8 @@ const TWO_WAYS = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
  * @type {Record<string, Record<string, number>>}
  */
 const OTHER_UNITS = { mm: { cm: 10, m: 1000 }, kg: { g: 0.001 }, N: { kN: 1000 } };
+const UNIT_BEHIND = /(\d)\s+(?=(?:mm|cm|m|kg|g|kN|N|°|%)(?:[\s;,/×]|$))/g;
+const PARTED = /(,\s+|\s*[;/×x]\s*|\s+)/;
 
 /**
  * The number that a text means; the text itself where it is none, or can be read in two ways.
@@ -43,6 +45,43 @@ export function numberIn(text, unit) {
   const read = numberFrom(figures);
   return typeof read === "number" ? Number((read * factor).toFixed(9)) : text;
 }
+
+/**
+ * Figures typed together, each in one piece with its unit: where a space parts the figures it parts no unit.
+ * @param {string} text
+ * @param {string} [between]  what stands before the unit then
+ */
+export function tied(text, between = "") {
+  return text.replace(UNIT_BEHIND, `$1${between}`);
+}
+
+/**
+ * Whether some of the figures typed together have another unit than the one asked for, and some have none.
+ * @param {string[]} words
+ * @param {string[]} units  what each is asked in
+ */
+export function inMixedUnits(words, units) {
+  return Object.entries(OTHER_UNITS).some(([unit, others]) => {
+    const names = words.flatMap((word, at) => (units[at] === unit && /\d/.test(word) ? [measured(word, unit)[1]] : []));
+    return names.includes("") && names.some((name) => name in others);
+  });
+}
+
+/**
+ * The lengths of a line with spaces or semicolons between, mm; what is none as it stands.
+ * @param {string} line
+ * @returns {(number|string)[]}
+ */
+export function lengthsIn(line) {
+  const words = tied(line).split(/[\s;]+/).filter(Boolean);
+  return inMixedUnits(words, words.map(() => "mm")) ? [line] : words.map((word) => numberIn(word, "mm"));
+}
+
+/** Whether a word is a figure, with or without any unit that can be behind one. @param {string} word */
+export const isMeasure = (word) => ["°", "%", ...Object.keys(OTHER_UNITS)].some((unit) => typeof numberIn(word, unit) === "number");
+
+/** Whether nobody can tell what some of these are in, whatever is asked for. @param {string[]} words */
+export const areMixed = (words) => Object.keys(OTHER_UNITS).some((unit) => inMixedUnits(words, words.map(() => unit)));
 
 /**
  * The figures of a text, its unit and what one of that is in the unit asked for; no unit where none is known.
@@ -80,8 +119,21 @@ export function twoReadings(text, unit = "") {
   if (typeof text !== "string") return null;
   const [figures, name] = measured(text, unit);
   const plain = plainOf(figures);
+  if (!TWO_WAYS.test(plain)) return inTwoUnits(text, unit);
   const ways = /** @type {[string, string]} */ ([typedNumber(Number(plain.replace(",", "."))), plain.replace(/[.,]/, "")]);
-  return TWO_WAYS.test(plain) ? /** @type {[string, string]} */ (ways.map((way) => (name ? `${way} ${name}` : way))) : null;
+  return /** @type {[string, string]} */ (ways.map((way) => (name ? `${way} ${name}` : way)));
+}
+
+/** Figures typed together of which some have another unit and some none, with either behind those. @returns {[string, string] | null} */
+function inTwoUnits(text, unit) {
+  const pieces = tied(stripped(text)).split(PARTED);
+  const read = pieces.map((piece, at) => (at % 2 ? null : measured(piece, unit)));
+  const figures = read.filter(Boolean);
+  const words = pieces.filter((_, at) => at % 2 === 0);
+  if (!figures.every(([number]) => typeof numberFrom(number) === "number") || !inMixedUnits(words, words.map(() => unit))) return null;
+  const [, other] = figures.find(([, name]) => name && name !== unit);
+  const way = (meant) => pieces.map((piece, at) => (at % 2 ? piece : `${stripped(read[at][0])} ${read[at][1] || meant}`)).join("");
+  return [way(other), way(unit)];
 }
 
 /**

@@ -1,7 +1,7 @@
 /** Values as a person types and reads them: the text of an input, and back. Mirrors fieldbook/model/typed.py. */
 
 import { Refusal } from "../../checks/refusal.js";
-import { numberFrom, numberIn, typedNumber } from "./figures.js";
+import { inMixedUnits, numberIn, tied, typedNumber } from "./figures.js";
 import { momentOf } from "./moments.js";
 import { stripped } from "./text.js";
 
@@ -92,26 +92,27 @@ function rowsFrom(field, text) {
 
 /** Rows from a grid: `grid` and the places along, then a line for each height with its figures, - for none. */
 function gridFrom(field, text) {
-  const [[, ...across], ...lines] = text.split(/[\n\r]+/).filter(stripped).map((line) => stripped(line).split(/\s+/));
+  const [[, ...across], ...lines] = text.split(/[\n\r]+/).filter(stripped).map((line) => tied(stripped(line)).split(/\s+/));
   return lines.flatMap(([up, ...figures]) => {
     if (figures.length > across.length) {
       const reason = `${field.label}: at ${up} there are ${figures.length} figures for ${across.length} places.`;
       throw new Refusal("unsuitable-shape", reason, "Give a place along for each.", { field: field.name, value: figures.join(" ") });
     }
-    return figures.map((read, at) => [across[at], up, read]).filter(([, , read]) => read !== "-").map((row) => row.map(numberFrom));
+    return figures.map((read, at) => [across[at], up, read]).filter(([, , read]) => read !== "-").map((row) => row.map((text, at) => numberIn(text, field.columns[at].unit)));
   });
 }
 
 function rowFrom(field, line) {
-  const cells = line.includes("\t") ? line.split("\t") : line.includes(";") || !numeric(field) ? line.split(";") : stripped(line).split(/,\s+|\s+/);
+  const cells = line.includes("\t") ? line.split("\t") : line.includes(";") || !numeric(field) ? line.split(";") : tied(stripped(line)).split(/,\s+|\s+/);
   if (cells.length > field.columns.length) return cells.map(stripped);
   return cells.map((cell, at) => fromText(field.columns[at], cell));
 }
 
 function outlineFrom(field, text) {
-  const [word, ...rest] = text.replace(SIZED, "rectangle $1 $2").split(/\s+/);
-  const figures = rest.map(numberFrom);
-  const allNumbers = figures.every((figure) => typeof figure === "number");
+  const [word, ...rest] = tied(text).replace(SIZED, "rectangle $1 $2").split(/\s+/);
+  const { unit } = field.columns[0];
+  const figures = rest.map((figure) => numberIn(figure, unit));
+  const allNumbers = !inMixedUnits(rest, rest.map(() => unit)) && figures.every((figure) => typeof figure === "number");
   if (word.toLowerCase() === "rectangle" && figures.length === 4 && allNumbers) return rectangle(...figures);
   if (word.toLowerCase() === "circle" && figures.length === 3 && allNumbers) return circle(...figures);
   if (/^\p{L}+$/u.test(word)) {

@@ -1,6 +1,6 @@
 /** A row of a small table as it is written on a drawing, "ash upright 32 ±0.5" or "640 1210 2", parted into its cells; at the desk too. */
 
-import { numberFrom } from "../book/figures.js";
+import { areMixed, isMeasure, tied as withItsUnit } from "../book/figures.js";
 import { wholeWord } from "../book/typed.js";
 
 const NONE = "-";
@@ -13,8 +13,8 @@ const TIED = "\u00a0";
  * @returns {string[] | null} null where there are words alone
  */
 export function partsOf(line, columns) {
-  const words = tied(line.trim(), columns.flat()).split(/[ \t]+/).map((word) => word.replaceAll(TIED, " "));
-  const fits = (word, at) => word === NONE || (columns[at].length ? columns[at].includes(wholeWord(word, columns[at])) : isFigure(word));
+  const words = tied(withItsUnit(line.trim(), TIED), columns.flat()).split(/[ \t]+/).map((word) => word.replaceAll(TIED, " "));
+  const fits = (word, at) => word === NONE || (columns[at].length ? columns[at].includes(wholeWord(word, columns[at])) : isMeasure(word));
   const whole = (word, at) => (word === NONE ? "" : wholeWord(word, columns[at]));
   for (let taken = Math.min(columns.length, words.length - 1); taken > 0; taken -= 1) {
     const tail = words.slice(-taken).map((word) => word.replace(/^±/, ""));
@@ -35,11 +35,9 @@ export function rowsOf(line, columns, numeric) {
   const one = numeric ? whole(figuresOfLine(line)) : partsOf(line, columns);
   const pieces = line.split(numeric ? "/" : " / ");
   if (pieces.length === 1 || (numeric && one)) return one && [one];
-  const rows = pieces.map((piece) => (numeric ? whole(piece.trim().split(/\s+/).filter(isFigure)) : partsOf(piece, columns)));
+  const rows = pieces.map((piece) => (numeric ? whole(withItsUnit(piece.trim()).split(/\s+/).filter(isMeasure)) : partsOf(piece, columns)));
   return rows.every(Boolean) ? rows : null;
 }
-
-const isFigure = (word) => typeof numberFrom(word) === "number";
 
 /**
  * The figures of a line, parted by spaces, or by strokes where they could be one figure with its thousands parted.
@@ -47,8 +45,8 @@ const isFigure = (word) => typeof numberFrom(word) === "number";
  * @returns {string[]} none where it is one figure, or holds anything else
  */
 export function figuresOfLine(line) {
-  const words = line.trim().split(line.includes("/") ? /\s*\/\s*/ : /\s+/);
-  return typeof numberFrom(line) !== "number" && words.every((word) => typeof numberFrom(word) === "number") ? words : [];
+  const words = withItsUnit(line.trim()).split(line.includes("/") ? /\s*\/\s*/ : /\s+/);
+  return !isMeasure(line) && words.every(isMeasure) && !areMixed(words) ? words : [];
 }
 
 /** The line with each known word of several kept in one piece. */

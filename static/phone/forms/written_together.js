@@ -3,11 +3,12 @@
  * Does what fieldbook/model/written_together.py does; tests/cases/written_together.json holds the two together.
  */
 
-import { numberFrom } from "../book/figures.js";
+import { inMixedUnits, numberIn, tied } from "../book/figures.js";
 
 /**
  * @typedef {object} Group  as the server tells it
  * @property {(string|number)[]} into  where the figures go: names of inputs, or places of cells in a row
+ * @property {string[]} units  what each is asked in
  * @property {number} low
  * @property {number} high  between these a text is one figure
  * @property {boolean} own  whether figures may be a run of several things: of one thing they are parted by semicolons then
@@ -19,17 +20,18 @@ import { numberFrom } from "../book/figures.js";
  * @param {Group} group
  * @returns {string[][]}
  */
-export function listsIn(text, { into, low, high, own }) {
+export function listsIn(text, { into, units, low, high, own }) {
   const isOne = (piece) => {
-    const figure = numberFrom(piece);
+    const figure = numberIn(piece, units[0]);
     return typeof figure === "number" && figure >= low && figure <= high;
   };
-  const pieces = text.trim().split(/\s*\/\s*/);
-  if (pieces.every(isOne)) return pieces.length === into.length && !own ? [pieces] : [];
-  const lists = pieces.map((piece) => piece.split(/,\s+|\s*[;×]\s*|\s+x\s+|\s+/));
-  const isFigure = (word) => word === "-" || typeof numberFrom(word) === "number";
-  const whole = lists.every((list) => list.length === into.length && list.every(isFigure));
-  return whole && (lists.length > 1 || !own || text.includes(";")) ? lists : [];
+  const pieces = tied(text.trim()).split(/\s*\/\s*/);
+  const ofOne = pieces.every(isOne);
+  const lists = ofOne ? [pieces] : pieces.map((piece) => piece.split(/,\s+|\s*[;×x]\s*|\s+/));
+  if ((ofOne || (lists.length === 1 && !text.includes(";"))) && own) return [];
+  if (lists.some((list) => list.length !== into.length)) return [];
+  const isFigure = (word, at) => word === "-" || typeof numberIn(word, units[at]) === "number";
+  return lists.every((list) => list.every(isFigure)) && !inMixedUnits(lists.flat(), lists.flatMap(() => units)) ? lists : [];
 }
 
 /**

@@ -2,7 +2,8 @@
 
 import { PACKERS_SOURCE, fromBox, packers } from "../../checks/packers.js";
 import { Refusal } from "../../checks/refusal.js";
-import { numberFrom, numberTo } from "../book/typed.js";
+import { lengthsIn } from "../book/figures.js";
+import { numberTo } from "../book/typed.js";
 import { figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
 import { fill, filled, slot, wire } from "./markup.js";
@@ -66,5 +67,5 @@ function threeOf(point, place) {
 }
 
 function numbers(lines) {
-  return lines.map((line) => line.trim().split(/[\s;]+/).filter(Boolean).map(numberFrom)).filter((line) => line.length);
+  return lines.map(lengthsIn).filter((line) => line.length);
 }
