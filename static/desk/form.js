@@ -11,6 +11,7 @@ import { warnOfSameMark } from "./marks.js";
 import { goDownTogether } from "./going_down.js";
 import { mindWhileTyping } from "./minding.js";
 import { drawOutline } from "./outlining.js";
+import { placeCopies } from "./copying.js";
 import { placeBox, placePoint } from "./placing.js";
 import { offerCells } from "./rows.js";
 import { followSize } from "./sizes.js";
@@ -48,6 +49,7 @@ if (svg) {
   drawing.classList.add("drawn-on");
   const outline = /** @type {HTMLTextAreaElement|null} */ (form.elements.namedItem("outline"));
   if (outline) drawOutline(svg, outline, tools);
+  else if (form.dataset.box) placeCopies(svg, form);
   else if (BOXES[kind]) placeBox(svg, form, BOXES[kind]);
   else placePoint(svg, form, tools);
   otherChosen(form, drawing, "face");

@@ -34,7 +34,16 @@ export class Pencil {
 
   /** @param {ReturnType<typeof import("./shape.js").shapeFrom>} shape */
   shape(shape) {
+    this.shapes([shape]);
+  }
+
+  /** @param {ReturnType<typeof import("./shape.js").shapeFrom>[]} shapes */
+  shapes(shapes) {
     this.clear();
+    for (const shape of shapes) this.#add(shape);
+  }
+
+  #add(shape) {
     if (shape?.sort === "circle") {
       const { x, y } = pointOf(this.svg, shape);
       this.layer.append(drawn("circle", { cx: x, cy: y, r: drawnLength(this.svg, Math.abs(shape.radius)) }));

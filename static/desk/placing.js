@@ -86,7 +86,7 @@ const figureIn = (form, name) => (form.elements[name] ? numberFrom(form.elements
  * @param {HTMLFormElement} form
  * @param {Record<string, number>} figures
  */
-function fill(form, figures) {
+export function fill(form, figures) {
   for (const [name, figure] of Object.entries(figures)) {
     form.elements[name].value = figure;
     form.elements[name].closest("details")?.setAttribute("open", "");

@@ -168,6 +168,34 @@ def test_places_follow_the_pointer_and_the_pointer_what_is_typed(furnished_desk:
     assert near(figures(page, "x_mm", "z_mm", "width_mm", "height_mm"), [300, 300, 1000, 200])
 
 
+def test_copies_are_set_out_by_dragging_and_their_figures_follow(furnished_desk: tuple[Page, Surveyed]) -> None:
+    """The fitting is dragged to its first copy, the last copy to the end of the row; a hand that is a little off keeps
+    the height, and what is entered is what was drawn."""
+    page, surveyed = furnished_desk
+    shelf = surveyed.fitting(mark="D7", x_mm=400, z_mm=900, width_mm=300, height_mm=200)
+    visit(page, f"/item/{shelf}/copies")
+    drag_over(page, (500, 1000), (1000, 1010))
+    assert near(figures(page, "apart"), [500])
+    assert page.locator("[name=up_mm]").input_value() == "0"
+    expect(page.locator("svg .pencil polygon")).to_have_count(1)
+    page.get_by_label("How many").fill("3")
+    expect(page.locator("svg .pencil polygon")).to_have_count(3)
+    last = 400 + 3 * figures(page, "apart")[0]
+    drag_over(page, (last + 100, 1000), (1700, 1300))
+    apart, up = figures(page, "apart", "up_mm")
+    assert near([3 * apart, 3 * up], [1200, 300])
+    page.get_by_label("x of the first copy").fill("200")
+    drag_over(page, (300, 1000 + up), (600, 1500))
+    assert near(figures(page, "x_mm", "z_mm"), [500, 1400])
+    drag_over(page, (3000, 300), (3100, 400))
+    assert figures(page, "apart", "up_mm") == [apart, up]
+    x, z = figures(page, "x_mm", "z_mm")
+    page.get_by_role("button", name="Enter the copies").click()
+    expect(page).to_have_url(urljoin(page.url, f"/face/{surveyed.face}"))
+    copies = [one for one in surveyed.book.items("fitting") if one["make"] == shelf]
+    assert sorted((one["x_mm"], one["z_mm"]) for one in copies) == [(x + n * apart, z + n * up) for n in range(3)]
+
+
 def test_small_tables_are_typed_cell_by_cell(furnished_desk: tuple[Page, Surveyed]) -> None:
     """Rows are added and removed; what is sent is the text the form would hold without scripts."""
     page, surveyed = furnished_desk

@@ -7,6 +7,7 @@ import { test } from "node:test";
 import { byName, called } from "../../static/phone/book/build_ups.js";
 import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText, wholeWord } from "../../static/phone/book/typed.js";
+import { draggedTo, setOut } from "../../static/desk/copying.js";
 import { gridText } from "../../static/desk/grid.js";
 import { isWorthOffering } from "../../static/desk/cell_words.js";
 import { figuresOfLine, partsOf, rowsOf } from "../../static/phone/forms/lines.js";
@@ -191,3 +192,14 @@ for (const { why, kind, field, text, layers } of cases("build_ups").asked) {
     assert.deepEqual(called(byName(site, kind, field), text) ?? null, layers);
   });
 }
+
+test("copies lie where the server sets them out, and what is dragged says so in figures", () => {
+  const box = /** @type {const} */ ({ sort: "rectangle", x: 400, z: 900, width: 300, height: 200 });
+  const given = { count: 2, apart: [500, 450, 460], up: -20, x: null, z: null };
+  assert.deepEqual(setOut(box, given), [{ x: 900, z: 880 }, { x: 1350, z: 860 }, { x: 1810, z: 840 }]);
+  assert.deepEqual(setOut(box, { ...given, apart: [500], x: 120, z: null }), [{ x: 120, z: 880 }, { x: 620, z: 860 }]);
+  assert.deepEqual(draggedTo(box, given, 2, { x: 1600, z: 906 }, 30), { apart: 400, up_mm: 0 });
+  assert.deepEqual(draggedTo(box, given, 0, { x: 405, z: 1200 }, 30), { apart: 0, up_mm: 300 });
+  assert.deepEqual(draggedTo(box, { ...given, x: 120 }, 0, { x: 150, z: 700 }, 30), { x_mm: 150, z_mm: 700 });
+  assert.deepEqual(draggedTo(box, { ...given, x: 120 }, 2, { x: 1120, z: 880 }, 30), { apart: 500, up_mm: 0 });
+});
