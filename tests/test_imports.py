@@ -15,6 +15,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.xdist_group("tree")  # every module is read, once
+
 ROOT = Path(__file__).resolve().parent.parent
 
 # Each line may import from the lines above it. A part imports nothing of its own line; the modules

@@ -16,7 +16,7 @@ from fieldbook.record.part_processes import Stopped, TooLong, rendered
 from fieldbook.record.parts import ELSEWHERE, MAY_BEGIN, cut
 from fieldbook.record.typesetting import Pages
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("parts")]  # the same pages, laid out once
 
 CHAPTERS = ("stores", "lamps", "doors", "hooks")
 STYLE = """@page { size: 120mm 90mm; margin: 12mm; @bottom-right { content: "page 00 of 00"; width: 60% } }
@@ -24,7 +24,7 @@ section { break-before: page } h1 { bookmark-level: 1 }
 a.page::after { content: "page 00" } #contents a.page::after { content: leader(". ") "00" }"""
 
 
-def chapter(name: str, paragraphs: int = 30) -> str:
+def chapter(name: str, paragraphs: int = 12) -> str:
     """Some pages; each paragraph names a page of its own chapter and one of each of the others."""
     links = ", ".join(f'({name} <a class="page" href="#{name}"></a>)' for name in (f"{name}-9", *CHAPTERS))
     words = "".join(f'<p id="{name}-{number}">{name} {number}: {links}; end.</p>' for number in range(paragraphs))
