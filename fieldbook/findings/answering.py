@@ -88,7 +88,8 @@ def _tries(
         blanks[key] = lack.blank
         values = _values_of(lack.blank) if key not in taken else ()
         if not values:
-            yield _Try({**taken, key: None}, None, lack)
+            over = _over_at_best(question, subject, Asked(site, today, taken), lack, blanks)
+            yield over or _Try({**taken, key: None}, None, lack)
         for value in values:
             yield from _tries(question, subject, site, today, {**taken, key: value}, blanks)
     except FieldbookError as error:
@@ -103,9 +104,6 @@ def _values_of(blank: Blank) -> tuple[Any, ...]:
 
 
 def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
-    if not _values_of(first.blank):
-        over = _over_at_best(question, subject, Asked(site, today, NOTHING_TAKEN), first)
-        return over or _not_entered(question, subject, (first.blank,), None, first)
     blanks: dict[tuple[str, str], Blank] = {}
     tries: list[_Try] = []
     for one in _tries(question, subject, site, today, {}, blanks):
@@ -127,27 +125,29 @@ def _tried(question: Question, subject: Item, site: Site, today: date, first: No
     return _not_entered(question, subject, missing, worst, lack)
 
 
-def _over_at_best(question: Question, subject: Item, asked: Asked, lack: NotEntered) -> Finding | None:
+def _over_at_best(
+    question: Question, subject: Item, asked: Asked, lack: NotEntered, blanks: dict[tuple[str, str], Blank]
+) -> _Try | None:
     """Over stays over: where more of what is missing is worse, and the least there can be of it is too much already."""
-    taken: dict[tuple[str, str], Any] = {}
-    blanks: dict[tuple[str, str], Blank] = {}
-    while len(taken) < MOST_AT_BEST:
+    taken, found = dict(asked.taken), dict(blanks)
+    for _ in range(MOST_AT_BEST):
         item, name = lack.blank.item, lack.blank.field
         field = KINDS[item.kind].by_name.get(name)
-        if field is None or question.reads.get(f"{item.kind}.{name}") != MORE or field.type not in FIGURES:
+        more_is_worse = question.reads.get(f"{item.kind}.{name}") == MORE
+        if field is None or not more_is_worse or field.type not in FIGURES or (item.id, name) in taken:
             return None
-        taken[item.id, name], blanks[item.id, name] = field.low, lack.blank
+        taken[item.id, name], found[item.id, name] = field.low, lack.blank
         try:
-            outcome = question.answer(Asked(asked.site, asked.today, dict(taken)), subject)
+            one = _Try(taken, question.answer(Asked(asked.site, asked.today, dict(taken)), subject))
         except NotEntered as more:
-            if (more.blank.item.id, more.blank.field) in taken:
-                return None
             lack = more
         except FieldbookError:
             return None
         else:
-            one = _Try(taken, outcome)
-            return _settled(question, subject, one, blanks) if one.word in STOP else None
+            if one.word not in STOP:
+                return None
+            blanks |= found
+            return one
     return None
 
 
@@ -155,7 +155,7 @@ def _settled(question: Question, subject: Item, one: _Try, blanks: Mapping[tuple
     """The answer that holds whatever the missing entries are."""
     if one.outcome is None:
         raise AssertionError("an answer that holds has an outcome")
-    taken = tuple(_taken(blanks[key], value) for key, value in one.taken.items())
+    taken = tuple(_taken(blanks[key], value, one.word in STOP) for key, value in one.taken.items())
     return _finding(question, subject, one.outcome._replace(assumed=(*one.outcome.assumed, *taken)))
 
 
@@ -191,11 +191,13 @@ def _asked_first(lacking: _Try, tries: Sequence[_Try]) -> tuple[str, str]:
     return last
 
 
-def _taken(blank: Blank, value: Any) -> str:
+def _taken(blank: Blank, value: Any, stops: bool) -> str:
+    """What was taken for an entry: where the answer is fine the worst of it, where it stops the best."""
     field = KINDS[blank.item.kind].by_name[blank.field]
     told = f"{value:g}" if isinstance(value, float) else value
     said = ("no", "yes")[value] if value in (0, 1) and not field.unit else f"{told} {field.unit}".strip()
-    return f"{label_of(blank)} is not entered; the answer is no worse with {said}."
+    holds = "it is so even with" if stops else "the answer is no worse with"
+    return f"{label_of(blank)} is not entered; {holds} {said}."
 
 
 def _not_entered(

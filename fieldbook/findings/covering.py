@@ -5,7 +5,8 @@ from __future__ import annotations
 from ..book.site import Item
 from ..checks import covered_wall
 from ..checks.days import in_words
-from ..checks.verdict import Verdict, Word
+from ..checks.limits import within
+from ..checks.verdict import STOP, Verdict, Word
 from ..errors import FieldbookError, Missing, OutOfRange
 from . import at_surface, geometry
 from .asking import Asked
@@ -56,8 +57,12 @@ def _behind(face: Item, day: at_surface.Together, cover: float) -> Outcome | Non
         factor = covered_wall.temperature_factor(day.surface_c, day.inside_c, day.outside_c)
     except OutOfRange:
         return None
-    factor = min(factor, covered_wall.FACTOR[1])
-    verdict = covered_wall.covered_wall_verdict(factor, cover, day.inside_c, day.humidity_pct, day.outside_c)
+    least, most = covered_wall.FACTOR
+    verdict = covered_wall.covered_wall_verdict(
+        min(max(factor, least), most), cover, day.inside_c, day.humidity_pct, day.outside_c
+    )
+    if factor < least and verdict.word not in STOP:  # over stays over outside the method's range
+        within("factor", factor, least, most, "")
     measured = {"surface_c": day.surface_c, "measured_inside_c": day.inside_c, "measured_outside_c": day.outside_c}
     then = {"inside_c": day.inside_c, "humidity_pct": day.humidity_pct, "outside_c": day.outside_c}
     again = Recalculation("covered-wall", measured | {"cover_m2k_w": cover} | then)

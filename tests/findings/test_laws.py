@@ -81,8 +81,8 @@ MEANS_SOMETHING = {
     "fitting.base_out_mm",  # at the wall, as the form says
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
     *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
-    # Those foretold when it was given; of a face, those of the acts.
-    *("agreement.acts", "agreement.depth_mm", "agreement.holes", "agreement.trace"),
+    # Those foretold when it was given; of a face, those of the acts, and all of it.
+    *("agreement.acts", "agreement.depth_mm", "agreement.holes", "agreement.trace", "agreement.outline"),
     *("fixing.stated_load_n", "fixing.tested_n"),  # nobody stated one; nobody pulled at it
     *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said
     "fixing.thread_mm",  # six tenths of its length, as of a common wood screw; a nail has none that matters
@@ -99,6 +99,8 @@ def means_something(site: Site, item: Item, name: str) -> bool:
     match name:
         case "slope_deg":
             return item.sort != "other"  # a wall is upright, a ceiling overhead, until measured
+        case "above_floor_mm":
+            return item.sort == "ceiling" and site[item.room].ceiling_mm is not None  # it is as high as its room
         case "lining":
             return item.sort == GLUED_ON  # it sticks to the surface
         case "off_plumb_deg":

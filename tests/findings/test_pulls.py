@@ -118,6 +118,17 @@ def test_distances_need_the_board_to_be_named(surveyed: Surveyed) -> None:
     assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "member")
 
 
+def test_bolt_that_gave_way_stays_over_whatever_else_is_not_entered(surveyed: Surveyed) -> None:
+    """20 kg pull at it already: how thick the other is, and how hard people pull, makes that no better."""
+    rail = surveyed.fitting(**HUNG | {"climbable": 1})
+    gave_way = {"tested_n": 60, "tested_on": "2026-05-05", "tested_by": "fitter", "tested_held": 0}
+    for number, x in enumerate((1100, 1300), 1):
+        surveyed.fixing(rail, mark=f"D1.{number}", sort="bolt", hole="existing", x_mm=x, z_mm=1250, **gave_way)
+    for one in found(surveyed, "pull"):
+        assert (one.word, one.verdict.limit) == (Word.OVER, 0)
+        assert "“pull by people” of D1 is not entered; it is so even with 0 N." in one.assumed
+
+
 @pytest.mark.parametrize("sort", ["hook", "strap", "magnet", "adhesive pad", "machine screw"])
 def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) -> None:
     """With nothing stated it is not known, with the figure; a load stated by an engineer gives the limit."""

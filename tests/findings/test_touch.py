@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import Finding
 from tests.findings.climate import JANUARY, JULY, found, read
@@ -306,6 +307,15 @@ def test_panel_with_the_rooms_air_behind_it_leaves_the_wall_as_it_was(lined: Sur
     assert panel(lined, open_behind=1).word is Word.WITHIN
 
 
+def test_wall_that_may_be_as_cold_as_outside_stays_over_behind_a_panel(lined: Surveyed) -> None:
+    """A surface of 13 °C read to ±12 may be as cold as it is outside, colder than the method goes; over stays over."""
+    lined.book.write("face", {"outer_wall": 1}, item=lined.face)
+    cold_day(lined, 1)
+    (surface,) = [one for one in gather(lined.book, lined.site).all("reading") if one.face == lined.face]
+    lined.book.write("reading", {"uncertainty": 12}, item=surface.id)
+    assert panel(lined).word is Word.OVER
+
+
 def test_covered_wall_asks_for_a_cold_day(lined: Surveyed) -> None:
     """With 15 °C outside and 17 °C inside a reading says nothing of the wall."""
     lined.book.write("face", {"outer_wall": 1}, item=lined.face)
@@ -339,11 +349,12 @@ def test_face_nobody_described_asks_what_it_is_made_of(surveyed: Surveyed) -> No
 def test_adhesive_pad_is_glue_whatever_is_ticked_and_asks_for_no_lining(lined: Surveyed) -> None:
     """A pad sticks: a tick of “no” for glue does not make it contact alone."""
     lined.fixing(lined.fitting(touches_face=0), sort="adhesive pad", adhesive=0, material="acrylic foam")
+    taken = {Word.NOT_KNOWN: "the answer is no worse with none", Word.OVER: "it is so even with none"}
     for question, word in (("touch", Word.NOT_KNOWN), ("trace", Word.OVER)):
         (one,) = [each for each in found(lined, question) if each.subject.kind == "fixing"]
         assert one.word is word
         assert "glue" in one.verdict.sentence
-        assert "“lining” of D1.1 is not entered; the answer is no worse with none." in one.assumed
+        assert f"“lining” of D1.1 is not entered; {taken[word]}." in one.assumed
 
 
 @pytest.mark.parametrize("metal", ["mild steel", "brass"])
