@@ -244,7 +244,8 @@ def stopping(site: Site, today: date) -> dict[str, list[str]]:
         one = finding.subject
         fitting = site.get(one.fitting) if one.kind == "fixing" else one if one.kind == "fitting" else None
         if finding.word in STOP and fitting is not None and fitting.state != PLANNED and one.state != PLANNED:
-            told.setdefault(fitting.id, []).append(f"{one.called}: {finding.verdict.sentence}")
+            where = f"{one.called}: " if one.id != fitting.id else ""  # its own mark stands before all of it
+            told.setdefault(fitting.id, []).append(f"{where}{finding.verdict.sentence}")
     return told
 
 

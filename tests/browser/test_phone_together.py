@@ -252,8 +252,12 @@ def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Ph
         known = {"fitting": fitting, "face": first(laptop, "face"), "mark": "D1.1", "state": "fitted", "trace": "none"}
         place = {"x_mm": 1103, "z_mm": 1544, "contact_radius_mm": 12, "sort": "clamp", "hole": "none"}
         book.write("fixing", known | place | {"fabric": "old fabric"})
-    elsewhere(phone, kind="fitting", item=fitting, set={"state": "taken down", "taken_down_on": "2025-05-31"})
     page = phone.go("#/left")
+    expect(page.locator("#page")).to_contain_text("Nothing was taken down yet.")
+    expect(page.locator(".pad-area")).to_have_count(0)
+    elsewhere(phone, kind="fitting", item=fitting, set={"state": "taken down", "taken_down_on": "2025-05-31"})
+    phone.go("#/")
+    phone.go("#/left")
     expect(page.locator("#page .warning")).to_contain_text("What was found at D1.1 is not entered.")
     page.get_by_label("Taken down by (role)").fill("joiner")
     page.get_by_label("Seen and taken over by (role)").fill("caretaker")

@@ -57,6 +57,7 @@ def test_statement_is_printed_with_its_photographs_and_signatures(surveyed: Surv
         "Brushed.",
         "shelf 3",
         "the lamp was wanted",
+        "Both sign for what they saw.",
         "Not signed for yet",
         "D2",
     ):

@@ -18,6 +18,7 @@ export async function leftPage(context) {
   const signed = new Set(site.all("statement").flatMap(({ values }) => values.items ?? []));
   const down = site.all("fitting").filter((one) => !stands(one) && !signed.has(one.id));
   const body = filled("left-page", { things: down.map((one) => filled("left-thing", { title: titleOf(registry, one), traces: tracesOf(context, one) })) });
+  if (!down.length) return { title: "As left", body: nothingLeft(site), actions: [{ words: "Taking down", href: "#/down" }] };
   fill(body, { lacking: lackingOf(context, down) || null });
   slot(body, "fitter").value = down[0]?.values.taken_down_by ?? site.item.values.fitter ?? "";
   slot(body, "keeper").value = site.item.values.keeper ?? "";
@@ -26,6 +27,12 @@ export async function leftPage(context) {
   for (const who of ["fitter", "keeper"]) slot(body, `${who}-pad`).append(padFor(who, drawn, kept));
   const save = once(() => saved(context, body, down, drawn, kept));
   return { title: "As left", body, writing: true, actions: [{ words: "Taking down", href: "#/down" }, { words: "Save", main: true, act: save }] };
+}
+
+/** Where nothing is to be signed for, nobody is asked to sign. */
+function nothingLeft(site) {
+  const signed = site.all("statement").length;
+  return filled("nothing-left", { words: signed ? "All that was taken down is signed for." : "Nothing was taken down yet." });
 }
 
 /** What nobody has said of the places that are signed for; "" where all is entered. */
@@ -55,8 +62,8 @@ function padFor(who, drawn, kept) {
 
 async function saved(context, body, down, drawn, kept) {
   const { registry, notebook } = context;
-  if (!down.length || !drawn.fitter.length || !drawn.keeper.length) {
-    context.say(down.length ? "Both sign." : "Nothing was taken down that is not signed for yet.");
+  if (!drawn.fitter.length || !drawn.keeper.length) {
+    context.say("Both sign.");
     return false;
   }
   const lacking = lackingOf(context, down);
