@@ -8,6 +8,7 @@ Run by hand: python -m tests.bench.count_taps
 
 from __future__ import annotations
 
+import re
 import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ from tests.browser.phones import HELD_PHONE, Laptop, Phone
 from tests.sites import picture, survey
 
 ROWS = 6
+SEEN = {"condition_class": "1", "urgency_class": "1"}
 SHOT: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": picture()}
 
 
@@ -106,8 +108,7 @@ class Thumb:
 
 def new_on_the_face(thumb: Thumb, like: str) -> None:
     """From the first screen, at the face one was at last, to the form of something like what is there."""
-    thumb.tap("New at R1-N")
-    thumb.tap(f"Like {like}")
+    thumb.tap(thumb.page.get_by_role("link", name=re.compile(f"^Like {like}$")))
 
 
 def may_i_drill_here(thumb: Thumb) -> None:
@@ -148,7 +149,7 @@ def place_fixing(thumb: Thumb, x: str) -> None:
 
 def new_fixing(thumb: Thumb) -> None:
     """A clamp that holds the rail, as the last one does."""
-    new_on_the_face(thumb, "D1.")
+    new_on_the_face(thumb, r"D1\.\d+")
     place_fixing(thumb, "1330")
 
 
@@ -159,8 +160,9 @@ def zone(thumb: Thumb) -> None:
         thumb.keys(x)
         thumb.tap(thumb.page.locator("[data-key=next]"))
         thumb.keys(z)
-        thumb.tap("These two: a rectangle" if x == "600" else thumb.page.locator("[data-key=next]"))
-    thumb.save()
+        if x == "300":
+            thumb.tap(thumb.page.locator("[data-key=next]"))
+    thumb.save("Save the rectangle, 300 × 200\N{NO-BREAK SPACE}mm")
 
 
 def new_face(thumb: Thumb) -> None:
@@ -175,7 +177,7 @@ def new_face(thumb: Thumb) -> None:
 
 def new_fitting(thumb: Thumb) -> None:
     """A rail with place and size."""
-    new_on_the_face(thumb, "D1 ")
+    new_on_the_face(thumb, "D1")
     thumb.keys("2400")
     thumb.tap(thumb.page.locator("[data-key=next]"))
     thumb.keys("1500")
@@ -183,12 +185,18 @@ def new_fitting(thumb: Thumb) -> None:
 
 
 def observation(thumb: Thumb) -> None:
-    """What was seen in the room, as elsewhere before, with its class."""
-    thumb.tap("Long room")
-    thumb.tap("New observation")
+    """What was seen at the wall, with its classes, as elsewhere before."""
+    thumb.tap("Observation")
+    thumb.tap("Plaster hollow: condition 1, urgency 1")
+    thumb.save()
+
+
+def observation_otherwise(thumb: Thumb) -> None:
+    """The same, worse than before."""
+    thumb.tap("Observation")
     thumb.write_again("what", "Pl", "Plaster hollow")
-    thumb.choose("condition_class", "1")
-    thumb.choose("urgency_class", "1")
+    thumb.choose("condition_class", "2")
+    thumb.choose("urgency_class", "2")
     thumb.save()
 
 
@@ -210,7 +218,7 @@ def new_room(thumb: Thumb) -> None:
 
 def sixty_fixings(thumb: Thumb) -> None:
     """Six rows of ten: the first of each like the last one, and a row like it. What one costs is taken six times."""
-    new_on_the_face(thumb, "D1.")
+    new_on_the_face(thumb, r"D1\.\d+")
     place_fixing(thumb, "1012")
     thumb.tap("A row like this")
     thumb.tap(thumb.page.locator("#row-count"))
@@ -232,6 +240,7 @@ ACTS: tuple[Callable[[Thumb], None], ...] = (
     new_face,
     new_fitting,
     observation,
+    observation_otherwise,
     signed_agreement,
     new_room,
     sixty_fixings,
@@ -247,6 +256,7 @@ BEFORE = {
     "new_face": (9, 22),
     "new_fitting": (11, 20),
     "observation": (9, 14),
+    "observation_otherwise": (9, 14),
     "signed_agreement": (18, 29),
     "new_room": (4, 7),
     "sixty_fixings": (314, 722),
@@ -259,7 +269,9 @@ def furnish(folder: Path) -> None:
         known = survey(book)
         known.looked()
         known.zone()
-        book.write("observation", {"room": known.room, "what": "Plaster hollow", "at": "2025-03-11T10:00:00+00:00"})
+        book.write(
+            "observation", {"room": known.room, "what": "Plaster hollow", "at": "2025-03-11T10:00:00+00:00"} | SEEN
+        )
         rail = known.fitting()
         for number in range(1, 7):
             known.fixing(rail, mark=f"D1.{number}", x_mm=950 + 150 * number)

@@ -384,6 +384,24 @@ def test_outline_is_entered_by_walking_its_corners(phone: Phone, laptop: Laptop)
     assert [[300, 2000], [900, 2000], [900, 2250], [300, 2250]] in outlines(phone, laptop)
 
 
+def test_rectangle_of_two_corners_is_saved_by_one_touch_above_the_keys(phone: Phone, laptop: Laptop) -> None:
+    """It says how large it is, stands in dashes on the drawing, and is not offered for what is no rectangle."""
+    page = to_a_new_zone(phone)
+    page.locator("[data-corner=x]").tap()
+    corner(page, "300", "2000")
+    page.locator("[data-key=next]").tap()
+    figures(page, "900")
+    expect(page.get_by_role("button", name="Save the rectangle")).to_have_count(0)
+    page.locator("[data-key=next]").tap()
+    figures(page, "2250")
+    expect(page.locator(".corners path.outline.touched")).to_have_count(1)
+    assert audit_as_it_stands(page) == []
+    page.get_by_role("button", name="Save the rectangle, 600 × 250\N{NO-BREAK SPACE}mm").tap()
+    expect(page.get_by_role("heading", name="Lettering")).to_be_visible()
+    outline = [[300, 2000], [900, 2000], [900, 2250], [300, 2250]]
+    assert outline in [zone["outline"] for zone in sent(phone, laptop, "zone")]
+
+
 def test_last_corner_counts_though_nothing_was_pressed_after_it(phone: Phone, laptop: Laptop) -> None:
     """A corner belongs to the outline as soon as it is typed; half of one is asked for."""
     page = to_a_new_zone(phone)
@@ -526,6 +544,7 @@ def test_first_screen_leads_to_one_more_like_the_last(phone: Phone, laptop: Lapt
     phone.go("#/")
     page.get_by_role("link", name="New at R1-N").tap()
     assert audit_as_it_stands(page) == []
+    phone.go("#/")
     page.get_by_role("link", name="Like D1.3").tap()
     expect(page.locator("#x_mm")).to_be_focused()
     figures(page, "1800")
@@ -544,6 +563,33 @@ def test_first_screen_leads_to_one_more_like_the_last(phone: Phone, laptop: Lapt
     expect(page.locator("#mark")).to_have_value("R1-S")
     fixings = sent(phone, laptop, "fixing")
     assert [(one["mark"], one["x_mm"], one["z_mm"]) for one in fixings[-1:]] == [("D1.4", 1800, 1540)]
+
+
+def test_what_was_seen_before_is_said_again_by_one_touch(phone: Phone, laptop: Laptop) -> None:
+    """In the words of the button, with its classes; what was blank stays blank, and what is chosen anew is so."""
+    page = to_work(phone)
+    said = (("condition_class", "1"),), (), (("condition_class", "3"), ("urgency_class", "2"))
+    for chosen in said:
+        phone.go("#/")
+        page.get_by_role("link", name="Observation", exact=True).tap()
+        before = page.get_by_role("button", name="Plaster hollow: condition 1", exact=True)
+        if chosen == said[0]:
+            expect(page.locator("#what")).to_be_focused()
+            page.locator("#what").fill("Plaster hollow")
+        else:
+            expect(before).to_have_attribute("aria-pressed", "false")
+            before.tap()
+            expect(before).to_have_attribute("aria-pressed", "true")
+            assert audit_as_it_stands(page) == []
+        for name, word in chosen:
+            page.locator(".input", has=page.locator(f"#{name}")).get_by_role("button", name=word, exact=True).tap()
+        page.get_by_role("button", name="Save", exact=True).tap()
+        expect(page.get_by_role("heading", name="Plaster hollow")).to_be_visible()
+    seen = sent(phone, laptop, "observation")
+    assert {(one["what"], one["recommendation_class"]) for one in seen} == {("Plaster hollow", None)}
+    classes = [(one["condition_class"], one["urgency_class"]) for one in seen]
+    assert sorted(classes, key=str) == [("1", None), ("1", None), ("3", "2")]
+    assert all(one["face"] and one["room"] for one in seen)
 
 
 def test_lean_of_a_face_is_taken_from_the_phone_s_sensor(phone: Phone, laptop: Laptop) -> None:

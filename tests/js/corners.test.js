@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 
-import { cornerOf, linesOf, notMeasured, rectangleOf, toMeasure, touchedLine } from "../../static/phone/book/corners.js";
+import { cornerOf, linesOf, notMeasured, rectangleOf, sizeOf, toMeasure, touchedLine } from "../../static/phone/book/corners.js";
 
 const FIELD = { name: "outline", label: "Outline", type: "outline" };
 const TOUCHED = touchedLine([1230, -40], 26);
@@ -25,7 +25,9 @@ test("an outline is not kept as long as one corner was only touched, and the ref
 });
 
 test("two measured corners make a rectangle, one that was touched makes none", () => {
-  assert.deepEqual(rectangleOf(linesOf("900 2250\n300 2000\n")), ["900 2250", "300 2250", "300 2000", "900 2000"]);
+  assert.deepEqual(rectangleOf(linesOf("900 2250\n300 2000\n")), [[900, 2250], [300, 2250], [300, 2000], [900, 2000]]);
+  assert.equal(sizeOf(rectangleOf(["900 2250", "300 2000"])), "600 × 250\u00a0mm");
   assert.equal(rectangleOf(["300 2000", TOUCHED]), null);
   assert.equal(rectangleOf(["300 2000"]), null);
+  assert.equal(rectangleOf(["300 2000", "300 2250"]), null);
 });

@@ -31,12 +31,17 @@ export function toMeasure(/** @type {string[]} */ lines) {
   return touched < 0 ? lines.length : touched;
 }
 
-/** The four corners of the rectangle between two that were measured; null where these are not two. */
+/** The four corners of the rectangle between two that were measured; null where these are not two across from each other. */
 export function rectangleOf(/** @type {string[]} */ lines) {
   const corners = lines.map(cornerOf);
   if (corners.length !== 2 || corners.some(({ at, missed }) => !at || missed)) return null;
   const [[x0, z0], [x1, z1]] = corners.map(({ at }) => at);
-  return [`${x0} ${z0}`, `${x1} ${z0}`, `${x1} ${z1}`, `${x0} ${z1}`];
+  return x0 === x1 || z0 === z1 ? null : [[x0, z0], [x1, z0], [x1, z1], [x0, z1]];
+}
+
+/** How wide and high it is: "300 × 200 mm". */
+export function sizeOf(/** @type {number[][]} */ [[x0, z0], , [x1, z1]]) {
+  return `${figureOf(Math.abs(x1 - x0))} × ${figureOf(Math.abs(z1 - z0), "mm")}`;
 }
 
 /**

@@ -1,8 +1,8 @@
 /** An outline entered by its corners: figures one after the other, of corners walked to or touched on the drawing first. */
 
-import { cornerOf, linesOf, rectangleOf, toMeasure, touchedLine } from "../book/corners.js";
+import { cornerOf, linesOf, rectangleOf, sizeOf, toMeasure, touchedLine } from "../book/corners.js";
 import { figureOf } from "../book/wording.js";
-import { fill, made, slot, wire } from "../pages/markup.js";
+import { fill, filled, made, slot, wire } from "../pages/markup.js";
 import { FIGURE_DONE } from "./number_pad.js";
 import { outlineDrawing } from "./outline_drawing.js";
 
@@ -11,17 +11,18 @@ import { outlineDrawing } from "./outline_drawing.js";
  * @param {HTMLFormElement} form
  * @param {import("../book/registry.js").Field[]} fields
  * @param {import("../book/registry.js").Context} context
+ * @param {HTMLElement} under  what stands under the thumb
  */
-export function addCorners(form, fields, context) {
+export function addCorners(form, fields, context, under) {
   for (const { name, required } of fields.filter(({ type }) => type === "outline")) {
     const area = /** @type {HTMLTextAreaElement} */ (/** @type {unknown} */ (form.elements.namedItem(name)));
-    const walk = cornersOf(area, context);
+    const walk = cornersOf(area, context, under);
     if (required) walk();
   }
 }
 
 /** Gives what opens them. */
-function cornersOf(/** @type {HTMLTextAreaElement} */ area, context) {
+function cornersOf(/** @type {HTMLTextAreaElement} */ area, context, under) {
   const part = made("corners");
   const [x, z] = ["x", "z"].map((axis) => /** @type {HTMLInputElement} */ (part.querySelector(`[data-corner=${axis}]`)));
   let [at, before, own] = [0, "", false];
@@ -53,11 +54,16 @@ function cornersOf(/** @type {HTMLTextAreaElement} */ area, context) {
     return undefined;
   };
   const rectangle = () => {
-    const lines = rectangleOf(linesOf(area.value));
-    if (!lines) return fill(part, { said: "A rectangle is made of two measured corners that lie across from each other." });
-    put(lines);
+    const four = rectangleOf(linesOf(area.value));
+    if (!four) return fill(part, { said: "A rectangle is made of two measured corners that lie across from each other." });
+    put(four.map((corner) => corner.join(" ")));
     begin("Four corners: a rectangle.");
     return undefined;
+  };
+  /** Two corners are no outline yet: under the thumb stands what they would make, and saves it. */
+  const offer = () => {
+    const four = rectangleOf(linesOf(area.value));
+    fill(under, { offer: four ? [filled("save-rectangle", { words: `Save the rectangle, ${sizeOf(four)}` })] : [] });
   };
   const touched = (/** @type {number[]} */ point, /** @type {number} */ missed) => {
     put([...linesOf(area.value), touchedLine(point, missed)]);
@@ -80,7 +86,14 @@ function cornersOf(/** @type {HTMLTextAreaElement} */ area, context) {
     corner();
   });
   area.addEventListener("input", () => own || begin());
+  area.addEventListener("input", offer);
   wire(part, { corner, rectangle, rub, walk });
+  wire(slot(under, "offer"), {
+    rectangle() {
+      rectangle();
+      area.form.requestSubmit();
+    },
+  });
   area.before(part);
   return walk;
 }

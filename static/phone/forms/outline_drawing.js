@@ -1,6 +1,6 @@
 /** The face an outline lies on, drawn in its form: corners are touched there, and seen as they are measured. */
 
-import { cornerOf, linesOf } from "../book/corners.js";
+import { cornerOf, linesOf, rectangleOf } from "../book/corners.js";
 import { offTheFace } from "../book/here.js";
 import { faceStretch } from "../book/places.js";
 import { elevation } from "../drawing/elevation.js";
@@ -17,7 +17,11 @@ import { slot, wire } from "../pages/markup.js";
 export function outlineDrawing({ registry, notebook }, area, part, touched) {
   const link = /** @type {HTMLSelectElement|null} */ (area.form.elements.namedItem("face"));
   let [face, view] = [/** @type {any} */ (null), /** @type {any} */ (null)];
-  const mark = () => view?.mark("outline", (svg, scale) => markOutline(svg, linesOf(area.value).map(cornerOf), scale));
+  const mark = () =>
+    view?.mark("outline", (svg, scale) => {
+      const lines = linesOf(area.value);
+      markOutline(svg, lines.map(cornerOf), scale, rectangleOf(lines));
+    });
   const draw = () => {
     const { site } = notebook;
     if (link && face?.id !== link.value) {

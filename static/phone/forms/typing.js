@@ -17,7 +17,7 @@ import { partTogether } from "./written_together.js";
  * @param {HTMLElement} under  what stands under the thumb
  */
 export function easeTyping(form, kind, fields, context, under) {
-  addCorners(form, fields, context);
+  addCorners(form, fields, context, under);
   addTables(form, kind, fields, context);
   tickByMarks(form);
   partTogether(form);

@@ -6,6 +6,7 @@ import { asTyped, show, warningAt } from "../forms/inputs.js";
 import { beginAtFirst } from "../forms/moving_on.js";
 import { hasPad } from "../forms/number_pad.js";
 import { filled, slot, wire } from "./markup.js";
+import { addSeenBefore } from "./seen_before.js";
 import { addWalls } from "./walls.js";
 
 const FIRST_FIGURE = "x_mm";
@@ -19,7 +20,8 @@ export function addHelp(state) {
   const { site } = context.notebook;
   if (!site) return;
   const last = query.has("like") ? null : lastLike(kind, site, values);
-  if (last && comeAlike(kind)) {
+  if (kind.name === "observation") addSeenBefore(state, slot(body, "before"));
+  else if (last && comeAlike(kind)) {
     const help = filled("like-last", { words: `As the last one: ${titleOf(context.registry, last)}` });
     wire(help, { like: () => fillLike(state, last, help) });
     slot(body, "before").append(help);

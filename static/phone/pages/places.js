@@ -5,7 +5,7 @@ import { consentOf } from "../book/appraisal.js";
 import { lastLike } from "../book/next_mark.js";
 import { countOf, dayOf, figureOf, said } from "../book/wording.js";
 import { stands, titleOf } from "../book/site.js";
-import { comeAlike } from "./form_help.js";
+import { aboutIt, likeLast, linkTo } from "./again.js";
 import { filled, link, rows, slot } from "./markup.js";
 import { cautionsOf, childrenOf, lineOf, listsOf, none, pageOf, picturesOf, titled, trailOf } from "./parts.js";
 import { agreementOn } from "./signing.js";
@@ -76,25 +76,16 @@ export function choosePage(context, id) {
   const { registry, notebook } = context;
   const item = notebook.site?.get(id);
   if (!item) return null;
-  const choices = [...registry.kinds.values()].filter((kind) => !kind.with_a_file && linkTo(kind, item)).map((kind) => choiceOf(kind, aboutIt(kind, item), lastOne(context, kind, item)));
+  const choices = [...registry.kinds.values()].filter((kind) => !kind.with_a_file && linkTo(kind, item)).map((kind) => choiceOf(kind, aboutIt(kind, item), likeLast(context, kind, item)));
   if (item.kind === "face") choices.push(agreeing(context, item));
   const body = filled("choose-page", { title: `New, about ${titleOf(registry, item)}`, choices });
   return { title: "New", trail: trailOf(context, item), body, actions: [] };
 }
 
-const linkTo = (kind, item) => kind.fields.find(({ type, to }) => type === "link" && to === item.kind)?.name;
-const aboutIt = (kind, item) => ({ [linkTo(kind, item)]: item.id });
-
 function choiceOf(kind, given, also) {
   const choice = filled("choice", { name: kind.label, meaning: kind.meaning, also });
   slot(choice, "link").href = `#/new/${kind.name}?${new URLSearchParams(given)}`;
   return choice;
-}
-
-/** The form as the last one of a kind left it, where several come alike. */
-function lastOne({ registry, notebook }, kind, item) {
-  const last = comeAlike(kind) ? lastLike(kind, notebook.site, aboutIt(kind, item)) : null;
-  return last ? [link(`Like ${titleOf(registry, last)}`, `#/new/${kind.name}?${new URLSearchParams({ ...aboutIt(kind, item), like: last.id })}`)] : [];
 }
 
 /** An agreement on a face, or on a fitting there with all its fixings that is not agreed to yet. */

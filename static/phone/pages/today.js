@@ -5,6 +5,7 @@ import { OVERDUE, dueOn, stateOf } from "../book/due.js";
 import { today } from "../book/moments.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { everyDraft } from "../store/drafts.js";
+import { againAt } from "./again.js";
 import { fill, filled, link, made } from "./markup.js";
 import { lineOf, none, nothing, pageOf, titled } from "./parts.js";
 import { shutter } from "./taking.js";
@@ -29,6 +30,7 @@ export async function todayPage(context) {
   part(body, "shelf", notebook.shelf.map((row) => shelfLine(context, row)));
   const site = notebook.site.item;
   const face = notebook.site.get(notebook.facts.face);
+  part(body, "again", face ? againAt(context, face) : []);
   return {
     title: "On site",
     live: () => true,
