@@ -54,6 +54,8 @@ WOODEN_PART = re.compile(
     "|^bois|chene|sapin|meleze|planche|poutre|lambris|legno|quercia|larice|madera|madeira|carvalho|pinho"
     "|eiken|grenen|vuren|hardhout|drewn|debow|sosnow|dreven|borovic|smrkov"
 )
+# Strength classes of EN 338 and EN 14080; C20/25 is one of concrete.
+STRENGTH_CLASS = re.compile(r"\b([cd]|gl)\d\d[ch]?\b(?!/)")
 # Stone, brick, plaster and what is brushed on them.
 MINERAL = frozenset((
     "stone", "stones", "sandstone", "limestone", "freestone", "gritstone", "granite", "marble", "slate", "flint",
@@ -129,8 +131,8 @@ def is_old_iron(name: str) -> bool:
 
 
 def is_wood(name: str) -> bool:
-    """Whether a name means wood."""
-    return _says(name, _wooden(), WOODEN_PART)
+    """Whether a name means wood, by what it is of or by its strength class alone."""
+    return _says(name, _wooden(), WOODEN_PART) or bool(STRENGTH_CLASS.search(plain(name)))
 
 
 @lru_cache(maxsize=1)

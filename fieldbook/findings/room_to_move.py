@@ -1,17 +1,19 @@
 """Where a fitting may be set along what it is fixed to, and how much more it may carry, with every word as good as now.
 
-The same questions are asked of a site in which it stands elsewhere, or weighs more.
+The same questions are asked of a site in which it stands elsewhere, or weighs more. No word as good as one that stops
+is good: it may not be set where it strikes something already, nor carry more while what holds it is over or not known.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from datetime import date
 from typing import NamedTuple
 
 from ..book.site import Item, Site
 from ..checks.limits import rounded_down
 from ..checks.room_to_move import intervals, most
+from ..checks.verdict import FINE, STOP
 from ..errors import FieldbookError
 from . import ways
 from .answering import find
@@ -22,6 +24,12 @@ from .questions import OF_KIND
 MOST_KG, STEP_KG = 500.0, 0.1
 MOVED = {"fitting": ("x_mm", "centre_x_mm"), "fixing": ("x_mm", "fitted_x_mm")}
 MANY_EDGES = 12  # that close to where it may be set
+
+OF_ITS_PLACE = frozenset(("place", "keep-off", "clearance", "projection"))
+OF_ITS_WEIGHT = frozenset(
+    ("load", "pull", "shear", "together", "slip", "carrier", "carries", "wall", "one-lost", "specialist")
+    + ("tipping", "sliding", "floor")
+)
 
 _CLEARANCE = next(one for one in OF_KIND["fitting"] if one.name == "clearance")
 
@@ -49,7 +57,7 @@ def room_to_move(site: Site, fitting: Item, today: date) -> RoomToMove:
     asked = _Asking(site, fitting, parts, today)
     along, beside = asked.along()
     more, above = asked.more()
-    return RoomToMove(along, more, above or beside)
+    return RoomToMove(along, more, (above or beside) if along else (beside or above))
 
 
 def moved_to(site: Site, fitting: Item, x_mm: float, today: date) -> tuple[Site, Finding | None]:
@@ -88,12 +96,13 @@ class _Asking:
             (question.name, one.id): find(question, site[one.id], site, self.today) for question, one in self.questions
         }
 
-    def worse(self, site: Site) -> Finding | None:
-        """The first answer that is worse than now; None where all are as good."""
+    def worse(self, site: Site, stopped_by: Container[str] = ()) -> Finding | None:
+        """The first answer that is worse than now, or to one of some questions stops; None where all are as good."""
         for question, one in self.questions:
             was = self.now[question.name, one.id]
             found = find(question, site[one.id], site, self.today)
-            if WORST_FIRST.index(found.word) < WORST_FIRST.index(was.word):
+            stops = found.word in STOP and question.name in stopped_by
+            if stops or WORST_FIRST.index(found.word) < WORST_FIRST.index(was.word):
                 return found
         return None
 
@@ -103,16 +112,22 @@ class _Asking:
         if moves is None:
             return ((round(x), round(x)),), ""
         edges = sorted(set(_edges(self.site, self.fitting)), key=lambda edge: abs(edge - x))[:MANY_EDGES]
-        found = intervals(lambda place: self.worse(self.at(place)) is None, x - moves, x + moves, [x, *edges])
+
+        def wrong(place: float) -> Finding | None:
+            return self.worse(self.at(place), OF_ITS_PLACE)
+
+        found = intervals(lambda place: wrong(place) is None, x - moves, x + moves, [x, *edges])
         here = next((stretch for stretch in found if stretch[0] - 1 <= x <= stretch[1] + 1), None)
-        ends = [end for end in (here[0] - 1, here[1] + 1) if abs(end - x) <= moves] if here else []
-        beside = next((worse for end in ends if (worse := self.worse(self.at(end)))), None)
+        ends = [end for end in (here[0] - 1, here[1] + 1) if abs(end - x) <= moves] if here else [x]
+        beside = next((worse for end in ends if (worse := wrong(end))), None)
         return tuple(found), _called(beside)
 
     def more(self) -> tuple[float | None, str]:
         """How much more it may carry where it is, and what would become worse above that."""
         if self.fitting.mass_loaded_kg is None:
             return None, ""
+        if (unsettled := self.unsettled()) is not None:
+            return 0.0, _called(unsettled)
         found = most(lambda more_kg: self.worse(self.loaded(more_kg)) is None, MOST_KG, STEP_KG)
         made_for = self.made_for_kg()
         if made_for is not None and found is not None and found > made_for:
@@ -120,6 +135,11 @@ class _Asking:
         if found is None or found >= MOST_KG:
             return found, ""
         return found, _called(self.worse(self.loaded(found + STEP_KG)))
+
+    def unsettled(self) -> Finding | None:
+        """The worst of what does not say of the weight there is that it holds."""
+        weighed = (found for (name, _), found in self.now.items() if name in OF_ITS_WEIGHT and found.word not in FINE)
+        return min(weighed, key=lambda found: WORST_FIRST.index(found.word), default=None)
 
     def made_for_kg(self) -> float | None:
         """What may still hang on it of what it is made to carry, kg; None where that is not entered.

@@ -368,7 +368,7 @@ def test_name_that_says_no_stone_wood_or_metal_is_not_taken_for_a_wall(lined: Su
     assert name in one.verdict.sentence
 
 
-@pytest.mark.parametrize("name", ["hardwood", "oak panelling", "plywood", "matchboarding", "planks"])
+@pytest.mark.parametrize("name", ["hardwood", "oak panelling", "plywood", "matchboarding", "planks", "C24"])
 def test_joinery_is_wood_by_whatever_name(lined: Surveyed, name: str) -> None:
     """Its acids and damp are asked about, not the air at a stone."""
     air(lined, 55)
