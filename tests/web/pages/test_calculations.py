@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from werkzeug.test import TestResponse
 
+from fieldbook.book.wording import kept_together
 from fieldbook.calculations.catalogue import CALCULATIONS, calculate
 from fieldbook.checks.verdict import Verdict, Word
 from fieldbook.model.fields import Type
@@ -57,7 +58,7 @@ def test_example_is_answered_with_every_figure_and_the_command(desk: Desk, name:
         assert f"<dt>{label}</dt>" in page
         assert value in page
     for verdict in told.verdicts:
-        assert verdict.own_sentence in page
+        assert kept_together(verdict.own_sentence) in page
     for _, words in told.notes:
         assert words in page
     assert f"| fieldbook calc {name}</pre>" in page
