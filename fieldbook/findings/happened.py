@@ -33,8 +33,7 @@ def what_to_do(site: Site, fitting: Item | None, happened: str) -> WhatToDo:
     """
     call, damp = site.item.call or site.item.keeper or "", happened == "damp"
     words = []
-    live = fitting is not None and any(one != "nothing" for one in fitting.gives or ())
-    if live and (damp or happened in HANGS_LOOSE):
+    if fitting is not None and is_live(fitting) and (damp or happened in HANGS_LOOSE):
         where = (site.item.isolators or "where is not entered").rstrip(". ")
         words.append(f"It is lit or heated: touch no metal of it. Switch it off where it is shut off: {where}.")
     if damp:
@@ -64,11 +63,19 @@ def not_by_hand(site: Site, fitting: Item) -> str:
         (mass is not None and mass > LIGHT_KG, f"it weighs {mass or 0:g} kg"),
         (fitting.z_mm + fitting.height_mm > WITHIN_REACH_MM, "it is not within reach from the floor"),
         (fitting.glass not in {None, "none"}, "it is glazed"),
+        (is_live(fitting), "it is lit or heated"),
         (people != 1, few),
         (bool(first), f"{first} would have to come off first"),
         (not fitting.removal, "how it comes off is not entered"),
+        (fitting.glass is None, "whether it is glazed is not entered"),
+        (not fitting.gives, "whether it is lit or heated is not entered"),
     )
     return next((words for speaks, words in against if speaks), "")
+
+
+def is_live(fitting: Item) -> bool:
+    """Whether it is said to give off light or heat."""
+    return any(one != "nothing" for one in fitting.gives or ())
 
 
 def off_before(site: Site, fitting: Item) -> list[Item]:

@@ -42,6 +42,7 @@ def laptop(tmp_path: Path) -> Iterator[Laptop]:
         }
         rail = known.fitting(**up, **own, finishes=[finish], moves_mm=200)
         panel = {"mark": "D2", "name": "Panel", "x_mm": 1200, "z_mm": 900, "width_mm": 500, "height_mm": 600}
+        panel |= {"glass": "none", "gives": ["nothing"]}
         known.fitting(**up, **panel, hangs_on=rail, mass_loaded_kg=3, people_to_remove=1, removal="Unhook it.")
         clamp = {"state": "fitted", "fitted_on": "2026-05-31", "fitted_by": "joiner", "trace": "a mark that cleans off"}
         clamp |= {

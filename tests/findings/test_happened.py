@@ -11,6 +11,7 @@ ID = "00000000-0000-7000-8000-0000000000{:02d}".format
 OF_SITE = {"name": "Tide house", "call": "gate lodge", "isolators": "cupboard by the stair."}
 PLACE = {"face": ID(3), "name": "thing", "x_mm": 1000, "z_mm": 900, "width_mm": 400, "height_mm": 300}
 LIGHT = {"state": "fitted", "mass_loaded_kg": 3, "people_to_remove": 1, "removal": "Lift it off."}
+LIGHT |= {"glass": "none", "gives": ["nothing"]}
 FACE = {"room": ID(2), "name": "North", "sort": "wall", "width_mm": 4000, "height_mm": 2500}
 
 

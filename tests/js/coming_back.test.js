@@ -91,7 +91,7 @@ test("steps of coming off are sentences, then fixings, then what is made good", 
   assert.deepEqual(stepsOff(fitting, fixings), ["Take off the lamp.", "Then lift.", "D1.1 (spanner): Half a turn.", "Then, at D1.1: Brush."]);
 });
 
-const LIGHT = { mass_loaded_kg: 3, people_to_remove: 1, removal: "Lift it off." };
+const LIGHT = { mass_loaded_kg: 3, people_to_remove: 1, removal: "Lift it off.", glass: "none", gives: ["nothing"] };
 
 const KNOWN = { call: "gate lodge", isolators: "cupboard by the stair." };
 

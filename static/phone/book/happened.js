@@ -21,8 +21,7 @@ export function whatToDo(site, fitting, happened) {
   const call = site.item.values.call || site.item.values.keeper || "";
   const damp = happened === "damp";
   const words = [];
-  const live = fitting && (fitting.values.gives ?? []).some((one) => one !== "nothing");
-  if (live && (damp || HANGS_LOOSE.includes(happened))) words.push(`It is lit or heated: touch no metal of it. Switch it off where it is shut off: ${(site.item.values.isolators || "where is not entered").replace(/[. ]+$/, "")}.`);
+  if (fitting && isLive(fitting) && (damp || HANGS_LOOSE.includes(happened))) words.push(`It is lit or heated: touch no metal of it. Switch it off where it is shut off: ${(site.item.values.isolators || "where is not entered").replace(/[. ]+$/, "")}.`);
   if (damp) words.push("Where the water comes from is the first question. Move nothing that is wet and swollen; note how far it reaches.");
   if (!HANGS_LOOSE.includes(happened)) return { act: LEAVE, words: [...words, "Leave it as it is, photograph it from where you stand, and tell."], call, urgency: damp ? "3" : "2" };
   const reason = fitting ? notByHand(site, fitting) : "what it is, is not known";
@@ -32,14 +31,22 @@ export function whatToDo(site, fitting, happened) {
 
 /** Why somebody who is no fitter takes it down by no means; "" where nothing speaks against it. */
 function notByHand(site, fitting) {
-  const { mass_loaded_kg: loaded, mass_empty_kg: empty, people_to_remove: people, z_mm: low, height_mm: height, glass, removal } = fitting.values;
+  const { mass_loaded_kg: loaded, mass_empty_kg: empty, people_to_remove: people, z_mm: low, height_mm: height, glass, gives, removal } = fitting.values;
   const mass = loaded ?? empty ?? null;
   if (mass === null) return "how heavy it is, is not entered";
   if (mass > LIGHT_KG) return `it weighs ${mass} kg`;
   if (low + height > WITHIN_REACH_MM) return "it is not within reach from the floor";
   if (glass && glass !== "none") return "it is glazed";
+  if (isLive(fitting)) return "it is lit or heated";
   if (people !== 1) return people ? `it takes ${people} people` : "how many it takes is not entered";
   const first = offBefore(site, fitting);
   if (first.length) return `${first.map(({ values }) => values.mark).join(", ")} would have to come off first`;
-  return removal ? "" : "how it comes off is not entered";
+  if (!removal) return "how it comes off is not entered";
+  if (!glass) return "whether it is glazed is not entered";
+  return gives?.length ? "" : "whether it is lit or heated is not entered";
+}
+
+/** Whether it is said to give off light or heat. */
+function isLive({ values }) {
+  return (values.gives ?? []).some((/** @type {string} */ one) => one !== "nothing");
 }
