@@ -21,7 +21,7 @@ import { attendUpdates, lookForUpdate } from "./updating.js";
 const SAID_MS = 4_000;
 const SETTLE_MS = 700;
 const at = (id) => document.getElementById(id);
-let [view, context, shown, changed] = [null, null, 0, false];
+let [view, context, shown, changed, saying] = [null, null, 0, false, 0];
 
 async function start() {
   attendTrouble(go);
@@ -61,9 +61,8 @@ async function start() {
 /** Tell once that the book holds what this version of the app does not know. */
 function showNewer() {
   const there = at("notices").querySelector("[data-about=newer-book]");
-  if (!context.notebook.newer) return there?.remove();
-  if (!there) notice("newer-book", "Some of this book was made with a newer Fieldbook. What this app does not know of it is not shown, and not changed here.");
-  return undefined;
+  if (!context.notebook.newer) there?.remove();
+  else if (!there) notice("newer-book", "Some of this book was made with a newer Fieldbook. What this app does not know of it is not shown, and not changed here.");
 }
 
 /** Show the page of the present address. */
@@ -174,7 +173,8 @@ function say(words) {
   const said = at("said");
   said.textContent = words;
   said.classList.add("shown");
-  setTimeout(() => said.textContent === words && said.classList.remove("shown"), SAID_MS);
+  clearTimeout(saying); // of what was said before, also where it was in the same words
+  saying = setTimeout(() => said.classList.remove("shown"), SAID_MS);
 }
 
 function fail(error) {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import datetime, timedelta
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -274,6 +275,45 @@ def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Ph
     page.get_by_label("What else is to be said").fill("The place is behind the shelf, and was not looked at.")
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator(".signature svg")).to_have_count(2)
+
+
+def test_what_was_said_last_stays_though_the_same_was_said_before(phones: list[Phone], laptop: Laptop) -> None:
+    """The time of the first does not take the second away."""
+    phone = phones[0]
+    elsewhere(phone, kind="fitting", item=first(laptop, "fitting"), set={"state": "taken down"})
+    page = phone.go("#/left")
+    page.clock.install()
+    page.clock.pause_at(datetime.now() + timedelta(hours=1))  # by the browser's own time, which stands still from here
+    press = page.get_by_role("button", name="Save", exact=True)
+    shown = page.locator("#said.shown", has_text="Both sign.")
+    press.click()
+    expect(shown).to_be_visible()
+    page.clock.run_for(3_000)
+    press.click()
+    page.clock.run_for(2_000)
+    expect(shown).to_be_visible()
+    page.clock.run_for(2_001)
+    expect(shown).to_have_count(0)
+
+
+def test_nothing_is_said_to_be_up_or_looked_at_where_all_is_planned(phones: list[Phone], laptop: Laptop) -> None:
+    """Nor is anything to be taken down; and something on another site is not said to be gone."""
+    phone, rail = phones[0], first(laptop, "fitting")
+    with laptop.book() as book:
+        other = book.write("site", {"name": "Customs shed", "address": "Second quay"})
+        room = book.write("room", {"site": other, "mark": "R1", "name": "Long room"})
+    phone.send()
+    expect(phone.go("#/down").locator("#page")).to_contain_text("Nothing is up yet.")
+    expect(phone.go("#/round").locator("#page")).to_contain_text("Nothing is up.")
+    expect(phone.page.locator("#page")).not_to_contain_text("looked at")
+    page = phone.go(f"#/off/{rail}")
+    expect(page.locator("#page")).to_contain_text("there is nothing to take down")
+    expect(page.get_by_role("button", name="Taken down", exact=True)).to_have_count(0)
+    phone.go(f"#/room/{room}")
+    expect(page.locator("#page")).to_contain_text("It lies on another site of this book: Customs shed.")
+    page.get_by_role("link", name="Customs shed").click()
+    expect(page.locator("#page")).to_contain_text("Second quay")
+    expect(phone.go(f"#/room/{room}").get_by_role("heading", name="Long room")).to_be_visible()
 
 
 def test_undoing_what_was_made_names_what_others_added_and_asks(phones: list[Phone], laptop: Laptop) -> None:

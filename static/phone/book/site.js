@@ -15,6 +15,12 @@ export function sitesOf(items) {
   return [...items.values()].filter((item) => item.kind === "site" && !item.withdrawn).sort(byName);
 }
 
+/** The site something lies on; null where it, or what it belongs to, was withdrawn or is not here. */
+export function siteOf({ kinds }, items, /** @type {Item|undefined} */ item) {
+  for (let one = item; one && !one.withdrawn; one = items.get(one.values[kinds.get(one.kind)?.parent])) if (one.kind === "site") return one;
+  return null;
+}
+
 function byName(one, other) {
   return byCounting(one.values.name, other.values.name) || (one.id < other.id ? -1 : 1);
 }

@@ -16,7 +16,7 @@ export function downPage(context) {
   const line = ({ fitting, stage, before }) => lineOf(context, fitting, [stage ? `stage ${stage}` : "", before.length ? `after ${before.map((one) => calledOf(registry, one)).join(", ")}` : ""].filter(Boolean).join(" · "), `#/off/${fitting.id}`);
   const [now, later] = [all.filter(free), all.filter((one) => !free(one))];
   const body = filled("down-page", {
-    said: all.length ? `${countOf(all.length, "fitting")} up. What hangs on a thing or covers it comes off before it.` : "Nothing is up any more.",
+    said: all.length ? `${countOf(all.length, "fitting")} up. What hangs on a thing or covers it comes off before it.` : `Nothing is up ${off.length ? "any more" : "yet"}.`,
     now: now.length ? now.map(line) : [none("Nothing.")],
   });
   part(body, "later", later.map(line));

@@ -32,7 +32,7 @@ export async function leftPage(context) {
 /** Where nothing is to be signed for, nobody is asked to sign. */
 function nothingLeft(site) {
   const signed = site.all("statement").length;
-  return filled("nothing-left", { words: signed ? "All that was taken down is signed for." : "Nothing was taken down yet." });
+  return filled("nothing-to-do", { title: "As left", words: signed ? "All that was taken down is signed for." : "Nothing was taken down yet." });
 }
 
 /** What nobody has said of the places that are signed for; "" where all is entered. */

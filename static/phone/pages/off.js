@@ -20,6 +20,7 @@ export async function offPage(context, id) {
   const { site } = notebook;
   const fitting = site?.get(id);
   if (fitting?.kind !== "fitting" || !stands(fitting)) return null;
+  if (![fitting, ...site.of(fitting, "fixing")].some(({ values }) => values.state === "fitted")) return notUp(context, fitting);
   const before = offBefore(site, fitting).filter(({ values }) => values.state === "fitted");
   const stage = stages(site).find((one) => one.fitting.id === id)?.stage;
   const fixings = site.of(fitting, "fixing");
@@ -52,6 +53,12 @@ export async function offPage(context, id) {
   });
   const save = once(() => saved(context, body, id, { goes: chosen.goes, before, kept }));
   return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Taking down", href: "#/down" }, shutter(context, body, fitting, "before removal"), { words: "Taken down", main: true, act: save }] };
+}
+
+/** What never went up does not come down. */
+function notUp(context, fitting) {
+  const title = titleOf(context.registry, fitting);
+  return { title, trail: trailOf(context, fitting), body: filled("nothing-to-do", { title, words: "It is planned, and not up: there is nothing to take down." }), actions: [{ words: "Taking down", href: "#/down" }] };
 }
 
 function factsOf({ values }, fixings) {

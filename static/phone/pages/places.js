@@ -21,7 +21,7 @@ export function sitePage(context, id) {
   if (notebook.site?.item.id !== id) notebook.choose({ site: id });
   const body = filled("site-page", {
     title: titleOf(registry, item),
-    choose: notebook.sites.filter((one) => one.id !== id).map((one) => link(`Change to ${titleOf(registry, one)}`, pageOf(one), "button")),
+    choose: notebook.sites.filter((one) => one.id !== id).map((one) => link(`Change to ${[titleOf(registry, one), one.values.address].filter(Boolean).join(", ")}`, pageOf(one), "button")),
     facts: factsOf(context, item),
     lists: listsOf(context, item, childrenOf(registry, item), { visit: ({ values }) => dayOf(values.on) }),
   });

@@ -5,7 +5,7 @@ import { today } from "../book/moments.js";
 import { calledOf } from "../book/site.js";
 import { countOf, dayOf } from "../book/wording.js";
 import { filled, slot } from "./markup.js";
-import { lineOf, none } from "./parts.js";
+import { lineOf } from "./parts.js";
 
 /** The inspections of a fitting, the latest last. */
 export function inspectionsOf(site, fitting) {
@@ -34,8 +34,8 @@ export function roundPage(context) {
     return lineOf(context, one, `${calledOf(registry, site.get(one.values.face))} · ${said}`, `#/inspect/${one.id}`);
   });
   const body = filled("round-page", {
-    left: left ? `${countOf(left, "fitting")} to look at, in the order of the walls.` : "All that is up was looked at today.",
-    fittings: lines.length ? lines : [none("Nothing is up yet.")],
+    left: left ? `${countOf(left, "fitting")} to look at, in the order of the walls.` : up.length ? "All that is up was looked at today." : "Nothing is up.",
+    fittings: lines,
   });
   const by = slot(body, "by");
   by.value = facts.inspected_by ?? "";

@@ -15,7 +15,8 @@ export function addSeenBefore({ context, form, fields }, before) {
   const own = fields.filter(({ name }) => name in SAID);
   const latestFirst = [...context.notebook.site.all("observation")].sort((one, other) => (one.id < other.id ? 1 : -1));
   const byWords = new Map();
-  for (const { values } of latestFirst) if (values.what && !byWords.has(wordsOf(values))) byWords.set(wordsOf(values), asTyped(own, values));
+  // What an inspection or an accident was entered with is about one thing alone.
+  for (const { values } of latestFirst) if (values.what && !values.occasion && !byWords.has(wordsOf(values))) byWords.set(wordsOf(values), asTyped(own, values));
   const offered = [...byWords].slice(0, MOST);
   if (!offered.length) return;
   const buttons = offered.map(([word], at) => {
