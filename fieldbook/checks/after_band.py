@@ -120,7 +120,8 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
     after    the time after the band
     found    the band, % RH
     returns  verdict on the share of that time outside, %, against the 14 % of the past; the longest time outside on
-             end stands beside it; a fine one only of thirty days, of which no more lacks than a band bears
+             end stands beside it; a fine one only of a reading an hour on thirty days, of which no more lacks than a
+             band bears
 
     Source: SOURCE.
     Raises nothing.
@@ -137,7 +138,7 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
     began = ""
     if after.longest_from_s is not None:
         began = f", from {in_words(datetime.fromtimestamp(after.longest_from_s, UTC))}"
-    judged = f"{after.judged_s / DAY_S:.0f} of {after.elapsed_s / DAY_S:.0f} days"
+    judged = _days(after)
     verdict = at_most(
         "humidity",
         f"Time outside {limits}",
@@ -149,11 +150,17 @@ def after_band_verdict(after: After, found: Band) -> Verdict:
         working=(("Time judged", judged), ("Longest on end", f"{longest_h:.10g} h")),
     )
     lacks = after.judged_s < LEAST_JUDGED_S or after.judged_s < (1 - MOST_MISSING) * after.elapsed_s
-    if verdict.word not in FINE or not lacks:
+    if verdict.word not in FINE or not (lacks or found.usual_s > HOUR_S):
         return verdict
-    needed = f"To say that it is kept to takes {LEAST_JUDGED_S / DAY_S:.0f} days, at most {MOST_MISSING:.0%} missing."
-    sentence = f"Of the time after the band, {limits}, only {judged} are recorded. {needed} {verdict.sentence}"
+    needed = f"To say that it is kept to takes {LEAST_JUDGED_S / DAY_S:.0f} days, at most {MOST_MISSING:.0%} missing"
+    often = f"a reading every {rounded_up(found.usual_s / HOUR_S):g} h"
+    sentence = f"Recorded after the band, {limits}: {judged}, {often}. {needed}, a reading an hour. {verdict.sentence}"
     return replace(verdict, word=Word.NOT_KNOWN, sentence=sentence, missing=("time",))
+
+
+def _days(after: After) -> str:
+    judged, elapsed = (round(seconds / DAY_S) for seconds in (after.judged_s, after.elapsed_s))
+    return f"{judged} of {elapsed} days" if judged != elapsed else "1 day" if judged == 1 else f"{judged} days"
 
 
 def _level(seconds: Sequence[float], found: Band, now: float) -> float:

@@ -109,7 +109,7 @@ def light_verdict(lux: float, hours_per_year: float, category: str) -> Verdict:
     lux             illuminance while lit, lx, 0 to 200 000
     hours_per_year  hours lit in a year, h, 0 to 8784
     category        responsivity: none, low, medium or high
-    returns         verdict on the exposure in lx·h; over as well when the illuminance alone is too high
+    returns         verdict on the exposure in lx·h, or on the illuminance where that is too high by a greater share
 
     Source: CIE 157:2004, section 3.1 (from memory, not seen in a readable copy).
     Raises NotAChoice for another category, OutOfRange outside the limits above, NotANumber for
@@ -129,7 +129,7 @@ def light_verdict(lux: float, hours_per_year: float, category: str) -> Verdict:
         figure = rounded_up(exposure_lux_h, 1)
         sentence = f"The exposure is {figure:.10g} lx·h in a year; this category has no limit."
         return Verdict("light", Word.WITHIN, figure, None, None, "lx·h", sentence, SOURCE, working=working)
-    if lux > limit.lux:
+    if lux > limit.lux and lux / limit.lux >= exposure_lux_h / limit.lux_h:
         figure = rounded_up(lux)
         margin = limit.lux - figure
         sentence = (

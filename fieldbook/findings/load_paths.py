@@ -16,9 +16,10 @@ from ..checks.cautions import OVERHEAD_UNDERSIDE_MM
 from ..checks.clearance import highest
 from ..checks.face_load import GRAVITY_M_S2, Force
 from ..checks.limits import rounded_up
-from ..errors import Missing, UnsuitableShape
+from ..errors import UnsuitableShape
 from . import geometry
-from .asking import Asked
+from .asking import Asked, NotEntered
+from .finding import Blank
 from .reach import carriers_of
 
 OVERHEAD_SORTS = {"ceiling", "soffit"}
@@ -26,6 +27,9 @@ OVERHEAD_SORTS = {"ceiling", "soffit"}
 OVERHEAD_DEG = 15.0
 # What ends higher than this above the floor does not stand on it: common practice, no source.
 NEAR_FLOOR_MM = 100.0
+NOT_REACHED = (
+    "0 N is entered, yet people can lean or climb on it: enter how hard they may pull, or that nobody reaches it."
+)
 ITS_FIXINGS, THE_FLOOR, BOTH = "its fixings", "the floor", "the floor and its fixings"
 
 
@@ -155,11 +159,9 @@ def people_pull_n(asked: Asked, fitting: Item) -> float:
         return 0.0
     if fitting.pull_n is None:
         return asked.need(fitting, "pull_n")
-    raise Missing(
-        f"People can lean or climb on {fitting.called}, yet their pull is entered as 0 N.",
-        "Enter how hard they may pull, or that nobody can reach it.",
-        field="pull_n",
-    )
+    if (taken := asked.taken.get((fitting.id, "pull_n"))) is not None:
+        return float(taken)
+    raise NotEntered(Blank(fitting, "pull_n"), None, "", NOT_REACHED)
 
 
 def front_mm(asked: Asked, fitting: Item, above: frozenset[str] = frozenset()) -> float:

@@ -84,8 +84,10 @@ TENDER_PART = re.compile(
     "|dorad|dorat|dourad|zloc|zlac|zlat|leinwand|leinen|textil|seiden|feuille|foglia|fres[ckq]|affresc|malerei|wandbild"
     "|muurschilder|malning$|dipint|graffit|marmorier|polychrom"
 )
+# Iron in an old building is cast or wrought, by whatever is said beside it.
 IRON = re.compile(
-    r"\b(cast|wrought)\W?iron\b|gusseis|schmiedeeis|\bfonte\b|\bfer forge|\bghisa\b|ferro battuto|\bferro fundido"
+    r"\b(iron|fer|ferro|hierro|ijzer|jern|jarn)\b(?!\W*(oxide|red|gall))|\beisen|\bzelaz|\bzelez"
+    r"|\b(cast|wrought)\W?iron\b|gusseis|schmiedeeis|\bfonte\b|\bfer forge|\bghisa\b|ferro battuto|\bferro fundido"
     r"|hierro (fundido|forjado|colado)|gietijzer|smeedijzer|stobejern|smedejern|stopejern|smijern|gjutjarn|smidesjarn"
     r"|zeliw|\blitin"
 )

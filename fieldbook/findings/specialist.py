@@ -11,7 +11,7 @@ from ..book.site import Item
 from ..checks.cautions import ENGINEER_MASS_KG
 from ..checks.limits import rounded_up
 from ..checks.verdict import Verdict, Word
-from . import geometry
+from . import geometry, named
 from .acts import is_glued
 from .asking import MORE, NEITHER, Asked, NotEntered, Question
 from .decisions import decisions_on, in_words, ruling_of
@@ -19,7 +19,6 @@ from .finding import Blank, Outcome
 from .fixing_loads import standing
 from .load_paths import is_overhead, mass_kg
 from .looked import ASBESTOS, SERVICES, SWINGS, ahead, hazards_at, looked, not_looked
-from .named import is_old_iron
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
@@ -137,13 +136,19 @@ def _by_way_out(asked: Asked, fitting: Item) -> Reasons:
 def _in_iron(asked: Asked, fixing: Item) -> bool:
     layers = asked.site[fixing.face].layers or [] if fixing.fabric != "another fitting" else []
     names = [fixing.bears_on, fixing.into, *(material for material, *_ in layers)]
-    return any(name and is_old_iron(name) for name in names)
+    return any(name and named.is_old_iron(name) for name in names)
 
 
 def _unknown_fabric(asked: Asked, fixing: Item) -> bool:
     """Whether a fixing goes into old fabric of which nothing at all is entered."""
-    known = fixing.member or fixing.hold or fixing.grips or fixing.bears_on or asked.site[fixing.face].layers
+    said = any(_says_what(name) for name in (fixing.grips, fixing.bears_on) if name)
+    known = fixing.member or fixing.hold or said or asked.site[fixing.face].layers
     return fixing.fabric == "old fabric" and not known
+
+
+def _says_what(name: str) -> bool:
+    """Whether the name of a material says what a building is of; one of the site's own may be of anything."""
+    return named.is_wood(name) or named.is_mineral(name) or named.is_metal(name)
 
 
 QUESTIONS = (

@@ -84,19 +84,27 @@ def far_side(site: Site, face: Item, deep_mm: float | None) -> tuple[bool, Item 
 def comes_out(asked: Asked, fixing: Item) -> bool:
     """Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may.
 
-    Where neither is entered it does not: of unknown depth no hole ordinarily goes through half a brick.
+    Where neither is entered it does not: of unknown depth no hole ordinarily goes through half a brick, nor any but a
+    bolt's through more than that.
     """
     if fixing.fabric == "another fitting" or (fixing.hole == "none" and fixing.sort not in PIERCING):
         return False
     site, face = asked.site, asked.site[fixing.face]
     thick = thickness_mm(site, face)
     least = THINNEST_MM if thick is None else thick
-    if fixing.penetration_mm is None and (thick is None or (fixing.length_mm or least) < least):
+    if fixing.penetration_mm is None and (thick is None or _longest_mm(fixing, thick) < thick):
         return False
     deep: float = asked.need(fixing, "penetration_mm")
     if deep < least or _ends_in_timber(site, face, geometry.place_of(fixing), deep):
         return False
     return deep >= asked.need(face, "wall_mm") if thick is None else True
+
+
+def _longest_mm(fixing: Item, thick_mm: float) -> float:
+    """How deep a fixing of unknown depth may go: as long as it is, and only one with a nut right through."""
+    if fixing.length_mm is not None:
+        return float(fixing.length_mm)
+    return thick_mm if fixing.sort in THROUGH_HOLES else min(thick_mm, THINNEST_MM - 1)
 
 
 def _ends_in_timber(site: Site, face: Item, at: tuple[float, float], deep_mm: float) -> bool:

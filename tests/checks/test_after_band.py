@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from array import array
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -87,6 +88,15 @@ def test_little_of_the_time_after_says_nothing_good_of_it(hours: int, gap: int, 
     seconds[-10:] = [second + gap * HOUR_S for second in seconds[-10:]]
     assert after_band_verdict(time_after(seconds, values, FLAT, 8760), FLAT).word is word
     assert after_band_verdict(time_after(seconds, [70.0] * len(values), FLAT, 8760), FLAT).word is Word.OVER
+
+
+def test_reading_a_day_says_nothing_good_of_the_swings_between():
+    """Of two rooms read at noon alone the calm and the restless look alike; what is outside even so stays over."""
+    band = replace(FLAT, usual_s=24 * HOUR_S)
+    calm = after_band_verdict(After(720 * HOUR_S, 720 * HOUR_S, 0, 0, None), band)
+    assert (calm.word, calm.missing) == (Word.NOT_KNOWN, ("time",))
+    assert "30 days, a reading every 24 h" in calm.sentence
+    assert after_band_verdict(After(720 * HOUR_S, 720 * HOUR_S, 200 * HOUR_S, 0, None), band).word is Word.OVER
 
 
 def test_later_year_is_held_against_the_same_season():

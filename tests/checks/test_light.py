@@ -116,6 +116,12 @@ def test_illuminance_above_the_category_is_over_however_short(category, limit):
     assert light.light_verdict(limit, 1 / 60, category).word == Word.WITHIN
 
 
+def test_dose_is_told_where_it_passes_its_limit_further_than_the_illuminance():
+    """52.8 lx are 6 % above 50; in 2,000 h they are 105,600 lx·h, seven times the 15,000 of this category."""
+    found = light.light_verdict(52.8, 2000, "high")
+    assert (found.word, found.figure, found.limit, found.unit) == (Word.OVER, 105_600, 15_000, "lx·h")
+
+
 def test_category_without_a_limit_bears_any_light():
     """Stone and metal have no limit, so no margin either."""
     found = light.light_verdict(10_001, 4000.1, "none")

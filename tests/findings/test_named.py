@@ -54,7 +54,9 @@ def test_name_says_what_its_words_say(name: str, says: str) -> None:
     assert " ".join(kind for kind, is_it in kinds.items() if is_it(name)) == says
 
 
-@pytest.mark.parametrize("name", ["cast iron", "wrought-iron", "Gusseisen", "schmiedeeiserne", "fonte", "ghisa"])
+@pytest.mark.parametrize(
+    "name", ["cast iron", "wrought-iron", "Gusseisen", "schmiedeeiserne", "fonte", "ghisa", "iron column", "Eisensäule"]
+)
 def test_old_iron_is_for_an_engineer_by_whatever_name(surveyed: Surveyed, name: str) -> None:
     """It breaks without warning, whoever wrote down what the column is."""
     surveyed.looked()

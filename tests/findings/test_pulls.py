@@ -129,6 +129,19 @@ def test_bolt_that_gave_way_stays_over_whatever_else_is_not_entered(surveyed: Su
         assert "“pull by people” of D1 is not entered; it is so even with 0 N." in one.assumed
 
 
+@pytest.mark.parametrize(("stated_n", "word"), [(150, Word.OVER), (1500, Word.NOT_KNOWN)])
+def test_pull_of_nobody_on_what_people_can_climb_is_asked_for_unless_the_weight_alone_is_too_much(
+    surveyed: Surveyed, stated_n: float, word: Word
+) -> None:
+    """20 kg are 196.2 N sideways, more than 150 already; 0 N of people who can climb on it is no figure."""
+    rail = surveyed.fitting(**HUNG | {"centre_out_mm": 0, "climbable": 1, "pull_n": 0})
+    surveyed.fixing(rail, sort="hook", x_mm=1200, z_mm=1150, hole="existing", stated_load_n=stated_n, **STATED)
+    (one,) = found(surveyed, "shear")
+    assert one.word is word
+    if word is Word.NOT_KNOWN:
+        assert one.missing[0].field == "pull_n"
+
+
 @pytest.mark.parametrize("sort", ["hook", "strap", "magnet", "adhesive pad", "machine screw"])
 def test_every_sort_that_carries_has_a_finding(surveyed: Surveyed, sort: str) -> None:
     """With nothing stated it is not known, with the figure; a load stated by an engineer gives the limit."""

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from fieldbook.checks.verdict import Word
-from tests.findings.hung import HUNG, STATED, found
+from tests.findings.hung import BLOCK, HUNG, STATED, found
 from tests.sites import Surveyed
 
 PASSING = [["what swings, passes or must be seen", "fitter", "walked it", "2026-05-04"]]
@@ -77,6 +77,19 @@ def test_way_out_iron_and_unknown_fabric_call_for_somebody(
     (one,) = found(surveyed, "specialist")
     assert one.word is Word.NOT_KNOWN
     assert who in one.verdict.sentence
+
+
+@pytest.mark.parametrize(("bears_on", "called"), [("putty", True), ("limestone", False)])
+def test_material_of_the_sites_own_does_not_say_what_a_building_is_of(
+    surveyed: Surveyed, bears_on: str, called: bool
+) -> None:
+    """What was crushed on the bench may fill iron; without layers of the face nobody knows."""
+    surveyed.looked()
+    surveyed.book.write("material", BLOCK | {"site": surveyed.site, "name": "putty"})
+    rail = surveyed.fitting(**HUNG | {"mass_loaded_kg": 3, "touches_face": 0, "gives": ["nothing"]})
+    surveyed.fixing(rail, bears_on=bears_on, adhesive=0, x_mm=1100, z_mm=1100)
+    (one,) = found(surveyed, "specialist")
+    assert ("nobody knows what D1.1 goes into" in one.verdict.sentence) is called
 
 
 @pytest.mark.parametrize(

@@ -37,6 +37,25 @@ def bolt(surveyed: Surveyed, **more: Any) -> str:
     return surveyed.fixing(surveyed.fitting(gives=["nothing"]), **BOLT | more)
 
 
+@pytest.mark.parametrize(
+    ("sort", "thick", "deep", "word"),
+    [
+        ("hook", 340, None, Word.WITHIN),  # of unknown depth it does not go through more than half a brick
+        ("hook", 60, None, Word.NOT_KNOWN),
+        ("bolt", 340, None, Word.NOT_KNOWN),  # which may have its nut on the other side
+        ("hook", 340, 340, Word.NOT_KNOWN),
+    ],
+)
+def test_depth_is_asked_for_where_a_hole_may_come_out(
+    surveyed: Surveyed, sort: str, thick: float, deep: float | None, word: Word
+) -> None:
+    """What is on the other side was not looked at."""
+    partition(surveyed, looked=False)
+    surveyed.book.write("face", {"layers": [["brick", thick, "later"]]}, item=surveyed.face)
+    hole = one(surveyed, "before-hole", bolt(surveyed, sort=sort, penetration_mm=deep, length_mm=None))
+    assert hole.word is word
+
+
 def square(x: float, z: float, size: float = 100) -> list[list[float]]:
     """A square round a place."""
     half = size / 2

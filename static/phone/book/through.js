@@ -57,10 +57,16 @@ export function comesOut(asked, fixing) {
   const face = asked.site.get(on);
   const thick = thicknessOf(asked.site, face);
   const least = thick ?? THINNEST_MM;
-  if (!known(goes) && (thick === null || (length || least) < least)) return false;
+  if (!known(goes) && (thick === null || longestOf(sort, length, thick) < thick)) return false;
   const deep = need(asked, fixing, "penetration_mm");
   if (deep < least || endsInTimber(asked.site, face, placeOf(fixing), deep)) return false;
   return thick !== null || deep >= need(asked, face, "wall_mm");
+}
+
+/** How deep a fixing of unknown depth may go: as long as it is, and only what is drawn up with a nut right through. */
+function longestOf(sort, length, thick) {
+  if (known(length)) return length;
+  return THROUGH_HOLES.includes(sort) ? thick : Math.min(thick, THINNEST_MM - 1);
 }
 
 function endsInTimber(site, face, at, deep) {
