@@ -61,6 +61,8 @@ def _plan_and_fit(desk: Desk) -> None:
     phase_2 = [fitting["mark"] for fitting in rooms.FITTINGS if fitting["state"] == "planned"]
     for planned_on, later in (("2025-04-02", False), ("2026-03-02", True)):
         at = moment(planned_on, "11:00")
+        if later:
+            desk.enter("build_up", rooms.BUILD_UPS, moment(planned_on, "10:30"))
         fittings = [fitting for fitting in rooms.FITTINGS if (fitting["mark"] in phase_2) == later]
         fixings = [fixing for fixing in rooms.FIXINGS if (fixing["fitting"] in phase_2) == later]
         agreements = [

@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from .booking import Values, fixings
 
+ON_THE_FRAME: Values = {
+    "name": "Panel on the hanging frame", "sort": "fitting",
+    "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
+                 ["birch plywood", 12, 0.4]],
+    "note": "For every panel of a later phase that is hung on D1; D2 has a moulding in front besides.",
+}  # fmt: skip
+
 FITTINGS: tuple[Values, ...] = (
     {"face": "R1-N", "mark": "D1", "name": "Hanging frame",
      "purpose": "Carries the panels of the north wall without a hole in the stone.", "state": "fitted",
@@ -28,8 +35,7 @@ FITTINGS: tuple[Values, ...] = (
      "finishes": ["P1", "P3"], "fitted_on": "2025-05-06"},
     {"face": "R1-N", "mark": "D3", "name": "Panel, the landing of goods", "purpose": "Text and map of the quay.",
      "state": "planned", "phase": "2, summer 2026", "x_mm": 7440, "z_mm": 1230, "width_mm": 900, "height_mm": 780,
-     "build_up": [["pads and packers behind D1", 16, 5], ["ash upright of D1", 32, 0.5], ["hanging strip", 22, 0.3],
-      ["birch plywood", 12, 0.4]], "touches_face": 0, "mass_empty_kg": 7.0, "mass_loaded_kg": 7.0,
+     "build_up": ON_THE_FRAME["build_up"], "touches_face": 0, "mass_empty_kg": 7.0, "mass_loaded_kg": 7.0,
      "centre_out_mm": 76, "lift_reach": "close", "parts": [["board", 900, 780, 1, "either way"]],
      "cut_from": "birch plywood, 12 thick",
      "stock_length_mm": 1525, "stock_width_mm": 1525, "kerf_mm": 3, "pull_n": 50, "climbable": 0, "hangs_on": "D1",

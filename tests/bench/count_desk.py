@@ -39,7 +39,7 @@ CITED = "cited"
 PUT_UP = "Put up and taken down"
 PARTS: Mapping[str, tuple[str, ...]] = {
     "Survey": ("site", "room", "face", "zone", "limit", "hold", "member"),
-    "Plan": ("finish", "material", "fitting", "fixing"),
+    "Plan": ("finish", "material", "build_up", "fitting", "fixing"),
     PUT_UP: (),
     "Agreed": ("agreement", "decision"),
     "Watched": ("reading", "observation", "log"),

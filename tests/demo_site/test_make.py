@@ -59,6 +59,7 @@ def inside(fitting: Item, x_mm: float, z_mm: float) -> bool:
         ("zone", 25),
         ("limit", 10),
         ("hold", 20),
+        ("build_up", 1),
         ("fitting", 14),
         ("fixing", 90),
         ("finish", 6),
