@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ..book.site import Item, Site
+from ..book.wording import count
 from ..checks.verdict import STOP, UNKNOWN, Word
 from ..model.kinds import KINDS
 from .asking import label_of
@@ -19,6 +20,10 @@ SHOWN = 12  # lines of a list; the rest is folded
 # What is found out at a desk or from somebody else, not at the wall.
 AT_A_DESK = {"site", "agreement", "decision", "finish", "material", "cost", "task"}
 FROM_OTHERS = {"load_limit_n", "load_said_by", "stated_load_n", "stated_by", "floor_limit_kn_m2", "fire_limit"}
+
+
+def _waiting(answers: int) -> str:
+    return f"{count(answers, 'answer')} {'waits' if answers == 1 else 'wait'} for it"
 
 
 @dataclass(frozen=True)
@@ -43,8 +48,8 @@ class Point:
 
     @property
     def line(self) -> str:
-        """The point in one line: the loaded mass of C2: settles 9."""
-        return f"{self.words}: settles {self.settles}" if self.blank else self.words
+        """The point in one line: the loaded mass of C2: 9 answers wait for it."""
+        return f"{self.words}: {_waiting(self.settles)}" if self.blank else self.words
 
 
 @dataclass(frozen=True)
@@ -92,7 +97,7 @@ def _unagreed(site: Site, findings: Iterable[Finding]) -> list[Point]:
             about[item.id] += 1
     return [
         Point(
-            f"Ask the keeper about {items[key].called} and what it does to old fabric: settles {number}",
+            f"Ask the keeper about {items[key].called} and what it does to old fabric: {_waiting(number)}",
             items[key],
             None,
             number,

@@ -56,7 +56,7 @@ COLOUR = Kind("colour", "Colour measured again", "Colours measured again", "what
 STATEMENT = Kind("statement", "As-left statement", "As-left statements",
                  "how the building was left when something had been taken down", "site", (
     link("site", "Site", "site", required=True),
-    line("reference", "Reference", required=True, help="short: L1", copied=False),
+    line("reference", "Reference", required=True, help="short: S1", copied=False),
     Field("items", "Taken down", Type.LINKS, to="fitting", required=True, copied=False),
     Field("on", "On", Type.DATE, required=True, listed=True, copied=False),
     person("fitter", "Taken down by", required=True, help="role", listed=True),

@@ -16,8 +16,8 @@ def test_missing_entry_is_one_line_with_all_it_settles(surveyed: Surveyed) -> No
     points = open_points(site, findings)
     settled = sum(any(blank.field == "mass_empty_kg" for blank in one.missing) for one in findings)
     (line,) = [point for point in points.this_walk if point.field == "mass_empty_kg"]
-    assert settled >= 1
-    assert (line.item.id, line.line) == (fitting, f"“mass empty” of D1: settles {settled}")
+    assert settled == line.settles == 1
+    assert (line.item.id, line.line) == (fitting, "“mass empty” of D1: 1\u00a0answer waits for it")
 
 
 def test_what_stops_the_work_stands_first_and_by_itself(surveyed: Surveyed) -> None:

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from fieldbook.book.next_mark import EXAMPLE
 from fieldbook.errors import UnknownKind
 from fieldbook.model.fields import ANY, Type
 from fieldbook.model.kinds import KINDS, Kind, kind_named
@@ -86,3 +87,10 @@ def test_names_and_words_are_never_used_again(kind: Kind) -> None:
         assert not set(before) & set(field.words)
         assert {word for _, word in field.renamed_choices} <= set(field.words)
         assert len(field.words) == len(set(field.words))
+
+
+def test_marks_of_each_kind_begin_with_letters_of_their_own() -> None:
+    """Else the first of one kind would be offered a mark that another has."""
+    named = [found[1] for kind in KINDS.values() for field in kind.asked if (found := EXAMPLE.fullmatch(field.help))]
+    assert named
+    assert len(set(named)) == len(named)
