@@ -59,6 +59,8 @@ def to_text(field: Field, value: Any) -> str:
         return YES if value else NO
     if field.type in {Type.NUMBER, Type.WHOLE}:
         return typed_number(value)
+    if field.type is Type.MOMENT:
+        return _at_this_clock(str(value))
     if field.type in {Type.ROWS, Type.OUTLINE}:
         between = " " if all(column.type is Type.NUMBER for column in field.columns) else "; "
         rows = [[_cell_to(cell) for cell in row] for row in value]
@@ -87,6 +89,12 @@ def _with_offset(text: str) -> str:
         return moment.astimezone().isoformat() if moment.tzinfo is None else text
     except (ValueError, OverflowError):
         return text
+
+
+def _at_this_clock(moment: str) -> str:
+    """A moment as the clock on the wall said it, where it is read back as the same; else with its offset."""
+    plain = moment[:16].replace("T", " ")
+    return plain if _with_offset(plain) == moment else moment
 
 
 def _row_from(field: Field, line: str) -> list[Any]:

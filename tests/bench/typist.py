@@ -309,5 +309,5 @@ def typed(field: Field, value: Any) -> str:
         if value == [[x, z], [right, z], [right, top], [x, top]]:
             return f"{x:g} {z:g} {right - x:g}×{top - z:g}"
     if field.type is Type.MOMENT and value:
-        return str(value)[:16]
+        return str(value)[:16].replace("T", " ")
     return to_text(field, value)

@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
+import { momentOf, usualMoment } from "../../static/phone/book/moments.js";
 import { byName, called } from "../../static/phone/book/build_ups.js";
 import { numberFrom, numberIn, twoReadings, typedNumber } from "../../static/phone/book/figures.js";
 import { fromText, toText, wholeWord } from "../../static/phone/book/typed.js";
@@ -179,6 +180,14 @@ for (const { why, text, corners } of cases("outlines")) {
     assert.deepEqual(shape && (shape.sort === "corners" ? shape.corners.map((one) => [one.x, one.z]) : box), corners);
   });
 }
+
+test("a moment is shown as the clock said it, and read back the same", () => {
+  const at = /** @type {any} */ ({ name: "at", label: "At", type: "moment" });
+  const stored = usualMoment(momentOf(new Date(2026, 6, 29, 14, 30)));
+  assert.equal(toText(at, stored), "2026-07-29 14:30");
+  assert.equal(usualMoment(fromText(at, toText(at, stored))), stored);
+  for (const kept of ["2026-07-29T14:30:07+00:00", "2026-07-29T14:30:00+13:30"]) assert.equal(toText(at, kept), kept);
+});
 
 test("an outline of which some figures alone have another unit is refused", () => {
   const field = /** @type {any} */ ({ name: "outline", label: "Outline", type: "outline", columns: [{ type: "number", unit: "mm" }] });

@@ -63,6 +63,17 @@ def test_from_text_moment_without_offset_is_this_machines() -> None:
     assert moment == datetime(2026, 5, 31, 14, 30).astimezone()
 
 
+@pytest.mark.parametrize("stored", ["2026-03-29T14:30:00", "2026-07-29T14:30:00"])
+def test_moment_is_shown_as_the_clock_said_it_and_read_back_the_same(stored: str) -> None:
+    """With its offset only where it is not this machine's, or is told to the second."""
+    at = Field("at", "At", Type.MOMENT)
+    moment = datetime.fromisoformat(stored).astimezone().isoformat()
+    assert to_text(at, moment) == stored[:16].replace("T", " ")
+    assert from_text(at, to_text(at, moment)) == moment
+    for kept in (stored[:-2] + "07" + moment[19:], stored + "+13:30"):
+        assert to_text(at, kept) == from_text(at, to_text(at, kept)) == kept
+
+
 def test_from_text_rectangle_gives_four_corners() -> None:
     """A zone may be typed as a rectangle."""
     assert from_text(OUTLINE, "rectangle 10 20 100 50") == [[10, 20], [110, 20], [110, 70], [10, 70]]

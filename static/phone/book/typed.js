@@ -2,7 +2,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { inMixedUnits, numberIn, tied, typedNumber } from "./figures.js";
-import { momentOf } from "./moments.js";
+import { momentOf, usualMoment } from "./moments.js";
 import { stripped } from "./text.js";
 
 export { numberFrom, numberTo } from "./figures.js";
@@ -45,6 +45,7 @@ export function toText(field, value) {
   if (value === null || value === undefined) return "";
   if (field.type === "yes-no") return value ? "yes" : "no";
   if (field.type === "number" || field.type === "whole") return typedNumber(value);
+  if (field.type === "moment") return atThisClock(value);
   if (field.type === "rows" || field.type === "outline") {
     const between = numeric(field) ? " " : "; ";
     // A semicolon within a cell parts nothing: such a row stands with tabs.
@@ -81,6 +82,12 @@ function withOffset(text) {
   const [, date, time = "00:00"] = text.match(/^(\d{4}-\d{2}-\d{2})(?:[T ](\d{2}:\d{2}(?::\d{2})?))?$/) ?? [];
   const local = date && new Date(`${date}T${time}`);
   return local && !Number.isNaN(local.getTime()) ? momentOf(local) : text;
+}
+
+/** A moment as the clock on the wall said it, where it is read back as the same; else with its offset. */
+function atThisClock(moment) {
+  const plain = moment.slice(0, 16).replace("T", " ");
+  return usualMoment(withOffset(plain)) === usualMoment(moment) ? plain : moment;
 }
 
 function rowsFrom(field, text) {
