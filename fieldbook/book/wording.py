@@ -85,8 +85,14 @@ def _links(_: Field, value: Sequence[str], titles: Titles) -> str:
 
 
 def _rows(field: Field, value: Sequence[Sequence[Any]], titles: Titles) -> str:
-    cells = ([said(column, cell, titles) for column, cell in zip(field.columns, row, strict=True)] for row in value)
-    return "; ".join(" ".join(filter(None, row)) for row in cells)
+    rows = (zip(field.columns, row, strict=True) for row in value)
+    cells = ([_sign(column) + words for column, cell in row if (words := said(column, cell, titles))] for row in rows)
+    return "; ".join(map(" ".join, cells))
+
+
+def _sign(column: Field) -> str:
+    """What stands before a figure of a column, where no heading says so."""
+    return "±" if column.label.endswith("±") else ""
 
 
 def _outline(_: Field, value: Sequence[Sequence[float]], __: Titles) -> str:

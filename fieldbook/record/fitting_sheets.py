@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
@@ -9,11 +10,13 @@ from typing import Any
 
 from ..book.site import Item, Site
 from ..book.wording import marks
+from ..checks.limits import rounded_up
 from ..checks.verdict import Word
 from ..drawing.detail import detail, detail_scale
 from ..drawing.diagrams import load_path_of
-from ..findings import Finding, consent, geometry, hazards
+from ..findings import Finding, consent, hazards
 from ..findings.change import drifts
+from ..findings.reach import reach_of
 from ..model.choices import TRACES
 from ..model.kinds import KINDS
 from .answers import answers, in_common
@@ -57,7 +60,7 @@ def fitting_sheet(
         wide=wide,
         detail=detail(site, fitting, own_findings, paper_width_mm=paper_mm[0], paper_height_mm=paper_mm[1]),
         load_path=load_path_of(site, fitting, own_findings, today, paper_width_mm=BESIDE_MM[0]) or "",
-        projection_mm=geometry.projection_of(fitting),
+        projection_mm=None if math.isinf(out := reach_of(site, fitting).high) else rounded_up(out),
         fixings=tuple(fixings),
         makes=_makes(fixings),
         takedowns=takedowns,

@@ -34,11 +34,16 @@ class Touch:
     patches: int = 0
 
     @property
+    def new(self) -> int:
+        """Holes that were not there before."""
+        return self.new_later + self.new_old
+
+    @property
     def words(self) -> str:
         """In words, what there is of it; old holes and new ones always, where there is anything at all."""
         if self == Touch():
             return "nothing"
-        new = self.new_later + self.new_old
+        new = self.new
         parts = [
             f"{count(self.old_holes, 'old hole')} used again",
             f"{new} new ({self.new_old} in old fabric)" if new else "0 new",

@@ -34,7 +34,7 @@ def test_figure_stays_with_its_unit(value, unit, words):
         ("photograph", "taken_at", "2026-05-30T11:20:00+01:00", "30\u00a0May 2026, 11:20"),
         ("fitting", "hangs_on", "a", "D1 Rail"),
         ("fitting", "covers", ["a", "gone"], "D1 Rail and (withdrawn)"),
-        ("fitting", "build_up", [["cork", 3, 0.5], ["rail", 22, None]], "cork 3\u00a0mm 0.5\u00a0mm; rail 22\u00a0mm"),
+        ("fitting", "build_up", [["cork", 3, 0.5], ["rail", 22, None]], "cork 3\u00a0mm ±0.5\u00a0mm; rail 22\u00a0mm"),
         ("zone", "outline", [[0, 10], [50, 10], [50, 90], [0, 90]], "x 0 to 50, z 10 to 90"),
         ("zone", "outline", [[0, 0], [50, 0], [20, 90]], "0 / 0; 50 / 0; 20 / 90"),
         ("zone", "outline", [[n % 7, n] for n in range(20)], "20 corners, x 0 to 6, z 0 to 19"),

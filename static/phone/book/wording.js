@@ -75,9 +75,12 @@ const SAID = {
   link: (_, value, titled) => titled(value),
   links: (_, value, titled) => joined(value.map(titled)),
   rows: ({ columns }, rows, titled) =>
-    rows.map((row) => row.map((cell, at) => said(columns[at], cell, titled)).filter(Boolean).join(" ")).join("; "),
+    rows.map((row) => row.map((cell, at) => [sign(columns[at]), said(columns[at], cell, titled)]).filter(([, words]) => words).map((cell) => cell.join("")).join(" ")).join("; "),
   outline: (_, corners) => outlineInWords(corners),
 };
+
+/** What stands before a figure of a column, where no heading says so. */
+const sign = ({ label }) => (label?.endsWith("±") ? "±" : "");
 
 /** From one figure to another, either of them open. */
 export function span(low, high) {
