@@ -13,7 +13,7 @@ from collections.abc import Sequence
 
 from . import drafting as d
 
-SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000)
+SCALES = (1, 2, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000)
 TICK_MM = 1.2  # half an oblique stroke, along each axis
 ARROW_MM, ARROW_HALF_MM = 2.2, 0.4
 ORIGIN_MM = 0.9  # radius of the ring at the origin

@@ -23,6 +23,7 @@ from ..findings.hazards import cautions_for, cautions_in
 from ..findings.looked import looked
 from ..model.choices import LOOKED_FOR, PLANNED
 from .coming_off import HANDS
+from .first_pages import in_short
 from .pdf import Printed
 from .setting_out_sheet import turns_of
 from .sheets import print_sheets
@@ -48,6 +49,10 @@ class Work:
     word: Word | None
 
 
+MOST_NAMED = 12
+"""Zones of a face that are told by their names; their drawing has the marks of all."""
+
+
 @dataclass(frozen=True)
 class WorkPlace:
     """A face that is worked at, and what is protected there.
@@ -64,11 +69,11 @@ class WorkPlace:
 
     @property
     def kept_off(self) -> list[tuple[str, str]]:
-        """Zones and what they forbid, those that say the same together."""
+        """Zones and what they forbid, those that say the same together; of many by their marks alone."""
         alike: dict[tuple[str, str], list[str]] = defaultdict(list)
         for zone in self.zones:
             says = f"no {', '.join(zone.forbids)} within {figure(zone.margin_mm, 'mm')}"
-            alike[zone.name, says].append(zone.mark or "")
+            alike["" if len(self.zones) > MOST_NAMED and zone.mark else zone.name, says].append(zone.mark or "")
         return [(f"{marks(list(filter(None, called)))} {name}".strip(), says) for (name, says), called in alike.items()]
 
 
@@ -118,7 +123,9 @@ def before_work(site: Site, findings: Sequence[Finding], today: date) -> BeforeW
         tuple(rooms),
         tuple({caution.key: caution for caution in about}.values()),
         sum(fixing.hole == "new" for one in planned for fixing in _fixings(site, one)),
-        tuple((site[item], finding.word, finding.verdict.own_sentence) for item, finding in open_about.items()),
+        tuple(
+            (site[item], finding.word, in_short(finding.verdict.own_sentence)) for item, finding in open_about.items()
+        ),
     )
 
 

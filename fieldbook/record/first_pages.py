@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -21,6 +22,9 @@ DECIDES: Mapping[str, tuple[str, ...]] = {
     FUNCTION: ("fitter",),
 }
 """What is at stake -> who decides: common practice, no source."""
+
+A_GLANCE = 120
+"""Letters that are read at a glance."""
 
 _STANDS_ON = {"fixing": "fitting", "zone": "face", "limit": "face", "hold": "face", "member": "face", "patch": "face"}
 
@@ -94,7 +98,21 @@ def _matter(site: Site, home: Item, findings: Sequence[Finding]) -> OpenMatter:
     face = site[home.face] if home.kind == "fitting" else home
     room = site[face.room] if face.kind == "face" else face
     where = room.title if room.kind == "room" else ""
-    return OpenMatter(home, where, worst.word, worst.verdict.own_sentence, len(findings) - 1, decides)
+    return OpenMatter(home, where, worst.word, in_short(worst.verdict.own_sentence), len(findings) - 1, decides)
+
+
+def in_short(words: str) -> str:
+    """As many of the first sentences as a glance takes, one at least; all of them stand where the page leads.
+
+    >>> in_short("It is 40 N, 12 N above the limit. " + "Left out: fatigue, impact and what nobody has opened. " * 3)
+    'It is 40 N, 12 N above the limit. Left out: fatigue, impact and what nobody has opened.'
+    """
+    short, *others = re.split(r"(?<=[.!?]) (?=[A-Z])", words.strip())
+    for sentence in others:
+        if len(short) + len(sentence) >= A_GLANCE:
+            break
+        short = f"{short} {sentence}"
+    return short
 
 
 def may_carry(site: Site, today: date) -> tuple[MayCarry, ...]:

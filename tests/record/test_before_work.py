@@ -9,7 +9,7 @@ from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings import appraise
 from fieldbook.model.choices import LOOKED_FOR
-from fieldbook.record.before_work import BeforeWork, before_work
+from fieldbook.record.before_work import MOST_NAMED, BeforeWork, before_work
 from tests.sites import Surveyed
 
 TODAY = date(2026, 5, 4)
@@ -95,3 +95,12 @@ def test_nothing_planned_is_no_work(surveyed: Surveyed) -> None:
     """A site with nothing planned has no place of work."""
     empty = told(surveyed)
     assert empty == replace(empty, work=(), places=(), rooms=(), cautions=(), new_holes=0, stops=())
+
+
+def test_of_many_zones_the_marks_are_told(surveyed: Surveyed) -> None:
+    """A long wall's forty names would fill the page that both are to sign."""
+    surveyed.fitting()
+    for number in range(1, MOST_NAMED + 2):
+        surveyed.zone(mark=f"K{number}", name=f"Trace {number}", forbids=["contact"], margin_mm=20)
+    (place,) = told(surveyed).places
+    assert place.kept_off == [(f"K1 to K{MOST_NAMED + 1}", "no contact within 20\u00a0mm")]

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from fieldbook.book.gathering import gather
+from fieldbook.checks.limits import rounded_up
 from fieldbook.checks.verdict import STOP, UNKNOWN
+from fieldbook.findings.reach import reach_of
 from fieldbook.record.compile import compile_record
+from fieldbook.record.first_pages import A_GLANCE
 
 
 def test_everything_open_is_told_once_for_each_thing(furnished):
@@ -51,3 +55,19 @@ def test_steps_are_in_order_with_what_is_in_each_hand(furnished):
     assert off.stage == 2
     assert off.hand_kg == 2.3
     assert off.steps == ("Undo the clamps from the right.", "D1.1 (spanner 10 mm): Half a turn at a time.")
+
+
+def test_long_sentence_is_told_by_its_beginning(furnished):
+    """On two pages there is room for what is wrong, not for all that a method leaves out."""
+    for matter in compile_record(furnished.book, furnished.site).open_matters:
+        first, *others = matter.words.split(". ")
+        assert first
+        assert not others or len(matter.words) < A_GLANCE + 1
+
+
+def test_front_of_a_fitting_is_that_of_its_finding(furnished):
+    """Packers and what is not entered behind it count on both: it stands nowhere less far out."""
+    record = compile_record(furnished.book, furnished.site)
+    (sheet,) = [one for one in record.sheets if one.fitting.called == "D1"]
+    reach = reach_of(gather(furnished.book, furnished.site), sheet.fitting)
+    assert sheet.projection_mm == rounded_up(reach.high)

@@ -303,3 +303,17 @@ def test_every_room_and_face_stands_once_in_the_survey(on_paper):
     rooms = on_paper.record.rooms
     told = [(room.room.id, face and face.face.id) for _, parts in side_by_side(rooms) for room, face in parts]
     assert told == [(room.room.id, face) for room in rooms for face in (None, *(sheet.face.id for sheet in room.faces))]
+
+
+def test_what_leaves_holes_is_not_told_to_leave_no_trace(furnished, pages):
+    """The first page leads to what is left in the building; where nothing is, it says so."""
+    assert "All of it is meant to come off one day" in pages()[1]
+    touched = compile_record(furnished.book, furnished.site).touched[-1]
+    assert ("without trace" in pages()[1]) is not bool(touched.up.new + touched.planned.new)
+    rail = furnished.book.item(furnished.ids["D1"])[1]
+    hole = {"fitting": rail["id"], "face": rail["face"], "mark": "D1.9", "sort": "wood screw", "state": "planned"}
+    place = {"x_mm": rail["x_mm"], "z_mm": rail["z_mm"], "contact_radius_mm": 5, "fabric": "later work"}
+    left = {"hole": "new", "trace": "a new hole in later work"}
+    furnished.book.write("fixing", hole | place | left)
+    assert "without trace" not in pages()[1]
+    assert "what is left in the building then" in pages()[1]
