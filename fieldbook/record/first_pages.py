@@ -24,7 +24,7 @@ DECIDES: Mapping[str, tuple[str, ...]] = {
 """What is at stake -> who decides: common practice, no source."""
 
 A_GLANCE = 120
-"""Letters that are read at a glance."""
+"""Letters of a sentence that is not shortened."""
 
 _STANDS_ON = {"fixing": "fitting", "zone": "face", "limit": "face", "hold": "face", "member": "face", "patch": "face"}
 
