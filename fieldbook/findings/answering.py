@@ -105,6 +105,13 @@ def _values_of(blank: Blank) -> tuple[Any, ...]:
 
 def _tried(question: Question, subject: Item, site: Site, today: date, first: NotEntered) -> Finding:
     blanks: dict[tuple[str, str], Blank] = {}
+    if not _values_of(first.blank):
+        over = _over_at_best(question, subject, Asked(site, today, NOTHING_TAKEN), first, blanks)
+        return (
+            _settled(question, subject, over, blanks)
+            if over
+            else _not_entered(question, subject, (first.blank,), None, first)
+        )
     tries: list[_Try] = []
     for one in _tries(question, subject, site, today, {}, blanks):
         tries.append(one)
