@@ -113,6 +113,8 @@ test("a thing may be moved and loaded as far as the desk calculated, and not at 
   assert.deepEqual(said({}, { x: 900, kg: 6 }), []);
   assert.deepEqual(said({}, { kg: 8.5 }), []);
   assert.match(said({}, { kg: 8.6 })[0], /at most 8.5 kg with all on it: pull of D1.1/);
+  assert.deepEqual(said({ mass_loaded_kg: 5.26 }, { kg: 7.76 }), []);
+  assert.match(said({ mass_loaded_kg: 5.26 }, { kg: 7.8 })[0], /at most 7.76 kg/); // a tenth would be more than was calculated
   assert.match(said({}, { x: 900, kg: 7 })[0], /at once are calculated at the desk/);
   assert.match(said({}, { x: 1150 })[0], /x 700 to 1100 mm or x 1500 to 1600 mm: pull/);
   for (const desk of [null, { fresh: false, room }, { fresh: true, room: {} }]) {

@@ -8,7 +8,7 @@ import { lastLike, nextMark, nextNumber } from "../../static/phone/book/next_mar
 import { nextToSetOut, toSetOut } from "../../static/phone/book/setting_out.js";
 import { takenFor } from "../../static/phone/book/order.js";
 import { supposing } from "../../static/phone/book/supposing.js";
-import { goesWith, takenBack } from "../../static/phone/book/undoing.js";
+import { goesWith, takenBack, undoneInWords } from "../../static/phone/book/undoing.js";
 import { found } from "../../static/phone/pages/search.js";
 import { meanwhile } from "../../static/phone/forms/meanwhile.js";
 import { stepped } from "../../static/phone/forms/number_pad.js";
@@ -92,6 +92,13 @@ test("taking back sets what was set as it stood before", () => {
 test("taking back leaves alone what was changed again since, and says so when all was", () => {
   assert.deepEqual(takenBack([first, tick], tick, { values: { state: "fitted", fitted_on: "2026-05-03", note: "newer" } }).set, { state: "planned", fitted_on: null });
   assert.equal(takenBack([first, tick], tick, { values: { state: "taken down", fitted_on: "2026-06-01", note: "newer" } }), null);
+});
+
+test("what of an entry was not taken back is named", () => {
+  const kinds = new Map([["fixing", { byAnyName: new Map([["state", { label: "State" }], ["fitted_on", { label: "Fitted on" }], ["note", { label: "Note" }]]) }]]);
+  const undone = (values) => undoneInWords({ kinds }, tick, takenBack([first, tick], tick, { values }));
+  assert.equal(undone(tick.set), "Undone.");
+  assert.equal(undone({ ...tick.set, note: "newer", fitted_on: "2026-05-04" }), "Undone, but for what was changed again since: Fitted on and Note.");
 });
 
 test("taking back what made an item withdraws it, and a withdrawal brings it back", () => {

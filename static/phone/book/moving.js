@@ -6,6 +6,7 @@
 
 import { WORDS } from "../../checks/verdict.js";
 import { appraiseOne, consentOf } from "./appraisal.js";
+import { numberTo } from "./figures.js";
 import { stands } from "./site.js";
 import { supposing } from "./supposing.js";
 import { offBefore } from "./taking_down.js";
@@ -46,10 +47,11 @@ function atTheDesk(site, fitting, by, kg) {
   const since = site.desk?.fresh ? "it is entered neither as made to be moved nor as made to carry things" : site.desk ? "something was entered since the desk calculated it" : "the desk has not calculated it yet";
   const found = [];
   const more = kg !== null && (loaded ?? null) !== null && kg > loaded;
+  const most = numberTo(loaded + (room?.more_kg ?? 0)); // never more than was calculated
   if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
   else if (more && !room) found.push(`it was calculated with ${loaded} kg, not ${kg} kg; ${since}`);
   else if (more && by) found.push("another place and more on it at once are calculated at the desk");
-  else if (more && kg > loaded + (room.more_kg ?? 0)) found.push(`it may weigh at most ${(loaded + (room.more_kg ?? 0)).toFixed(1)} kg with all on it${room.set_by ? `: ${room.set_by}` : ""}`);
+  else if (more && kg > Number(most)) found.push(`it may weigh at most ${most} kg with all on it${room.set_by ? `: ${room.set_by}` : ""}`);
   if (by && !room) found.push(`what it comes to there is calculated at the desk: ${since}`);
   else if (by && !room.along_mm.some(([from, to]) => from <= at + by && at + by <= to)) found.push(`its left edge may stand at ${room.along_mm.map(([from, to]) => `x ${from} to ${to} mm`).join(" or ") || "no other place"}${room.set_by ? `: ${room.set_by}` : ""}`);
   return found;

@@ -22,6 +22,14 @@ export function takenBack(history, entry, { values, withdrawn }) {
   return still.length ? { ...about, set: Object.fromEntries(still.map(([name]) => [name, before[name] ?? null])) } : null;
 }
 
+/** That all of an entry was taken back, or what of it was changed again since and stays, in words. */
+export function undoneInWords({ kinds }, /** @type {any} */ entry, /** @type {any} */ change) {
+  const { byAnyName } = kinds.get(entry.kind);
+  const stays = change.set ? Object.keys(entry.set).filter((name) => !(name in change.set)) : [];
+  const named = stays.map((name) => byAnyName.get(name)).filter(Boolean).map((/** @type {any} */ field) => labelOf(field));
+  return named.length ? `Undone, but for what was changed again since: ${joined(named)}.` : "Undone.";
+}
+
 function same(one, other) {
   return JSON.stringify(one ?? null) === JSON.stringify(other ?? null);
 }

@@ -1,7 +1,7 @@
 /** What was entered on this phone today: each to be looked at, and to be undone. */
 
 import { today } from "../book/moments.js";
-import { goesWith, takenBack } from "../book/undoing.js";
+import { goesWith, takenBack, undoneInWords } from "../book/undoing.js";
 import { labelOf, said } from "../book/wording.js";
 import { once } from "../forms/saving.js";
 import { fill, filled, rows, slot, wire } from "./markup.js";
@@ -40,11 +40,11 @@ function lineOfEntry(context, entry, waits) {
   const change = takenBack(notebook.historyOf(entry.item), entry, item);
   const gone = item.withdrawn && change?.withdraw !== false;
   if (!change || gone) fill(line, { undo: null });
-  else wire(line, { undo: once(() => undo(context, item, change)) });
+  else wire(line, { undo: once(() => undo(context, item, entry, change)) });
   return line;
 }
 
-async function undo(context, item, change) {
+async function undo(context, item, entry, change) {
   const along = change.withdraw ? goesWith(context, item) : "";
   if (along && !confirm(`Undo this, and withdraw ${titled(context)(item.id)}? ${along} The ledger keeps it all, and it can be brought back.`)) return false;
   try {
@@ -53,7 +53,7 @@ async function undo(context, item, change) {
     context.fail(error);
     return false;
   }
-  context.say("Undone. That is an entry too, and can be undone.");
+  context.say(`${undoneInWords(context.registry, entry, change)} That is an entry too, and can be undone.`);
   context.runner.nudge();
   await context.refresh();
   return true;

@@ -4,7 +4,7 @@ import { appraise, worstWords } from "../book/appraisal.js";
 import { placeOf, faceStretch } from "../book/places.js";
 import { nextToSetOut, toSetOut } from "../book/setting_out.js";
 import { titleOf } from "../book/site.js";
-import { takenBack } from "../book/undoing.js";
+import { takenBack, undoneInWords } from "../book/undoing.js";
 import { countOf } from "../book/wording.js";
 import { elevation } from "../drawing/elevation.js";
 import { viewing } from "../drawing/viewing.js";
@@ -121,7 +121,7 @@ async function undo(context, done) {
     context.fail(error);
     return false;
   }
-  context.say(`Undone for ${titleOf(context.registry, done)}.`);
+  context.say(`${titleOf(context.registry, done)}: ${undoneInWords(context.registry, own, change)}`);
   context.runner.nudge();
   await context.go(`#/fitted/${done.id}`, { replace: true });
   return true;
