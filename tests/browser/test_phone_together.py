@@ -246,6 +246,63 @@ def test_steps_of_taking_down_ticked_on_two_phones_stand_together(phones: list[P
         assert book.conflicts() == []
 
 
+def test_page_that_was_open_undoes_nothing_others_did_meanwhile(phones: list[Phone], laptop: Laptop) -> None:
+    """What is shown as it is now is reckoned from there; what was not seen waits as a pair, with both values."""
+    (one, other), fitting = phones, first(laptop, "fitting")
+    elsewhere(other, kind="fitting", item=fitting, set={"state": "fitted", "removal": "Lift it off."})
+    one.send()
+    page = one.go(f"#/move/{fitting}")
+    expect(page.locator("#page")).to_contain_text("Now at x 1000")
+    elsewhere(other, kind="fitting", item=fitting, set={"x_mm": 1100})
+    page.evaluate(SYNC)
+    expect(page.locator("#page")).to_contain_text("Now at x 1100")
+    page.get_by_label("Left edge x").fill("1250")
+    page.get_by_role("button", name="It stands so now").click()
+    expect(page.locator("#said")).to_contain_text("Entered")
+    one.send()
+    with laptop.book() as book:
+        assert (book.item(fitting)[1]["x_mm"], book.conflicts()) == (1250, [])
+    one.go(f"#/off/{fitting}")
+    other.send()
+    elsewhere(other, kind="fitting", item=fitting, set={"went_to": "store"})
+    page.evaluate(SYNC)
+    one.rest()
+    page.get_by_role("button", name="disposed of", exact=True).click()
+    page.get_by_role("button", name="Taken down", exact=True).click()
+    expect(page.get_by_role("heading", name="Taking down", exact=True)).to_be_visible()
+    one.send()
+    with laptop.book() as book:
+        assert [pair["field"] for pair in book.conflicts()] == ["went_to"]
+
+
+def test_what_another_took_down_meanwhile_is_not_taken_down_again(phones: list[Phone], laptop: Laptop) -> None:
+    """Neither the fitting nor its fixing, of which the page that was open still asks."""
+    (one, other), fitting = phones, first(laptop, "fitting")
+    with laptop.book() as book:
+        known = {"fitting": fitting, "face": first(laptop, "face"), "mark": "D1.1", "state": "fitted", "trace": "none"}
+        place = {"x_mm": 1103, "z_mm": 1544, "contact_radius_mm": 12, "sort": "clamp", "hole": "none"}
+        fixing = book.write("fixing", known | place | {"fabric": "old fabric"})
+        book.write("fitting", {"state": "fitted"}, fitting)
+    for phone in phones:
+        phone.send()
+    page = one.go(f"#/off/{fitting}")
+    page.get_by_label("Trace found").select_option(index=1)
+    page.get_by_label("In words").fill("as it was")
+    found = {"state": "taken down", "taken_down_on": "2025-05-31"}
+    other.write({"kind": "fixing", "item": fixing, "set": found | {"trace_found": "none"}})
+    elsewhere(other, kind="fitting", item=fitting, set=found | {"went_to": "store"})
+    page.evaluate(SYNC)
+    one.rest()
+    page.get_by_role("button", name="It is off").click()
+    expect(page.locator("#page")).to_contain_text("D1.1 was entered as off elsewhere meanwhile.")
+    page.get_by_role("button", name="given back", exact=True).click()
+    page.get_by_role("button", name="Taken down", exact=True).click()
+    expect(page.locator("#said")).to_contain_text("taken down elsewhere meanwhile")
+    expect(page.locator("#waits")).to_contain_text("all sent")
+    with laptop.book() as book:
+        assert (book.item(fitting)[1]["went_to"], book.conflicts()) == ("store", [])
+
+
 def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Phone], laptop: Laptop) -> None:
     """Nothing is signed unawares where what a fixing left is not entered; with words for it, it is."""
     phone, fitting = phones[0], first(laptop, "fitting")

@@ -9,9 +9,10 @@ import { uuid7 } from "../book/identity.js";
  * @param {{kind: string, item?: any, values: Record<string, any>}[]} changes  `item` as it stands, where it is changed
  * @param {string} words  said when they are kept
  * @param {Awaited<ReturnType<typeof import("./keeping.js").keepTyped>>} [kept]  what was typed: it goes as they are written
+ * @param {number} [seen]  up to which revision the book was seen as the page was opened: what others changed since was not
  * @returns {Promise<string[]|null>} the ids
  */
-export async function entered(context, changes, words, kept) {
+export async function entered(context, changes, words, kept, seen = kept?.seen) {
   const { notebook } = context;
   if (await kept?.isGone()) {
     context.say("This was entered in another window already, and is not entered twice.");
@@ -27,7 +28,7 @@ export async function entered(context, changes, words, kept) {
       context.fail(judged.findings[0]);
       return null;
     }
-    written.push({ kind, item: id, set: judged.values });
+    written.push({ kind, item: id, set: judged.values, base: Math.min(seen ?? notebook.cursor, notebook.cursor) });
   }
   try {
     await notebook.write(written, { draft: kept?.key });

@@ -11,12 +11,13 @@ const INPUTS = "input[data-slot]:not([type=checkbox]):not([type=file]), textarea
  * @param {HTMLElement} body  inputs are told apart by their slots, and by the nearest `data-of` around them
  * @param {{key: string, title: string}} about
  * @param {Record<string, any>} [more]  what is chosen or drawn beside the inputs; brought back into it
- * @returns {Promise<{key: string, keep: () => Promise<void>, drop: () => Promise<void>, isGone: () => Promise<boolean>}>}  `isGone`:
- *   whether another window has entered it
+ * @returns {Promise<{key: string, seen: number, keep: () => Promise<void>, drop: () => Promise<void>, isGone: () => Promise<boolean>}>}  `seen`:
+ *   up to which revision the book was seen by whoever types; `isGone`: whether another window has entered it
  */
 export async function keepTyped(context, body, { key, title }, more = {}) {
   const route = location.hash;
   const before = await readDraft(key);
+  const seen = before?.seen ?? context.notebook.cursor;
   const first = stateOf(body, more);
   let last = Promise.resolve();
   const after = (work) => (last = last.then(work).catch(context.fail));
@@ -32,11 +33,12 @@ export async function keepTyped(context, body, { key, title }, more = {}) {
     after(async () => {
       if (await lost()) return; // entered elsewhere: it does not come to life again
       lies = !same(stateOf(body, more), first);
-      await (lies ? writeDraft({ key, route, title, typed: stateOf(body, more), at: momentOf() }) : dropDraft(key));
+      await (lies ? writeDraft({ key, route, title, seen, typed: stateOf(body, more), at: momentOf() }) : dropDraft(key));
     });
   body.addEventListener("input", keep);
   return {
     key,
+    seen,
     keep,
     drop: () => after(() => dropDraft(key)),
     isGone: async () => {

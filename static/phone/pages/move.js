@@ -14,18 +14,15 @@ const [WITHIN, ASK] = ["within", "not agreed"];
 
 export async function movePage(context, id) {
   const { registry, notebook } = context;
-  const fitting = notebook.site?.get(id);
+  const present = () => notebook.site?.get(id);
+  const fitting = present();
   if (fitting?.kind !== "fitting") return null;
-  const { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } = fitting.values;
-  const body = filled("move-page", {
-    title: titleOf(registry, fitting),
-    now: [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; "),
-  });
+  const body = filled("move-page", { title: titleOf(registry, fitting), now: nowOf(fitting) });
   const wanted = () => ({ x: figureIn(slot(body, "x")), kg: figureIn(slot(body, "kg"), "kg") });
   const reckon = () => {
     const asked = wanted();
     if (asked.x === null && asked.kg === null) return fill(body, { answer: "", reasons: [] });
-    const reasons = against(registry, notebook.site, fitting, asked);
+    const reasons = against(registry, notebook.site, present() ?? fitting, asked);
     const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
     return fill(body, { answer: reasons.length ? wordOf(ASK, "ask first") : wordOf(WITHIN, "within its room to move"), reasons: reasons.map(item) });
   };
@@ -33,8 +30,19 @@ export async function movePage(context, id) {
   slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
   const kept = await keepTyped(context, body, { key: `move ${id}`, title: `Moved: ${titleOf(registry, fitting)}` });
   reckon();
-  const save = once(() => saved(context, fitting, wanted(), slot(body, "words").value.trim(), kept));
-  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, actions: [{ words: "Back", act: () => history.back() }, { words: "It stands so now", main: true, act: save }] };
+  /** What others did to it meanwhile is shown, and counts as seen. */
+  const stop = notebook.onChange(() => {
+    if (!present()) return;
+    fill(body, { now: nowOf(present()) });
+    kept.seen = notebook.cursor;
+    reckon();
+  });
+  const save = once(() => saved(context, present() ?? fitting, wanted(), slot(body, "words").value.trim(), kept));
+  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Back", act: () => history.back() }, { words: "It stands so now", main: true, act: save }] };
+}
+
+function nowOf({ values: { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } }) {
+  return [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; ");
 }
 
 /** What stands is entered even where it should have been asked first: the record tells what is there, and that it is to be asked. */

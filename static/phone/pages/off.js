@@ -126,6 +126,12 @@ async function takenBack(context, fitting, step) {
 async function saved(context, body, id, { goes, before, kept }) {
   const { registry, notebook } = context;
   const fitting = notebook.site.get(id);
+  if (!fitting || !stands(fitting)) {
+    await kept.drop();
+    context.say("It was taken down elsewhere meanwhile, or withdrawn: nothing was entered.");
+    await context.go("#/down", { replace: true });
+    return true;
+  }
   const why = before.length ? slot(body, "why").value.trim() : "";
   const holds = notebook.site.of(fitting, "fixing").filter(({ values }) => values.state === "fitted");
   const missing = holds.length

@@ -16,6 +16,7 @@ const [BEFORE, AFTER] = ["before removal", "after removal"];
  */
 export function fixingComingOff(context, page, fixing) {
   const { registry, notebook } = context;
+  const seen = notebook.cursor;
   const { trace, make_good: good, sort } = fixing.values;
   const part = filled("off-fixing", { title: `${calledOf(registry, fixing)}, ${sort}`, foretold: trace, taken: takenOf(notebook.site, fixing) });
   const { choices } = registry.kinds.get("fixing").byName.get("trace_found");
@@ -27,7 +28,7 @@ export function fixingComingOff(context, page, fixing) {
     const before = notebook.site.photographsOf(fixing).find(({ values }) => values.purpose === BEFORE);
     await openGuide(context, page, fixing, { before: purpose === AFTER ? before : undefined, purpose });
   };
-  const off = once(() => saved(context, part, fixing));
+  const off = once(() => saved(context, part, fixing, seen));
   const asPlanned = () => {
     slot(part, "good").value = good;
     slot(part, "good").dispatchEvent(new Event("input", { bubbles: true }));
@@ -46,8 +47,13 @@ function takenOf(site, fixing) {
   return `Photographs: ${count(BEFORE)} before, ${count(AFTER)} after.`;
 }
 
-async function saved(context, part, fixing) {
+async function saved(context, part, fixing, seen) {
   const { registry, notebook } = context;
+  const present = notebook.site.get(fixing.id);
+  if (present?.values.state !== "fitted") {
+    done(part, `${calledOf(registry, fixing)} was entered as off elsewhere meanwhile.`);
+    return true;
+  }
   const [found, words] = [slot(part, "found").value, slot(part, "words").value.trim()];
   if (!found) {
     context.say("Look at the place, and choose the trace that is there.");
@@ -59,8 +65,12 @@ async function saved(context, part, fixing) {
     return false;
   }
   const values = { state: "taken down", taken_down_on: today(), trace_found: found, trace_words: words || null, made_good: slot(part, "good").value.trim() || null, left_behind: slot(part, "left").value.trim() || null };
-  if (!(await entered(context, [{ kind: "fixing", item: notebook.site.get(fixing.id), values }], `${calledOf(registry, fixing)} is off.`))) return false;
-  part.replaceChildren(filled("nothing", {}));
-  part.firstElementChild.textContent = `${calledOf(registry, fixing)} is off: ${found}.`;
+  if (!(await entered(context, [{ kind: "fixing", item: present, values }], `${calledOf(registry, fixing)} is off.`, undefined, seen))) return false;
+  done(part, `${calledOf(registry, fixing)} is off: ${found}.`);
   return true;
+}
+
+function done(part, words) {
+  part.replaceChildren(filled("nothing", {}));
+  part.firstElementChild.textContent = words;
 }

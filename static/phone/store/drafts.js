@@ -2,7 +2,7 @@
 
 import { asked, tell, transact } from "./database.js";
 
-/** @typedef {{key: string, route: string, title: string, typed: Record<string, any>, at: string}} Draft */
+/** @typedef {{key: string, route: string, title: string, typed: Record<string, any>, at: string, seen?: number}} Draft  `seen`: up to which revision the book was seen */
 
 /** Those the store did not take; they last as long as the app stays open. @type {Map<string, Draft>} */
 const unkept = new Map();
