@@ -22,7 +22,7 @@ def _carrier(forces_n: Sequence[float], limit_n: float) -> Result:
 
 CARRIER = Calculation(
     "carrier",
-    "All that uses one hold, board or timber, added up, N, with a finding on the load agreed for it.",
+    "All that uses one existing hole, board or timber, added up, N, with a finding on the load agreed for it.",
     (
         listed("forces_n", "Forces", "N", 0, FORCE_HIGH_N, required=True, help="of each fixing, one a line"),
         number("limit_n", "Load agreed", "N", 0, FORCE_HIGH_N, required=True),

@@ -40,7 +40,7 @@ def _fixing_group(
 
 FIXING_GROUP = Calculation(
     "fixing-group",
-    "Shear and tension of each fixing, N; with a limit a verdict.",
+    "Shear and tension of each fixing, N; with a limit a finding.",
     (
         table("fixings_mm", "Fixings", column("x", "x", "mm", *PLACE), column("z", "z", "mm", *PLACE),
               most=fixing_group.FIXINGS_HIGH, required=True, help="one fixing a line: x z"),
@@ -86,7 +86,7 @@ def _clamp(
 
 CLAMP = Calculation(
     "clamp",
-    "Slip load, N, and with the jaw’s area the pressure, N/mm²; with limits the verdicts.",
+    "Slip load, N, and with the jaw’s area the pressure, N/mm²; with limits the findings.",
     (
         number("preload_n", Term.BOLT_TENSION, "N", 0, clamp.PRELOAD_HIGH_N, help="of one bolt", required=True),
         whole("bolts", "Bolts", 1, clamp.BOLTS_HIGH, required=True),

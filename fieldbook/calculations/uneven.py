@@ -25,7 +25,7 @@ def _projection(
 
 PROJECTION = Calculation(
     "projection",
-    "How far a build-up stands out, mm; with the clear depth a verdict.",
+    "How far a build-up stands out, mm; with the clear depth a finding.",
     (
         table("layers", "Layers", line("name", "layer", required=True),
               column("thickness_mm", "thickness", "mm", 0, projection.THICKNESS_HIGH_MM),

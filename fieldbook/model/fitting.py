@@ -146,7 +146,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     Field("fitted_on", "Fitted on", Type.DATE, group="State", listed=True, wanted=ONCE_FITTED, copied=False),
     Field("taken_down_on", "Taken down on", Type.DATE, group="State", copied=False),
     note("note", "Note", copied=False),
-    line("until_phase", "Comes down for phase", help="empty: it stays", copied=False, read_by=("place", "phase")),
+    line("until_phase", "Taken down for phase", help="empty: it stays", copied=False, read_by=("place", "phase")),
     rows("ticked_off", "Steps of taking down, done", line("step", "step", required=True),
          Field("on", "on", Type.DATE, required=True), group="State", copied=False, retired="0.2.0",
          help="each step is work done by itself, so that two can tick at once"),
