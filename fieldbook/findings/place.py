@@ -22,6 +22,7 @@ from .phase_order import at_one_time
 from .reach import hung_on
 
 FACE_MM = 0.5  # what two measured edges may differ by and still meet: common practice, no source
+LEAST_SEEN_MM = 10.0  # a thing smaller both ways was entered in metres: common practice, no source
 WIDEST_MM = 200.0  # no fixing may be entered as wider: two of them touch no farther apart
 BLANK_MM = 20.0  # what is not entered as wider may ordinarily measure across: common practice, no source
 UNMEASURED = "Where it is as fitted was not measured; in all answers it is taken to be where it was planned."
@@ -39,7 +40,7 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     wrong = [*beyond(site[fitting.face], part), *_through(site, fitting, part)]
     met = [one for one in other_walls.met(site, fitting) if one.by_mm > FACE_MM and _apart(site, fitting, one.other)]
     wrong += [(one.by_mm, _stands_into(one.by_mm, one.other), one.other) for one in met if not one.missing]
-    if not wrong and (open_yet := _gone(site, fitting) or _perhaps_met(site, met)):
+    if not wrong and (open_yet := _in_metres(fitting) or _gone(site, fitting) or _perhaps_met(site, met)):
         return open_yet
     return _outcome(wrong, f"It lies on {site[fitting.face].called} and through nothing else there.")
 
@@ -72,6 +73,15 @@ def _outcome(wrong: list[Wrong], well: str) -> Outcome:
         return Outcome(Verdict("place", Word.OVER, None, None, None, "mm", sentence, SOURCE), against)
     figure = rounded_up(by)
     return Outcome(Verdict("place", Word.OVER, figure, 0, -figure, "mm", sentence, SOURCE), against)
+
+
+def _in_metres(fitting: Item) -> Outcome | None:
+    """A thing too small to be one, as it is where metres were typed for millimetres."""
+    if max(fitting.width_mm, fitting.height_mm) >= LEAST_SEEN_MM:
+        return None
+    size = f"{fitting.width_mm:g} × {fitting.height_mm:g} mm"
+    verdict = not_known("place", ("width_mm",), f"It is {size}; enter its size in millimetres.", SOURCE, "mm")
+    return Outcome(verdict, missing=(Blank(fitting, "width_mm"),))
 
 
 def _half(blank: Blank) -> Outcome:

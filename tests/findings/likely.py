@@ -66,6 +66,7 @@ LIKELY: Mapping[str, tuple[Any, ...]] = {
     "fitting.support": ("its fixings", "its fixings", "its fixings", "the floor", "the floor and its fixings"),
     "fitting.touches_face": (1, 1, 0),
     "fitting.climbable": (0, 0, 0, 1),
+    "fitting.pull_n": (None, None, 0, 60.0, 250.0),
     "fitting.mass_is": ("weighed", "weighed", "calculated", "at most"),
     "fitting.moves_mm": (None, None, 80.0),
     "fitting.moves": NO,

@@ -220,3 +220,12 @@ def test_what_may_reach_round_a_corner_is_warned_of(surveyed: Surveyed, x_mm: fl
     assert found.word is word
     if word is Word.CLOSE:
         assert found.verdict.figure == 1
+
+
+def test_thing_entered_in_metres_is_asked_about(surveyed: Surveyed) -> None:
+    """1.2 by 0.8 is a panel in metres, and nothing at all in millimetres; a strip of 6 mm is one."""
+    panel = surveyed.fitting(width_mm=1.2, height_mm=0.8)
+    found = one(surveyed, "place", panel)
+    assert (found.word, found.missing[0].field) == (Word.NOT_KNOWN, "width_mm")
+    surveyed.book.write("fitting", {"width_mm": 1200, "height_mm": 6}, item=panel)
+    assert one(surveyed, "place", panel).word is Word.WITHIN

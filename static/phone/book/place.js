@@ -14,6 +14,7 @@ import { calledOf, stands } from "./site.js";
 import { joined } from "./wording.js";
 
 const FACE_MM = 0.5; // what two measured edges may differ by and still meet: common practice, no source
+const LEAST_SEEN_MM = 10; // a thing smaller both ways was entered in metres: common practice, no source
 const BLANK_MM = 20; // what is not entered as wider may ordinarily measure across: common practice, no source
 // What a thing may be entered as held by, and how that is said.
 const HELD_BY = {
@@ -28,8 +29,15 @@ export function placeOfFitting({ registry, site }, fitting) {
   const met = metBy(registry, site, fitting).filter(({ by, other }) => by > FACE_MM && apart(site, fitting, other));
   const wrong = [...beyond(registry, face, part), ...through(registry, site, fitting, part)];
   for (const { other, by, missing } of met) if (!missing.length) wrong.push({ by, sentence: standsInto(registry, by, other), against: other });
-  const open = wrong.length ? null : goneFrom(registry, site, fitting) ?? perhapsMet(registry, site, met);
+  const open = wrong.length ? null : inMetres(fitting) ?? goneFrom(registry, site, fitting) ?? perhapsMet(registry, site, met);
   return open ?? answerOf(wrong, `It lies on ${calledOf(registry, face)} and through nothing else there.`);
+}
+
+/** A thing too small to be one, as it is where metres were typed for millimetres. */
+function inMetres({ values: { width_mm: width, height_mm: height } }) {
+  if (Math.max(width, height) >= LEAST_SEEN_MM) return null;
+  const size = `${figure(width)} × ${figure(height)} mm`;
+  return { against: null, verdict: notKnown("place", ["width_mm"], `It is ${size}; enter its size in millimetres.`, SOURCE) };
 }
 
 /** A fixing's place held against its face, its fitting, its hold, and what else stands there. */
