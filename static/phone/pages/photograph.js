@@ -41,6 +41,8 @@ export async function photographPage(context, subjectId, query) {
   show(form, fields, typed);
   const camera = made("camera");
   slot(body, "before").append(camera);
+  const longest = notebook.facts.longest_px;
+  if (longest) slot(camera, "said").textContent = `It is kept with at most ${longest} px on its longer side, as is set for photographs.`;
   const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, former: typed.former ?? null, subject, touched: false };
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (state.picture) showTaken(state);
