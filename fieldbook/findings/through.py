@@ -84,15 +84,15 @@ def far_side(site: Site, face: Item, deep_mm: float | None) -> tuple[bool, Item 
 def comes_out(asked: Asked, fixing: Item) -> bool:
     """Whether a fixing goes through all of a wall. Asks how deep it goes, or how thick that is, where it may.
 
-    Where neither is entered it does not: of unknown depth no hole ordinarily goes through half a brick, nor any but a
-    bolt's through more than that.
+    Of unknown depth no hole ordinarily goes through half a brick, nor any but a bolt's through more than that; a wall
+    of unknown thickness may be as thin.
     """
     if fixing.fabric == "another fitting" or (fixing.hole == "none" and fixing.sort not in PIERCING):
         return False
     site, face = asked.site, asked.site[fixing.face]
     thick = thickness_mm(site, face)
     least = THINNEST_MM if thick is None else thick
-    if fixing.penetration_mm is None and (thick is None or _longest_mm(fixing, thick) < thick):
+    if fixing.penetration_mm is None and _longest_mm(fixing, least) < least:
         return False
     deep: float = asked.need(fixing, "penetration_mm")
     if deep < least or _ends_in_timber(site, face, geometry.place_of(fixing), deep):

@@ -57,7 +57,7 @@ export function comesOut(asked, fixing) {
   const face = asked.site.get(on);
   const thick = thicknessOf(asked.site, face);
   const least = thick ?? THINNEST_MM;
-  if (!known(goes) && (thick === null || longestOf(sort, length, thick) < thick)) return false;
+  if (!known(goes) && longestOf(sort, length, least) < least) return false;
   const deep = need(asked, fixing, "penetration_mm");
   if (deep < least || endsInTimber(asked.site, face, placeOf(fixing), deep)) return false;
   return thick !== null || deep >= need(asked, face, "wall_mm");
