@@ -99,6 +99,19 @@ def phones(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator
         assert phone.troubles == []
 
 
+@pytest.fixture
+def another_clock(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
+    """A phone that has joined, whose clock can be set: it is lent to nobody afterwards, or timers would stand still."""
+    from tests.browser.phones import Phone
+
+    held = Phone(tmp_path / "another phone", laptop.address, browser)
+    held.open()
+    held.join(laptop.code())
+    yield held
+    held.close()
+    assert held.troubles == []
+
+
 @dataclass
 class Watch:
     """What went wrong in a browser while nobody looked: errors on its console, and calls to other places."""

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Route, expect
+from playwright.sync_api import Route, expect
 
 from fieldbook.book import backup, forgetting, photographs
 from fieldbook.book.examine import examine
@@ -54,17 +54,6 @@ def laptop(tmp_path: Path, installed: InstalledApps) -> Iterator[Laptop]:
 def phone(installed: InstalledApps, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
     """A phone that has joined."""
     held = Phone(tmp_path / "phone", laptop.address, installed=installed)
-    held.open()
-    held.join(laptop.code())
-    yield held
-    held.close()
-    assert held.troubles == []
-
-
-@pytest.fixture
-def another_clock(browser: Browser, laptop: Laptop, tmp_path: Path) -> Iterator[Phone]:
-    """A phone that has joined, whose clock can be set: it is nobody's afterwards."""
-    held = Phone(tmp_path / "phone", laptop.address, browser)
     held.open()
     held.join(laptop.code())
     yield held

@@ -334,9 +334,9 @@ def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Ph
     expect(page.locator(".signature svg")).to_have_count(2)
 
 
-def test_what_was_said_last_stays_though_the_same_was_said_before(phones: list[Phone], laptop: Laptop) -> None:
+def test_what_was_said_last_stays_though_the_same_was_said_before(another_clock: Phone, laptop: Laptop) -> None:
     """The time of the first does not take the second away."""
-    phone = phones[0]
+    phone = another_clock
     elsewhere(phone, kind="fitting", item=first(laptop, "fitting"), set={"state": "taken down"})
     page = phone.go("#/left")
     page.clock.install()
