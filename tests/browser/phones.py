@@ -182,6 +182,8 @@ class InstalledApps:
         context.set_offline(False)
         context.unroute_all(behavior="ignoreErrors")
         empty = context.new_page()
+        untouched = empty.evaluate("() => String(setTimeout).includes('native code')")
+        assert untouched, "its clock was set, and timers would stand still in the tests after this one"
         for page in context.pages[:-1]:
             page.close()
         origin = {"origin": f"http://127.0.0.1:{self.port}", "storageTypes": "cookies,indexeddb,local_storage"}
