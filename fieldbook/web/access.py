@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from flask import Blueprint, Flask, current_app, redirect, request, session, url_for
+from flask_wtf.csrf import generate_csrf
 from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.wrappers import Response
 
@@ -78,6 +79,7 @@ def open_desk(secret: str) -> Response:
         session.clear()
         session.permanent = True
         session["desk"] = let_in
+        generate_csrf()  # before any form is opened: two of them, opened at once, would each begin one of their own
     elif not sessions.session_of(book(), session.get("desk")):
         raise DeskClosed("This address has been used, or is too old.", "Start the server again for a new one.")
     return redirect(url_for("sites.every"), 303)

@@ -9,6 +9,7 @@ import re
 import secrets
 from collections.abc import Mapping
 from contextlib import suppress
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -46,6 +47,9 @@ DEFAULTS = {
     "TRUSTED_HOSTS": ["localhost", "127.0.0.1"],
     "SESSION_COOKIE_HTTPONLY": True,
     "SESSION_COOKIE_SAMESITE": "Strict",
+    # Only an answer that changes the session sends it: one that comes late would put back what had been in it before.
+    "SESSION_REFRESH_EACH_REQUEST": False,
+    "PERMANENT_SESSION_LIFETIME": timedelta(days=400),  # as long as browsers keep one; `sessions` says when it lapses
     "MAX_CONTENT_LENGTH": 1_000_000_000,  # a day's photographs in one go
     "MAX_FORM_MEMORY_SIZE": 5_000_000,  # the longest notes and tables of a form
     "WTF_CSRF_TIME_LIMIT": None,  # a form may lie open over lunch; its token lasts as long as the session

@@ -98,6 +98,45 @@ def test_browser_unused_for_a_month_is_let_in_no_more(surveyed: Surveyed) -> Non
     assert browser.get("/").status_code == 403
 
 
+def test_answer_that_comes_late_takes_nothing_back(surveyed: Surveyed) -> None:
+    """What was asked for before a form was opened may arrive after it: the form is taken all the same."""
+    browser = desk(surveyed)
+    browser.get(f"/open/{codes.new_opening(surveyed.book)}")
+    name = browser.application.config["SESSION_COOKIE_NAME"]
+    before = _cookie(browser)
+    token = _token_of_a_form(browser)
+    after = _cookie(browser)
+    for late in ("/static/desk.css", "/", f"/site/{surveyed.site}", "/phones"):
+        browser.set_cookie(name, before)
+        if "Set-Cookie" not in browser.get(late, buffered=True).headers:
+            browser.set_cookie(name, after)
+        assert browser.post("/phones/join", data={"csrf_token": token}).status_code == 200, late
+
+
+def test_two_forms_opened_at_once_are_both_taken(surveyed: Surveyed) -> None:
+    """Each was asked for before the other's answer was there; the cookie of the last is the one that is kept."""
+    browser = desk(surveyed)
+    browser.get(f"/open/{codes.new_opening(surveyed.book)}")
+    before = _cookie(browser)
+    first = _token_of_a_form(browser)
+    browser.set_cookie(browser.application.config["SESSION_COOKIE_NAME"], before)
+    second = _token_of_a_form(browser)
+    for token in (first, second):
+        assert browser.post("/phones/join", data={"csrf_token": token}).status_code == 200
+
+
+def _cookie(browser: FlaskClient) -> str:
+    cookie = browser.get_cookie(browser.application.config["SESSION_COOKIE_NAME"])
+    assert cookie
+    return cookie.value
+
+
+def _token_of_a_form(browser: FlaskClient) -> str:
+    token = re.search(r'name="csrf_token"[^>]*?value="([^"]+)"', browser.get("/phones").text)
+    assert token
+    return token[1]
+
+
 def test_body_of_a_stranger_is_not_read(surveyed: Surveyed) -> None:
     """Whoever is not let in is refused before a byte of what it sends is looked at, and so is what is too large."""
     browser = desk(surveyed)
