@@ -33,17 +33,17 @@ class Meant(NamedTuple):
 
 
 def left_by(asked: Asked, fixing: Item) -> Outcome:
-    """The trace foretold held against the most that anything about the fixing means."""
+    """The expected trace held against the most that anything about the fixing means."""
     if fixing.fabric not in NEW_HOLE:
         return NOTHING_LEFT
-    return Outcome(_foretold(asked, fixing))
+    return Outcome(_expected(asked, fixing))
 
 
-def _foretold(asked: Asked, fixing: Item) -> Verdict:
+def _expected(asked: Asked, fixing: Item) -> Verdict:
     means = list(_meant(asked, fixing))
     most = max(means, key=lambda one: (TRACES.index(one.trace), one.unsure))
     if TRACES.index(fixing.trace) < TRACES.index(most.trace):
-        sentence = f"“{fixing.trace}” is foretold, but {most.why} leaves {most.trace}."
+        sentence = f"“{fixing.trace}” is expected, but {most.why} leaves {most.trace}."
         if fixing.fabric == LATER_WORK and most.trace == NEW_HOLE[OLD_FABRIC]:
             sentence += " Enter that it goes into old fabric."
         return _found(Word.OVER, sentence)
@@ -51,10 +51,10 @@ def _foretold(asked: Asked, fixing: Item) -> Verdict:
     unsure = next((one for one in means if one.unsure and TRACES.index(fixing.trace) < worst), None)
     if unsure:
         sentence = (
-            f"“{fixing.trace}” is foretold, but {unsure.why} may leave a mark that stays. Lay a test patch of it."
+            f"“{fixing.trace}” is expected, but {unsure.why} may leave a mark that stays. Lay a test patch of it."
         )
         return _found(Word.NOT_KNOWN, sentence)
-    return _found(Word.WITHIN, f"“{fixing.trace}” is foretold; {most.why} leaves {most.trace}.")
+    return _found(Word.WITHIN, f"“{fixing.trace}” is expected; {most.why} leaves {most.trace}.")
 
 
 def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
@@ -97,7 +97,7 @@ def _on_surface(asked: Asked, fixing: Item, material: str, called: str, least: s
 
 
 def _found(word: Word, sentence: str) -> Verdict:
-    return Verdict("trace-foretold", word, None, None, None, "", sentence, SOURCE)
+    return Verdict("trace-expected", word, None, None, None, "", sentence, SOURCE)
 
 
 QUESTIONS = (

@@ -13,7 +13,8 @@ TRACES = (
     "a new hole in later work",
     "a new hole in old fabric",
 )
-TRACES_FOUND = (*TRACES, "a damage that was not foretold")
+DAMAGE = "damage that was not expected"
+TRACES_FOUND = (*TRACES, DAMAGE)
 OCCASIONS = ("survey", "inspection", "something happened")
 HAPPENED = ("a knock", "damp", "loose", "fallen", "broken", "moved by somebody", "other")
 AT_ONCE = ("left as it was", "made safe", "taken off")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .choices import (
+    DAMAGE,
     FABRICS,
     PLACES_AS_FITTED,
     STATES,
@@ -161,7 +162,8 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          wanted=ONCE_FITTED, copied=False, separate=True, ticked=True),
     Field("taken_down_on", "Taken down on", Type.DATE, group="State", copied=False, separate=True),
     note("note", "Note", copied=False, separate=True, ticked=True),
-    choice("trace_found", "Marks found", *TRACES_FOUND, group="State", copied=False, separate=True),
+    choice("trace_found", "Marks found", *TRACES_FOUND, group="State", copied=False, separate=True,
+           renamed_choices=(("a damage that was not foretold", DAMAGE),)),
     note("trace_words", "Marks found, in words", group="State", copied=False, separate=True),
     note("made_good", "Made good how", group="State", copied=False, separate=True),
     line("left_behind", "What was left", help="plug, lining, nothing", group="State", copied=False, separate=True),

@@ -1,4 +1,4 @@
-"""The as-left statement: of each place, what was foretold and found, its wall before and after, signed by both."""
+"""The as-left statement: of each place, what was expected and found, its wall before and after, signed by both."""
 
 from __future__ import annotations
 
@@ -21,15 +21,15 @@ BEFORE, AFTER = ("before removal", "as found"), ("after removal",)
 
 @dataclass(frozen=True)
 class PlaceLeft:
-    """One fixing's place: as foretold, when it was fitted or planned, and as found; `before` and `after` its wall."""
+    """One fixing's place: as expected, when it was fitted or planned, and as found; `before` and `after` its wall."""
 
     fixing: Item
     before: Item | None
     after: Item | None
 
     @property
-    def as_foretold(self) -> bool:
-        """Whether the trace is the one that was foretold; False where nobody said what was found."""
+    def as_expected(self) -> bool:
+        """Whether the trace is the one that was expected; False where nobody said what was found."""
         return bool(self.fixing.trace_found == self.fixing.trace)
 
 

@@ -172,7 +172,7 @@ def _traces(fixings: Sequence[Item]) -> tuple[TraceCount, ...]:
 
 
 def _leaves(fixing: Item) -> str:
-    """What a fixing leaves as it was foretold or, of one that is gone, as it was found."""
+    """What a fixing leaves as it was expected or, of one that is gone, as it was found."""
     return (not fixing.stands and fixing.trace_found) or fixing.trace
 
 

@@ -325,7 +325,7 @@ def test_three_years_from_the_first_round_to_the_statement(laptop: Laptop, hands
         assert (left.unsigned, removal_of(site).steps) == ((), ())
         assert {down.fitting.mark for down in downs} == {"D1", "D2", "D3"}
         rail_down = next(down for down in downs if down.fitting.mark == "D1")
-        assert [place.as_foretold for place in rail_down.places] == [True, False]
+        assert [place.as_expected for place in rail_down.places] == [True, False]
         assert all(place.before and place.after for place in rail_down.places)
         assert statement.signature
         assert statement.fitter_signature

@@ -288,6 +288,15 @@ def version_cases() -> Iterator[Case]:
         yield {"set": entered, "values": said.values, "unknown": said.unknown}
 
 
+def former_word_cases() -> Iterator[Case]:
+    """What entries of earlier versions mean that hold a word which a choice of today no longer has."""
+    for kind in KINDS.values():
+        for field in kind.fields:
+            for before, _ in field.renamed_choices:
+                entered = {field.name: [before] if field.type is Type.CHOICES else before}
+                yield {"kind": kind.name, "set": entered, "values": versions.meaning(kind, entered).values}
+
+
 FIELDS = {"room": ("name", "mark", "ceiling_mm"), "zone": ("mark", "margin_mm", "forbids")}
 VALUES = {"name": ("a", "b"), "mark": ("K1", "K2", None), "ceiling_mm": (2500.0, 2600.0), "margin_mm": (5.0, 20.0)}
 
@@ -675,6 +684,7 @@ def main() -> None:
         "changes": list(old_rule_cases()),
         "aged": kind_as_plain(AGED),
         "versions": list(version_cases()),
+        "former": list(former_word_cases()),
         "scenes": [scene(rng) for _ in range(SCENES)],
         "sequences": [sequence_case(rng) for _ in range(SEQUENCES)],
     }

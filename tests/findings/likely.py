@@ -225,7 +225,7 @@ TRACE_OF = {
     ("existing", "old fabric"): "an old hole used again",
     ("existing", "later work"): "an old hole used again",
 }
-"""The trace of a hole in a fabric that would be foretold."""
+"""The trace of a hole in a fabric that would be expected."""
 
 STANDS: Mapping[str, tuple[Any, ...]] = {
     "z_mm": (0.0,),

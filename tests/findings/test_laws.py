@@ -81,7 +81,7 @@ MEANS_SOMETHING = {
     "fitting.base_out_mm",  # at the wall, as the form says
     *("fitting.centre_x_mm", "fitting.centre_z_mm"),  # in the middle of its front view, as the form says
     *("fixing.grips", "fixing.into"),  # what the board, the hold or the layers of the face say
-    # Those foretold when it was given; of a face, those of the acts, and all of it.
+    # Those expected when it was given; of a face, those of the acts, and all of it.
     *("agreement.acts", "agreement.depth_mm", "agreement.holes", "agreement.trace", "agreement.outline"),
     *("fixing.stated_load_n", "fixing.tested_n"),  # nobody stated one; nobody pulled at it
     *("room.light_limit_lx", "room.light_category"),  # the other of them is the limit; without both nothing is said

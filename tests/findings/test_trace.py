@@ -1,4 +1,4 @@
-"""The trace foretold for a fixing, held against what its hole, its glue, its lining and a test patch mean."""
+"""The expected trace of a fixing, held against what its hole, its glue, its lining and a test patch mean."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ def trace_on(surveyed: Surveyed, layers: list[list[Any]] | None, **fixing: Any) 
     ],
 )
 def test_trace_is_not_merely_chosen(surveyed: Surveyed, fixing: dict[str, Any], word: Word) -> None:
-    """A hole, a glue and a lining that stains each mean a least trace; what is foretold may not be less."""
+    """A hole, a glue and a lining that stains each mean a least trace; what is expected may not be less."""
     assert trace(surveyed, **fixing).word is word
 
 
@@ -84,7 +84,7 @@ def test_hole_through_later_plaster_is_a_hole_in_what_is_old_behind(
 
 
 @pytest.mark.parametrize(
-    ("seen", "foretold", "word"),
+    ("seen", "expected", "word"),
     [
         ("no trace", "none", Word.WITHIN),
         ("a mark that cleans off", "none", Word.OVER),
@@ -94,12 +94,12 @@ def test_hole_through_later_plaster_is_a_hole_in_what_is_old_behind(
     ],
 )
 def test_patch_that_stayed_a_mark_contradicts_none(
-    surveyed: Surveyed, seen: str | None, foretold: str, word: Word
+    surveyed: Surveyed, seen: str | None, expected: str, word: Word
 ) -> None:
     """What was seen under a patch of the very lining outweighs what was hoped."""
     laid = {"face": surveyed.face, "mark": "T1", "material": "rubber", "laid_against": "limewash"}
     surveyed.book.write("patch", laid | {"laid_on": "2025-01-02", "looked_on": "2025-06-01", "found": seen})
-    one = trace(surveyed, lining="rubber 3 mm", trace=foretold)
+    one = trace(surveyed, lining="rubber 3 mm", trace=expected)
     assert one.word is word
     if word is Word.OVER:
         assert "T1" in one.verdict.sentence
@@ -112,7 +112,7 @@ def test_face_nobody_described_is_asked_about_whatever_it_is_said_to_be(surveyed
 
 
 def test_patch_on_later_work_shows_what_a_pad_leaves_there(surveyed: Surveyed) -> None:
-    """One that left a mark that cleans off bears that out; one that left a mark that stays is more than foretold."""
+    """One that left a mark that cleans off bears that out; one that left a mark that stays is more than expected."""
     pad = {"fabric": LATER, "sort": "adhesive pad", "material": "foam", "lining": "none"}
     laid = {"face": surveyed.face, "mark": "T1", "material": "foam", "laid_against": "limewash"}
     seen = {"laid_on": "2025-01-10", "looked_on": "2026-01-10", "found": "a mark that cleans off"}

@@ -79,6 +79,13 @@ for (const [place, { set, values, unknown }] of cases.versions.entries()) {
   });
 }
 
+for (const { kind, set, values } of cases.former) {
+  test(`a former word means what it means at the desk: ${kind} ${JSON.stringify(set)}`, () => {
+    const said = inPresentWords(registry, { kind, item: "a", set });
+    assert.deepEqual({ values: said.set, unknown: said.unknown }, { values, unknown: {} });
+  });
+}
+
 test("what a newer version made stays in the outbox, with all that was entered about the same item after it", () => {
   const entry = (item, set, kind = "room") => ({ entry: { kind, item, set } });
   const outbox = [entry("a", { use: "store" }), entry("b", { smell: "tar" }), entry("b", { use: "store" }), entry("c", {}, "flight"), entry("a", { mark: "R1" })];

@@ -1,4 +1,4 @@
-"""The as-left statement: foretold and found, the wall before and after, signed by both or to be signed on paper."""
+"""The as-left statement: expected and found, the wall before and after, signed by both or to be signed on paper."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ STROKES = [[0, 0, 0], [40, 30, 0], [60, 5, 1], [90, 20, 1]]
 
 
 def taken_down(surveyed: Surveyed) -> tuple[str, str]:
-    """A rail that is down and signed for, one trace as foretold and one not, and a shelf that is not."""
+    """A rail that is down and signed for, one trace as expected and one not, and a shelf that is not."""
     book = surveyed.book
     gone = {"state": "taken down", "taken_down_on": "2031-02-28"}
     rail = surveyed.fitting(**gone, went_to="store", went_where="shelf 3", out_of_order="the lamp was wanted")
@@ -33,13 +33,13 @@ def taken_down(surveyed: Surveyed) -> tuple[str, str]:
     return rail, shelf
 
 
-def test_each_place_stands_with_what_was_foretold_and_found(surveyed: Surveyed) -> None:
+def test_each_place_stands_with_what_was_expected_and_found(surveyed: Surveyed) -> None:
     """What never went in is left out; what nobody signed for stands apart."""
     rail, shelf = taken_down(surveyed)
     left = as_left(gather(surveyed.book, surveyed.site))
     ((statement, (down,)),) = left.statements
     assert (statement.reference, down.fitting.id) == ("S1", rail)
-    assert [(place.fixing.mark, place.as_foretold) for place in down.places] == [("D1.1", True), ("D1.2", False)]
+    assert [(place.fixing.mark, place.as_expected) for place in down.places] == [("D1.1", True), ("D1.2", False)]
     assert [bool(place.before and place.after) for place in down.places] == [True, False]
     assert [one.fitting.id for one in left.unsigned] == [shelf]
 

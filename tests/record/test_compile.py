@@ -8,6 +8,7 @@ import pytest
 
 from fieldbook.checks.verdict import Word
 from fieldbook.errors import UnknownItem
+from fieldbook.model.choices import DAMAGE
 from fieldbook.model.kinds import KINDS
 from fieldbook.record.compile import compile_record
 from fieldbook.record.environment import ON_LOADS
@@ -26,13 +27,14 @@ def test_record_counts_what_is_there(furnished):
     assert left["none"] == (0, 0, ())
 
 
-def test_what_was_found_counts_and_what_nobody_foretold_stands_by_itself(furnished):
-    """Of what is gone the record counts what was seen on the wall, not what had been foretold."""
-    gone = {"state": "taken down", "taken_down_on": "2026-05-30", "trace_found": "a damage that was not foretold"}
+@pytest.mark.parametrize("said", [DAMAGE, "a damage that was not foretold"], ids=["today's word", "the former word"])
+def test_what_was_found_counts_and_what_nobody_expected_stands_by_itself(furnished, said):
+    """Of what is gone the record counts what was seen on the wall, not what had been expected."""
+    gone = {"state": "taken down", "taken_down_on": "2026-05-30", "trace_found": said}
     furnished.book.write("fixing", gone, furnished.ids["D1.1"])
     traces = compile_record(furnished.book, furnished.site).traces
     left = {line.trace: (line.states["taken down"], line.marks) for line in traces}
-    assert left["a damage that was not foretold"] == (1, ("D1.1",))
+    assert left[DAMAGE] == (1, ("D1.1",))
     assert left["a mark that cleans off"] == (0, ("D1.2",))
 
 

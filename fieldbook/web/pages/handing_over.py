@@ -75,7 +75,7 @@ def diary(item: str) -> Response:
 
 @blueprint.post("/site/<item:item>/as-left")
 def as_left(item: str) -> Response:
-    """What was taken down, foretold and found, to print and sign."""
+    """What was taken down, expected and found, to print and sign."""
     from ...record.as_left import write_as_left
 
     site = gather(book(), item)

@@ -1,4 +1,4 @@
-/** The as-left statement: what was taken down, foretold and found, signed by whoever took it down and whoever takes it over. */
+/** The as-left statement: what was taken down, expected and found, signed by whoever took it down and whoever takes it over. */
 
 import { Refusal } from "../../checks/refusal.js";
 import { nextMark } from "../book/next_mark.js";
@@ -44,7 +44,7 @@ function lackingOf({ registry, notebook }, down) {
 function tracesOf({ registry, notebook }, fitting) {
   return notebook.site.of(fitting, "fixing").map((one) => {
     const { trace, trace_found: found, made_good: good, left_behind: left } = one.values;
-    const words = [`foretold ${trace}`, found ? `found ${found}` : "what was found is not entered", good && `made good: ${good}`, left && `left: ${left}`];
+    const words = [`expected ${trace}`, found ? `found ${found}` : "what was found is not entered", good && `made good: ${good}`, left && `left: ${left}`];
     return filled("left-trace", { words: `${calledOf(registry, one)}: ${words.filter(Boolean).join("; ")}` });
   });
 }

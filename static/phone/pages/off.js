@@ -1,4 +1,4 @@
-/** One fitting coming off: its steps, each ticked; what each fixing leaves beside what was foretold; where it goes. */
+/** One fitting coming off: its steps, each ticked; what each fixing leaves beside what was expected; where it goes. */
 
 import { today } from "../book/moments.js";
 import { calledOf, stands, titleOf } from "../book/site.js";

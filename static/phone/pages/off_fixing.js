@@ -1,4 +1,4 @@
-/** One fixing coming off: the trace found beside the trace foretold, the wall before and after, and how it was made good. */
+/** One fixing coming off: the trace found beside the one expected, the wall before and after, and how it was made good. */
 
 import { today } from "../book/moments.js";
 import { calledOf } from "../book/site.js";
@@ -18,10 +18,10 @@ export function fixingComingOff(context, page, fixing) {
   const { registry, notebook } = context;
   const seen = notebook.cursor;
   const { trace, make_good: good, sort } = fixing.values;
-  const part = filled("off-fixing", { title: `${calledOf(registry, fixing)}, ${sort}`, foretold: trace, taken: takenOf(notebook.site, fixing) });
+  const part = filled("off-fixing", { title: `${calledOf(registry, fixing)}, ${sort}`, expected: trace, taken: takenOf(notebook.site, fixing) });
   const { choices } = registry.kinds.get("fixing").byName.get("trace_found");
   part.dataset.of = fixing.id;
-  slot(part, "found").replaceChildren(new Option("look, and choose", ""), ...choices.map((word) => new Option(word === trace ? `${word} (as foretold)` : word, word)));
+  slot(part, "found").replaceChildren(new Option("look, and choose", ""), ...choices.map((word) => new Option(word === trace ? `${word} (as expected)` : word, word)));
   fill(part, { planned: good ? `Planned: ${good}` : null });
   slot(part, "as-planned").hidden = !good;
   const shoot = async (purpose) => {
@@ -61,7 +61,7 @@ async function saved(context, part, fixing, seen) {
   }
   const differs = found !== fixing.values.trace;
   if (differs && !words) {
-    context.say("It is not what was foretold: say in words what was found.");
+    context.say("It is not what was expected: say in words what was found.");
     return false;
   }
   const values = { state: "taken down", taken_down_on: today(), trace_found: found, trace_words: words || null, made_good: slot(part, "good").value.trim() || null, left_behind: slot(part, "left").value.trim() || null };
