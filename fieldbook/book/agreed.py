@@ -12,7 +12,7 @@ from ..model import versions
 from . import ledger
 
 RULING = {"items", "answer", "on", "question", "acts", "outline", "depth_mm", "holes", "trace", "until"}
-"""The fields of an agreement or a specialist's word that say what was decided; with them it is decided anew."""
+"""The fields of an agreement or a specialist's word that say what was decided; with them it is decided again."""
 
 Then = Mapping[tuple[str, str], Mapping[str, Any]]
 """(id of what was decided, id of a thing) -> the thing's fields in the state that was decided on."""

@@ -23,7 +23,7 @@ from .table_lines import lines_of
 
 IN_WORDS = "_in_words"  # beside a link stands what it points to; the link itself is read
 FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r", "'")
-"""A text that begins so is written with an apostrophe before it, lest a spreadsheet take it for a formula."""
+"""A text that begins so is written with an apostrophe before it, so that no spreadsheet takes it for a formula."""
 DELIMITERS = (",", ";", "\t")
 ID, MOST_ROWS = "id", 5_000
 

@@ -71,7 +71,7 @@ def checked(lines: Iterable[Any]) -> Iterator[dict[str, Any]]:
             if not texts or _hash_of(line, before) != line["hash"]:
                 raise _broken(revision, "does not fit its hash")
             if not _is_complete(line):
-                raise _broken(revision, "lacks what stands apart from it, or that was altered")
+                raise _broken(revision, "misses what is kept apart from it, or that was altered")
         before = line["hash"]
         yield line
 

@@ -32,7 +32,7 @@ PLACE = Calculation(
               mm("off_mm", "off", *OFF_MM), least=LEAST, most=MOST, required=True,
               help="one a line: across and down the picture in px, x and z on the face in mm, and how far these may "
                    "be off"),
-        number("mark_px", "Marks are good to", "px", *picture_plane.MARK_PX, required=True),
+        number("mark_px", "Marks are accurate to", "px", *picture_plane.MARK_PX, required=True),
         row("point_px", "Point", *POINT, help="across and down the picture", required=True),
     ),
     {"marks": [[212, 1043, 0, 0, 1], [1418, 1011, 2600, 0, 1], [1389, 187, 2600, 1700, 2], [241, 148, 0, 1700, 2],

@@ -67,7 +67,7 @@ CAUTIONS: Mapping[str, Caution] = {
             "lifting",
             "Lifting and carrying",
             "The lifting guideline is a filter for occasional lifts by fit people in good posture; it is no safe "
-            "limit. Grip, reach, stairs, twisting and repeated lifts all lower it. Lift it once in the mind first, "
+            "limit. Grip, reach, stairs, twisting and repeated lifts all lower it. Think the lift through first, "
             "and have one person more than it takes.",
             "Whoever is in charge of the work assesses the lift under the local rules for manual handling.",
         ),

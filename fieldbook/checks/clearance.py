@@ -187,12 +187,12 @@ def clear_in_words(depth_mm: float, name: str) -> str:
     Source: none is needed. Raises nothing.
 
     >>> clear_in_words(-38, "L1")
-    'nothing may stand out in front of L1, which lacks 38 mm already'
+    'nothing may stand out in front of L1, where 38 mm are missing already'
     """
     if depth_mm > 0:
         return f"{depth_mm:g} mm are clear in front of {name}"
-    lacking = f", which lacks {-depth_mm:g} mm already" if depth_mm < 0 else ""
-    return f"nothing may stand out in front of {name}{lacking}"
+    missing = f", where {-depth_mm:g} mm are missing already" if depth_mm < 0 else ""
+    return f"nothing may stand out in front of {name}{missing}"
 
 
 def held(projection_mm: float, clear: ClearDepth) -> Verdict:

@@ -166,7 +166,7 @@ def untested(kind: str, permanent_n: float, people_n: float) -> Verdict:
         0.0,
         "N",
         PRESSURE_SOURCE,
-        after=f"{sort.why} Nobody else's share is smaller for it.",
+        after=f"{sort.why} It makes no other fixing's share smaller.",
     )
 
 

@@ -18,7 +18,7 @@ def add(command: Callable[[str, Any, str], argparse.ArgumentParser]) -> None:
     forget = command("forget", _forget, "take a name with its signatures, or a photograph, out of a book")
     forget.add_argument("book", metavar="BOOK")
     forget.add_argument("what", metavar="WHAT", help="a name, or the id of a photograph or document")
-    forget.add_argument("--yes", action="store_true", help="do it; without, only tell what would go")
+    forget.add_argument("--yes", action="store_true", help="do it; without, only list what would be taken out")
 
 
 def _forget(given: argparse.Namespace) -> int:
@@ -53,6 +53,6 @@ def _end(given: argparse.Namespace, found: bool, emptied: bool) -> int:
     if not emptied:
         print("Somebody reads the book: stop its server and say this again, so that its journal is emptied.")
         return 1
-    print("Taken out, and the file of the book written anew without it.")
+    print("Taken out, and the file of the book written again without it.")
     print(STAYS)
     return 0

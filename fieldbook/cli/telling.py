@@ -34,7 +34,7 @@ def in_words(error: Exception, book: Path) -> FieldbookError:
         last = extract_tb(error.__traceback__)[-1]
         what = f"{type(error).__name__}: {shown(str(error))}; {Path(last.filename).name}, line {last.lineno}"
         return FieldbookError(
-            f"Something went wrong that this program did not foresee ({what}).",
+            f"Something went wrong that this program did not expect ({what}).",
             "What was saved before is safe. Look at the book with “examine”, and try again.",
         )
 

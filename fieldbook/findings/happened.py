@@ -42,7 +42,7 @@ def what_to_do(site: Site, fitting: Item | None, happened: str) -> WhatToDo:
             " reaches."
         )
     if happened not in HANGS_LOOSE:
-        leave = "Leave it as it is, photograph it from where you stand, and tell."
+        leave = "Leave it as it is, photograph it from where you stand, and report it."
         return WhatToDo(LEAVE, (*words, leave), call, "3" if damp else "2")
     reason = not_by_hand(site, fitting) if fitting else "what it is, is not known"
     if reason:

@@ -18,7 +18,7 @@ from .load_paths import OVERHEAD_SORTS, THE_FLOOR, Burden, Weight, burden, slope
 from .pulls import LOADED
 
 ONE_ROW = "Fixings are taken as alike in stiffness, or stiff by their diameters, the worse of both; none has play."
-ALL_AT_ONCE = "People pull at one part at its worst place, and at the others amid, at the same time."
+ALL_AT_ONCE = "People pull at one part at its worst place, and at the others in the middle, at the same time."
 
 
 def load(asked: Asked, fitting: Item) -> Outcome:

@@ -23,7 +23,7 @@ from .pulls import HELD
 from .strengths import InWood, strength_of
 from .verdicts import does_not_apply
 
-SOURCE = "What hangs overhead shall not fall when any one fixing lets go: common practice, no source"
+SOURCE = "What hangs overhead must not fall when any one fixing lets go: common practice, no source"
 ON_THE_FLOOR = "It stands on the floor."
 STANDS = "It stands on the floor by its own weight; its fixings keep people from tipping it."
 LASTING = "With one fixing gone, what hangs for good is looked at, without people."

@@ -15,7 +15,7 @@ from .verdicts import badness
 
 CLEANS_OFF, STAYS = "a mark that cleans off", "a mark that stays"
 A_YEAR_DAYS = 365.25
-ANOTHER_BATCH = "A patch shows neither another batch of the same stuff nor a damper place."
+ANOTHER_BATCH = "A patch shows neither another batch of the same material nor a damper place."
 
 READS = {"site.stands_years": "more", "patch.found": "more"} | dict.fromkeys(
     ("patch.material", "patch.laid_against", "patch.laid_on", "patch.looked_on"), "neither"

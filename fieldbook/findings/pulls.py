@@ -18,7 +18,7 @@ from .strengths import Strength, strength_of
 from .verdicts import does_not_apply
 
 CARRIES_NOTHING = "It is said to carry no load."
-PRESSES = "It takes pressure alone, and nobody else's share is made smaller by it."
+PRESSES = "It takes pressure alone, and makes no other fixing's share smaller."
 BY_FRICTION = "It holds by friction: what it carries is held against its slip."
 ON_THE_FLOOR = "What it holds stands on the floor."
 NO_PULL, NO_SHEAR = "Nothing pulls it out of the face.", "Nothing pushes it along the face."

@@ -17,7 +17,7 @@ from .strengths import SORT_IN_WOOD
 from .verdicts import does_not_apply
 
 NOT_IN_WOOD = "It is not let into wood."
-IN_A_FITTING = "What it is let into is a fitting of its own: its maker sees to the distances."
+IN_A_FITTING = "What it is let into is a fitting of its own: its maker is responsible for the distances."
 END_GRAIN = "It stands in end grain, where no least distance makes up for that. Fix into side grain."
 # Further apart no two fixings split a board between them: fifteen diameters of the thickest screw, 24 mm.
 FAR_MM = 360.0

@@ -22,7 +22,7 @@ from .looked import ASBESTOS, SERVICES, SWINGS, ahead, hazards_at, looked, not_l
 from .pulls import LOADED
 
 SOURCE = "Local codes and licensed practice; the marks at which an engineer is asked are common practice, no source"
-NOBODY = "By what is entered, nobody but whoever fits it has to decide about it. Local codes hold all the same."
+NOBODY = "By what is entered, nobody but whoever fits it has to decide about it. Local codes apply all the same."
 NOBODY_LOOKED = "Whether a way out passes here nobody has looked for."
 ENGINEER, CONSERVATOR, ELECTRICIAN, FIRE_OFFICER, OTHER = (
     "structural engineer",

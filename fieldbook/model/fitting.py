@@ -59,7 +59,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
            help="of a thing that stands on the floor or loose on another, in the middle of its width",
            read_by=("tipping", "floor")),
     choice("stands_on", "Stands on", "all of its base", "three feet", group="Load",
-           help="of a thing that stands on the floor; three feet: at two corners of its base and amid the other side",
+           help="what stands on the floor; three feet: two corners of its base and the middle of the other side",
            read_by=("tipping", "floor")),
     # Felt or wood on polished boards: common practice, no source.
     number("floor_friction", "Friction on the floor", "", 0.05, 1, group="Load", ordinary=(0.2,),
@@ -129,7 +129,7 @@ FITTING = Kind("fitting", "Fitting", "Fittings", "a thing put up", "face", (
     line("made_of", "Made of", group="Materials", help="board, adhesive and coating inside a case, by their names",
          read_by=("gives-off",)),
     choice("tested_as", "Tested for a closed case", "permanent", "temporary", "unsuitable", "not tested",
-           group="Materials", help="the very stuff of its inside, with silver, copper and lead",
+           group="Materials", help="the exact material of its inside, with silver, copper and lead",
          read_by=("gives-off",)),
     link("hangs_on", "Hangs on", "fitting", group="Taking down",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "pressure", "carrier", "carries",

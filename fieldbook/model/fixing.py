@@ -96,7 +96,7 @@ FIXING = Kind("fixing", "Fixing", "Fixings",
          read_by=("specialist", "load", "pull", "shear", "together", "slip", "pressure", "carrier",
                   "one-lost", "consent")),
     # As far as slings ordinarily lean, and plumb: EN 1492-1, from memory.
-    number("off_plumb_deg", "Wire or strap leans from the plumb", "°", 0, 85, group="Contact", ordinary=(45, 0),
+    number("off_plumb_deg", "Wire or strap is off plumb by", "°", 0, 85, group="Contact", ordinary=(45, 0),
            of_sorts=HANGING, help="0 where it hangs straight down, or where nothing hangs by wire or cord",
          read_by=("pull", "shear", "together", "carrier", "one-lost")),
     # What may stain, what holds damp, what does neither, and nothing: common practice, no source.

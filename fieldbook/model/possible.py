@@ -72,14 +72,14 @@ def together(kind: Kind, values: Values) -> Iterator[FieldbookError]:
         empty = [name for name in names if values.get(name) is None]
         for name in empty if len(empty) < len(names) else ():
             label = kind.by_name[name].label
-            yield Missing(f"{label} is empty, and half a place is none.", "Give both, or neither.", field=name)
+            yield Missing(f"{label} is empty: a place needs both.", "Give both, or neither.", field=name)
 
 
 def gives(values: Values) -> Iterator[FieldbookError]:
     """What gives off nothing gives off nothing else."""
     given = values.get("gives") or ()
     if "nothing" in given and len(given) > 1:
-        yield NotAChoice("It gives off nothing, and something.", "Choose one.", field="gives", value=given)
+        yield NotAChoice("It gives off nothing and something as well.", "Choose one.", field="gives", value=given)
 
 
 def plan(values: Values) -> Iterator[FieldbookError]:

@@ -63,7 +63,7 @@ DECISION = Kind("decision", "Specialist’s decision", "Specialists’ decisions
     Field("until", "Until", Type.DATE, listed=True, copied=False),
 ))
 
-TASK = Kind("task", "Maintenance task", "Maintenance tasks", "care that comes round", "site", (
+TASK = Kind("task", "Maintenance task", "Maintenance tasks", "regular care", "site", (
     link("site", "Site", "site", required=True),
     line("what", "What to do", required=True),
     link("room", "Room", "room"),
@@ -108,7 +108,7 @@ PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, know
          number("off_mm", "off", "mm", 0, 1_000), group="Measuring", copied=False,
          help="four or more points of the face, one a line: across and down the picture in px, x and z in mm, and how "
               "far x and z may be off"),
-    number("mark_px", "Marks are good to", "px", 0.1, 100, group="Measuring", copied=False, help="empty: 2 px"),
+    number("mark_px", "Marks are accurate to", "px", 0.1, 100, group="Measuring", copied=False, help="empty: 2 px"),
     rows("card_patches", "Colour card", *PICTURE_POINT, number("reach_px", "reach", "px", 1, 2_000, required=True),
          number("lab_l", "L*", "", 0, 100, required=True), number("lab_a", "a*", "", -200, 200, required=True),
          number("lab_b", "b*", "", -200, 200, required=True), group="Measuring", copied=False,

@@ -25,7 +25,7 @@ LOOKED = rows(
     line("how", "how", required=True),
     Field("on", "on", Type.DATE, required=True),
     group="Looked for",
-    help="one a line: what; by whom; how; when. What nobody looked for is not taken for absent",
+    help="one a line: what; by whom; how; when. What nobody looked for is not assumed to be absent",
     copied=False,
     read_by=("keep-off", "clearance", "before-hole", "specialist"),
 )

@@ -13,7 +13,7 @@ from ..model.kinds import KINDS
 # What a finding can come to, from worst to best.
 FINDING_WORDS = {
     Word.REFUSED: "the keeper said no to this; it is changed or given up",
-    Word.OVER: "beyond the limit; it is moved, changed, or agreed anew",
+    Word.OVER: "beyond the limit; it is moved, changed, or agreed again",
     Word.NOT_AGREED: "the keeper has not said yes or no to it as it is now; nothing is done meanwhile",
     Word.NOT_KNOWN: "something is missing, or outside what the method holds for; the finding says what. It is no yes",
     Word.CLOSE: "inside the limit with little left; it is measured again before anything goes up",
@@ -36,7 +36,7 @@ WORDS = {
     "source where there are such: " + ", ".join(FINDING_WORDS),
     "Gripping faces": "how many faces of a clamp hold by friction; two where both jaws press on what carries",
     "Leaf": "the part of a door, shutter, casement or gate that swings",
-    "Ledger": "the list of every entry ever made in the book, none ever changed; its checksum vouches for all of it",
+    "Ledger": "the list of every entry ever made in the book; its checksum shows that none was changed since",
     "Margin": "of a keep-off zone or a clearance limit: what is kept free beyond what is stated, since nothing is "
     "measured or put up exactly. Of a finding: what is left between a figure and its limit, negative when that is "
     "passed",

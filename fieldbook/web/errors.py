@@ -128,7 +128,7 @@ def _unforeseen(error: Exception) -> Response:
     log.error("reference %s", reference, exc_info=error)
     return _said(
         500,
-        f"Something went wrong that this program did not foresee (reference {reference}).",
+        f"Something went wrong that this program did not expect (reference {reference}).",
         "What was saved before is safe. Try again; if it comes back, look for the reference where the server runs.",
     )
 

@@ -97,7 +97,7 @@ def session_key(folder: Path) -> str:
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             synchronise(folder)
         if path.exists() and not _KEY.fullmatch(path.read_bytes()):
-            log.warning("%s could not be read and was made anew: open the desk by the address shown here.", path)
+            log.warning("%s could not be read and was made again: open the desk by the address shown here.", path)
             path.unlink()
         if not path.exists():
             _make_key(path)

@@ -141,7 +141,7 @@ export function projectionVerdict(projection, limits, part) {
 /** A clear depth (mm, as shown) in words; below zero is what the place lacks even with nothing on it. */
 export function clearInWords(depth, name) {
   if (depth > 0) return `${figure(depth)} mm are clear in front of ${name}`;
-  return `nothing may stand out in front of ${name}${depth < 0 ? `, which lacks ${figure(-depth)} mm already` : ""}`;
+  return `nothing may stand out in front of ${name}${depth < 0 ? `, where ${figure(-depth)} mm are missing already` : ""}`;
 }
 
 /**

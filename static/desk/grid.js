@@ -3,7 +3,7 @@
 import { figuresOfLine } from "../phone/forms/lines.js";
 
 const SMALLEST = { across: 3, down: 2 };
-const LINES = "A whole line can be typed into its first cell, its figures parted by spaces or strokes.";
+const LINES = "A whole line can be typed into its first cell, its figures separated by spaces or slashes.";
 
 /**
  * @param {HTMLTextAreaElement} text  what is sent

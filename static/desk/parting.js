@@ -27,6 +27,6 @@ export function partLines(text, body, columns, numeric, lay) {
   const stroke = "single" in text.dataset ? "" : `; a stroke${numeric ? "" : " between spaces"} begins the next row`;
   text.before(Object.assign(document.createElement("p"), {
     className: "help",
-    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures parted by spaces" : "words first"}: it goes into the others by itself${stroke}.`,
+    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures separated by spaces" : "words first"}: it goes into the others by itself${stroke}.`,
   }));
 }

@@ -72,7 +72,7 @@ export async function reduced(/** @type {string} */ sha256) {
 /** One that lies in a cloud, or was moved meanwhile, is named before it is there. */
 function bytesOf(/** @type {File} */ file) {
   return file.arrayBuffer().catch(() => {
-    throw unsuitable("This phone did not hand out the picture's file.", "Open it once in the phone's own gallery, and choose it again; or take it anew.");
+    throw unsuitable("This phone did not hand out the picture's file.", "Open it once in the phone's own gallery, and choose it again; or take it again.");
   });
 }
 

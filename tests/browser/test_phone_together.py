@@ -257,7 +257,7 @@ def test_page_that_was_open_undoes_nothing_others_did_meanwhile(phones: list[Pho
     page.evaluate(SYNC)
     expect(page.locator("#page")).to_contain_text("Now at x 1100")
     page.get_by_label("Left edge x").fill("1250")
-    page.get_by_role("button", name="It stands so now").click()
+    page.get_by_role("button", name="It is there now").click()
     expect(page.locator("#said")).to_contain_text("Entered")
     one.send()
     with laptop.book() as book:
@@ -329,7 +329,7 @@ def test_who_signs_how_it_was_left_is_asked_for_what_nobody_said(phones: list[Ph
         page.mouse.up()
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator("#notices, #said").filter(has_text="why it is signed without")).not_to_have_count(0)
-    page.get_by_label("What else is to be said").fill("The place is behind the shelf, and was not looked at.")
+    page.get_by_label("Remarks").fill("The place is behind the shelf, and was not looked at.")
     page.get_by_role("button", name="Save", exact=True).click()
     expect(page.locator(".signature svg")).to_have_count(2)
 

@@ -123,7 +123,11 @@ def routes_and_bands() -> Iterator[Case]:
     for projection, words in (
         (150, "It stands out 30 mm; 120 mm are clear in front of R: 90 mm are left."),
         (30, "It stands out 30 mm; nothing may stand out in front of R: 30 mm too much."),
-        (-8, "It stands out 30 mm; nothing may stand out in front of R, which lacks 38 mm already: 68 mm too much."),
+        (
+            -8,
+            "It stands out 30 mm; nothing may stand out in front of R, where 38 mm are missing already: "
+            "68 mm too much.",
+        ),
     ):
         case = bands_case([route | {"projection_mm": projection}], [500, 600, 0, 10], 30, projection - 30, "R")
         case["expect"]["sentence"] = words

@@ -78,7 +78,7 @@ def test_key_is_made_once_and_for_its_owner_alone(surveyed: Surveyed) -> None:
 
 
 @pytest.mark.parametrize("content", [b"", b"\x00" * 64, b"\xff\xfe", b"ab" * 31, b"ab" * 40], ids=len)
-def test_unreadable_key_is_made_anew_with_a_word(
+def test_unreadable_key_is_made_again_with_a_word(
     surveyed: Surveyed, content: bytes, caplog: pytest.LogCaptureFixture
 ) -> None:
     """What a failing disk left, empty, torn or too long, is told and replaced by a key that stays."""
@@ -86,7 +86,7 @@ def test_unreadable_key_is_made_anew_with_a_word(
     path = surveyed.book.folder / "keys" / "session"
     path.write_bytes(content)
     key = session_key(surveyed.book.folder)
-    assert "made anew" in caplog.text
+    assert "made again" in caplog.text
     assert (len(key), session_key(surveyed.book.folder)) == (64, key)
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
 

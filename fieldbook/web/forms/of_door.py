@@ -27,7 +27,10 @@ TOLD = (
     Field("opens_deg", "Opens to", Type.NUMBER, unit="°", low=1, high=270, required=True),
     _length("hinge_x_mm", "Pin of the hinges, x", -100_000),
     _length(
-        "recess_mm", "Lies behind the face by", -2_000, "its side to the room, shut; negative when it stands proud"
+        "recess_mm",
+        "Lies behind the face by",
+        -2_000,
+        "its room side when shut; negative when it stands out of the wall",
     ),
     _length("pin_mm", "Pin stands before the leaf by", help="on the side it opens towards; 0 when in line with it"),
     _length("width_mm", "Width", 1, "from the pin to its free edge"),

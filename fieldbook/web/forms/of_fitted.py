@@ -133,7 +133,7 @@ def _place_inputs(form: FittedForm, item: Item) -> list[Any]:
 
 def _too_many(name: str, item: Item, given: int, there: int) -> FieldbookError:
     reason = f"From {item.called} on {given} places are given, for {count(there, 'fixing')} without any."
-    return NotANumber(reason, "Give x and z of each that was measured, a stroke between.", field=name)
+    return NotANumber(reason, "Give x and z of each that was measured, with a slash between.", field=name)
 
 
 def _accepted(form: FittedForm, asked: Field, field: Field, findings: list[FieldbookError]) -> Any:

@@ -10,7 +10,7 @@ from ...errors import FieldbookError, Missing
 from ...findings.taking_down import not_said
 from ...model.kinds import STATEMENT, Kind
 
-REMEDY = "Enter it first, or say under “What else is to be said” why it is signed without."
+REMEDY = "Enter it first, or say under “Remarks” why it is signed without."
 
 
 def asked_first(kind: Kind, site: Site | None, values: Mapping[str, Any]) -> list[FieldbookError]:

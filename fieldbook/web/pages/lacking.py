@@ -33,7 +33,7 @@ def _entered(form: LackingForm) -> int:
     try:
         lines = form.lines()
         if not lines:
-            raise Missing("Nothing is filled in.", "Fill in what is known; the rest may wait.")
+            raise Missing("Nothing is filled in.", "Fill in what is known; the rest can wait.")
     except Refused as refused:
         form.add_errors(refused.findings)
         return 0

@@ -23,7 +23,7 @@ export function whatToDo(site, fitting, happened) {
   const words = [];
   if (fitting && isLive(fitting) && (damp || HANGS_LOOSE.includes(happened))) words.push(`It is lit or heated: touch no metal of it. Switch it off where it is shut off: ${(site.item.values.isolators || "where is not entered").replace(/[. ]+$/, "")}.`);
   if (damp) words.push("Where the water comes from is the first question. Move nothing that is wet and swollen; note how far it reaches.");
-  if (!HANGS_LOOSE.includes(happened)) return { act: LEAVE, words: [...words, "Leave it as it is, photograph it from where you stand, and tell."], call, urgency: damp ? "3" : "2" };
+  if (!HANGS_LOOSE.includes(happened)) return { act: LEAVE, words: [...words, "Leave it as it is, photograph it from where you stand, and report it."], call, urgency: damp ? "3" : "2" };
   const reason = fitting ? notByHand(site, fitting) : "what it is, is not known";
   if (reason) return { act: MAKE_SAFE, words: [...words, "Keep people from beneath and in front of it. Do not retighten or lift it.", `Leave it to others: ${reason}.`], call, urgency: "3" };
   return { act: TAKE_OFF, words: [...words, "One person may take it off, by its steps, and lay it flat out of the way. Touch no wall with a tool."], call, urgency: "3" };

@@ -5,7 +5,7 @@ import { need } from "./asking.js";
 import { known } from "./places.js";
 import { calledOf, stands } from "./site.js";
 
-const PLAY = 1.05; // what a mass may come to when it is weighed anew: common practice, no source
+const PLAY = 1.05; // what a mass may come to when it is weighed again: common practice, no source
 const FLOOR = "the floor";
 
 /** That a fitting, or the one a fixing holds, weighs more with all on it than when it was agreed to, in words. */

@@ -39,8 +39,8 @@ export function missedBy(plane) {
 /** What the marks come to, in words. */
 export function saidOf(plane) {
   if (plane.pairs.length === 4) return "Four marks always fit: a fifth would show a mistake in one of them.";
-  const grown = plane.times > 1 ? ` They miss ${plane.times.toFixed(1)} times more than they should; what is stated allows for it.` : "";
-  return `${plane.pairs.length} marks fit one another.${grown}`;
+  const grown = plane.times > 1 ? ` They miss ${plane.times.toFixed(1)} times as much as they should be; the accuracy stated allows for it.` : "";
+  return `${plane.pairs.length} marks agree with each other.${grown}`;
 }
 
 /**

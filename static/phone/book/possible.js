@@ -13,7 +13,7 @@ export function* together({ rules }, kind, values) {
   for (const names of rules.together[kind.name] ?? []) {
     const empty = names.filter((name) => !is(values[name]));
     for (const name of empty.length < names.length ? empty : []) {
-      const reason = `${kind.byName.get(name).label} is empty, and half a place is none.`;
+      const reason = `${kind.byName.get(name).label} is empty: a place needs both.`;
       yield new Refusal("missing", reason, "Give both, or neither.", { field: name });
     }
   }
@@ -23,7 +23,7 @@ export function* together({ rules }, kind, values) {
 export function* gives(values) {
   const given = values.gives ?? [];
   if (!given.includes("nothing") || given.length < 2) return;
-  yield new Refusal("not-a-choice", "It gives off nothing, and something.", "Choose one.", { field: "gives", value: given });
+  yield new Refusal("not-a-choice", "It gives off nothing and something as well.", "Choose one.", { field: "gives", value: given });
 }
 
 /** A reading is in the unit of its quantity, and within what that can be. */

@@ -32,7 +32,7 @@ export async function arrowPage(context, id) {
   const share = Math.min(1, LONGEST_PX / Math.max(state.picture.width, state.picture.height));
   Object.assign(state.canvas, { width: Math.round(state.picture.width * share), height: Math.round(state.picture.height * share) });
   state.canvas.setAttribute("role", "img");
-  state.canvas.setAttribute("aria-label", "The photograph: draw from where the words shall stand to what they are about");
+  state.canvas.setAttribute("aria-label", "The photograph: draw from where the words go to what they are about");
   fill(body, { holder: state.canvas });
   slot(body, "words").value = draft.before?.typed.words ?? "";
   if (draft.before) sayDraftKept(body, draft.before.at);

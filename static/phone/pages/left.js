@@ -68,7 +68,7 @@ async function saved(context, body, down, drawn, kept) {
   }
   const lacking = lackingOf(context, down);
   if (lacking && !slot(body, "besides").value.trim()) {
-    context.fail(new Refusal("missing", lacking, "Enter it first, or say under “What else is to be said” why it is signed without.", { field: "words" }));
+    context.fail(new Refusal("missing", lacking, "Enter it first, or say under “Remarks” why it is signed without.", { field: "words" }));
     return false;
   }
   const kind = registry.kinds.get("statement");

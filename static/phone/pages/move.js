@@ -38,7 +38,7 @@ export async function movePage(context, id) {
     reckon();
   });
   const save = once(() => saved(context, present() ?? fitting, wanted(), slot(body, "words").value.trim(), kept));
-  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Back", act: () => history.back() }, { words: "It stands so now", main: true, act: save }] };
+  return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Back", act: () => history.back() }, { words: "It is there now", main: true, act: save }] };
 }
 
 function nowOf({ values: { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } }) {

@@ -27,7 +27,7 @@ function phaseOf(context, { name, brings, ends, meets, worse }, place) {
     ends: ends.length ? [document.createTextNode("Comes down for it: "), ...joined(ends)] : null,
     meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), document.createTextNode(` ${does} `), named(earlier)])) : null,
     worse: worse.length ? listed(alike(worse).map(({ subjects, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), document.createTextNode(" "), ...joined(subjects), document.createTextNode(` (was ${was}): ${sentence}`)])) : null,
-    fine: place && !worse.length ? "It makes no answer about what stood before worse." : null,
+    fine: place && !worse.length ? "It makes no finding about what was there before worse." : null,
   });
 }
 

@@ -125,7 +125,7 @@ def test_fixings_by_the_row_reach_copies(surveyed: Surveyed, desk: Desk) -> None
         ("D1.1", 340), ("D1.2", 910), ("D2.1", 1440), ("D2.2", 2010),
     ]  # fmt: skip
     assert desk.get(answer.location).text.count("checked") == 2
-    assert "Fixings that copies lack" in desk.get(f"/item/{planned}/copies").text
+    assert "Fixings missing from copies" in desk.get(f"/item/{planned}/copies").text
     assert standing not in [one["fitting"] for one in surveyed.book.items("fixing")]
 
 

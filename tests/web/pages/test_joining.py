@@ -56,7 +56,7 @@ def test_page_to_join_shows_address_fingerprint_and_a_code_that_works(surveyed: 
 def test_earlier_phone_is_let_in_again_by_a_code_of_its_own(surveyed: Surveyed, phone: str) -> None:
     """The yes is given beside the phone, and the page says what it means."""
     page = desk(surveyed, way=WAY).post(f"/phones/{phone}/join-again").text
-    assert "speaks as “<bdi>fitter &amp; mate</bdi>”" in page
+    assert "makes entries as “<bdi>fitter &amp; mate</bdi>”" in page
     (code,) = set(re.findall(r"\b[0-9A-Z]{4}-[0-9A-Z]{4}\b", page))
     assert devices.join(surveyed.book, code, "same phone", phone).device == phone
     assert desk(surveyed).post(f"/phones/{surveyed.face}/join-again").status_code == 404
