@@ -27,6 +27,7 @@ TOGETHER = {
 # What reaches from the fabric to its fitting over some distance; all else lies on its fitting.
 REACHING = ("hook", "strap", "prop", "weight")
 PLAY_MM = 5.0  # what two measures of one edge may differ by: common practice, no source
+NOISE_MM = 1e-6  # of sums of tenths, which no tape tells
 FLUSH_MM = 1.0  # how far a leaf that lies against the wall may seem to be in it: common practice, no source
 
 
@@ -170,9 +171,9 @@ def fixing(
     x, z, left, low = values["x_mm"], values["z_mm"], fitting["x_mm"], fitting["z_mm"]
     across = max(left - moves - x, x - left - fitting["width_mm"] - moves, 0)
     off = math.hypot(across, max(low - z, z - low - fitting["height_mm"], 0)) - values["contact_radius_mm"]
-    if off > 0:
+    if off > NOISE_MM:
         yield OutsideTheFace(
-            f"It lies {off:.0f} mm off the fitting it is to hold.",
+            f"It lies {math.ceil((off - NOISE_MM) * 10) / 10:g} mm off the fitting it is to hold.",
             "Correct its place, or the fitting's.",
             field="x_mm" if across else "z_mm",
             value=x if across else z,

@@ -63,7 +63,7 @@ def _all(kind: Kind, item: str, values: Values, find: Find) -> list[FieldbookErr
     if kind.name == "fitting":
         found += possible.gives(values)
     if kind.name == "limit":
-        found += [*_limit(values), *possible.leaf(values)]
+        found += [*_limit(kind, values), *possible.leaf(values)]
     if kind.name == "work" and values.get("outcome") == NOT_DONE and not values.get("reason"):
         found.append(Missing("It was not done, and no reason is given.", "Say why.", field="reason"))
     if kind.name == "fixing":
@@ -120,12 +120,13 @@ def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookEr
     if known is None or known[0] != "face" or None in {known[1].get("width_mm"), known[1].get("height_mm")}:
         return
     face = known[1]
+    noise = possible.NOISE_MM
     spans = {"x": (face.get("left_mm") or 0, face["width_mm"]), "z": (face.get("bottom_mm") or 0, face["height_mm"])}
     for pair in ON_A_FACE[kind.name]:
         for name in pair:
             start, size = spans["z" if "z_mm" in name else "x"]
             value = values.get(name)
-            if value is not None and not start <= value <= start + size:
+            if value is not None and not start - noise <= value <= start + size + noise:
                 label = kind.by_name[name].label
                 yield OutsideTheFace(
                     f"{label} is {value:g} mm; the face reaches from {start:g} to {start + size:g} mm.",
@@ -135,12 +136,11 @@ def _on_the_face(kind: Kind, values: Values, find: Find) -> Iterator[FieldbookEr
                 )
 
 
-def _limit(values: Values) -> Iterator[FieldbookError]:
+def _limit(kind: Kind, values: Values) -> Iterator[FieldbookError]:
     for name in NEEDED_BY_LIMIT.get(values.get("sort", ""), ()):
         if values.get(name) is None:
-            yield Missing(
-                f"A limit of type “{values['sort']}” needs {name.replace('_', ' ')}.", "Fill it in.", field=name
-            )
+            label = kind.by_name[name].label
+            yield Missing(f"A limit of type “{values['sort']}” needs “{label}”.", "Fill it in.", field=name)
     if values.get("swing_from_deg") is not None and values.get("swing_from_deg") == values.get("swing_to_deg"):
         yield OutOfRange(
             "The leaf swings from and to the same angle.",

@@ -171,6 +171,16 @@ def test_fixing_at_the_edge_of_its_fitting_and_a_strap_beyond_it_are_accepted(su
     surveyed.fixing(fitting, x_mm=2300)
 
 
+def test_place_that_just_touches_is_accepted_whatever_the_sum_of_its_tenths(surveyed: Surveyed) -> None:
+    """Binary numbers hold no tenths: a jaw that touches its fitting, or the edge of its face, is not 0 mm off it."""
+    fitting = surveyed.fitting(x_mm=100.1, width_mm=200.2)
+    surveyed.fixing(fitting, x_mm=320.3, contact_radius_mm=20)
+    assert 320.3 - 100.1 - 200.2 - 20 > 0
+    surveyed.book.write("face", {"left_mm": 100.1, "width_mm": 200.2}, item=surveyed.face)
+    surveyed.fixing(fitting, x_mm=300.3, contact_radius_mm=20)
+    assert 100.1 + 200.2 < 300.3
+
+
 def test_hold_of_another_face_is_refused(surveyed: Surveyed) -> None:
     """A fixing lies where its hold is."""
     size = {"width_mm": 500, "height_mm": 500}

@@ -3,6 +3,7 @@
 import { fault } from "../../checks/polygon.js";
 import { Refusal, figure } from "../../checks/refusal.js";
 
+export const NOISE_MM = 1e-6;
 const PLAY_MM = 5;
 const FLUSH_MM = 1;
 const is = (value) => value !== null && value !== undefined;
@@ -113,8 +114,8 @@ export function* fixing({ rules }, values, fitting, hold, member) {
   const moves = fitting.moves_mm ?? 0;
   const beside = Math.max(left - moves - x, x - left - width - moves, 0);
   const off = Math.hypot(beside, Math.max(low - z, z - low - height, 0)) - radius;
-  if (off <= 0) return;
+  if (off <= NOISE_MM) return;
   const about = beside ? { field: "x_mm", value: x } : { field: "z_mm", value: z };
-  const reason = `It lies ${Math.round(off)} mm off the fitting it is to hold.`;
+  const reason = `It lies ${figure(Math.ceil((off - NOISE_MM) * 10) / 10)} mm off the fitting it is to hold.`;
   yield new Refusal("outside-the-face", reason, "Correct its place, or the fitting's.", about);
 }

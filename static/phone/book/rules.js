@@ -32,7 +32,7 @@ function all(registry, { kind: name, id, values }, find) {
   if (name === "room") found.push(...possible.plan(values));
   if (name === "reading") found.push(...possible.reading(registry, values));
   if (name === "fitting") found.push(...possible.gives(values));
-  if (name === "limit") found.push(...limit(registry, values), ...possible.leaf(values));
+  if (name === "limit") found.push(...limit(registry, kind, values), ...possible.leaf(values));
   if (name === "work" && values.outcome === "not done" && !values.reason) found.push(new Refusal("missing", "It was not done, and no reason is given.", "Say why.", { field: "reason" }));
   if (name === "fixing") {
     const [fitting, hold, member] = ["fitting", "hold", "member"].map((name) => linked(values, name, find));
@@ -94,17 +94,17 @@ function* onTheFace({ rules }, kind, values, find) {
     const start = (upwards ? face.bottom_mm : face.left_mm) ?? 0;
     const end = start + (upwards ? face.height_mm : face.width_mm);
     const value = values[name];
-    if (!is(value) || (start <= value && value <= end)) continue;
+    if (!is(value) || (start - possible.NOISE_MM <= value && value <= end + possible.NOISE_MM)) continue;
     const reason = `${kind.byName.get(name).label} is ${figure(value)} mm; the face reaches from ${figure(start)} to ${figure(end)} mm.`;
     const remedy = "Measure from the datum again, or choose the face it is on.";
     yield new Refusal("outside-the-face", reason, remedy, { field: name, value });
   }
 }
 
-function* limit({ rules }, values) {
+function* limit({ rules }, kind, values) {
   for (const name of rules.needed_by_limit[values.sort] ?? []) {
     if (is(values[name])) continue;
-    const reason = `A limit of type “${values.sort}” needs ${name.replaceAll("_", " ")}.`;
+    const reason = `A limit of type “${values.sort}” needs “${kind.byName.get(name).label}”.`;
     yield new Refusal("missing", reason, "Fill it in.", { field: name });
   }
   if (is(values.swing_from_deg) && values.swing_from_deg === values.swing_to_deg) {
