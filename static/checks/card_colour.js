@@ -108,7 +108,7 @@ function ofASurface(/** @type {number[]} */ lab) {
 
 function contradiction(lab, difference) {
   const named = ["L*", "a*", "b*"].map((name, at) => `${name} ${figure(lab[at])}`).join(", ");
-  const reason = `The card contradicts itself: the patch of ${named} comes out ${difference.toFixed(0)} from it (CIEDE2000).`;
+  const reason = `The card’s patches contradict each other: that of ${named} comes out ${difference.toFixed(0)} from it (CIEDE2000).`;
   return new Refusal("unsuitable-shape", reason, LOOK, { field: "card_patches", value: difference });
 }
 

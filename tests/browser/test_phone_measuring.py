@@ -103,6 +103,18 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
         mark.get_by_label("x mm").fill(str(x))
         mark.get_by_label("z mm").fill(str(z))
     expect(page.get_by_text("Four marks always fit")).to_be_visible()
+    page.get_by_text("Measure by figures").tap()
+    page.get_by_role("button", name="Where is it?").tap()
+    expect(page.get_by_text("Give both across and down")).to_be_visible()
+    for name, figure in (("Across", "800"), ("Down", "600")):
+        page.get_by_label(name).last.fill(figure)
+    page.get_by_role("button", name="Where is it?").tap()
+    expect(page.get_by_role("link", name="Plan a fixing here")).to_be_visible()
+    shown = page.locator("#plane_face").input_value()
+    page.locator("#plane_face").select_option("")
+    expect(page.get_by_role("link", name="Plan a fixing here")).to_be_hidden()
+    expect(page.get_by_text("Say below on which face the marks lie")).to_be_visible()
+    page.locator("#plane_face").select_option(shown)
     assert audit_as_it_stands(page) == []
     page.get_by_role("button", name="Save the marks").tap()
     for number, (x, z) in enumerate(WANTED, 2):

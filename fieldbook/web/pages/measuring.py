@@ -106,7 +106,7 @@ def colour(item: str) -> Response | tuple[str, int]:
     """The card of a photograph, and the colour of a finish beside it; posted, it is entered as measured again."""
     one, site = item_of(item, "photograph"), site_around(item)
     card = KINDS["photograph"].by_name["card_patches"]
-    typed = {"card_patches": to_text(card, one.card_patches)} | request.form.to_dict()
+    typed = {"card_patches": to_text(card, one.card_patches), "finish": _finish_of(site, one)} | request.form.to_dict()
     errors: Mapping[str, FieldbookError] = {}
     if request.method == "POST":
         try:
@@ -121,6 +121,12 @@ def colour(item: str) -> Response | tuple[str, int]:
         "measuring/colour.html", one=one, site=site, card=card, typed=typed, errors=errors, places=PLACES
     )
     return page, 422 if errors else 200
+
+
+def _finish_of(site: Site, photograph: Item) -> str:
+    """The only finish, or the one a photograph is of; "" where that is for whoever took it to say."""
+    finishes = [finish.id for finish in site.all("finish")]
+    return finishes[0] if len(finishes) == 1 else photograph.subject if photograph.subject in finishes else ""
 
 
 def _finish_chosen(site: Site) -> str:

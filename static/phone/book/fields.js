@@ -12,6 +12,7 @@ import { acceptText, isEmpty } from "./text.js";
 import { presentWord, wordsOf } from "./versions.js";
 
 const MOST_ROWS = 5_000;
+const A_FRACTION = "If this is a fraction, give it in percent: 65, not 0.65.";
 const DIGEST = /^[0-9a-f]{64}$/;
 
 /**
@@ -75,9 +76,9 @@ function number(field, value) {
   }
   if (!(field.low <= value && value <= field.high)) {
     const unit = field.unit ? ` ${field.unit}` : "";
-    const bounds = `it can be from ${figure(field.low)} to ${figure(field.high)}${unit}`;
-    const reason = `${field.label} is ${shown(value)}${unit}; ${bounds}.`;
-    throw new Refusal("out-of-range", reason, "Check the figure and its unit.", about);
+    const reason = `${field.label} is ${shown(value)}${unit}; it can be from ${figure(field.low)} to ${figure(field.high)}${unit}.`;
+    const isShare = field.unit === "%" && value > 0 && value <= 1;
+    throw new Refusal("out-of-range", reason, isShare ? A_FRACTION : "Check the figure and its unit.", about);
   }
   return value;
 }

@@ -1,9 +1,11 @@
 /** A photograph's marks as the checks take them, and what is recorded on the face it shows. */
 
-import { Refusal } from "../../checks/refusal.js";
+import { roundedUp } from "../../checks/limits.js";
+import { Refusal, figure } from "../../checks/refusal.js";
 import { placeSeen, planeOf, residuals } from "../../checks/picture_plane.js";
+import { accept } from "./fields.js";
 import { fittingStretch, outlineOf, placeOf } from "./places.js";
-import { calledOf } from "./site.js";
+import { calledOf, stands } from "./site.js";
 
 export const MARK_PX = 2; // where nothing is entered: a fingertip on a phone's screen, common practice, no source
 // Beyond this share of half the diagonal from the middle a wide lens bends straight lines: common practice, no source.
@@ -31,6 +33,17 @@ export function planeFrom(marks, markPx) {
   }
 }
 
+/** The same of marks as they were typed: what is wrong with one is told as in any form. */
+export function planeTyped({ kinds }, marks, markPx) {
+  const { byName } = kinds.get("photograph");
+  try {
+    return planeFrom(accept(byName.get("plane_marks"), marks) ?? [], accept(byName.get("mark_px"), markPx));
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { refusal: error };
+  }
+}
+
 /** How far each mark is from where the others have it, in words. */
 export function missedBy(plane) {
   return residuals(plane).map(([x, z]) => `${Math.hypot(x, z).toFixed(1)} mm off`);
@@ -50,11 +63,24 @@ export function saidOf(plane) {
 export function asked(plane, point, { width, height }) {
   try {
     const { x, z, within } = placeSeen(plane, point);
-    const words = `x ${x.toFixed(0)}, z ${z.toFixed(0)} mm; within ${Math.ceil(within * 10) / 10} mm in 95 cases of 100.`;
+    const [across, up] = [x, z].map((part) => figure(Math.round(part)));
+    const words = `x ${across}, z ${up} mm; within ${figure(roundedUp(within))} mm in 95 cases of 100.`;
     return { x, z, within, words: `${words} ${lensWarning(plane, point, width, height)}`.trim() };
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return { refusal: error };
+  }
+}
+
+/** Where a point lies on the face, in whole mm; null where the marks do not tell. */
+export function wholePlace(plane, point) {
+  if (!plane || !point) return null;
+  try {
+    const { x, z, within } = placeSeen(plane, point);
+    return { place: [x, z].map(Math.round), within: Math.ceil(within) };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return null;
   }
 }
 
@@ -66,16 +92,16 @@ function lensWarning(plane, [across, down], width, height) {
   return out > EDGE && !held ? "Near the picture’s edge a wide lens bends straight lines: mark a known point near by." : "";
 }
 
-/** The fixings, zones, fittings and holds of a face, as the drawing over a photograph takes them. */
+/** The zones, holds, and what stands or is planned on a face, as the drawing over a photograph takes them. */
 export function recordedOn(registry, site, face) {
   const named = (item) => calledOf(registry, item);
   return {
     outlines: [
       ...site.of(face, "zone").map((item) => ({ points: item.values.outline, look: "zone", words: named(item) })),
-      ...site.of(face, "fitting").map((item) => ({ points: outlineOf(fittingStretch(item)), look: "fitting", words: named(item) })),
+      ...site.of(face, "fitting").filter(stands).map((item) => ({ points: outlineOf(fittingStretch(item)), look: "fitting", words: named(item) })),
     ],
     places: [
-      ...site.fixingsOn(face).map((item) => ({ at: placeOf(item), words: named(item) })),
+      ...site.fixingsOn(face).filter(stands).map((item) => ({ at: placeOf(item), words: named(item) })),
       ...site.of(face, "hold").map((item) => ({ at: [item.values.x_mm, item.values.z_mm], words: named(item) })),
     ],
   };

@@ -50,6 +50,12 @@ export async function wrote(context, draft, changes, more = {}) {
   return true;
 }
 
+/** Those of the values of a form that are not as they were: only they are entered, so that no other is set again. */
+export function changedOf(values, before) {
+  const told = (value) => JSON.stringify(value ?? null);
+  return Object.fromEntries(Object.entries(values).filter(([name, value]) => told(value) !== told(before[name])));
+}
+
 /** What a draft makes was entered from another window: it is not entered twice. */
 export async function enteredAlready(context, draft, about) {
   await draft.drop().catch(context.fail);

@@ -9,7 +9,7 @@ import { numberFrom, numberTo } from "../book/typed.js";
 import { grip, hearTouches, overPicture, squareOver } from "../drawing/over_picture.js";
 import { draftOf } from "../forms/draft.js";
 import { addSignToggles, showErrors } from "../forms/inputs.js";
-import { once, wrote } from "../forms/saving.js";
+import { changedOf, once, wrote } from "../forms/saving.js";
 import { pixelsOf } from "../pixels.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { showPicture, trailOf } from "./parts.js";
@@ -74,9 +74,12 @@ const partsOf = ({ body }) => [slot(body, "spot"), ...slot(body, "patches").chil
 const typedOf = (part, names) => names.map((name) => inputOf(part, name).value.trim());
 const meantBy = (texts) => texts.map((text) => (text ? numberFrom(text) : null));
 
+/** None is chosen where there are several and the photograph is of none of them. */
 function offerFinishes({ context: { registry, notebook }, item, body }) {
   const finishes = notebook.site.all("finish");
-  slot(body, "finish").append(...finishes.map((finish) => new Option(titleOf(registry, finish), finish.id, false, finish.id === item.values.subject)));
+  const own = finishes.length === 1 ? finishes[0] : finishes.find(({ id }) => id === item.values.subject);
+  slot(body, "finish").append(...(own ? [] : [new Option("–", "")]), ...finishes.map((finish) => new Option(titleOf(registry, finish), finish.id)));
+  slot(body, "finish").value = own?.id ?? "";
   slot(body, "no-finish").hidden = Boolean(finishes.length);
 }
 
@@ -164,7 +167,8 @@ async function save(state) {
   const colour = notebook.judge({ kind: "colour", id, values });
   const findings = [...card.findings, ...colour.findings];
   if (findings.length) return refused(state, findings);
-  const changes = [{ kind: "photograph", item: item.id, set: card.values }, { kind: "colour", item: id, set: colour.values }];
+  const set = changedOf(card.values, item.values);
+  const changes = [...(Object.keys(set).length ? [{ kind: "photograph", item: item.id, set }] : []), { kind: "colour", item: id, set: colour.values }];
   if (!(await wrote(context, draft, changes))) return false;
   context.say("Colour saved on this phone.");
   await context.go(`#/item/${id}`, { replace: true });

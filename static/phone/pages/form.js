@@ -17,7 +17,7 @@ import { notMeasured } from "../book/corners.js";
 import { addPad, arrangeSigning } from "./signing.js";
 import { nextMark } from "../book/next_mark.js";
 import { addHelp } from "./form_help.js";
-import { once, thrownAway, wrote } from "../forms/saving.js";
+import { changedOf, once, thrownAway, wrote } from "../forms/saving.js";
 import { filled, made, slot, wire } from "./markup.js";
 import { pageOf, trailOf } from "./parts.js";
 import { addCautions, addMarkWarning } from "./form_cautions.js";
@@ -165,14 +165,15 @@ async function save({ context, about, body, form, fields, draft, signature, sett
     showErrors(body, form, [...judged.findings, stop].filter(Boolean));
     return false;
   }
-  const changed = Object.entries(judged.values).filter(([name, value]) => !same(value, before[name]) || (refused?.set && name in refused.set));
-  if (!changed.length && mends === undefined) {
+  const asked = Object.fromEntries(Object.entries(judged.values).filter(([name]) => refused?.set && name in refused.set));
+  const set = { ...changedOf(judged.values, before), ...asked };
+  if (!Object.keys(set).length && mends === undefined) {
     await draft.drop().catch(context.fail);
     context.say("Nothing was changed.");
     history.back();
     return true;
   }
-  if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set: Object.fromEntries(changed) }], { mends }))) return false;
+  if (!(await wrote(context, draft, [{ kind: kind.name, item: id, set }], { mends }))) return false;
   context.say("Saved on this phone.");
   await context.go(pageOf(notebook.items.get(kind.name === "pointer" ? judged.values.photograph : id)), { replace: true });
   return true;
@@ -184,5 +185,3 @@ async function mendedAlready(context, draft) {
   await context.go("#/waiting", { replace: true });
   return true;
 }
-
-const same = (one, other) => JSON.stringify(one ?? null) === JSON.stringify(other ?? null);

@@ -159,6 +159,20 @@ def test_finish_beside_a_grey_is_entered_as_measured_again(desk: Desk, surveyed:
     assert "CIEDE2000" in colour["note"]
 
 
+def test_finish_is_chosen_by_itself_only_where_the_photograph_says_which(desk: Desk, surveyed: Surveyed) -> None:
+    """Of one that is of a finish, that finish; of one of a wall, none where there are several."""
+    finishes = [
+        surveyed.book.write("finish", {"site": surveyed.site, "name": name, "sort": "oil paint"})
+        for name in ("Dado drab", "Tide blue")
+    ]
+    for subject, chosen in ((finishes[1], f'value="{finishes[1]}" selected'), (surveyed.face, '<option value="">–')):
+        kept = asdict(keep(surveyed.book, saved(carded())))
+        of = {"site": surveyed.site, "subject": subject, "purpose": "evidence"}
+        page = desk.get(f"/item/{surveyed.book.write('photograph', of | kept)}/colour").text
+        assert chosen in page
+        assert page.count(" selected>") == (subject in finishes)
+
+
 def test_photograph_that_measures_lies_under_the_drawing_when_asked(
     desk: Desk, surveyed: Surveyed, photograph: str
 ) -> None:
