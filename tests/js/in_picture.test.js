@@ -35,7 +35,7 @@ test("where the marks make no plane, or the picture shows no face, there is no p
 for (const [what, marks, px, words] of /** @type {any[]} */ ([
   ["a word for a figure", [["here", ...MARKS[0].slice(1)], ...MARKS.slice(1)], null, "Marks, row 1: across is “here”"],
   ["a figure that can be read two ways", [[700, 700, "1.430", 0, null], ...MARKS.slice(1)], null, "Write 1430, or 1.43."],
-  ["marks good to nothing", MARKS, 0, "Marks are good to is 0 px"],
+  ["marks good to nothing", MARKS, 0, "is 0 px; it can be from 0.1 to 100 px"],
 ])) {
   test(`${what} is told as in any form`, () => {
     const { refusal } = plane(marks, px);
