@@ -155,9 +155,8 @@ def _visits(site: Site, today: date) -> Iterator[Due]:
     for place, visit in enumerate(visits):
         if visit.next_on:
             by = visit.by or site.item.fitter or ""
-            yield Due(
-                visit.id, _day(visit.next_on), "visit", "Next visit", visit, None, by, open=place + 1 == len(visits)
-            )
+            last = place + 1 == len(visits)
+            yield Due(visit.id, _day(visit.next_on), "visit", "Visit", visit, None, by, open=last)
 
 
 def _agreements(site: Site) -> Iterator[Due]:
@@ -167,7 +166,7 @@ def _agreements(site: Site) -> Iterator[Due]:
         stands = not named or any(item.stands for item in named)
         told = (one, about)
         if one.until:
-            what = f"Agreement {one.reference} ends: ask again"
+            what = f"End of agreement {one.reference}: ask again"
             again = one.answer != "no" and not _agreed_anew(site, one)
             yield Due(one.id, _day(one.until), "agreement", what, *told, one.said_by, open=stands and again)
         if one.conditions:
@@ -234,7 +233,7 @@ def _answers(site: Site, today: date) -> Iterator[Due]:
 def answered_in_words(called: str, sentences: Sequence[str]) -> str:
     """A fitting with the first of what is wrong with it, and how much more there is."""
     more = f" And {len(sentences) - 1} more." if len(sentences) > 1 else ""
-    return f"{called} is not as it may be: {sentences[0] if sentences else 'nothing now.'}{more}"
+    return f"{called} needs attention: {sentences[0] if sentences else 'nothing now.'}{more}"
 
 
 def stopping(site: Site, today: date) -> dict[str, list[str]]:

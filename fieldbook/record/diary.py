@@ -146,7 +146,7 @@ def _answers(site: Site, due: Iterable[Due], today: date, *, first: bool) -> Ite
     wrong = [one for one in asked if one.open]
     uid = uid_of(site.item, ANSWERS)
     if wrong:
-        summary = f"Deal with what is open: {', '.join(one.item.called for one in wrong)}"
+        summary = f"Needs attention: {', '.join(one.item.called for one in wrong)}"
         by = f"Who: {wrong[0].by}" if wrong[0].by else ""
         yield _event(uid, summary, today, "\n".join(filter(None, (*(one.what for one in wrong), by))))
     elif asked and not first:

@@ -78,7 +78,7 @@ def due(site: Site, today: date) -> Iterator[str]:
     """What should have been done by now."""
     for one in due_on(site, today):
         if one.on and state(one, today) == OVERDUE:
-            yield f"{one.what} since {in_words(one.on)}"
+            yield f"{one.what}, due since {in_words(one.on)}"
 
 
 def page(books: Iterable[OnTheShelf], at: str, today: date) -> str:

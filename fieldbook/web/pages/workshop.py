@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from flask import Blueprint, render_template, request
 
 from ...book.gathering import gather
@@ -38,7 +40,7 @@ def sheets(item: str) -> tuple[str, int]:
         "workshop/sheets.html", site=site, one=site.item, phases=phases, phase=phase, made=made, typed=typed,
         spare=SPARE, error=error, plans=[_plans(lot) for lot in made.lots],
         left_words=left_words, shopping=shopping_of(site, made),
-        asked=ASKED, planned=planned, given=request.args, money=money_of(site),
+        asked=ASKED, planned=planned, given=request.args, today=date.today(), money=money_of(site),
     )  # fmt: skip
     return page, 422 if error or planned.wrong else 200
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ...book.site import Item, Site
+from ...checks.days import in_words
 from ...checks.verdict import PLAINLY_FINE, Word
 from ...findings import WORST_FIRST, Finding, counts, worst_words
 from ...findings.due import OVERDUE, SOON, due_on, state
@@ -41,6 +42,7 @@ class Glance:
     states         kind -> state -> how many
     rooms          each with its faces and the worst word about each
     overdue, soon  how many things are due by today, and in the next months
+    visit          when somebody is to come next, in words; "" where no day is entered
     """
 
     states: Mapping[str, Mapping[str, int]]
@@ -51,7 +53,7 @@ class Glance:
     rooms: Sequence[tuple[Item, Sequence[tuple[Item, Word | None]]]]
     overdue: int
     soon: int
-    next_visit: date | None
+    visit: str
 
 
 def glance_at(site: Site, findings: Sequence[Finding], today: date, most: int = 8) -> Glance:
@@ -67,8 +69,17 @@ def glance_at(site: Site, findings: Sequence[Finding], today: date, most: int = 
         [(room, faces_of(site, room, words)) for room in site.all("room")],
         states.count(OVERDUE),
         states.count(SOON),
-        min((one.on for one in due if one.sort == "visit" and one.on), default=None),
+        visit_in_words(min((one.on for one in due if one.sort == "visit" and one.on), default=None), today),
     )
+
+
+def visit_in_words(on: date | None, today: date) -> str:
+    """The day of the next visit; one that nobody has entered as made is overdue and is said to be."""
+    if on is None:
+        return ""
+    if on < today:
+        return f"overdue: was due on {in_words(on)}"
+    return f"{in_words(on)}, today" if on == today else in_words(on)
 
 
 def _by_state(items: Sequence[Item]) -> dict[str, int]:

@@ -91,7 +91,7 @@ function names(words, what) {
 function* visits(site, today) {
   const sorted = site.all("visit").filter(({ values }) => values.on <= today).sort(byText(({ id, values }) => `${values.on} ${id}`));
   for (const [place, visit] of sorted.entries()) {
-    if (visit.values.next_on) yield due("", visit.values.next_on, "visit", "Next visit", visit, { by: visit.values.by ?? fitterOf(site), open: place + 1 === sorted.length });
+    if (visit.values.next_on) yield due("", visit.values.next_on, "visit", "Visit", visit, { by: visit.values.by ?? fitterOf(site), open: place + 1 === sorted.length });
   }
 }
 
@@ -101,7 +101,7 @@ function* agreements(site) {
     const named = (items ?? []).map(site.get).filter(Boolean);
     const about = named.length === 1 ? named[0] : null;
     const standing = !named.length || named.some(stands);
-    if (until) yield due("", until, "agreement", `Agreement ${reference} ends: ask again`, one, { about, by, open: standing && answer !== "no" && !agreedAnew(site, one) });
+    if (until) yield due("", until, "agreement", `End of agreement ${reference}: ask again`, one, { about, by, open: standing && answer !== "no" && !agreedAnew(site, one) });
     const unmet = standing && answer !== "no" && ["not yet", "no"].includes(met);
     if (conditions) yield due("conditions", on, "condition", `Conditions of agreement ${reference}: ${conditions}`, one, { about, by: fitterOf(site), open: unmet });
   }
@@ -152,7 +152,7 @@ function* answers(registry, site, today) {
     const sentences = (stands(fitting) && site.desk?.open?.[fitting.id]) || [];
     if (!sentences.length) continue;
     const more = sentences.length > 1 ? ` And ${sentences.length - 1} more.` : "";
-    yield due("answers", today, "answer", `${calledOf(registry, fitting)} is not as it may be: ${sentences[0]}${more}`, fitting, { about: fitting, by: fitterOf(site) });
+    yield due("answers", today, "answer", `${calledOf(registry, fitting)} needs attention: ${sentences[0]}${more}`, fitting, { about: fitting, by: fitterOf(site) });
   }
 }
 

@@ -33,8 +33,11 @@ def test_plan_goes_back_from_the_day_through_each_coat(surveyed: Surveyed, desk:
     page = f"/site/{site}/workshop?{PLAN}"
     assert "Coats of P1" in desk.get(page).text  # not entered: no plan, rather than one without drying
     book.write("finish", {"coats": 2}, finish)
+    late = desk.get(page.replace("2027", "2021")).text
+    assert late.count("(already past)") == 6
     told = desk.get(page).text
     plan = told[told.index('id="plan"') :]
+    assert "already past" not in plan
     days = [
         "21\u00a0August",
         "26\u00a0August",
