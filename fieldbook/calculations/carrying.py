@@ -22,6 +22,7 @@ def _carrier(forces_n: Sequence[float], limit_n: float) -> Result:
 
 CARRIER = Calculation(
     "carrier",
+    "Load on one hole, board or timber",
     "All that uses one existing hole, board or timber, added up, N, with a finding on the load agreed for it.",
     (
         listed("forces_n", "Forces", "N", 0, FORCE_HIGH_N, required=True, help="of each fixing, one a line"),
@@ -39,6 +40,7 @@ def _hole_side(shear_n: float, diameter_mm: float, length_mm: float, bearing_n_m
 
 HOLE_SIDE = Calculation(
     "hole-side",
+    "Pressure on the side of a hole in masonry",
     "What a fixing that is pushed sideways presses on the side of its hole in masonry, N, with a finding.",
     (
         number("shear_n", "Sideways load", "N", 0, hole_side.FORCE_HIGH_N, required=True),
@@ -63,6 +65,7 @@ def _floor(mass_kg: float, wide_mm: float, deep_mm: float, limit_kn_m2: float | 
 
 FLOOR = Calculation(
     "floor-load",
+    "Load on the floor",
     "What a standing thing puts on the floor, kN/m², with a limit a finding.",
     (
         number("mass_kg", "Mass", "kg", 0, MASS_HIGH_KG, required=True, help="with its load"),
@@ -98,6 +101,7 @@ def _together(
 
 TOGETHER = Calculation(
     "pull-with-shear",
+    "Nail or screw in wood, pulled and pushed sideways at once",
     "A fastener in wood that is pulled and pushed sideways at once, by what it holds of each, with a finding.",
     (
         choice("sort", "Fastener", *timber_dowel.SORTS, required=True),
@@ -124,6 +128,7 @@ def _hanging_wire(weight_n: float, off_plumb_deg: float) -> Result:
 
 HANGING_WIRE = Calculation(
     "hanging-wire",
+    "Pull of a slanting wire or strap",
     "What a wire that does not hang plumb pulls with: its tension, and how hard it pulls to the side, N.",
     (
         number("weight_n", "Weight on it", "N", 0, hanging_wire.FORCE_HIGH_N, required=True,

@@ -30,6 +30,7 @@ def _air(temperature_c: float, humidity_pct: float, surface_c: float | None = No
 
 AIR = Calculation(
     "air",
+    "Dew point and moisture in the air",
     "Dew point and water content of the air and, where a surface is given, its margin.",
     (
         number("temperature_c", "Air temperature", "°C", *air.TEMPERATURE_C, required=True),
@@ -59,6 +60,7 @@ def _moisture(
 
 MOISTURE = Calculation(
     "moisture",
+    "Moisture of wood from the air around it",
     "Moisture content from the air, or the humidity that a moisture content calls for.",
     (
         number("temperature_c", "Air temperature", "°C", *moisture.TEMPERATURE_C, required=True),
@@ -117,6 +119,7 @@ def _sort_of(given: Mapping[str, Any]) -> str:
 
 MOVEMENT = Calculation(
     "movement",
+    "How far a part swells, shrinks or expands",
     "Movement of a wooden part, a sheet, or a metal, plastic or glass part.",
     (
         line("species", "Species", group="Wood"),
@@ -170,6 +173,7 @@ def _light(
 
 LIGHT = Calculation(
     "light",
+    "Light on a colour in a year",
     "Exposure of a year against its category and, with a blue wool grade, how long the colour lasts.",
     (
         number("lux", "Illuminance", "lx", *light.LUX, required=True),

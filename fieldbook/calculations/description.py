@@ -17,7 +17,11 @@ from ..model.fields import Field, Type
 from ..model.figures import number_to
 from ..model.typed import to_text
 
-LISTED = {"hangs_on", "covers", "tools"}  # cells that hold several words: a list in JSON, parted by commas when typed
+LISTED = {
+    "hangs_on",
+    "covers",
+    "tools",
+}  # cells that hold several words: a list in JSON, separated by commas when typed
 ANYTHING = 1e9
 MOST_ROWS = 10_000
 LONGEST_TEXT = 100  # of a table among the steps; longer ones are counted
@@ -45,6 +49,8 @@ class Result:
 class Calculation:
     """One calculation, described once: command line, page, address and guide are made from it.
 
+    name      of the command and the address, which stays
+    heading   what is calculated, as somebody would call it who needs it
     sentence  what it answers
     fields    its keys; those that must be given are required, numbers have their bounds, and rows those of their count
     example   a payload that can be answered
@@ -54,6 +60,7 @@ class Calculation:
     """
 
     name: str
+    heading: str
     sentence: str
     fields: tuple[Field, ...]
     example: Mapping[str, Any]

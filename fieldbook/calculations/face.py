@@ -45,6 +45,7 @@ def _keep_off(
 
 KEEP_OFF = Calculation(
     "keep-off",
+    "Distance from a keep-off zone",
     "How far a footprint of any shape stays off a zone, and whether that will do.",
     (
         _outline("zone_mm", "Zone", help=OUTLINE_HELP, required=True),
@@ -133,6 +134,7 @@ def _rounded(depth_mm: float | None) -> float | None:
 
 CLEARANCE = Calculation(
     "clearance",
+    "Clear depth in front of a wall",
     "The clear depth in front of a face, at places or over a stretch, beside a leaf or under another limit.",
     (
         row("leaf.hinge_mm", "Hinge", X, Y, help="x y; y out of the face, negative behind it", group="Leaf"),

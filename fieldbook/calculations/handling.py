@@ -67,6 +67,7 @@ def _by_equation(
 
 LIFTING = Calculation(
     "lifting",
+    "What people can lift, and how many it takes",
     "The guideline, kg, and the people it takes; by the lifting equation also its recommended mass.",
     (
         number("mass_kg", "Mass", "kg", 0, lifting.MASS_HIGH_KG, required=True),
@@ -123,6 +124,7 @@ def _step(step: removal.Step) -> dict[str, Any]:
 
 REMOVAL = Calculation(
     "removal",
+    "Order and time of taking down",
     "The steps of taking down, with tools, people and minutes.",
     (
         table("items", "Things to take down", line("name", "name", required=True), line("hangs_on", "hangs on"),
@@ -152,6 +154,7 @@ def _trace(fixings: Sequence[Mapping[str, Any]]) -> Result:
 
 TRACE = Calculation(
     "trace",
+    "Marks left, counted",
     "Marks left, counted by kind and by fabric, with the consents that cover them.",
     (
         table("fixings", "Fixings", line("name", "name", required=True),

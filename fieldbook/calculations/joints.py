@@ -109,6 +109,7 @@ def _strengths(
 
 SCREW_PULL = Calculation(
     "screw-pull",
+    "What a screw in wood holds when it is pulled",
     "What a screw holds that is pulled straight out of wood, by design rules, with a finding on the pull.",
     (
         mm("diameter_mm", "Diameter over the thread", timber_pull.DIAMETER_LOW_MM, timber_pull.DIAMETER_HIGH_MM,
@@ -154,6 +155,7 @@ def _bolt(
 
 BOLT = Calculation(
     "bolt",
+    "What a steel bolt carries",
     "Shear and pull that one bolt, machine screw or rod of steel carries, with a finding on both together.",
     (
         line("metal", "Class on the head", required=True, help="as 4.6, 8.8 or A4-70"),
@@ -207,6 +209,7 @@ def _spacing(
 
 SPACING = Calculation(
     "spacing",
+    "Distance of nails and screws from edges and each other",
     "How far nails, screws and bolts stay from edge, end and each other in wood, with a finding on what is measured.",
     (
         choice("sort", "Fastener", *(sort for sort in timber_dowel.SORTS if sort != "dowel"), required=True),

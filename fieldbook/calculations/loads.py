@@ -40,6 +40,7 @@ def _fixing_group(
 
 FIXING_GROUP = Calculation(
     "fixing-group",
+    "Load on each fixing of a group",
     "Shear and tension of each fixing, N; with a limit a finding.",
     (
         table("fixings_mm", "Fixings", column("x", "x", "mm", *PLACE), column("z", "z", "mm", *PLACE),
@@ -86,6 +87,7 @@ def _clamp(
 
 CLAMP = Calculation(
     "clamp",
+    "What a clamp holds before it slips",
     "Slip load, N, and with the jaw’s area the pressure, N/mm²; with limits the findings.",
     (
         number("preload_n", Term.BOLT_TENSION, "N", 0, clamp.PRELOAD_HIGH_N, help="of one bolt", required=True),
@@ -115,6 +117,7 @@ def _preload(torque_nm: float, diameter_mm: float, nut_factor: float, grade: str
 
 PRELOAD = Calculation(
     "preload",
+    "Bolt tension from the tightening torque",
     "Bolt tension from tightening torque: nominal, least and most, N; with the grade also the share of the proof load.",
     (
         number("torque_nm", "Tightening torque", "N m", 0, preload.TORQUE_HIGH_NM, required=True),
@@ -144,6 +147,7 @@ def _withdrawal(
 
 WITHDRAWAL = Calculation(
     "withdrawal",
+    "Pull-out of a nail or screw from wood",
     "Pull-out of a nail or a screw: mean ultimate and safe pull, N, and the divisor between them.",
     (
         choice("connector", "Connector", *withdrawal.CONNECTORS, required=True),

@@ -26,6 +26,7 @@ def _yield(parts: Sequence[Mapping[str, Any]], stock: Mapping[str, float]) -> Re
 SIZE = (cutting.SIZE_LOW_MM, cutting.SIZE_HIGH_MM)
 YIELD = Calculation(
     "yield",
+    "Cutting plan from sheets or lengths",
     "Cutting plan: the sheets or lengths it takes, and where each part lies in them, mm.",
     (
         table("parts", "Parts to cut", line("name", "part", required=True), column("length_mm", "length", "mm", *SIZE),
@@ -54,6 +55,7 @@ LAB = (
 )
 COLOUR_DIFFERENCE = Calculation(
     "colour-difference",
+    "How far two colours differ",
     "Colour difference of two CIELAB colours.",
     (
         row("lab1", "First colour", *LAB, help="L* a* b*", required=True),

@@ -25,6 +25,7 @@ def _placed(marks: Sequence[Sequence[Any]], mark_px: float, point_px: Sequence[f
 
 PLACE = Calculation(
     "photograph-place",
+    "Where a point of a photograph lies on the wall",
     "Where on a flat face a point of a photograph lies, mm, by marks whose places are known, and how far it may be "
     "off in 95 cases of 100.",
     (
@@ -64,6 +65,7 @@ def _patch(rgb: Sequence[float]) -> card_colour.PatchSeen:
 
 COLOUR = Calculation(
     "card-colour",
+    "Colour from a photograph with a grey or colour card",
     "A colour from a photograph, CIELAB for D65 and 2°, by a grey or a card of known colours in the same light.",
     (
         table("card", "Card", *SEEN, *LAB, most=200, required=True,

@@ -33,6 +33,7 @@ COLD_DAY: Mapping[str, Any] = {"group": "Measured together on a cold day"}
 WINTER: Mapping[str, Any] = {"group": "In the coldest month"}
 COVERED_WALL = Calculation(
     "covered-wall",
+    "Damp behind what covers an outer wall",
     "How damp an outer wall gets at its surface behind what covers it, against the humidity mould needs.",
     (
         number("surface_c", "Inner surface of the wall", "°C", *covered_wall.TEMPERATURE_C, required=True, **COLD_DAY),
@@ -60,6 +61,7 @@ def _metal_pair(one: str, other: str, place: str | None = None, kept_apart: bool
 
 METAL_PAIR = Calculation(
     "metal-pair",
+    "Whether two metals may touch",
     "Whether two metals may touch where they are, by the difference of their anodic indexes.",
     (
         line("one", "One metal", required=True, help="as stainless steel A4, cast iron, brass"),
@@ -88,6 +90,7 @@ def _fading(
 
 FADING = Calculation(
     "fading",
+    "Years until a colour fades",
     "Years until a finish has changed by what one can just see, against the years it is to stand.",
     (
         number("lux", "Illuminance", "lx", *light.LUX, required=True),

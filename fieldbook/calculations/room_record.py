@@ -134,6 +134,7 @@ def _written(seconds: float) -> str:
 
 HUMIDITY_BAND = Calculation(
     "humidity-band",
+    "Humidity of a room, from a logger’s record",
     "What a logger’s record says of a room’s humidity.",
     (
         note("csv", "The logger’s file as text", help="or choose the file itself", required=True),

@@ -91,6 +91,7 @@ def _shear_verdict(
 
 SHEAR = Calculation(
     "shear",
+    "What a nail, screw or bolt in wood carries sideways",
     "What a nail, screw or bolt in wood holds that is pushed sideways, also across a gap, with a finding on the load.",
     (
         choice("sort", "Fastener", *timber_dowel.SORTS, required=True),

@@ -81,6 +81,7 @@ def _use_verdict(check: str, what: str, use: float) -> Verdict:
 
 PLATE_CONTACT = Calculation(
     "plate-contact",
+    "Load on each fixing of a thing that presses on the wall",
     "Shear and pull of each fixing of a rigid thing against a face that may lean; with a strength, one fixing lost.",
     (
         table("fixings", "Fixings", column("x_mm", "x", "mm", *PLACE), column("z_mm", "z", "mm", *PLACE),
@@ -136,6 +137,7 @@ def _tipping(
 
 TIPPING = Calculation(
     "tipping",
+    "Whether a standing thing tips or slides",
     "The edge a standing thing is nearest to tipping over, and with a friction whether it slides.",
     (
         table("feet_mm", "Feet", X, Y, least=3, most=standing.FEET_HIGH, help="one a line: x y on the floor",

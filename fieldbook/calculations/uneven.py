@@ -25,6 +25,7 @@ def _projection(
 
 PROJECTION = Calculation(
     "projection",
+    "How far layers stand out in all",
     "How far a build-up stands out, mm; with the clear depth a finding.",
     (
         table("layers", "Layers", line("name", "layer", required=True),
@@ -55,6 +56,7 @@ def _packers(
 
 PACKERS = Calculation(
     "packers",
+    "Packers behind each point of an uneven wall",
     "The packer behind each point, mm, and what it is made of from the box.",
     (
         table("points_mm", "Fixings", X, Z, column("proud", "proud"), most=packers.POINTS_HIGH, required=True,
@@ -97,6 +99,7 @@ def _fit_panel(
 
 FIT_PANEL = Calculation(
     "fit-panel",
+    "Largest panel for an opening that is out of square",
     "The largest panel, mm, and how far the opening is out of square.",
     (
         mm("gap_mm", "Gap all round", 0, fit_panel.GAP_HIGH_MM, required=True),
@@ -133,6 +136,7 @@ def _level(
 
 LEVEL = Calculation(
     "level",
+    "Floor heights and marks of a level line",
     "Floor heights and marks for a level line, mm, and the closing error of the round.",
     (
         table("readings", "Readings", whole("setup", "set-up", 1, level.SETUPS_HIGH, required=True),

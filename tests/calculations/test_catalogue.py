@@ -108,6 +108,13 @@ def test_required_fields_are_those_without_which_nothing_can_be_reckoned(name: s
                 calculate(name, calculation.payload({**values, field.name: None}))
 
 
+def test_headings_say_what_is_calculated_and_are_told_apart() -> None:
+    """The name of a command is too short for somebody who looks for a calculation."""
+    headings = [one.heading for one in CALCULATIONS.values()]
+    assert len(headings) == len(set(headings))
+    assert all(len(one.split()) > 2 for one in headings)
+
+
 @pytest.mark.parametrize("name", CALCULATIONS)
 def test_guide_tells_every_key_and_an_example_that_can_be_copied(name: str) -> None:
     """Whoever reads it can write the payload."""

@@ -28,7 +28,7 @@ MOST_FILE_BYTES = 100_000_000
 def every() -> str:
     """All calculations, each with what it answers."""
     return render_template(
-        "calculations/every.html", calculations=sorted(CALCULATIONS.values(), key=lambda one: one.name)
+        "calculations/every.html", calculations=sorted(CALCULATIONS.values(), key=lambda one: one.heading)
     )
 
 

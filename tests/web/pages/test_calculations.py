@@ -45,6 +45,8 @@ def test_list_names_every_calculation_with_its_sentence(desk: Desk) -> None:
     for calculation in CALCULATIONS.values():
         assert f'href="/calculations/{calculation.name}"' in page
         assert calculation.sentence in unescape(page)
+        assert f">{calculation.heading}<" in unescape(page)
+        assert f"<h1>{calculation.heading}</h1>" in unescape(desk.get(f"/calculations/{calculation.name}").text)
 
 
 @pytest.mark.parametrize("name", CALCULATIONS)
