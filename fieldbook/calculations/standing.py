@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -10,7 +11,7 @@ from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.face_load import FORCE_HIGH_N, MASS_HIGH_KG, PLACE_HIGH_MM
 from ..checks.fixing_forces import Carried, Contact, Fixing
 from ..checks.plate_contact import PAD_MM2
-from ..checks.verdict import Verdict, at_most
+from ..checks.verdict import Verdict, share_used
 from ..model.fields import Field, Type
 from .description import Calculation, Result, column, number, row, table, worst, yes_no
 
@@ -57,7 +58,7 @@ def _plate_contact(
     verdicts = [whole]
     if sum(fixing.holds for fixing in group) > 1:
         lost = fixing_lost.one_lost(group, forces, use)[0]
-        figures |= {"worst_to_lose": lost.fixing + 1, "use_when_lost": min(lost.use, 1e6)}
+        figures |= {"worst_to_lose": lost.fixing + 1, "use_when_lost": _told(lost.use)}
         what = f"What the rest uses of its strength when fixing {lost.fixing + 1} lets go"
         verdicts.append(_use_verdict("one-lost", what, lost.use))
     figures["least_number"] = fixing_lost.least_number(group, forces, use, mass_kg, overhead)
@@ -75,8 +76,13 @@ def _cases(
 
 
 def _use_verdict(check: str, what: str, use: float) -> Verdict:
-    figure = min(100 * use, 1e6)
-    return at_most(check, what, figure, 100, "%", fixing_forces.SOURCE, standing=LEFT_OUT_OF_LOADS)
+    beyond = f"{what}: many times all of it. Take stronger fixings, or more of them."
+    return share_used(check, what, use, fixing_forces.SOURCE, beyond=beyond, standing=LEFT_OUT_OF_LOADS)
+
+
+def _told(use: float) -> float | None:
+    """A share as a figure; where nothing holds there is none."""
+    return use if math.isfinite(use) else None
 
 
 PLATE_CONTACT = Calculation(
@@ -125,7 +131,7 @@ def _tipping(
         "edge_mm": edge.along_mm,
         "tipping_nmm": edge.tipping_nmm,
         "steadying_nmm": edge.steadying_nmm,
-        "use": min(edge.use, 1e6),
+        "use": _told(edge.use),
     }
     if friction is not None:
         pushed, held = standing.sliding_n(standing_parts, people, friction, fall_mm_m)

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from .bolt_class import Metal, stress_area_mm2
 from .limits import within
 from .timber_design import CASES, LOAD_HIGH_N, action_n
-from .verdict import Verdict, at_most
+from .verdict import Verdict, at_most, share_used
 
 SOURCE = "EN 1993-1-8:2005, Table 3.4 (second hand); classes of ISO 898-1 and ISO 3506-1"
 LEFT_OUT = "Left out: prying by a plate that bends (it adds to the pull), fatigue, and rust that has eaten the thread."
@@ -129,8 +129,8 @@ def punching_n(head_mm: float, plate_n_mm2: float, plate_mm: float) -> float:
 def use(shear_share: float, tension_share: float) -> float:
     """How much of a bolt is used by shear and pull together; the pull alone may not pass 1 either.
 
-    shear_share    shear over shear resistance, a fraction, 0 to 1000
-    tension_share  pull over tension resistance, a fraction, 0 to 1000
+    shear_share    shear over shear resistance, a fraction, 0 or more
+    tension_share  pull over tension resistance, a fraction, 0 or more
     returns        fraction; 1 is all of it
 
     Source: EN 1993-1-8:2005, Table 3.4, combined shear and tension.
@@ -139,8 +139,8 @@ def use(shear_share: float, tension_share: float) -> float:
     >>> round(use(0.6, 0.6), 4)
     1.0286
     """
-    within("shear_share", shear_share, 0, 1000, "")
-    within("tension_share", tension_share, 0, 1000, "")
+    within("shear_share", shear_share, 0, math.inf, "")
+    within("tension_share", tension_share, 0, math.inf, "")
     return max(shear_share + tension_share / 1.4, tension_share)
 
 
@@ -175,7 +175,7 @@ def verdict(
         "N",
         SOURCE,
         standing=LEFT_OUT,
-        working=(*working, ("hangs for good", f"{permanent_n:g} N"), ("people add", f"{people_n:g} N")),
+        working=(*working, ("hangs for good", f"{permanent_n:.10g} N"), ("people add", f"{people_n:.10g} N")),
     )
 
 
@@ -205,13 +205,12 @@ def verdict_on_both(
         _worst_action_n(*shear_loads_n) / shear_holds_n,
         _worst_action_n(*tension_loads_n) / tension_holds_n,
     )
-    return at_most(
+    return share_used(
         "pull with shear",
         "What pull and shear together use of the bolt",
-        100 * use(min(shear, 1000), min(tension, 1000)),
-        100,
-        "%",
+        use(shear, tension),
         SOURCE,
+        beyond="Pull and shear together are many times what the bolt holds. Take a thicker one, or more of them.",
         standing=LEFT_OUT,
         working=(("share of the shear", f"{shear:.3f}"), ("share of the pull", f"{tension:.3f}")),
     )

@@ -189,7 +189,7 @@ def fading_verdict(years: float | None, stands_years: float | None) -> Verdict:
     if years is None:
         return Verdict("fading", Word.WITHIN, None, stands_years, None, "years", "No light falls on it.", DOSE_SOURCE)
     figure = rounded_down(within("years", years, 0, 1e9, "years"))
-    changes = f"It changes noticeably after {figure:.4g} years"
+    changes = f"It changes noticeably after {figure:.10g} years"
     if stands_years is None:
         sentence = f"{changes}. Enter how many years the display is to stand."
         found = not_known("fading", ("stands_years",), sentence, DOSE_SOURCE, "years")

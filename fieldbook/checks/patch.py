@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
+from ..errors import OutOfRange
 from .days import in_words
 from .limits import within
 from .verdict import Verdict, Word, not_known
@@ -45,7 +46,9 @@ def patch_verdict(
         missing = tuple(name for name, value in given if value is None)
         return not_known("patch", missing, f"{what}: lay a test patch and look under it.", SOURCE, "days")
     days = (seen_on - laid_on).days
-    within("seen_on", days, 0, STAYS_DAYS[1], "days after laid_on", "Correct one of the two dates.")
+    if days < 0:
+        reason = f"{what} is said to have been looked under {-days} days before it was laid."
+        raise OutOfRange(reason, "Correct one of the two dates.", field="seen_on", value=seen_on.isoformat())
     lay = f"{what} lay {days} days, to {in_words(seen_on)}"
     if trace_seen:
         return Verdict("patch", Word.OVER, days, stays_days, None, "days", f"{lay}, and left a mark.", SOURCE)

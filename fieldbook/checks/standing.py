@@ -17,7 +17,7 @@ from ..errors import UnsuitableShape
 from .cautions import LEFT_OUT_OF_LOADS
 from .face_load import FORCE_HIGH_N, GRAVITY_M_S2, MASS_HIGH_KG, PLACE_HIGH_MM
 from .limits import within
-from .verdict import Verdict, at_most
+from .verdict import Verdict, share_used
 
 SOURCE = "EN 1990:2002, 6.4.2 and Table A1.2(A), set EQU: 0.90 steadying, 1.10 and 1.50 tipping"
 STEADYING, TIPPING, PUSHING = 0.90, 1.10, 1.50
@@ -180,7 +180,7 @@ def tipping_verdict(edge: Edge) -> Verdict:
     """Whether a standing thing stays up, from the edge it is nearest to tipping over.
 
     edge     as `tipping` gives it, N·mm
-    returns  verdict, %, of the steadying moment used; up to 100
+    returns  verdict, %, of the steadying moment used, up to 100; no figure where next to nothing steadies
 
     Source: as for `tipping`.
 
@@ -191,7 +191,9 @@ def tipping_verdict(edge: Edge) -> Verdict:
         ("tipping moment", f"{edge.tipping_nmm:.0f} N·mm"),
         ("steadying moment", f"{edge.steadying_nmm:.0f} N·mm"),
     )
-    return _share("tipping", "What tips it, as a share of what steadies it,", edge.use, working)
+    steadies = "What tips it is many times what steadies it" if edge.steadying_nmm > 0 else "Nothing steadies it"
+    beyond = f"It tips over. {steadies}: make its base wider or heavier, or fix it above."
+    return _share("tipping", "What tips it, as a share of what steadies it,", edge.use, beyond, working)
 
 
 def sliding_verdict(pushed_n: float, held_n: float) -> Verdict:
@@ -199,7 +201,7 @@ def sliding_verdict(pushed_n: float, held_n: float) -> Verdict:
 
     pushed_n  force along the floor, N, 0 or more
     held_n    force that friction holds, N, 0 or more
-    returns   verdict, %, of the friction used; up to 100
+    returns   verdict, %, of the friction used, up to 100; no figure where next to nothing holds
 
     Source: as for `sliding_n`.
     Raises OutOfRange outside the limits.
@@ -211,12 +213,12 @@ def sliding_verdict(pushed_n: float, held_n: float) -> Verdict:
     within("held_n", held_n, 0, 1e9, "N")
     use = pushed_n / held_n if held_n > 0 else math.inf
     working = (("pushed along the floor", f"{pushed_n:.1f} N"), ("held by friction", f"{held_n:.1f} N"))
-    return _share("sliding", "What pushes it along, as a share of what friction holds,", use, working)
+    beyond = "It slides: next to nothing holds it where it stands. Make it heavier, or fix it."
+    return _share("sliding", "What pushes it along, as a share of what friction holds,", use, beyond, working)
 
 
-def _share(check: str, what: str, use: float, working: tuple[tuple[str, str], ...]) -> Verdict:
-    # Nothing that steadies at all would be an endless share, which no sentence can say.
-    return at_most(check, what, min(100 * use, 1e6), 100, "%", SOURCE, standing=LEFT_OUT_OF_LOADS, working=working)
+def _share(check: str, what: str, use: float, beyond: str, working: tuple[tuple[str, str], ...]) -> Verdict:
+    return share_used(check, what, use, SOURCE, beyond=beyond, standing=LEFT_OUT_OF_LOADS, working=working)
 
 
 def _about(

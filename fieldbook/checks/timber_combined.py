@@ -5,25 +5,26 @@ Does not cover forces that never come together: those are held one by one.
 
 from __future__ import annotations
 
+import math
+
 from . import timber_design
 from .limits import within
 from .timber_dowel import sort_named
-from .verdict import Verdict, at_most
+from .verdict import Verdict, share_used
 
 SOURCE = (
     "EN 1995-1-1:2004+A1:2008, equations 8.27 (smooth nails: shares added) and 8.28 (others: squares added), 8.3.3, "
     "8.7.3 (second hand)"
 )
 SMOOTH = ("smooth nail", "square nail")
-# From here on a share is shown as this: what has no resistance at all would be used without end.
-SHARE_HIGH = 1000.0
+REMEDY = "Take one that stands deeper in the wood, or more of them."
 
 
 def use(pull_share: float, shear_share: float, sort: str, *, touching: bool) -> float:
     """How much of a fastener is used by a pull and a sideways load together.
 
-    pull_share   pull over the pull it holds, a fraction, 0 to 1000
-    shear_share  sideways load over the one it holds, a fraction, 0 to 1000
+    pull_share   pull over the pull it holds, a fraction, 0 or more; without end where it holds none
+    shear_share  sideways load over the one it holds, a fraction, likewise
     sort         one of `timber_dowel.SORTS`
     touching     whether the parts touch; where they do not, shares are added
     returns      fraction; 1 is all of it
@@ -34,8 +35,8 @@ def use(pull_share: float, shear_share: float, sort: str, *, touching: bool) -> 
     >>> use(0.6, 0.6, "smooth nail", touching=True), use(0.6, 0.6, "screw", touching=True)
     (1.2, 0.72)
     """
-    within("pull_share", pull_share, 0, SHARE_HIGH, "")
-    within("shear_share", shear_share, 0, SHARE_HIGH, "")
+    within("pull_share", pull_share, 0, math.inf, "")
+    within("shear_share", shear_share, 0, math.inf, "")
     sort_named(sort)
     return pull_share + shear_share if sort in SMOOTH or not touching else pull_share**2 + shear_share**2
 
@@ -47,6 +48,7 @@ def verdict(
     sort: str,
     *,
     touching: bool,
+    holds_no_pull: str = "",
     working: tuple[tuple[str, str], ...] = (),
 ) -> Verdict:
     """Whether a fastener holds a pull and a sideways load at once.
@@ -56,8 +58,9 @@ def verdict(
     service_class  as for `timber_design.k_mod`, no unit
     sort           one of `timber_dowel.SORTS`
     touching       as for `use`
+    holds_no_pull  why it holds no pull and what to do, where it holds none
     working        what led to the resistances, for whoever does it again
-    returns        verdict, %: the worst case's use
+    returns        verdict, %: the worst case's use; without a figure where it holds next to nothing of one of them
 
     Source: EN 1995-1-1:2004+A1:2008, equations 8.27 and 8.28, each case with its k_mod.
     Raises OutOfRange outside the limits, NotAChoice for another class or sort.
@@ -66,17 +69,16 @@ def verdict(
     'over'
     """
     together = [
-        (use(min(pull.share, SHARE_HIGH), min(shear.share, SHARE_HIGH), sort, touching=touching), pull, shear)
+        (use(pull.share, shear.share, sort, touching=touching), pull, shear)
         for pull, shear in zip(_uses(pull_n, service_class), _uses(shear_n, service_class), strict=True)
     ]
     most, pull, shear = max(together, key=lambda found: found[0])
-    return at_most(
+    return share_used(
         "pull with shear",
         f"What pull and sideways load together use of the fastener ({pull.case.name})",
-        100 * min(most, SHARE_HIGH),
-        100,
-        "%",
+        most,
         f"{SOURCE}; {timber_design.SOURCE}",
+        beyond=_holds_little(pull, shear, holds_no_pull),
         working=(
             *working,
             ("share of the pull", _shown(pull.share)),
@@ -87,7 +89,17 @@ def verdict(
 
 
 def _shown(share: float) -> str:
-    return f"{share:.3f}" if share < SHARE_HIGH else "no resistance to speak of"
+    return f"{share:.3f}" if math.isfinite(share) else "nothing resists it"
+
+
+def _holds_little(pull: timber_design.Use, shear: timber_design.Use, holds_no_pull: str) -> str:
+    """What a fastener holds too little of for a share of it to say anything, and what to do."""
+    name, one = ("pull", pull) if pull.share >= shear.share else ("sideways load", shear)
+    with_it = "pushed sideways as well" if one is pull else "pulled as well"
+    if one.resistance_n > 0:
+        return f"The {name} on the fastener is many times what it holds, and it is {with_it}. {REMEDY}"
+    why = holds_no_pull if one is pull and holds_no_pull else REMEDY
+    return f"The fastener is {with_it}, and of the {name} on it it holds nothing at all. {why}"
 
 
 def _uses(loads_n: tuple[float, float, float], service_class: int) -> tuple[timber_design.Use, ...]:

@@ -113,6 +113,25 @@ def counted_thread_mm(thread_mm: float, diameter_mm: float) -> float:
     return float(thread_mm - diameter_mm) if thread_mm >= LEAST_THREAD * diameter_mm else 0.0
 
 
+def too_short(thread_mm: float, diameter_mm: float) -> str:
+    """Why a screw holds no pull, and what to do; "" where enough of its thread stands in the wood.
+
+    thread_mm, diameter_mm  as for `counted_thread_mm`, mm
+    returns                 sentences
+
+    Source: as for `counted_thread_mm`.
+    Raises OutOfRange outside the limits.
+
+    >>> too_short(50, 5)
+    ''
+    """
+    if counted_thread_mm(thread_mm, diameter_mm):
+        return ""
+    least = LEAST_THREAD * diameter_mm
+    stands = f"{thread_mm:g} mm of thread stand in the wood that holds"
+    return f"{stands}; below {least:g} mm (six diameters) they count for nothing. Use a longer screw."
+
+
 def withdrawal_n(strength_n_mm2: float, diameter_mm: float, thread_mm: float, angle_deg: float) -> float:
     """Pull that draws one screw out of the wood.
 
@@ -208,20 +227,16 @@ def verdict(
     ...         strength_source=RULE_SOURCE).word.value
     'within'
     """
-    counts = counted_thread_mm(thread_mm, diameter_mm) > 0
-    short = (
-        f"{thread_mm:g} mm of thread stand in the wood that holds; below {LEAST_THREAD * diameter_mm:g} mm "
-        "(six diameters) they count for nothing."
-    )
+    short = too_short(thread_mm, diameter_mm)
     answer = timber_design.verdict(
         "pull",
         "The pull on the screw",
-        characteristic_n * group_number(count) / count if counts else 0.0,
+        0.0 if short else characteristic_n * group_number(count) / count,
         permanent_n,
         people_n,
         service_class,
         f"{strength_source}; {SOURCE}",
-        after="" if counts else short,
+        after=short,
         standing=LEFT_OUT,
         working=(*working, ("thread in the wood that holds", f"{thread_mm:g} mm"), ("pulled together", f"{count}")),
     )

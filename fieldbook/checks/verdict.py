@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import asdict, dataclass, field
 from enum import StrEnum
 from typing import Any
@@ -11,6 +12,8 @@ from .limits import rounded_down, rounded_up
 
 # Share of a limit below which what is left counts as close: common practice, no source.
 CLOSE_SHARE = 0.2
+# As much as this of what is there may be told as a share; of next to nothing everything is an endless share.
+MOST_TOLD = 100.0
 
 
 class Word(StrEnum):
@@ -59,6 +62,13 @@ class Verdict:
     missing: tuple[str, ...] = ()
     working: tuple[tuple[str, str], ...] = field(default=())
     standing: str = ""
+
+    @property
+    def left(self) -> float:
+        """The margin as it is compared: what is over without one is further over than any figure says."""
+        if self.margin is not None:
+            return self.margin
+        return -math.inf if self.word is Word.OVER else math.inf
 
     @property
     def own_sentence(self) -> str:
@@ -113,9 +123,35 @@ def at_most(
     word = word_for(margin, round(CLOSE_SHARE * limit, 9) if close is None else close)
     figure, limit, margin = _shown(figure, limit, margin, step), as_entered(limit, step), rounded_down(margin, step)
     left = f"{margin:.10g} {unit} below" if margin >= 0 else f"{-margin:.10g} {unit} above"
-    sentence = f"{what} is {figure:.10g} {unit}, {left} the limit of {limit:.10g} {unit}. {after}".strip()
+    held = f", {left} the limit of {limit:.10g} {unit}"
+    if unit == "N" and limit == 0 > margin:
+        held = "; nothing that may be relied on holds it"
+    sentence = f"{what} is {figure:.10g} {unit}{held}. {after}".strip()
     sentence = f"{sentence} {standing}".strip()
     return Verdict(check, word, figure, limit, margin, unit, sentence, source, working=working, standing=standing)
+
+
+def share_used(
+    check: str,
+    what: str,
+    use: float,
+    source: str,
+    *,
+    beyond: str,
+    after: str = "",
+    standing: str = "",
+    working: tuple[tuple[str, str], ...] = (),
+) -> Verdict:
+    """The verdict on how much of what holds is used, in %; without a figure where next to nothing holds.
+
+    use     what acts over what holds, a fraction; without end where nothing holds
+    beyond  what is said instead of a figure that would say no more: what holds nothing, and what to do
+    after, standing, working  as for `at_most`
+    """
+    if use < MOST_TOLD:
+        return at_most(check, what, 100 * use, 100, "%", source, after=after, standing=standing, working=working)
+    sentence = " ".join(part for part in (beyond, after, standing) if part)
+    return Verdict(check, Word.OVER, None, 100, None, "%", sentence, source, (), working, standing)
 
 
 def _shown(figure: float, limit: float, margin: float, step: float) -> float:

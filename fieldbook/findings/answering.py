@@ -7,6 +7,7 @@ So a blank gives a fine word only where the least favourable ordinary value woul
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -26,6 +27,13 @@ from .papers import with_papers
 
 MOST_TRIES = 64  # beyond that too much is missing for an answer
 MOST_AT_BEST = 8
+# What a check is given that is no entry of the thing itself.
+READ = {
+    "humidity_pct": "The relative humidity of its room",
+    "temperature_c": "The temperature of its room",
+    "from_c": "The lowest temperature of its room",
+    "to_c": "The highest temperature of its room",
+}
 FIGURES = frozenset({Type.NUMBER, Type.WHOLE})
 
 
@@ -68,8 +76,7 @@ class _Try:
 
     @property
     def badness(self) -> tuple[int, float]:
-        margin = self.outcome.verdict.margin if self.outcome else None
-        return WORST_FIRST.index(self.word), float("inf") if margin is None else margin
+        return WORST_FIRST.index(self.word), self.outcome.verdict.left if self.outcome else math.inf
 
 
 def _tries(
@@ -93,8 +100,7 @@ def _tries(
         for value in values:
             yield from _tries(question, subject, site, today, {**taken, key: value}, blanks)
     except FieldbookError as error:
-        check = question.name
-        yield _Try(taken, Outcome(not_known_because(check, error, "")))
+        yield _Try(taken, Outcome(not_known_because(question.name, _told_of(subject, error), "")))
 
 
 def _values_of(blank: Blank) -> tuple[Any, ...]:
@@ -227,10 +233,19 @@ def _not_entered(
 
 def _refused(question: Question, subject: Item, error: FieldbookError) -> Finding:
     """What a method does not cover is not known, for the reason it gives."""
-    verdict = not_known_because(question.name, error, "")
+    verdict = not_known_because(question.name, _told_of(subject, error), "")
     known = error.field in KINDS[subject.kind].by_name
     missing = (Blank(subject, str(error.field)),) if isinstance(error, Missing) and known else ()
     return Finding(question.name, subject, None, verdict, missing)
+
+
+def _told_of(subject: Item, error: FieldbookError) -> FieldbookError:
+    """A refusal with what it is about as people call it: a check has names of its own for what it is given."""
+    if not error.about:
+        return error
+    known = error.about in KINDS[subject.kind].by_name
+    name = label_of(Blank(subject, error.about)) if known else READ.get(error.about, error.about)
+    return error.named(name, error.field)
 
 
 def _finding(question: Question, subject: Item, outcome: Outcome) -> Finding:

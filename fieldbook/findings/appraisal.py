@@ -178,6 +178,5 @@ def changed_between(one: Site, other: Site) -> set[Any]:
 
 def rank(finding: Finding) -> Rank:
     """Where a finding stands in a list."""
-    margin = finding.verdict.margin
     group, word = _BAD[finding.verdict.word]
-    return group, _STAKE[finding.question], word, float("inf") if margin is None else margin
+    return group, _STAKE[finding.question], word, finding.verdict.left

@@ -5,7 +5,6 @@ from __future__ import annotations
 from ..book.site import Item
 from ..checks import covered_wall
 from ..checks.days import in_words
-from ..checks.limits import within
 from ..checks.verdict import STOP, Verdict, Word
 from ..errors import FieldbookError, Missing, OutOfRange
 from . import at_surface, geometry
@@ -62,11 +61,16 @@ def _behind(face: Item, day: at_surface.Together, cover: float) -> Outcome | Non
         min(max(factor, least), most), cover, day.inside_c, day.humidity_pct, day.outside_c
     )
     if factor < least and verdict.word not in STOP:  # over stays over outside the method's range
-        within("factor", factor, least, most, "")
+        raise _as_cold_as_outside(face, day.at, factor)
     measured = {"surface_c": day.surface_c, "measured_inside_c": day.inside_c, "measured_outside_c": day.outside_c}
     then = {"inside_c": day.inside_c, "humidity_pct": day.humidity_pct, "outside_c": day.outside_c}
     again = Recalculation("covered-wall", measured | {"cover_m2k_w": cover} | then)
     return Outcome(verdict, face, assumed=(STANDS_FOR.format(on=in_words(day.at)),), again=again)
+
+
+def _as_cold_as_outside(face: Item, at: str, factor: float) -> OutOfRange:
+    reason = f"On {in_words(at)} the surface of {face.called} was read as cold as the air outside, which no wall is."
+    return OutOfRange(reason, "Read surface, room and outside again, at one time.", field="factor", value=factor)
 
 
 def _lacking(asked: Asked, face: Item) -> Exception:

@@ -141,8 +141,15 @@ def both_verdict(one: Fastener, pulls_n: tuple[float, float], shears_n: tuple[fl
         one.wood.service_class,
         one.sort,
         touching=one.wood.gap_mm == 0,
+        holds_no_pull=_holds_no_pull(one),
     )
     return ruled(answer, unruled(one))
+
+
+def _holds_no_pull(one: Fastener) -> str:
+    if one.sort == "smooth nail":
+        return nail_pull.NO_LASTING_PULL
+    return timber_pull.too_short(one.wood.thread_mm, one.diameter_mm) if one.sort == "screw" else ""
 
 
 @lru_cache(maxsize=4096)
@@ -178,8 +185,7 @@ def lasting_use(one: Fastener, pull: float, shear: float) -> float:
         ).share
         for load, held in ((pull, together_n(one)), (shear, shear_mode(one).load_n))
     ]
-    low = [min(share, timber_combined.SHARE_HIGH) for share in shares]
-    return timber_combined.use(low[0], low[1], one.sort, touching=one.wood.gap_mm == 0)
+    return timber_combined.use(shares[0], shares[1], one.sort, touching=one.wood.gap_mm == 0)
 
 
 def effective_mm(one: Fastener) -> float:

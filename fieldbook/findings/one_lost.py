@@ -9,8 +9,7 @@ from ..book.site import Item
 from ..checks import fixing_lost
 from ..checks.cautions import LEFT_OUT_OF_LOADS
 from ..checks.fixing_forces import Carried, Fixing
-from ..checks.limits import rounded_up
-from ..checks.verdict import Verdict, Word, at_most
+from ..checks.verdict import Verdict, share_used
 from . import in_wood
 from .asking import NEITHER, Asked, Question
 from .both_sides import on_both_sides
@@ -27,7 +26,6 @@ SOURCE = "What hangs overhead must not fall when any one fixing lets go: common 
 ON_THE_FLOOR = "It stands on the floor."
 STANDS = "It stands on the floor by its own weight; its fixings keep people from tipping it."
 LASTING = "With one fixing gone, what hangs for good is looked at, without people."
-HOLDS_NOTHING = 1000.0  # times what it holds, from which on no figure says more
 Uses = Callable[[float, float], float]  # from a pull and a shear, N, to how much is used
 
 
@@ -120,14 +118,9 @@ def _verdict(own: Sequence[Item], lost: fixing_lost.Lost, least: int | None, mas
     )
     gone = own[lost.fixing].called
     working = (("weighs", f"{mass:g} kg, {where}"), ("first to let go", gone))
-    if lost.hardest is None or lost.use >= HOLDS_NOTHING:
-        sentence = " ".join(
-            part for part in (f"When {gone} lets go, the rest does not hold.", lost.why, needed) if part
-        )
-        return Verdict("one-lost", Word.OVER, None, 100, None, "%", sentence, SOURCE, (), working)
-    what = f"When {gone} lets go, what is used of {own[lost.hardest].called}"
-    figure = rounded_up(100 * lost.use, 0.1)
-    return at_most("one-lost", what, figure, 100, "%", SOURCE, after=needed, working=working)
+    beyond = " ".join(part for part in (f"When {gone} lets go, the rest does not hold.", lost.why) if part)
+    what = f"When {gone} lets go, what is used of {'' if lost.hardest is None else own[lost.hardest].called}"
+    return share_used("one-lost", what, lost.use, SOURCE, beyond=beyond, after=needed, working=working)
 
 
 READS = HELD | dict.fromkeys(

@@ -25,8 +25,6 @@ from .grounds import FITTING, HOLD, MASONRY, OWN_WORK, WOOD, ground_of, names_in
 from .magnets import STATED_SOURCE, Magnet, friction_of
 from .named import is_metal
 
-# The greatest force the rules take; no fastener in wood holds as much.
-MOST_N = 1_000_000.0
 SORT_IN_WOOD = {
     "wood screw": "screw",
     "coach screw": "screw",
@@ -92,7 +90,7 @@ class InSteel(NamedTuple):
 
     def use(self, pull_n: float, shear_n: float) -> float:
         pull, shear = (action_n(load, 0.0, CASES[0]) for load in (pull_n, shear_n))
-        return bolt.use(min(1000.0, shear / self.shear_holds_n), min(1000.0, pull / self.pull_holds_n))
+        return bolt.use(shear / self.shear_holds_n, pull / self.pull_holds_n)
 
     def again(self, _: str, share: Share) -> Recalculation | None:
         shears, pulls = (share.shear_n, share.people_shear_n), (share.pull_n, share.people_pull_n)
@@ -253,11 +251,8 @@ def _why(fixing: Item, ground: str) -> str:
 
 
 def _whole(newtons: float) -> float:
-    """To a hundredth, so that what is alike is reckoned once; upwards, to the safe side.
-
-    What is more than the rules take is over all the same, and told as the most they take.
-    """
-    return min(MOST_N, math.ceil(newtons * 100 - 1e-6) / 100)
+    """To a hundredth, so that what is alike is reckoned once; upwards, to the safe side."""
+    return math.ceil(newtons * 100 - 1e-6) / 100
 
 
 @lru_cache(maxsize=16_384)

@@ -21,5 +21,4 @@ def worse(one: Verdict, other: Verdict) -> Verdict:
 
 def badness(verdict: Verdict) -> tuple[int, float]:
     """What verdicts are compared by, least for the worst; margins of other units by their share of the limit."""
-    left = float("inf") if verdict.margin is None else verdict.margin / (abs(verdict.limit or 0) or 1)
-    return WORST_FIRST.index(verdict.word), left
+    return WORST_FIRST.index(verdict.word), verdict.left / (abs(verdict.limit or 0) or 1)

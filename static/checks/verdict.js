@@ -68,6 +68,15 @@ export function notKnownBecause(check, refusal, source) {
 }
 
 /**
+ * The margin as it is compared: what is over without one is further over than any figure says.
+ * @param {Verdict} verdict
+ * @returns {number}
+ */
+export function left({ word, margin }) {
+  return margin ?? (word === "over" ? -Infinity : Infinity);
+}
+
+/**
  * The worst of some words; null when there are none.
  * @param {string[]} words
  * @returns {string|null}

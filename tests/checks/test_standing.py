@@ -120,6 +120,14 @@ def test_push_along_the_floor_is_held_by_friction():
     assert sliding_n([StandingPart(50, 0, 0, 0)], [], 0.3, 10)[0] == pytest.approx(1.1 * 0.01 * 50 * 9.81)
 
 
+def test_what_nothing_steadies_is_told_in_words():
+    """A centre of mass beyond the base is steadied by nothing: it tips over, and no share is told."""
+    beyond = tipping_verdict(tipping(PLINTH, [StandingPart(60, 200, -150, 600)]))
+    assert (beyond.word, beyond.figure) == (Word.OVER, None)
+    assert beyond.sentence.startswith("It tips over. Nothing steadies it: make its base wider or heavier")
+    assert sliding_verdict(1, 0).sentence.startswith("It slides: next to nothing holds it")
+
+
 def test_verdict_on_tipping_shows_its_moments():
     """The share of the steadying moment that is used, with both moments as working."""
     verdict = tipping_verdict(Edge(((0, 0), (1, 0)), 50_000, 100_000))

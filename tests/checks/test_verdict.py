@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldbook.checks.verdict import Word, at_most
+from fieldbook.checks.verdict import Word, at_most, share_used
 
 AMOUNTS = st.floats(0, 1e6)
 
@@ -49,6 +50,24 @@ def test_close_may_be_told_in_the_unit():
 def test_sentence_says_how_much_is_left_or_missing(figure, sentence):
     """The sentence holds figure, margin and limit, and what the method leaves out."""
     assert at_most("check", "The load", figure, 100, "N", "source", after="Mind this.").sentence == sentence
+
+
+def test_what_nothing_holds_is_said_without_a_limit_of_none():
+    """Against no resistance there is nothing to be above; a load of nothing is held by nothing."""
+    said = at_most("check", "The pull", 12, 0, "N", "source", after="Mind this.").sentence
+    assert said == "The pull is 12 N; nothing that may be relied on holds it. Mind this."
+    assert "above the limit of 0 mm" in at_most("check", "It", 12, 0, "mm", "source").sentence
+    assert "0 N below the limit of 0 N" in at_most("check", "It", 0, 0, "N", "source").sentence
+
+
+@pytest.mark.parametrize("use", [100.0, 1e7, math.inf])
+def test_an_endless_share_is_said_in_words(use):
+    """Where next to nothing holds there is no figure, no less is it over, and it comes before what has one."""
+    said = share_used("check", "What is used", use, "source", beyond="Nothing holds it.", after="Mind this.")
+    assert (said.word, said.figure, said.sentence) == (Word.OVER, None, "Nothing holds it. Mind this.")
+    told = share_used("check", "What is used", 99.9, "source", beyond="Nothing holds it.")
+    assert told.figure == 9990
+    assert said.left < told.left
 
 
 def test_large_figures_are_not_shortened():

@@ -11,10 +11,15 @@ import sys
 import time
 from collections.abc import Iterator
 
-from tests.findings import test_laws
+from tests.findings import test_laws, test_said_plainly
 from tests.findings.generated import Making, print_of
 
-LAWS = [law.hypothesis.inner_test for law in vars(test_laws).values() if hasattr(law, "hypothesis")]
+LAWS = [
+    law.hypothesis.inner_test
+    for module in (test_laws, test_said_plainly)
+    for law in vars(module).values()
+    if hasattr(law, "hypothesis")
+]
 
 
 def broken(seed: int) -> Iterator[str]:

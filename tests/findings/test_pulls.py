@@ -389,7 +389,25 @@ def test_end_grain_is_not_known_both_ways_at_once_and_with_one_lost(surveyed: Su
 
 
 def test_what_is_more_than_the_rules_take_is_over_all_the_same(surveyed: Surveyed) -> None:
-    """10 t held 10 m out pull with more than 1,000,000 N, from where on the rules give no figure."""
+    """10 t held 10 m out pull with more than 1,000,000 N, the most that is entered as a load, and are told in full."""
     rail = screwed(surveyed)
     surveyed.book.write("fitting", {"mass_loaded_kg": 10_000, "centre_out_mm": 10_000}, item=rail)
     assert {found(surveyed, name, "D1.1")[0].word for name in ("pull", "shear", "together")} == {Word.OVER}
+    assert found(surveyed, "pull", "D1.1")[0].verdict.figure > 1.35e6
+    assert found(surveyed, "one-lost")[0].word is Word.OVER
+
+
+@pytest.mark.parametrize(
+    ("screw", "why"),
+    [
+        ({"penetration_mm": 20}, "below 36 mm (six diameters) they count for nothing. Use a longer screw."),
+        ({"sort": "nail"}, "A smooth nail holds no lasting pull"),
+    ],
+)
+def test_pull_with_shear_says_what_holds_no_pull(surveyed: Surveyed, screw: dict[str, Any], why: str) -> None:
+    """What holds no pull at all is used without end: that is said, with what to do, and no share of it is told."""
+    surveyed.book.write("fitting", {"centre_out_mm": 60}, item=screwed(surveyed, **screw))
+    one = found(surveyed, "together", "D1.1")[0]
+    assert (one.word, one.verdict.figure, one.verdict.limit) == (Word.OVER, None, 100)
+    assert one.verdict.sentence.startswith("The fastener is pushed sideways as well, and of the pull on it it holds")
+    assert why in one.verdict.sentence

@@ -5,7 +5,7 @@
 
 import { roundedUp } from "../../checks/limits.js";
 import { Refusal } from "../../checks/refusal.js";
-import { FINE, STOP, WORDS, notKnown, notKnownBecause } from "../../checks/verdict.js";
+import { FINE, STOP, WORDS, left, notKnown, notKnownBecause } from "../../checks/verdict.js";
 import { NotEntered, keyOf } from "./asking.js";
 import { capped } from "./beyond.js";
 import { blankInWords } from "./looked.js";
@@ -92,7 +92,7 @@ function wordOf({ outcome }) {
 }
 
 function badness(one) {
-  return [WORDS.indexOf(wordOf(one)), one.outcome?.verdict.margin ?? Infinity];
+  return [WORDS.indexOf(wordOf(one)), one.outcome ? left(one.outcome.verdict) : Infinity];
 }
 
 /** The missing entries on which the answer turns: two tries that differ in nothing else come to another word. */

@@ -1,6 +1,6 @@
 /** What is answered about the things on a face, at the wall as at the desk: place, mark, keep-off, clearance, standing out and what is looked for before a hole. */
 
-import { WORDS } from "../../checks/verdict.js";
+import { WORDS, left } from "../../checks/verdict.js";
 import { find } from "./answering.js";
 import { beforeHole } from "./before_hole.js";
 import { clearanceOfFitting, clearanceOfFixing } from "./clearance.js";
@@ -45,7 +45,7 @@ export function* appraising(registry, site, item, day = today()) {
 }
 
 function worstFirst(found) {
-  const rank = ({ verdict }) => [WORDS.indexOf(verdict.word), verdict.margin ?? Infinity];
+  const rank = ({ verdict }) => [WORDS.indexOf(verdict.word), left(verdict)];
   return found.sort((one, other) => {
     const [[word, margin], [otherWord, otherMargin]] = [rank(one), rank(other)];
     return word - otherWord || (margin === otherMargin ? 0 : margin - otherMargin);
