@@ -20,6 +20,7 @@ from .answering import find
 from .finding import WORST_FIRST, Finding
 from .load_paths import carried
 from .questions import OF_KIND
+from .specialist import OF_WHAT_IT_CARRIES
 
 MOST_KG, STEP_KG = 500.0, 0.1
 MOVED = {"fitting": ("x_mm", "centre_x_mm"), "fixing": ("x_mm", "fitted_x_mm")}
@@ -27,8 +28,8 @@ MANY_EDGES = 12  # that close to where it may be set
 
 OF_ITS_PLACE = frozenset(("place", "keep-off", "clearance", "projection"))
 OF_ITS_WEIGHT = frozenset(
-    ("load", "pull", "shear", "together", "slip", "carrier", "carries", "wall", "one-lost", "specialist")
-    + ("tipping", "sliding", "floor")
+    ("load", "pull", "shear", "together", "slip", "carrier", "carries", "wall", "one-lost")
+    + ("tipping", "sliding", "floor", OF_WHAT_IT_CARRIES.name)
 )
 
 _CLEARANCE = next(one for one in OF_KIND["fitting"] if one.name == "clearance")
@@ -77,6 +78,7 @@ class _Asking:
         self.moved = [one for one in _with_fixings(site, parts) if one.face == face]
         subjects = dict.fromkeys([*_with_fixings(site, parts), *_carrying(site, parts)])
         self.questions = [(question, one) for one in subjects for question in OF_KIND[one.kind]]
+        self.questions += [(OF_WHAT_IT_CARRIES, one) for one in subjects if one.kind == "fitting"]
         self.questions += [(_CLEARANCE, one) for one in ways.sharing(site, site[face])]
         self.now = self.words(self.at(fitting.x_mm))
 
@@ -137,8 +139,15 @@ class _Asking:
         return found, _called(self.worse(self.loaded(found + STEP_KG)))
 
     def unsettled(self) -> Finding | None:
-        """The worst of what does not say of the weight there is that it holds."""
-        weighed = (found for (name, _), found in self.now.items() if name in OF_ITS_WEIGHT and found.word not in FINE)
+        """The worst of what does not say of the weight there is that it holds; or whoever said no to it at all.
+
+        What a specialist has yet to decide counts where it bears on a mass: an electrician's word on a lamp does not.
+        """
+        weighed = (
+            found
+            for (name, _), found in self.now.items()
+            if (name in OF_ITS_WEIGHT and found.word not in FINE) or (name == "specialist" and found.word in STOP)
+        )
         return min(weighed, key=lambda found: WORST_FIRST.index(found.word), default=None)
 
     def made_for_kg(self) -> float | None:
@@ -199,5 +208,6 @@ def _edges(site: Site, fitting: Item) -> Iterator[float]:
 def _called(finding: Finding | None) -> str:
     if finding is None:
         return ""
-    asked = "what a specialist decides" if finding.question == "specialist" else finding.question.replace("-", " ")
+    decides = finding.question in {"specialist", OF_WHAT_IT_CARRIES.name}
+    asked = "what a specialist decides" if decides else finding.question.replace("-", " ")
     return f"{asked} of {finding.subject.called}"

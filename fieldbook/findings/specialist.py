@@ -5,7 +5,7 @@ The tool helps a competent person and replaces none of them. What they decide is
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from ..book.site import Item
 from ..checks.cautions import ENGINEER_MASS_KG
@@ -32,12 +32,25 @@ ENGINEER, CONSERVATOR, ELECTRICIAN, FIRE_OFFICER, OTHER = (
     "other",
 )
 Reasons = Iterator[tuple[str, str]]
+Look = Callable[[Asked, Item], Reasons]
 CALLED = {OTHER: "licensed asbestos surveyor"}
 
 
 def specialist(asked: Asked, fitting: Item) -> Outcome:
     """Who has to decide about a fitting, why, and whether they have."""
-    reasons, lacking = _collected(asked, fitting)
+    return _decided(asked, fitting, (*ON_LOAD, *ON_OTHER_THINGS))
+
+
+def on_load(asked: Asked, fitting: Item) -> Outcome:
+    """The same of those whose decision bears on how much it may carry: what it hangs on, and what glue pulls at.
+
+    Whether holes, heat, current or a narrower way are allowed says nothing of a mass.
+    """
+    return _decided(asked, fitting, ON_LOAD)
+
+
+def _decided(asked: Asked, fitting: Item, looks: Iterable[Look]) -> Outcome:
+    reasons, lacking = _collected(asked, fitting, looks)
     decided = decisions_on(asked.site, fitting, asked.today)
     said = {role: ruling_of(decided, "specialist", (role,)) for role in reasons}
     answers = [one and one.answer for one in said.values()]
@@ -52,11 +65,11 @@ def specialist(asked: Asked, fitting: Item) -> Outcome:
     return Outcome(Verdict("specialist", word, None, None, None, "", words, SOURCE), papers=papers)
 
 
-def _collected(asked: Asked, fitting: Item) -> tuple[dict[str, list[str]], NotEntered | None]:
+def _collected(asked: Asked, fitting: Item, looks: Iterable[Look]) -> tuple[dict[str, list[str]], NotEntered | None]:
     """The reasons for each role, and what is missing to know of more."""
     reasons: dict[str, list[str]] = {}
     lacking: NotEntered | None = None
-    for look in (_by_load, _by_fabric, _by_current, _by_way_out):
+    for look in looks:
         try:
             for role, why in look(asked, fitting):
                 reasons.setdefault(role, []).append(why)
@@ -92,6 +105,9 @@ def _by_fabric(asked: Asked, fitting: Item) -> Reasons:
         yield ENGINEER, f"nobody knows what {unknown.called} goes into"
     if any(one.fabric == "old fabric" and is_glued(asked, one) for one in fixings):
         yield CONSERVATOR, "something is stuck to old fabric"
+
+
+def _by_asbestos(asked: Asked, fitting: Item) -> Reasons:
     if _drills(asked, fitting):
         if there := hazards_at(asked.site, asked.site[fitting.face]).get(ASBESTOS):
             yield OTHER, f"holes are made where {there.called} has asbestos as a hazard"
@@ -151,33 +167,29 @@ def _says_what(name: str) -> bool:
     return named.is_wood(name) or named.is_mineral(name) or named.is_metal(name)
 
 
-QUESTIONS = (
-    Question(
-        "specialist",
-        "fitting",
-        "Does somebody else have to decide, and have they?",
-        specialist,
-        LOADED
-        | {
-            "fitting.gives": MORE,
-            "room.hazards": MORE,
-            "limit.sort": NEITHER,
-            "limit.x_from_mm": NEITHER,
-            "limit.x_to_mm": NEITHER,
-            "limit.z_from_mm": NEITHER,
-            "limit.z_to_mm": NEITHER,
-            "room.looked_for": NEITHER,
-            "face.looked_for": NEITHER,
-            "face.layers": NEITHER,
-            "member.material": NEITHER,
-            "fixing.fabric": NEITHER,
-            "fixing.adhesive": MORE,
-            "fixing.hole": NEITHER,
-            "fixing.hold": NEITHER,
-            "fixing.member": NEITHER,
-            "fixing.grips": NEITHER,
-            "fixing.bears_on": NEITHER,
-            "fixing.into": NEITHER,
-        },
-    ),
-)
+ON_LOAD, ON_OTHER_THINGS = (_by_load, _by_fabric), (_by_asbestos, _by_current, _by_way_out)
+READS = LOADED | {
+    "fitting.gives": MORE,
+    "room.hazards": MORE,
+    "limit.sort": NEITHER,
+    "limit.x_from_mm": NEITHER,
+    "limit.x_to_mm": NEITHER,
+    "limit.z_from_mm": NEITHER,
+    "limit.z_to_mm": NEITHER,
+    "room.looked_for": NEITHER,
+    "face.looked_for": NEITHER,
+    "face.layers": NEITHER,
+    "member.material": NEITHER,
+    "fixing.fabric": NEITHER,
+    "fixing.adhesive": MORE,
+    "fixing.hole": NEITHER,
+    "fixing.hold": NEITHER,
+    "fixing.member": NEITHER,
+    "fixing.grips": NEITHER,
+    "fixing.bears_on": NEITHER,
+    "fixing.into": NEITHER,
+}
+ASKS = "Does somebody else have to decide, and have they?"
+
+QUESTIONS = (Question("specialist", "fitting", ASKS, specialist, READS),)
+OF_WHAT_IT_CARRIES = Question("specialist on load", "fitting", ASKS, on_load, READS)

@@ -8,8 +8,12 @@ from datetime import date
 import pytest
 
 from fieldbook.book.gathering import gather
+from fieldbook.book.site import Item
+from fieldbook.checks.verdict import Word
 from fieldbook.cli import main
+from fieldbook.findings.answering import find
 from fieldbook.findings.room_to_move import room_to_move
+from fieldbook.findings.specialist import QUESTIONS as SPECIALIST
 from tests.findings.hung import HUNG, STATED
 from tests.sites import Surveyed
 
@@ -45,6 +49,43 @@ def test_no_more_is_carried_by_what_is_over_or_not_known(
 ) -> None:
     """176.6 N on a hook for 150 N are over with any more of it as well; how hard people pull at it nobody entered."""
     rail = hung(surveyed, stated_n, **more)
+    site = gather(surveyed.book, surveyed.site)
+    assert room_to_move(site, site[rail], DAY).more_kg == 0
+
+
+@pytest.mark.parametrize("route", [False, True])
+def test_who_decides_about_current_or_a_way_out_does_not_decide_what_is_carried(
+    surveyed: Surveyed, route: bool
+) -> None:
+    """An electrician has to decide about its warmth, or a fire officer about the way; the hook holds 0.3 kg more.
+
+    Nor do they hide whoever does: on a hook for 2 500 N an engineer is asked above 20 kg, 2 kg more.
+    """
+    rail = hung(surveyed, gives=["nothing"] if route else ["heat"])
+    if route:
+        surveyed.limit(sort="route", available_mm=1400, clear_width_mm=1000, x_from_mm=900, x_to_mm=1500)
+    site = gather(surveyed.book, surveyed.site)
+    assert find(SPECIALIST[0], site[rail], site, DAY).word is Word.NOT_KNOWN
+    assert room_to_move(site, site[rail], DAY).more_kg == 0.3
+    (hook,) = site.of(site[rail], "fixing")
+    stronger = site.with_changed(Item("fixing", hook.id, dict(hook.values) | {"stated_load_n": 2500}))
+    room = room_to_move(stronger, stronger[rail], DAY)
+    assert (room.more_kg, room.set_by) == (2.0, "what a specialist decides of D1")
+
+
+def test_what_an_engineer_has_yet_to_decide_carries_no_more(surveyed: Surveyed) -> None:
+    """Above 20 kg an engineer is asked, who has not said yes, though 21 kg are nothing to a hook for 2 500 N."""
+    rail = hung(surveyed, stated_n=2500, mass_loaded_kg=21)
+    site = gather(surveyed.book, surveyed.site)
+    assert room_to_move(site, site[rail], DAY) == (((700, 1300),), 0, "what a specialist decides of D1")
+
+
+def test_what_anybody_entitled_refused_carries_no_more(surveyed: Surveyed) -> None:
+    """An electrician said no to it as it is, though that is not about its weight."""
+    rail = hung(surveyed, gives=["heat"])
+    no = {"reference": "S1", "question": "specialist", "role": "electrician", "answer": "no", "document": "letter"}
+    about = {"site": surveyed.site, "items": [rail], "on": "2026-05-02", "words": "not on this circuit"}
+    surveyed.book.write("decision", about | no)
     site = gather(surveyed.book, surveyed.site)
     assert room_to_move(site, site[rail], DAY).more_kg == 0
 
