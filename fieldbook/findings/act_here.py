@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -14,8 +13,9 @@ from . import beyond, geometry
 from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
 from .before_hole import FIRST
 from .behind_here import against_behind, refused_behind
+from .holes_agreed import not_to_hole
 from .looked import ZONES, ahead, looked
-from .rulings import AT_HOLD_MM, BY_HOLD, given, hold_at, holes_under, lapsed, latest_at, may_be_used, said_by, unsaid
+from .rulings import BY_HOLD, given, hold_at, lapsed, latest_at, may_be_used, said_by, unsaid
 from .through import far_side
 from .zones_here import NO, PlaceAsked, Said, forbidden, may_go, perhaps, zones_at
 
@@ -100,7 +100,7 @@ def _agreed(place: PlaceAsked, act: str, _: object) -> Said:
             return AGREED, f"{hold.called} may be used again{said_by(hold)}.", hold
         return None
     by = given(ruling)
-    if why := lapsed(ruling, place.today) or (_not_to_this_hole(place, ruling) if act == "drilling" else ""):
+    if why := lapsed(ruling, place.today) or _not_to_it(place, ruling, act):
         return ASK, f"{by}{why}", ruling
     if why := unsaid(ruling):
         return NOT_KNOWN, f"{by}{why}", ruling
@@ -114,19 +114,8 @@ def _agreed(place: PlaceAsked, act: str, _: object) -> Said:
     return AGREED, " ".join(parts), ruling
 
 
-def _not_to_this_hole(place: PlaceAsked, ruling: Item) -> str:
-    """Why a yes to holes is none to this one, to stand behind its reference; "" where it is."""
-    if ruling.depth_mm is None:
-        return " agrees to a hole, and does not say how deep it may go."
-    if place.depth_mm is not None and place.depth_mm > ruling.depth_mm:
-        return f" agrees to {ruling.depth_mm:g} mm, not to {place.depth_mm:g} mm."
-    if ruling.holes is None:
-        return ""
-    made = holes_under(place.site, ruling)
-    here = any(math.dist(geometry.place_of(one), place.at) <= AT_HOLD_MM for one in made if one.face == place.face.id)
-    if len(made) < ruling.holes or (here and len(made) == ruling.holes):
-        return ""
-    return f" agrees to {ruling.holes} new holes, and {len(made)} are planned or made."
+def _not_to_it(place: PlaceAsked, ruling: Item, act: str) -> str:
+    return not_to_hole(place, ruling, place.face, place.at, place.depth_mm) if act == "drilling" else ""
 
 
 def _by_fabric(place: PlaceAsked, act: str, _: object) -> Said:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..book.site import Item
 from .ages import LATER, OLD, fabric_at, known_to_mm, of_no_age
+from .holes_agreed import not_to_hole
 from .rulings import given, lapsed, latest_at, unsaid
 from .through import far_side, other_side
 from .zones_here import NO, PlaceAsked, Said
@@ -30,19 +31,15 @@ def against_behind(place: PlaceAsked) -> Said:
     if (at := other.at(place.at)) is None:
         return NOT_KNOWN, f"{out}; where there is not entered.", None
     ruling = latest_at(place, there, at, place.radius_mm, "drilling")
-    return _by_fabric(place, there, at, out) if ruling is None else _by_ruling(place, ruling, out)
+    return _by_fabric(place, there, at, out) if ruling is None else _by_ruling(place, ruling, there, at, out)
 
 
-def _by_ruling(place: PlaceAsked, ruling: Item, out: str) -> Said:
+def _by_ruling(place: PlaceAsked, ruling: Item, there: Item, at: tuple[float, float], out: str) -> Said:
     by = given(ruling)
     if ruling.answer == NO:
         return NO, f"{out}. {by}: no. {ruling.words}", ruling
-    if why := lapsed(ruling, place.today):
+    if why := lapsed(ruling, place.today) or not_to_hole(place, ruling, there, at, place.depth_mm):
         return ASK, f"{out}: {by}{why}", ruling
-    if ruling.depth_mm is None:
-        return ASK, f"{out}: {by} agrees to a hole, and does not say how deep it may go.", ruling
-    if place.depth_mm is not None and place.depth_mm > ruling.depth_mm:
-        return ASK, f"{out}: {by} agrees to {ruling.depth_mm:g} mm, not to {place.depth_mm:g} mm.", ruling
     return (NOT_KNOWN, f"{out}: {by}{why}", ruling) if (why := unsaid(ruling)) else None
 
 

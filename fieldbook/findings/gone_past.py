@@ -14,7 +14,8 @@ from . import geometry
 from .acts import need_depth
 from .asking import Asked, NotEntered
 from .heavier import heavier
-from .rulings import holes_under, is_of_place
+from .holes_agreed import past_agreed
+from .rulings import is_of_place
 
 PLAY_MM = 5.0
 
@@ -102,15 +103,10 @@ def _done_to_fabric(
             yield f"it goes {depth:g} mm deep, not {most:g}"
         if then is not None and then.get("hole") != fixing.hole:
             yield "it needs another hole now"
-        if ruling.holes is not None and (drilled := _drilled(asked, ruling)) > ruling.holes:
+        if ruling.holes is not None and (drilled := past_agreed(asked, ruling)):
             yield f"{drilled} new holes are planned or made, not {ruling.holes}"
     worst = ruling.trace if ruling.trace is not None else then and then.get("trace")
     if worst is not None and TRACES.index(fixing.trace) > TRACES.index(worst):
         yield f"it leaves {fixing.trace}, not {worst}"
     if "adhesive" in done and then is not None and not ruling.acts and not then.get("adhesive"):
         yield "it is glued now"
-
-
-def _drilled(asked: Asked, ruling: Item) -> int:
-    drilled: int = asked.once(("holes", ruling.id), lambda: len(holes_under(asked.site, ruling)))
-    return drilled

@@ -14,7 +14,6 @@ from ..book.wording import day
 from ..checks.keep_off import area_distance, disc_distance, holds_all_of, outline_of
 from ..model.choices import FORBIDDEN
 from . import ages, geometry
-from .acts import makes_hole
 from .ahead import OnADay, come
 
 NO, CONDITIONS = "no", "yes, with conditions"
@@ -40,9 +39,9 @@ def latest(rulings: Iterable[Item], today: date) -> Item | None:
 def latest_to(asked: OnADay, things: list[Item], act: str) -> Item | None:
     """The one that rules one act of a thing: about one of these things, or about where the first of them is."""
     site, thing = asked.site, things[0]
-    about = [one for own in things for one in site.rulings_on(own) if _does(one, act, FORBIDDEN)]
+    about = [one for own in things for one in site.rulings_on(own) if does(one, act, FORBIDDEN)]
     if (face := site.get(thing.face)) is not None:
-        about += [one for one in _on_place(site, face) if _does(one, act, ()) and _covers(one, face, thing)]
+        about += [one for one in _on_place(site, face) if does(one, act, ()) and covers(one, face, thing)]
     for part in (site.get(thing.hold), site.get(thing.member)) if thing.kind == "fixing" else ():
         about += _on_part(site, part, act) if part is not None else ()
     return latest(about, asked.today)
@@ -50,14 +49,14 @@ def latest_to(asked: OnADay, things: list[Item], act: str) -> Item | None:
 
 def latest_naming(asked: OnADay, things: list[Item], act: str) -> Item | None:
     """The one that rules one act among those that name one of some things."""
-    about = (one for own in things for one in asked.site.rulings_on(own) if _does(one, act, FORBIDDEN))
+    about = (one for own in things for one in asked.site.rulings_on(own) if does(one, act, FORBIDDEN))
     return latest(about, asked.today)
 
 
 def latest_at(asked: OnADay, face: Item, at: tuple[float, float], radius_mm: float, act: str) -> Item | None:
     """The one that rules an act of a round footprint at a place of a face: about the place, or a part that is there."""
     site = asked.site
-    about = [one for one in _on_place(site, face) if _does(one, act, ()) and _reaches(one, face, at, radius_mm)]
+    about = [one for one in _on_place(site, face) if does(one, act, ()) and reaches(one, face, at, radius_mm)]
     if (hold := hold_at(site, face, at)) is not None:
         about += _on_part(site, hold, act)
     for board in (one for one in site.of(face, "member") if ages.covers(one, at, radius_mm)):
@@ -71,7 +70,7 @@ def is_of_place(ruling: Item, site: Site, thing: Item) -> bool:
     """Whether an agreement is about acts at a place, and not about a thing in one state."""
     face = site[thing.face]
     named = set(ruling.items or ())
-    if ruling.acts and named & {face.id, face.room, site.item.id} and _covers(ruling, face, thing):
+    if ruling.acts and named & {face.id, face.room, site.item.id} and covers(ruling, face, thing):
         return True
     fitting = site.get(thing.fitting) if thing.kind == "fixing" else None
     return not any(ruling in site.rulings_on(one) for one in (thing, fitting) if one is not None)
@@ -93,32 +92,32 @@ def _on_place(site: Site, face: Item) -> Iterator[Item]:
 def _on_part(site: Site, part: Item, act: str) -> list[Item]:
     """Those about an act on a hold, board or timber: a yes to a hold without acts is to using it again."""
     without = tuple(BY_HOLD) if part.kind == "hold" else ()
-    return [one for one in site.rulings_on(part) if _does(one, act, without)]
+    return [one for one in site.rulings_on(part) if does(one, act, without)]
 
 
-def _does(ruling: Item, act: str, without: Iterable[str]) -> bool:
+def does(ruling: Item, act: str, without: Iterable[str]) -> bool:
     """Whether an agreement is about an act; one that lists none is, of a no, about all, of a yes about those given."""
     return act in (ruling.acts or (FORBIDDEN if ruling.answer == NO else without))
 
 
-def _holds_on(ruling: Item, face: Item) -> bool | None:
+def holds_on(ruling: Item, face: Item) -> bool | None:
     """Whether it holds on all of a face; None where it is about an area of that. Of a room no area can be told."""
     if ruling.outline is None:
         return True
     return None if face.id in ruling.items else bool(ruling.answer == NO)
 
 
-def _reaches(ruling: Item, face: Item, at: tuple[float, float], radius_mm: float) -> bool:
+def reaches(ruling: Item, face: Item, at: tuple[float, float], radius_mm: float) -> bool:
     """Whether its area holds all of a round footprint, or, of a no, touches it."""
-    if (whole := _holds_on(ruling, face)) is not None:
+    if (whole := holds_on(ruling, face)) is not None:
         return whole
     return disc_distance(outline_of(ruling.outline), at, 0) <= (radius_mm if ruling.answer == NO else -radius_mm)
 
 
-def _covers(ruling: Item, face: Item, thing: Item) -> bool:
+def covers(ruling: Item, face: Item, thing: Item) -> bool:
     if thing.kind == "fixing":
-        return _reaches(ruling, face, geometry.place_of(thing), thing.contact_radius_mm)
-    if (whole := _holds_on(ruling, face)) is not None:
+        return reaches(ruling, face, geometry.place_of(thing), thing.contact_radius_mm)
+    if (whole := holds_on(ruling, face)) is not None:
         return whole
     area, footprint = outline_of(ruling.outline), geometry.fitting_outline(thing)
     return area_distance(area, footprint) <= 0 if ruling.answer == NO else holds_all_of(area, footprint)
@@ -181,22 +180,3 @@ def _in_time(ruling: Item, today: date) -> bool:
 
 def _conditions(ruling: Item) -> str:
     return (ruling.conditions or "–").rstrip(".")
-
-
-def holes_under(site: Site, ruling: Item) -> list[Item]:
-    """The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or where it is about."""
-    if ruling.answer == NO:
-        return []
-    own = [one for one in site.covered_by(ruling) if one.kind == "fixing"]
-    there = [one for one in _fixings_where(site, ruling) if one.stands] if _does(ruling, "drilling", ()) else []
-    return [one for one in dict.fromkeys([*own, *there]) if one.stands and makes_hole(site, one)]
-
-
-def _fixings_where(site: Site, ruling: Item) -> Iterator[Item]:
-    """The fixings on the faces, rooms, holds, boards and timbers that an agreement names, in its area."""
-    for named in (one for link in ruling.items or () if (one := site.get(link))):
-        if named.kind in ("hold", "member"):
-            yield from site.let_into(named)
-        faces = {"face": (named,), "room": site.of(named, "face"), "site": site.all("face")}.get(named.kind, ())
-        for face in faces:
-            yield from (one for one in site.fixings_on(face) if _covers(ruling, face, one))

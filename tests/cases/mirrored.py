@@ -530,7 +530,11 @@ def behind(rng: random.Random) -> list[Item]:
     zones = [
         zone(rng, 30 + number) | {"face": wall.id, "mark": f"K{30 + number}"} for number in range(rng.randrange(4))
     ]
-    return [there, wall, *(thing("zone", one) for one in zones)]
+    rail = thing("fitting", fitting(rng, 8, []) | {"face": wall.id})
+    holes = [
+        fixing(rng, 40 + number, [rail], []) | {"face": wall.id, "hole": "new"} for number in range(rng.randrange(4))
+    ]
+    return [there, wall, rail, *(thing("zone", one) for one in zones), *(thing("fixing", one) for one in holes)]
 
 
 def member(rng: random.Random, number: int) -> dict[str, Any]:

@@ -1,8 +1,7 @@
 /** What stands against a hole where it comes out on the other side of a wall. Mirrors fieldbook/findings/behind_here.py. */
 
-import { figure } from "../../checks/refusal.js";
 import { fabricAt, knownTo, ofNoAge } from "./ages.js";
-import { known } from "./places.js";
+import { notToHole } from "./holes_agreed.js";
 import { givenBy, lapsed, rulingAt, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { farSide, otherSide } from "./through.js";
@@ -19,18 +18,16 @@ export function againstBehind(place) {
   if (other.x === null) return ["not known", `${out}; where there is not entered.`, null];
   const behind = { ...place, face: there, at: [other.x - x, z + other.z] };
   const ruling = rulingAt(behind, "drilling");
-  return ruling ? byRuling(place, ruling, out) : byFabric(behind, out);
+  return ruling ? byRuling(behind, ruling, out) : byFabric(behind, out);
 }
 
 /** @returns {[string, string, any]|null} */
-function byRuling({ today, depth }, ruling, out) {
-  const { answer, words, depth_mm: most } = ruling.values;
+function byRuling(behind, ruling, out) {
+  const { answer, words } = ruling.values;
   const by = givenBy(ruling);
   if (answer === "no") return ["no", `${out}. ${by}: no. ${words}`, ruling];
-  const ended = lapsed(ruling, today);
-  if (ended) return ["ask the keeper", `${out}: ${by}${ended}`, ruling];
-  if (!known(most)) return ["ask the keeper", `${out}: ${by} agrees to a hole, and does not say how deep it may go.`, ruling];
-  if (depth > most) return ["ask the keeper", `${out}: ${by} agrees to ${figure(most)} mm, not to ${figure(depth)} mm.`, ruling];
+  const why = lapsed(ruling, behind.today) || notToHole(behind, ruling);
+  if (why) return ["ask the keeper", `${out}: ${by}${why}`, ruling];
   return unsaid(ruling) ? ["not known", `${out}: ${by}${unsaid(ruling)}`, ruling] : null;
 }
 

@@ -5,7 +5,8 @@ import { mayDeepen } from "./acts.js";
 import { NotEntered, need } from "./asking.js";
 import { heavier } from "./heavier.js";
 import { known, placeOf } from "./places.js";
-import { holesUnder, isOfPlace } from "./rulings.js";
+import { pastAgreed } from "./holes_agreed.js";
+import { isOfPlace } from "./rulings.js";
 import { joined } from "./wording.js";
 
 const PLAY_MM = 5;
@@ -71,8 +72,8 @@ function* doneToFabric(asked, ruling, fixing, then, done) {
     if (most === null) yield `how deep it may go is not agreed; it goes ${figure(depth)} mm deep`;
     else if (depth > most) yield `it goes ${figure(depth)} mm deep, not ${figure(most)}`;
     if (then && (then.hole ?? null) !== fixing.values.hole) yield "it needs another hole now";
-    const drilled = known(holes) ? holesUnder(asked, ruling).length : 0;
-    if (known(holes) && drilled > holes) yield `${drilled} new holes are planned or made, not ${holes}`;
+    const drilled = known(holes) ? pastAgreed(asked, ruling) : 0;
+    if (drilled) yield `${drilled} new holes are planned or made, not ${holes}`;
   }
   const worst = ruling.values.trace ?? then?.trace ?? null;
   if (worst !== null && TRACES.indexOf(fixing.values.trace) > TRACES.indexOf(worst)) yield `it leaves ${fixing.values.trace}, not ${worst}`;

@@ -7,11 +7,12 @@ import { fabricAt, knownTo, ofNoAge } from "./ages.js";
 import { againstBehind } from "./behind_here.js";
 import { cappedHere, refuseBeyond } from "./beyond.js";
 import { headsBelow } from "./clearance.js";
+import { notToHole } from "./holes_agreed.js";
 import { ZONES, ahead, looked } from "./looked.js";
 import { pastEdge } from "./off_place.js";
 import { limitsOf, untold } from "./limits_here.js";
 import { faceStretch, known } from "./places.js";
-import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, notToThisHole, rulingAt, saidBy, unsaid } from "./rulings.js";
+import { BY_HOLD, givenBy, holdHere, lapsed, mayBeUsed, rulingAt, saidBy, unsaid } from "./rulings.js";
 import { calledOf } from "./site.js";
 import { unseenAt } from "./unseen.js";
 import { dayOf, joined } from "./wording.js";
@@ -98,7 +99,7 @@ function agreed(place, act) {
   }
   const { until, conditions } = ruling.values;
   const given = givenBy(ruling);
-  const not = lapsed(ruling, place.today) || (act === "drilling" ? notToThisHole(place, ruling) : "");
+  const not = lapsed(ruling, place.today) || (act === "drilling" ? notToHole(place, ruling) : "");
   if (not) return ["ask the keeper", `${given}${not}`, ruling];
   if (unsaid(ruling)) return ["not known", `${given}${unsaid(ruling)}`, ruling];
   const unseen = act === "drilling" ? unseenAt(place) : "";

@@ -1,15 +1,12 @@
 /** What was agreed for a thing, a place or a part of it, and which hold is at a place of it: as fieldbook/findings/rulings.py has it. */
 
 import { areaDistance, discDistance, holdsAllOf } from "../../checks/keep_off.js";
-import { figure } from "../../checks/refusal.js";
-import { makesHole } from "./acts.js";
 import { isThere } from "./ages.js";
 import { come } from "./moments.js";
 import { fittingStretch, known, outlineOf, placeOf } from "./places.js";
-import { stands } from "./site.js";
 import { dayOf } from "./wording.js";
 
-const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
+export const AT_HOLD_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 export const BY_HOLD = ["contact", "load"]; // to which a yes to an existing hold is a yes
 
 /** The agreement that rules an act at a place: about the place, or a hold, board or timber that is there. */
@@ -61,12 +58,12 @@ export function isOfPlace(site, ruling, thing) {
   return ![thing, fitting].some((one) => one && namesIt(ruling, one));
 }
 
-function namesIt({ id, values }, thing) {
+export function namesIt({ id, values }, thing) {
   return (values.items ?? []).includes(thing.id) || (thing.kind === "fixing" && thing.values.agreement === id);
 }
 
 /** Whether an agreement names a face, its room or the site. */
-function ofPlace(site, { values }, face) {
+export function ofPlace(site, { values }, face) {
   return [face.id, face.values.room, site.item.id].some((place) => (values.items ?? []).includes(place));
 }
 
@@ -76,22 +73,22 @@ function onPart(registry, ruling, part, act) {
 }
 
 /** Whether an agreement is about an act; one that lists none is, of a no, about all, of a yes about those given. */
-function does({ forbidden }, { values }, act, without) {
+export function does({ forbidden }, { values }, act, without) {
   return (values.acts?.length ? values.acts : values.answer === "no" ? forbidden : without).includes(act);
 }
 
 /** Whether it holds on all of a face; null where it is about an area of that. Of a room no area can be told. */
-function holdsOn({ values }, face) {
+export function holdsOn({ values }, face) {
   if (!known(values.outline)) return true;
   return values.items.includes(face.id) ? null : values.answer === "no";
 }
 
-function reaches(ruling, face, { at, radius }) {
+export function reaches(ruling, face, { at, radius }) {
   const { answer, outline } = ruling.values;
   return holdsOn(ruling, face) ?? discDistance(outline, at, 0) <= (answer === "no" ? radius : -radius);
 }
 
-function covers(ruling, face, thing) {
+export function covers(ruling, face, thing) {
   if (thing.kind === "fixing") return reaches(ruling, face, { at: placeOf(thing), radius: thing.values.contact_radius_mm });
   const { answer, outline } = ruling.values;
   const footprint = outlineOf(fittingStretch(thing));
@@ -132,32 +129,7 @@ function conditionsOf({ conditions }) {
   return (conditions || "–").replace(/\.+$/, "");
 }
 
-/** Why a yes to holes is none to this one, to stand behind its reference; "" where it is. */
-export function notToThisHole(place, ruling) {
-  const { depth_mm: most, holes } = ruling.values;
-  if (!known(most)) return " agrees to a hole, and does not say how deep it may go.";
-  if (place.depth !== null && place.depth > most) return ` agrees to ${figure(most)} mm, not to ${figure(place.depth)} mm.`;
-  if (!known(holes)) return "";
-  const made = holesUnder(place, ruling);
-  const here = made.some((one) => one.values.face === place.face.id && away(placeOf(one), place.at) <= AT_HOLD_MM);
-  if (made.length < holes || (here && made.length === holes)) return "";
-  return ` agrees to ${holes} new holes, and ${made.length} are planned or made.`;
-}
-
-/** The fixings that stand, make a hole and are covered by a yes: named, of a fitting named, or where it is about. */
-export function holesUnder({ registry, site }, ruling) {
-  const named = ruling.values.items ?? [];
-  const own = (one) => namesIt(ruling, one) || named.includes(one.values.fitting);
-  const there = (one) => {
-    const face = site.get(one.values.face);
-    const inPart = [one.values.hold, one.values.member].some((part) => part && named.includes(part));
-    return inPart || (face && ofPlace(site, ruling, face) && covers(ruling, face, one));
-  };
-  const about = does(registry, ruling, "drilling", []) ? (one) => own(one) || there(one) : own;
-  return site.all("fixing").filter((one) => about(one) && stands(one) && makesHole(site, one));
-}
-
-function away(/** @type {number[]} */ [x, z], /** @type {number[]} */ [otherX, otherZ]) {
+export function away(/** @type {number[]} */ [x, z], /** @type {number[]} */ [otherX, otherZ]) {
   return Math.hypot(x - otherX, z - otherZ);
 }
 

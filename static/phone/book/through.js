@@ -4,10 +4,12 @@ import { PIERCING } from "./acts.js";
 import { isThere } from "./ages.js";
 import { need } from "./asking.js";
 import { known, placeOf } from "./places.js";
+import { stands } from "./site.js";
 import { levelOf } from "./walls.js";
 
 // Half a brick; and what less than that which is entered of a wall is not all of it: common practice, no source.
 const [THINNEST_MM, WHOLE_MM] = [100, 60];
+const AT_ONE_PLACE_MM = 5; // what setting out on uneven old walls can be trusted to; common practice, no source
 export const THROUGH_HOLES = ["bolt", "machine screw"];
 
 /**
@@ -67,6 +69,22 @@ export function comesOut(asked, fixing) {
 function longestOf(sort, length, thick) {
   if (known(length)) return length;
   return THROUGH_HOLES.includes(sort) ? thick : Math.min(thick, THINNEST_MM - 1);
+}
+
+/** The bolts of the other side that are entered where one comes out, and so are the same. */
+export function sameAs(site, fixing) {
+  const { sort, hole, face, diameter_mm: wide } = fixing.values;
+  const other = THROUGH_HOLES.includes(sort) && hole !== "none" ? otherSide(site, site.get(face)) : null;
+  if (!other || other.x === null) return [];
+  const [x, z] = placeOf(fixing);
+  const isAt = (one) => {
+    const [oneX, oneZ] = placeOf(one);
+    const play = Math.max(AT_ONE_PLACE_MM, ((one.values.diameter_mm ?? 0) + (wide ?? 0)) / 2);
+    return Math.hypot(oneX - (other.x - x), oneZ - (z + other.z)) <= play;
+  };
+  const through = ({ values }) => THROUGH_HOLES.includes(values.sort) && values.hole !== "none" && values.fabric !== "another fitting";
+  const there = site.all("fixing").filter((one) => one.values.face === other.face.id && stands(one));
+  return there.filter((one) => through(one) && isAt(one));
 }
 
 function endsInTimber(site, face, at, deep) {
