@@ -12,9 +12,12 @@ from fieldbook.errors import Refused
 from fieldbook.findings import Finding
 from fieldbook.findings.answering import find
 from fieldbook.findings.questions import OF_KIND
+from tests.cases.shared import cases, shared_site
 from tests.findings.asked import TODAY, one
 from tests.findings.generated import changed
 from tests.sites import Surveyed
+
+PLACE_OF_FITTING = next(each for each in OF_KIND["fitting"] if each.name == "place")
 
 
 def old(surveyed: Surveyed, item: str, **values: Any) -> Finding:
@@ -220,6 +223,17 @@ def test_what_may_reach_round_a_corner_is_warned_of(surveyed: Surveyed, x_mm: fl
     assert found.word is word
     if word is Word.CLOSE:
         assert found.verdict.figure == 1
+
+
+@pytest.mark.parametrize("case", cases("in_metres"), ids=lambda case: case["what"])
+def test_metres_typed_for_millimetres_are_asked_about_as_on_the_phone(case: dict[str, Any]) -> None:
+    """The case D10 of the site that desk and phone share, entered in another size."""
+    shared = shared_site()
+    (own,) = (one for one in shared.all("fitting") if one.mark == "D10")
+    site = changed(shared, own, width_mm=case["width_mm"], height_mm=case["height_mm"])
+    verdict = find(PLACE_OF_FITTING, site[own.id], site, TODAY).verdict
+    said = verdict.word, list(verdict.missing), verdict.sentence
+    assert said == (case["word"], case["missing"], case["sentence"])
 
 
 def test_thing_entered_in_metres_is_asked_about(surveyed: Surveyed) -> None:

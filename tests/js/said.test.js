@@ -25,6 +25,7 @@ const registry = registryOf(printedBy("-c", PRINT));
 const items = itemsOf(cases("site"));
 const site = gather(registry, items, items.keys().next().value);
 const FACE = "00000000-0000-7000-8000-000000000004";
+const CASE = "00000000-0000-7000-8000-000000000013";
 
 function itemsOf(listed) {
   return new Map(listed.map((item) => [item.id, { ...item, withdrawn: false }]));
@@ -81,6 +82,16 @@ test("words for a place that was not measured anew are booked as at the desk", (
     assert.equal(linesOf(registry, one, site.get(FACE)).find(({ item }) => item.id === "x").found, `fitted; place ${place}`);
   }
 });
+
+for (const { what, word, missing, sentence, ...size } of cases("in_metres")) {
+  test(`metres typed for millimetres are asked about as at the desk: ${what}`, () => {
+    const own = items.get(CASE);
+    const resized = gather(registry, new Map(items).set(CASE, { ...own, values: { ...own.values, ...size } }), site.item.id);
+    const found = appraise(registry, resized, resized.get(FACE), "2026-06-01");
+    const { verdict } = found.find(({ subject, verdict: { check } }) => subject.id === CASE && check === "place");
+    assert.deepEqual([verdict.word, verdict.missing, verdict.sentence], [word, missing, sentence]);
+  });
+}
 
 test("labels on drawings are those of the desk", () => {
   for (const { item, label } of cases("labels")) assert.equal(wordsBeside(registry, site.get(item)), label);
