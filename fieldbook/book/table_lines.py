@@ -1,7 +1,8 @@
 """Rows of a table, typed or pasted, as lines of new items that `entering.enter` takes.
 
 A cell holds what an input of its field would; of a link the mark or name of an item. A ditto mark says the same as
-the cell above; an empty cell of a column that counts on is the one above and a step more.
+the cell above; an empty cell of a column that counts on is the one above and a step more; a time alone is on the day
+above, a day without a year in the year above.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from ..errors import FieldbookError, Missing, NotAChoice, NotANumber, UnsuitableText
+from ..model.days_typed import day_in, moment_in
 from ..model.fields import ANY, STRUCTURED, Field, Type
 from ..model.figures import number_from
 from ..model.implied import implied
@@ -112,9 +114,16 @@ def _cells(
         elif not text and column.name in go_on and last is not None:
             value = go_on[column.name](last)
         else:
-            value = value_of(site, column, text, said)
+            value = value_of(site, column, _as_above(column, text, last), said)
         said[column.name] = value
         yield column.name, value
+
+
+def _as_above(field: Field, text: str, last: Any) -> str:
+    """A day without its year, or a time without its day, with that of the cell above."""
+    if not isinstance(last, str) or field.type not in {Type.DATE, Type.MOMENT}:
+        return text
+    return day_in(text, last) if field.type is Type.DATE else moment_in(text, last)
 
 
 def value_of(site: Site, field: Field, text: str, said: Mapping[str, Any] | None = None) -> Any:

@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 from ..errors import UnsuitableShape
+from .days_typed import day_in, moment_in
 from .fields import Field, Type
 from .figures import in_mixed_units, number_in, tied, typed_number
 
@@ -27,8 +28,8 @@ def from_text(field: Field, text: str) -> Any:
     An outline is one corner a line (x z), or `x z width × height`, or `circle x z radius`.
     Rows are one a line, their cells parted by semicolons or tabs (or by spaces where all are numbers); those of a
     place, a height and a figure may be a grid. A ditto mark says the same as the cell above.
-    Numbers are read as `figures` says, a word that is chosen by its beginning as well, and a moment without its offset
-    is this machine's.
+    Numbers are read as `figures` says, days as `days_typed` does, a word that is chosen by its beginning as well, and a
+    moment without its offset is this machine's.
     Text that cannot be read is handed on as it is, to be refused.
     """
     text = text.strip()
@@ -40,8 +41,10 @@ def from_text(field: Field, text: str) -> Any:
         return {YES: 1, NO: 0}.get(whole_word(text, (YES, NO)), text)
     if field.type is Type.CHOICE:
         return whole_word(text, field.choices)
+    if field.type is Type.DATE:
+        return day_in(text)
     if field.type is Type.MOMENT:
-        return _with_offset(text)
+        return _with_offset(moment_in(text))
     if field.type is Type.OUTLINE:
         return _outline_from(field, text)
     if field.type is Type.ROWS:

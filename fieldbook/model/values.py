@@ -28,6 +28,7 @@ from ..errors import (
     UnsuitableText,
     shown,
 )
+from .days_typed import ways_to_read
 from .fields import LINE_LENGTH, MOST_ROWS, NOTE_LENGTH, Field, Type
 from .figures import two_readings
 
@@ -148,9 +149,10 @@ def _date(field: Field, value: Any) -> str:
     try:
         return date.fromisoformat(value).isoformat()
     except (TypeError, ValueError):
-        raise _unsuitable(
-            field, value, f"is “{shown(value)}”, which is not a date", "Write it as 2026-05-31."
-        ) from None
+        ways = ways_to_read(value) if isinstance(value, str) else []
+        why = "which can be read in two ways" if ways else "which is not a date"
+        remedy = f"Write {' or '.join(ways)}." if ways else "Write it as 2026-05-31."
+        raise _unsuitable(field, value, f"is “{shown(value)}”, {why}", remedy) from None
 
 
 def _moment(field: Field, value: Any) -> str:

@@ -24,9 +24,9 @@ export function partLines(text, body, columns, numeric, lay) {
     if (rows.length > 1 && ("single" in text.dataset || below.some(saysSomething))) return;
     lay(row, rows);
   });
-  const stroke = "single" in text.dataset ? "" : `; a stroke${numeric ? "" : " between spaces"} begins the next row`;
+  const slash = "single" in text.dataset ? "" : `; a slash${numeric ? "" : " between spaces"} starts the next row`;
   text.before(Object.assign(document.createElement("p"), {
     className: "help",
-    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures separated by spaces" : "words first"}: it goes into the others by itself${stroke}.`,
+    textContent: `A whole line can be typed into the first cell, ${numeric ? "its figures separated by spaces" : "words first"}: it goes into the others by itself${slash}.`,
   }));
 }

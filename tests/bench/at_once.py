@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 
 from fieldbook.book.opening import open_book
 from fieldbook.book.placed import PLACE
-from fieldbook.model.fields import Type
+from fieldbook.model.fields import Field, Type
 from fieldbook.model.kinds import Kind
 from fieldbook.model.order import counting
 from fieldbook.model.runs import figures_in
@@ -196,7 +196,7 @@ class AtOnce(PutsUp):
                 return ", ".join(str(book.item(one)[1].get("mark") or one) for one in value)
         if field.type is Type.CHOICES:
             return ", ".join(value)
-        return typed(field, value).replace("\n", " / ")
+        return _below(field, typed(field, value), typed(field, last)).replace("\n", " / ")
 
     def _from_the_plan(self, kind: Kind, entries: list[Entry]) -> None:
         """The walls of each room in one act, and what each is made of on its own form; what is no wall by itself."""
@@ -239,6 +239,15 @@ def _starts_there(values: Mapping[str, Any], row: Mapping[str, str]) -> bool:
     return values["sort"] == "wall" and all(
         abs(values[name] - float(row[name].replace(",", ""))) <= OF_A_CORNER[name] for name in OF_A_CORNER
     )
+
+
+def _below(field: Field, text: str, above: str) -> str:
+    """What is typed of a day or a moment below another: its year is typed once, and its day."""
+    if field.type is Type.MOMENT and above[:10] == text[:10]:
+        return text[11:]
+    if field.type is Type.DATE and above[:4] == text[:4]:
+        return f"{text[8:]}.{text[5:7]}."
+    return text
 
 
 def _goes_on(last: Any, mark: Any) -> bool:

@@ -88,6 +88,20 @@ def _row(field: Field, row: Iterable[Any]) -> Iterator[tuple[int, Field, Any]]:
             yield at, column, cell
 
 
+def own_pieces(entries: Iterable[Entry], left_out: Iterable[str]) -> int:
+    """How many fields of these entries hold a text or a figure of their own, a table as one, or another choice."""
+    left_out = BY_CAMERA | set(left_out)
+    own, chosen, found = Own(left_out), dict[tuple[str, str], Any](), 0
+    for entry in entries:
+        found += sum(number > 0 for number in own.of(entry).values())
+        for name, value in entry["set"].items():
+            what, kind = (entry["kind"], name), KINDS[entry["kind"]]
+            if kind.by_any_name[name].type in (*CHOSEN, *TICKED) and value and name not in left_out:
+                found += chosen.get(what) != value
+                chosen[what] = value
+    return found
+
+
 def own_content(entries: Iterable[Entry], left_out: Iterable[str]) -> Counter[str]:
     """Kind and name of a field -> how many characters of these entries are the site's own."""
     own, found = Own(left_out), Counter[str]()

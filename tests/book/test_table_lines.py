@@ -13,6 +13,8 @@ from fieldbook.book.site import Site
 from fieldbook.book.table_lines import lines_of
 from fieldbook.errors import FieldbookError
 from fieldbook.model.kinds import KINDS
+from fieldbook.model.typed import from_text
+from fieldbook.model.values import accept
 from tests.cases.shared import cases
 from tests.sites import Surveyed
 
@@ -48,6 +50,30 @@ def test_ditto_mark_says_what_stands_above_it(surveyed: Surveyed) -> None:
         {"quantity": "level", "value": 6, "unit": "mm"},
         {"quantity": "level", "unit": "mm"},
     ]
+
+
+def test_days_are_read_as_people_and_spreadsheets_write_them(surveyed: Surveyed) -> None:
+    """What a cell leaves out of a day or a moment is as in the cell above."""
+    site = gather(surveyed.book, surveyed.site)
+    days = ("17/02/2026", "18 Feb", "1. 3.", "March 9, 2025", "30 Sept", "2026-05-31")
+    found = set_by(site, "cost", ("what", "on"), [["oak", day] for day in days])
+    assert [one["on"] for one in found] == [
+        *("2026-02-17", "2026-02-18", "2026-03-01", "2025-03-09", "2025-09-30", "2026-05-31"),
+    ]
+    found = set_by(site, "reading", ("at",), [["11 Feb 2026 9:40"], ["10:05"], ["12 Feb 9:30"]])
+    assert [one["at"][:16] for one in found] == ["2026-02-11T09:40", "2026-02-11T10:05", "2026-02-12T09:30"]
+
+
+def test_day_that_can_be_read_two_ways_is_asked_back() -> None:
+    """Neither is taken for the other; what is no day at all is refused as such."""
+    on = KINDS["cost"].by_name["on"]
+    with pytest.raises(FieldbookError) as refused:
+        accept(on, from_text(on, "3/5/2026"))
+    assert refused.value.remedy == "Write 2026-05-03 or 2026-03-05."
+    for text in ("31/31/2026", "30 Feb 2026", "Marble 3 2026"):
+        with pytest.raises(FieldbookError) as refused:
+            accept(on, from_text(on, text))
+        assert refused.value.remedy == "Write it as 2026-05-31."
 
 
 def test_empty_cells_count_on_by_a_step(surveyed: Surveyed) -> None:
