@@ -13,7 +13,7 @@ from flask import Flask
 from jinja2 import StrictUndefined
 
 from .. import folders
-from . import access, books, errors, security
+from . import access, books, errors, security, static_files
 from .app import shell, sync
 from .pages import (
     before_after,
@@ -101,7 +101,12 @@ def create_app(book_folder: Path | str, **settings: Any) -> Flask:
               browser comes by https, `access="open"` that the desk needs no one-time address
     Raises the errors of `storage` when the key of the sessions cannot be kept.
     """
-    app = Flask(__name__, static_folder=folders.STATIC, template_folder=folders.TEMPLATES)
+    app = Flask(
+        __name__,
+        static_folder=folders.STATIC,
+        static_url_path=static_files.url_path(folders.STATIC),
+        template_folder=folders.TEMPLATES,
+    )
     app.jinja_env.undefined = StrictUndefined
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     for part in (books, access, security, errors, filters):  # who may come in is asked before anything is read

@@ -18,6 +18,7 @@ from flask_wtf import CSRFProtect
 
 from ..book.evidence import PART, synchronise, write_whole
 from ..book.storage import storage_errors
+from .static_files import FOR_EVER
 
 CONTENT_POLICY = "; ".join(
     (
@@ -119,6 +120,6 @@ def _make_key(path: Path) -> None:
 def _with_headers(response: Response) -> Response:
     for name, value in HEADERS.items():
         response.headers.setdefault(name, value)
-    if request.endpoint == "static":
-        response.headers["Cache-Control"] = "no-cache"
+    if request.endpoint == "static" and response.status_code < 400:
+        response.headers["Cache-Control"] = FOR_EVER
     return response

@@ -14,10 +14,10 @@ self.addEventListener("install", (event) => {
   for (const requestMethod of ["PUT", "POST"]) {
     event.addRoutes?.({ condition: { requestMethod }, source: "network" })?.catch(() => {});
   }
-  // Nor need the app's own files be asked for here, one by one.
-  event
-    .addRoutes?.({ condition: { urlPattern: { pathname: "/static/*" } }, source: { cacheName: CACHE } })
-    ?.catch(() => {});
+  // Nor need the app's own files.
+  for (const pathname of Object.keys(SHELL.files).filter((address) => address !== PAGE)) {
+    event.addRoutes?.({ condition: { urlPattern: { pathname } }, source: { cacheName: CACHE } })?.catch(() => {});
+  }
   event.waitUntil(keepAll());
 });
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));

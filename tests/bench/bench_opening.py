@@ -28,9 +28,8 @@ STANDS = """() => new Promise((done) => {
 })"""
 NEXT_PICTURE = "() => new Promise((done) => requestAnimationFrame(() => setTimeout(done)))"
 FIRST_FIXING = """async (face) => {
-  const [{ registryHere }, { openNotebook }] = await Promise.all([
-    import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
-  const notebook = await openNotebook(registryHere());
+  const { modules } = await import("/phone/app.js");
+  const notebook = await modules["phone/notebook.js"].openNotebook(modules["phone/book/registry.js"].registryHere());
   return notebook.site.fixingsOn(notebook.site.get(face))[0].id;
 }"""
 

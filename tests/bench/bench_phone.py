@@ -41,9 +41,9 @@ SIZE = (4000, 3000)  # 12 megapixels
 GRAIN = 20  # of 255: about 4 MB at the quality of phones
 UNLIKE = 4  # pictures drawn; the others have other bytes behind their end
 STORE_ONE = """async () => {
-  const { uuid7 } = await import("/static/phone/book/identity.js");
-  const { record } = await import("/static/phone/store/ledger.js");
-  const { readFacts } = await import("/static/phone/store/facts.js");
+  const { uuid7 } = (await import("/phone/app.js")).modules["phone/book/identity.js"];
+  const { record } = (await import("/phone/app.js")).modules["phone/store/ledger.js"];
+  const { readFacts } = (await import("/phone/app.js")).modules["phone/store/facts.js"];
   const { device, cursor } = await readFacts();
   const times = [];
   for (let at = 0; at < 60; at += 1) {
@@ -59,9 +59,9 @@ NEXT_PICTURE = "() => new Promise((done) => requestAnimationFrame(() => setTimeo
 PAUSES_MS = (60, 400)  # between keys: typed on, and read
 TRACED = "toplevel,devtools.timeline,disabled-by-default-devtools.timeline"
 TAKE_UP = """async ({ base64, count, bytes, set }) => {
-  const [{ registryHere }, { openNotebook }, { readPhotograph, fieldsOf }] = await Promise.all([
-    import("/static/phone/book/registry.js"), import("/static/phone/notebook.js"), import("/static/phone/camera.js")]);
-  const notebook = await openNotebook(registryHere());
+  const { modules } = await import("/phone/app.js");
+  const { readPhotograph, fieldsOf } = modules["phone/camera.js"];
+  const notebook = await modules["phone/notebook.js"].openNotebook(modules["phone/book/registry.js"].registryHere());
   const small = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   for (let at = 0; at < count; at += 1) {
     const whole = new Uint8Array(bytes);
@@ -73,7 +73,7 @@ TAKE_UP = """async ({ base64, count, bytes, set }) => {
   }
 }"""
 SYNC = """async () => {
-  const { readLedger } = await import("/static/phone/store/ledger.js");
+  const { readLedger } = (await import("/phone/app.js")).modules["phone/store/ledger.js"];
   const start = performance.now();
   [...document.querySelectorAll(".action")].find((one) => one.textContent.trim() === "Send now").click();
   for (;;) {

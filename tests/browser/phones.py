@@ -40,9 +40,8 @@ CONTROLLED = """async () => {
 # The book as the pages themselves hold it; one for each window, beside that of the app.
 WITH_NOTEBOOK = """async (given) => {
   const open = async () => {
-    const [{ registryHere }, { openNotebook }] = await Promise.all([
-      import("/static/phone/book/registry.js"), import("/static/phone/notebook.js")]);
-    return openNotebook(registryHere());
+    const { modules } = await import("/phone/app.js");
+    return modules["phone/notebook.js"].openNotebook(modules["phone/book/registry.js"].registryHere());
   };
   const notebook = await (window.ofTheTests ??= open());
   await notebook.load();
@@ -86,7 +85,7 @@ IN_STEP = in_the_book(
 )
 TAKE = in_the_book(
     """
-  const { readPhotograph, fieldsOf } = await import("/static/phone/camera.js");
+  const { readPhotograph, fieldsOf } = (await import("/phone/app.js")).modules["phone/camera.js"];
   for (const { base64, zeros, set } of given) {
     const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
     const content = [bytes, new Uint8Array(zeros ?? 0)];

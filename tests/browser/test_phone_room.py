@@ -20,7 +20,7 @@ from tests.sites import survey
 SPARE_BYTES = 2_500_000  # two photographs of these tests, or some thousand entries
 # Drafts of what does not compress, each smaller than the last that was not taken, until nothing is.
 FILL = """async () => {
-  const { transact } = await import("/static/phone/store/database.js");
+  const { transact } = (await import("/phone/app.js")).modules["phone/store/database.js"];
   const random = (length) => String.fromCharCode(...crypto.getRandomValues(new Uint16Array(length)));
   const at = new Date().toISOString();
   for (const length of [30_000, 3_000, 300, 30]) {

@@ -163,9 +163,9 @@ def test_app_that_did_not_come_whole_says_so_and_is_fetched_again(phone: Phone, 
 def test_app_of_which_a_script_did_not_come_says_so_and_opens_when_it_is_loaded_again(
     phone: Phone, laptop: Laptop, tmp_path: Path
 ) -> None:
-    """One script is missing: nobody is left before "Opening the book"."""
+    """The script is missing: nobody is left before "Opening the book"."""
     laptop.stop()
-    laptop.start(that_refuses_until(tmp_path / "whole", "/static/phone/notebook.js"))
+    laptop.start(that_refuses_until(tmp_path / "whole", "/phone/app.js"))
     page = phone.open()
     expect(page.locator("#page")).to_contain_text("Not all of the app has come to this phone")
     (tmp_path / "whole").touch()

@@ -25,7 +25,7 @@ from tests.sites import survey, two_in_one
 PIECE_BYTES = 8 * 2**20
 # All that lies in the phone's store: values as text, and keys; those of bytes are the digests of photographs.
 EVERYTHING = """async () => {
-  const { asked, transact } = await import("/static/phone/store/database.js");
+  const { asked, transact } = (await import("/phone/app.js")).modules["phone/store/database.js"];
   const entries = ["facts", "entries", "packed", "acknowledged", "outbox", "shelf", "drafts"];
   const names = [...entries, "pictures", "originals", "copies"];
   return transact(names, "readonly", async (stores) => {
@@ -402,9 +402,9 @@ def test_photographs_are_kept_as_blobs_and_those_kept_as_bytes_go_up_too(phone: 
 
 # What the originals are kept as; one of them is changed to plain bytes.
 AS_BYTES = """async (sha256) => {
-  const { asked, transact } = await import("/static/phone/store/database.js");
+  const { asked, transact } = (await import("/phone/app.js")).modules["phone/store/database.js"];
   const kept = await transact(["originals"], "readonly", ({ originals }) => asked(originals.getAll()));
-  const { originalOf } = await import("/static/phone/store/photographs.js");
+  const { originalOf } = (await import("/phone/app.js")).modules["phone/store/photographs.js"];
   const bytes = await (await originalOf(sha256)).arrayBuffer();
   await transact(["originals"], "readwrite", ({ originals }) => void originals.put(bytes, sha256));
   return kept.map((one) => one.constructor.name);
@@ -428,8 +428,8 @@ def test_photograph_the_laptop_lost_with_an_older_folder_goes_up_again(phone: Ph
 
 
 PACKED = """async (cut) => {
-  const { asked, transact } = await import("/static/phone/store/database.js");
-  const { beginEpoch, readLedger } = await import("/static/phone/store/ledger.js");
+  const { asked, transact } = (await import("/phone/app.js")).modules["phone/store/database.js"];
+  const { beginEpoch, readLedger } = (await import("/phone/app.js")).modules["phone/store/ledger.js"];
   const told = async () => {
     const packs = await transact(["packed"], "readonly", ({ packed }) => asked(packed.getAllKeys()));
     const { entries } = await readLedger(["entries"]);

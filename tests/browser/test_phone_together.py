@@ -17,7 +17,7 @@ from tests.sites import picture, survey
 
 # Wait until a draft that holds these words is in the phone's store.
 KEPT = """async (words) => {
-  const { everyDraft } = await import("/static/phone/store/drafts.js");
+  const { everyDraft } = (await import("/phone/app.js")).modules["phone/store/drafts.js"];
   while (!JSON.stringify(await everyDraft()).includes(words)) await new Promise((go) => setTimeout(go, 20));
 }"""
 SYNC = "() => void dispatchEvent(new Event('online'))"  # as when the phone comes back into reach

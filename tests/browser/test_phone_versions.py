@@ -17,7 +17,7 @@ from tests.sites import survey
 
 BY_HAND = in_the_book(
     """
-  const { Runner } = await import("/static/phone/sync/runner.js");
+  const { Runner } = (await import("/phone/app.js")).modules["phone/sync/runner.js"];
   const runner = new Runner(notebook);
   if (given) {  // as an app would that knows one field more
     const room = notebook.registry.kinds.get("room");
@@ -37,7 +37,7 @@ BY_HAND = in_the_book(
 )
 OUTBOX_NEWER = in_the_book(
     """
-  const { record } = await import("/static/phone/store/ledger.js");
+  const { record } = (await import("/phone/app.js")).modules["phone/store/ledger.js"];
   const { device } = notebook.facts;
   await record([{ device, at: "2026-05-31T14:30:00+01:00", base: notebook.cursor, ...given }]);"""
 )

@@ -28,7 +28,7 @@ WATCH_PAGE = """() => {
   const look = () => (window.stillAtFirst ??= [...page.querySelectorAll("button")].every((one) => one.inert));
   new MutationObserver(look).observe(page, { childList: true });
 }"""
-TELL = """async () => (await import("/static/phone/notices.js")).notice(
+TELL = """async () => ((await import("/phone/app.js")).modules["phone/notices.js"]).notice(
   "test", "Room on this phone is getting tight: only 40 MB are left for photographs.", "Make room", () => {})"""
 ONE_BELOW_THE_OTHER = """(places) => {
   const boxes = places.map((place) => document.querySelector(place).getBoundingClientRect());

@@ -106,7 +106,7 @@ def test_answer_that_comes_late_takes_nothing_back(surveyed: Surveyed) -> None:
     before = _cookie(browser)
     token = _token_of_a_form(browser)
     after = _cookie(browser)
-    for late in ("/static/desk.css", "/", f"/site/{surveyed.site}", "/phones"):
+    for late in (f"{browser.application.static_url_path}/desk.css", "/", f"/site/{surveyed.site}", "/phones"):
         browser.set_cookie(name, before)
         if "Set-Cookie" not in browser.get(late, buffered=True).headers:
             browser.set_cookie(name, after)

@@ -39,9 +39,7 @@ BODIES: dict[str, dict[str, Any]] = {
 
 def links_of(page: str) -> set[str]:
     """The addresses a page leads to on this server."""
-    return {
-        unescape(link) for link in LINK.findall(page) if link.startswith("/") and not link.startswith("/static/phone")
-    }
+    return {unescape(link) for link in LINK.findall(page) if link.startswith("/")}
 
 
 def furnished(surveyed: Surveyed) -> Surveyed:

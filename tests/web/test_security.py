@@ -7,8 +7,10 @@ import stat
 import pytest
 from flask import Flask
 
+from fieldbook import folders
 from fieldbook.web import create_app
 from fieldbook.web.security import session_key
+from fieldbook.web.static_files import url_path
 from tests.sites import Surveyed
 from tests.web.conftest import NOBODY, Desk, addresses, shown
 
@@ -32,7 +34,7 @@ def test_pages_forbid_scripts_and_styles_of_their_own(desk: Desk, surveyed: Surv
             assert forbidden not in answer.text, address
 
 
-@pytest.mark.parametrize("address", ["/", "/nowhere", "/static/desk.css", f"/item/{NOBODY}"])
+@pytest.mark.parametrize("address", ["/", "/nowhere", f"{url_path(folders.STATIC)}/desk.css", f"/item/{NOBODY}"])
 def test_every_answer_carries_the_headers(desk: Desk, address: str) -> None:
     """Also what is refused, and files."""
     headers = desk.get(address).headers

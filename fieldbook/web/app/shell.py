@@ -1,4 +1,4 @@
-"""The phone's app as it is handed out: one page, its scripts and pictures, and the list that keeps all of one version.
+"""The phone's app as it is handed out: one page, its script and pictures, and the list that keeps all of one version.
 
 Nothing here shows anything of the book; that comes by `sync`, to phones that have joined.
 """
@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import lru_cache, partial
-from pathlib import Path
 from typing import Any
 
 from flask import Blueprint, Response, current_app, make_response, render_template, request, url_for
@@ -23,11 +22,13 @@ from ..forms.of_kind import entry_form, fields_of
 from ..pages.joining import WAY
 from .icons import icon
 from .kinds_for_phones import registry
+from .one_script import joined
 from .version import version
 
 ICONS = {"180": (180, False), "192": (192, False), "512": (512, False), "mask": (512, True)}
-SCRIPTS = ("checks", "phone")
-WORKER = "phone/sw.js"
+APP, WORKER = "phone/app.js", "phone/sw.js"
+MODULES = ("checks", "phone")  # folders of what the app's one script is made of
+BESIDE = ("phone.css", "phone/opening.js")  # what the page loads besides
 
 blueprint = Blueprint("phone", __name__)
 
@@ -46,18 +47,28 @@ def page() -> Response:
     The description of the kinds is no file of its own: what the app cannot begin without comes with the page.
     """
     way: Way | None = current_app.config.get(WAY)
-    scripts = tuple(address for address, path in _static_files() if path.suffix == ".js")
-    text = _page_text(tuple(KINDS.values()), scripts, way.phone_url if way else "")
+    text = _page_text(tuple(KINDS.values()), way.phone_url if way else "")
     return _file(text, "text/html; charset=utf-8")
 
 
 @lru_cache(maxsize=4)  # it takes most of a second, and phones ask for it whenever they look for a newer version
-def _page_text(kinds: tuple[Kind, ...], scripts: tuple[str, ...], address: str) -> bytes:
+def _page_text(kinds: tuple[Kind, ...], address: str) -> bytes:
     forms = {kind.name: (entry_form(kind, None, {}, 0), fields_of(kind)) for kind in kinds}
     described = htmlsafe_json_dumps(registry(), ensure_ascii=False)
-    return render_template(
-        "phone/shell.html", forms=forms, scripts=scripts, registry=described, address=address
-    ).encode()
+    return render_template("phone/shell.html", forms=forms, registry=described, address=address).encode()
+
+
+@blueprint.get("/phone/app.js")
+def script() -> Response:
+    """All of the app's modules as one script."""
+    paths = (path for part in MODULES for path in sorted((folders.STATIC / part).rglob("*.js")))
+    modules = {path.relative_to(folders.STATIC).as_posix(): path.read_text(encoding="utf-8") for path in paths}
+    return _file(_script_text(tuple(modules.items())), "text/javascript; charset=utf-8")
+
+
+@lru_cache(maxsize=1)
+def _script_text(modules: tuple[tuple[str, str], ...]) -> bytes:
+    return joined(APP, dict(modules)).encode()
 
 
 @blueprint.get("/phone/manifest.webmanifest")
@@ -116,20 +127,13 @@ def files() -> dict[str, str]:
     """Address -> SHA-256 of each file the app is made of; the page and what it loads, not the worker."""
     made: dict[str, Callable[[], Response]] = {
         url_for("phone.page"): page,
+        url_for("phone.script"): script,
         url_for("phone.manifest"): manifest,
         **{url_for("phone.picture", name=name): partial(picture, name) for name in ICONS},
     }
     contents = {address: make().get_data() for address, make in made.items()}
-    contents |= {address: path.read_bytes() for address, path in _static_files()}
+    contents |= {url_for("static", filename=name): (folders.STATIC / name).read_bytes() for name in BESIDE}
     return {address: hashlib.sha256(content).hexdigest() for address, content in contents.items()}
-
-
-def _static_files() -> Iterator[tuple[str, Path]]:
-    scripts = (path for part in SCRIPTS for path in sorted((folders.STATIC / part).rglob("*.js")))
-    for path in (folders.STATIC / "phone.css", *scripts):
-        name = path.relative_to(folders.STATIC).as_posix()
-        if name != WORKER:
-            yield url_for("static", filename=name), path
 
 
 def _file(content: bytes, media_type: str) -> Response:

@@ -27,12 +27,12 @@ from ..errors import findings_of
 from ..forms.of_kind import entry_form, fields_of
 from ..forms.presets import presets
 from ..security import csrf
+from ..static_files import FOR_EVER
 
 blueprint = Blueprint("photographs", __name__)
 PHOTOGRAPH = KINDS["photograph"]
 WIDTHS_PX = (320, 1280)
 OWN = ("subject", "purpose", "caption", "x_mm", "z_mm")  # what may differ from one photograph to the next
-FOR_EVER = "private, max-age=31536000, immutable"  # what a digest names never changes
 EXTENSIONS = {"image/jpeg": "jpg", "image/png": "png", "image/webp": "webp", "image/heic": "heic"}
 
 

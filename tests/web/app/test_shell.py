@@ -89,15 +89,21 @@ def test_every_template_a_script_asks_for_is_on_the_page(client: FlaskClient) ->
     assert unused <= {"action", "act"}  # named by a choice between the two
 
 
-def test_list_names_every_script_and_what_each_is_answered_with(client: FlaskClient) -> None:
-    """Each digest is that of the answer, and no script of the app is missing."""
+def test_list_names_every_file_the_page_loads_and_what_each_is_answered_with(client: FlaskClient) -> None:
+    """Each digest is that of the answer, and nothing the page asks for is missing."""
     files = listed(client)
     for address, digest in files.items():
         assert hashlib.sha256(client.get(address, buffered=True).data).hexdigest() == digest, address
-    for part in ("phone", "checks"):
-        for path in (folders.STATIC / part).rglob("*.js"):
-            address = f"/static/{path.relative_to(folders.STATIC).as_posix()}"
-            assert (address in files) is (path.name != "sw.js"), address
+    loaded = re.findall(r'<(?:script|link)[^>]* (?:src|href)="([^"]+)"', client.get("/phone/").text)
+    assert {address.rpartition("/")[2] for address in loaded} >= {"app.js", "opening.js", "phone.css"}
+    assert set(loaded) <= set(files)
+
+
+def test_script_is_made_of_every_module_but_what_runs_by_itself(client: FlaskClient) -> None:
+    """One that nothing needs would lie in the folder unused."""
+    within = set(re.findall(r'^modules\["([^"]+)"\] = ', client.get("/phone/app.js").text, re.MULTILINE))
+    there = {path.relative_to(folders.STATIC).as_posix() for path in (folders.STATIC / "phone").rglob("*.js")}
+    assert there - within == {"phone/sw.js", "phone/opening.js"}
 
 
 def test_worker_is_asked_for_anew_and_is_the_same_while_nothing_changes(client: FlaskClient) -> None:
@@ -128,7 +134,7 @@ def test_list_is_of_one_version_though_a_file_changes_while_it_is_made(
 
     def files_once_changed() -> dict[str, str]:
         if not made:
-            changed.write_text(changed.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+            changed.write_text(changed.read_text(encoding="utf-8") + "// changed\n", encoding="utf-8")
         made.append(files())
         return made[-1]
 
@@ -136,7 +142,7 @@ def test_list_is_of_one_version_though_a_file_changes_while_it_is_made(
     monkeypatch.setattr(shell, "files", files_once_changed)
     new = client.get("/sw.js").get_data(as_text=True)
     assert listed_in(new)["version"] != listed_in(old)["version"]
-    assert hashlib.sha256(changed.read_bytes()).hexdigest() in new
+    assert listed_in(new)["files"]["/phone/app.js"] != listed_in(old)["files"]["/phone/app.js"]
     assert len(made) == 2
     assert client.get("/sw.js").get_data(as_text=True) == new
 

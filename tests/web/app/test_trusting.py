@@ -11,9 +11,11 @@ import pytest
 from cryptography import x509
 from flask.testing import FlaskClient
 
+from fieldbook import folders
 from fieldbook.serving.address import address_of, way_on_the_local_network
 from fieldbook.serving.authority import Keys, keys_of
 from fieldbook.web.app.trusting import create_bootstrap_app
+from fieldbook.web.static_files import url_path
 from tests.sites import Surveyed
 
 
@@ -62,7 +64,7 @@ def test_profile_for_an_iphone_holds_the_same_certificate(browser: FlaskClient, 
 
 
 @pytest.mark.parametrize(
-    "path", ["/phone/hello", "/phones", "/open/x", "/static/desk.css", "/keys/authority.key", "/x"]
+    "path", ["/phone/hello", "/phones", "/open/x", f"{url_path(folders.STATIC)}/desk.css", "/keys/authority.key", "/x"]
 )
 def test_there_is_nothing_else(browser: FlaskClient, path: str) -> None:
     """No page of the book and no file is given out without encryption."""
