@@ -4,7 +4,7 @@ import { Refusal } from "../checks/refusal.js";
 import { registryHere } from "./book/registry.js";
 import { openNotebook } from "./notebook.js";
 import { attendTrouble, beginUnderNotices, notice, sayFault, unsay } from "./notices.js";
-import { filled, made } from "./pages/markup.js";
+import { filled, made, tell } from "./pages/markup.js";
 import { carryCodeHome, gate } from "./pages/join.js";
 import { missingPage } from "./pages/missing.js";
 import { waitingOf } from "./pages/today.js";
@@ -171,7 +171,7 @@ async function go(href, { replace = false } = {}) {
 
 function say(words) {
   const said = at("said");
-  said.textContent = words;
+  tell(said, words);
   said.classList.add("shown");
   clearTimeout(saying); // of what was said before, also where it was in the same words
   saying = setTimeout(() => said.classList.remove("shown"), SAID_MS);

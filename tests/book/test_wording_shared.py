@@ -15,12 +15,13 @@ SAID = {
     "figures": wording.figure,
     "lists": wording.joined,
     "spans": wording.span,
+    "sentences": wording.kept_together,
 }
 
 
 @pytest.mark.parametrize("what", SAID)
 def test_values_are_said_as_on_the_phone(what: str) -> None:
-    """Days, moments, counts, figures, lists and spans read the same on desk, phone and paper."""
+    """Days, moments, counts, figures, lists, spans and sentences read the same on desk, phone and paper."""
     assert [SAID[what](*given) for *given, _ in CASES[what]] == [words for *_, words in CASES[what]]
 
 

@@ -18,7 +18,7 @@ from fieldbook.book.opening import create_book
 from fieldbook.book.photographs import keep
 from fieldbook.drawing.elevation import elevation
 from fieldbook.record.compile import compile_record
-from tests.browser.looks import audit_as_it_stands
+from tests.browser.looks import audit_as_it_stands, overflow, resize
 from tests.browser.phones import HELD_PHONE, InstalledApps, Laptop, Phone
 from tests.sites import carded, picture, saved, survey
 
@@ -120,7 +120,7 @@ def test_three_fixings_placed_on_a_photograph_are_on_the_drawing_and_in_the_reco
     for number, (x, z) in enumerate(WANTED, 2):
         page.get_by_role("button", name="Measure", exact=True).tap()
         touch(page, x, z)
-        expect(page.get_by_text(re.compile(r"x \d+, z \d+ mm; within"))).to_be_visible()
+        expect(page.get_by_text(re.compile(r"x \d+, z \d+\smm; within"))).to_be_visible()
         page.get_by_role("link", name="Plan a fixing here").tap()
         expect(page.locator("#mark")).to_have_value(f"D1.{number}")
         page.get_by_role("button", name="Save", exact=True).tap()
@@ -204,6 +204,37 @@ def test_finish_is_measured_beside_a_grey_at_the_wall_once_its_marks_are_right(
         matched, correction = colour_in(book, photograph, 300, 100, 5)
         at_the_desk = measured_again(photograph, finish["id"], matched, correction)
     assert words_of(at_the_desk) == words_of({name: colour[name] for name in at_the_desk})
+
+
+def test_packers_are_told_for_points_typed_at_the_wall_and_what_was_typed_stays(phone: Phone, laptop: Laptop) -> None:
+    """Each line in any unit; what cannot be read is told by its line; no figure leaves its unit in large letters."""
+    with laptop.book() as book:
+        (wall,) = book.items("face")
+    page = phone.go(f"#/packers/{wall['id']}")
+    points, answer = page.get_by_label("Points"), page.locator("[data-slot=answer]")
+    points.fill("300 300 6\n\n1.9 m 300 3")
+    expect(answer).to_contain_text("Line 3: “1.9 m 300 3” cannot be read")
+    points.fill("300 300 6\n\n1900 300")
+    expect(answer).to_contain_text("Line 3 has 2 figures. Give x, z and proud.")
+    points.fill("300 300 6\n1900 300 3\n3500 300 1\n5700 300 6")
+    page.get_by_label("Thinnest packer anywhere").fill("600")
+    expect(answer).to_contain_text("Thinnest packer anywhere is 600 mm; it must lie from 0 to 500 mm.")
+    page.get_by_label("Thinnest packer anywhere").fill("")
+    page.get_by_label("In the box").fill("1 1.5 2 5")
+    packers = ["0 mm", "3 mm from the box: 2 + 1", "5 mm from the box: 5", "0 mm"]
+    expect(answer.locator("tbody td")).to_have_text(packers)
+    resize(page, 320, "200%")
+    assert overflow(page) <= 0
+    assert page.evaluate("() => document.querySelector('.big-figure').getClientRects().length") == 1
+    assert audit_as_it_stands(page) == []
+    resize(page, HELD_PHONE["width"], "100%")
+    phone.go("#/")
+    page.get_by_role("link", name="Packers: ").click()
+    expect(points).to_have_value("300 300 6\n1900 300 3\n3500 300 1\n5700 300 6")
+    for typed in (points, page.get_by_label("In the box")):
+        typed.fill("")
+    phone.go("#/")
+    expect(page.get_by_role("link", name="Packers: ")).to_have_count(0)
 
 
 def words_of(values: dict[str, Any]) -> dict[str, str]:

@@ -32,7 +32,9 @@ VISITED = (
     *("#/", "#/site/{site}", "#/room/{room}", "#/face/{face}", "#/here/{face}?x_mm=50&z_mm=50&radius_mm=5"),
     *("#/packers/{face}", "#/item/{fixing}", "#/item/{fitting}", "#/item/{zone}", "#/history/{fixing}"),
     *("#/choose/{face}", "#/fitted/{fixing}", "#/work/{face}", "#/row/{fixing}"),
-    *("#/photograph/{face}", "#/picture/{photograph}"),
+    *("#/photograph/{face}", "#/picture/{photograph}", "#/measure/{photograph}", "#/colour/{photograph}"),
+    *("#/arrow/{photograph}", "#/due", "#/round", "#/inspect/{fitting}", "#/happened", "#/move/{fitting}"),
+    *("#/phases", "#/down", "#/off/{fitting}", "#/left"),
     *("#/new/fixing?face={face}", "#/new/agreement", "#/new/zone?face={face}", "#/change/{face}"),
     *("#/waiting", "#/workshop", "#/storage", "#/join", "#/nowhere", "#/mine", "#/search", "#/mend/1"),
 )

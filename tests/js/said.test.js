@@ -13,7 +13,7 @@ import { byCounting } from "../../static/phone/book/order.js";
 import { registryOf } from "../../static/phone/book/registry.js";
 import { sameMarkWarning } from "../../static/phone/book/same_mark.js";
 import { gather } from "../../static/phone/book/site.js";
-import { countOf, dayOf, figureOf, joined, momentInWords, span } from "../../static/phone/book/wording.js";
+import { countOf, dayOf, figureOf, joined, keptTogether, momentInWords, span } from "../../static/phone/book/wording.js";
 import { groupsOf } from "../../static/phone/forms/options.js";
 import { presets } from "../../static/phone/forms/presets.js";
 import { wordsBefore } from "../../static/phone/forms/words_before.js";
@@ -53,7 +53,7 @@ test("only the same mark stands in the same place", () => {
   }
 });
 
-const SAID = { days: dayOf, moments: momentInWords, counts: countOf, figures: figureOf, lists: joined, spans: span };
+const SAID = { days: dayOf, moments: momentInWords, counts: countOf, figures: figureOf, lists: joined, spans: span, sentences: keptTogether };
 
 for (const [what, listed] of Object.entries(cases("wording"))) {
   test(`${what} are said as at the desk`, () => {

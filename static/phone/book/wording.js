@@ -8,6 +8,11 @@ const MONTHS = [
   ...["August", "September", "October", "November", "December"],
 ];
 const MOST_CORNERS = 8;
+const UNITS = [
+  ...["mm/m", "mm²", "mm", "cm", "m²", "m³", "ml", "min", "m", "kg/m³", "kg", "g", "N/mm²", "N·mm", "N·m", "N m", "kN/m²"],
+  ...["kN", "N", "MPa", "klx h", "lx h", "lx", "h", "K", "°C", "%", "µW/lm", "litres", "l", "V"],
+];
+const UNIT_BEHIND = new RegExp(`(\\d) (${UNITS.join("|")})(?![\\p{L}\\p{N}_²³/·])`, "gu");
 
 /** A number with its unit, which it never parts from; nothing for null. */
 export function figureOf(value, unit = "") {
@@ -15,6 +20,11 @@ export function figureOf(value, unit = "") {
   const text = numberTo(value).replace("-", "−");
   if (unit === "±") return `±${NO_BREAK}${text}`;
   return unit === "" || unit === "°" ? `${text}${unit}` : `${text}${NO_BREAK}${unit.replaceAll(" ", NO_BREAK)}`;
+}
+
+/** Words for the screen, in which no figure is parted from its unit; what is data keeps plain spaces. @param {string} words */
+export function keptTogether(words) {
+  return words.replace(UNIT_BEHIND, (_, digit, unit) => `${digit}${NO_BREAK}${unit.replaceAll(" ", NO_BREAK)}`);
 }
 
 /** A date, or the date of a moment, in words. */

@@ -3,7 +3,8 @@
 import { acceptChange } from "../book/fields.js";
 import { Refusal } from "../../checks/refusal.js";
 import { fromText, toText } from "../book/typed.js";
-import { filled, made, slot } from "./../pages/markup.js";
+import { keptTogether } from "../book/wording.js";
+import { filled, made, slot, tell } from "./../pages/markup.js";
 import { unfold } from "./folding.js";
 import { hasPad } from "./number_pad.js";
 
@@ -85,7 +86,7 @@ function reasonOf(form, { field, reason, remedy }) {
   if (!place) return line;
   const error = made("error");
   error.id = `${field}-error`;
-  error.textContent = words;
+  tell(error, words);
   place.classList.add("wrong");
   unfold(input);
   (place.querySelector("legend, label") ?? place.firstElementChild).after(error);
@@ -109,7 +110,7 @@ export function warningAt(form, name) {
   input.before(line);
   describe(input, line.id);
   return (words) => {
-    if (line.textContent !== words) line.textContent = words;
+    if (line.textContent !== keptTogether(words)) tell(line, words);
   };
 }
 

@@ -4,7 +4,7 @@ import { momentOf } from "../book/moments.js";
 import { titleOf } from "../book/site.js";
 import { joined, labelOf, said } from "../book/wording.js";
 import { pageOf, titled } from "../pages/parts.js";
-import { slot } from "../pages/markup.js";
+import { slot, tell } from "../pages/markup.js";
 import { writeDraft } from "../store/drafts.js";
 import { asTyped, show, typedIn } from "./inputs.js";
 
@@ -62,7 +62,7 @@ function catchUp(state) {
   about.before = item.values;
   if (!words.length) return;
   const line = slot(state.body, "meanwhile");
-  line.textContent = words.join(" ");
+  tell(line, words.join(" "));
   if (line.isConnected && line.getBoundingClientRect().top < 0) context.say("This was changed elsewhere meanwhile: what, stands at the top.");
   state.following = true;
   form.dispatchEvent(new Event("input", { bubbles: true }));

@@ -1,7 +1,7 @@
 /** A button that takes a face's lean from the phone's own sensor, and says how sure that is. */
 
 import { Refusal } from "../../checks/refusal.js";
-import { filled, slot, wire } from "../pages/markup.js";
+import { filled, slot, tell, wire } from "../pages/markup.js";
 import { UNCERTAIN_DEG, hasTilt, measureLean } from "../tilt.js";
 import { hasPad } from "./number_pad.js";
 
@@ -24,7 +24,7 @@ export function addTiltButton(form) {
         input.dispatchEvent(new Event("input", { bubbles: true }));
       } catch (error) {
         if (!(error instanceof Refusal)) throw error;
-        said.textContent = error.message;
+        tell(said, error.message);
       }
     },
   });

@@ -7,7 +7,7 @@ import { stands, titleOf } from "../book/site.js";
 import { goesWith } from "../book/undoing.js";
 import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
-import { fill, filled, link, rows, slot, wire } from "./markup.js";
+import { fill, filled, link, rows, slot, text, wire } from "./markup.js";
 import { agreementOn } from "./signing.js";
 import { shutter } from "./taking.js";
 import { cautionsOf, childrenOf, findingOf, listsOf, pageOf, picturesOf, titled, trailOf } from "./parts.js";
@@ -51,7 +51,7 @@ export function itemPage(context, id) {
 function stateOf(context, item) {
   const { notebook } = context;
   const parts = [item.withdrawn ? "Withdrawn" : item.values.state, notebook.waits(item.id) ? "not sent yet" : ""];
-  return [document.createTextNode(parts.filter(Boolean).join(" · ")), ...disagreements(context, item)];
+  return [text(parts.filter(Boolean).join(" · ")), ...disagreements(context, item)];
 }
 
 /** What two devices set without having seen each other, with both values. */

@@ -1,6 +1,7 @@
 /** Looking for the nearest free place a little at a time, so that no key has to wait for it. */
 
 import { figureOf } from "../book/wording.js";
+import { tell } from "./markup.js";
 
 const AT_ONCE_MS = 8; // of the 50 that a key may wait
 const PAUSE_MS = 150; // between two keys of somebody who goes on typing
@@ -26,8 +27,7 @@ export async function sayNearest(line, search) {
 }
 
 function say(line, place) {
-  line.textContent = place
-    ? `No zone forbids it at x ${figureOf(place.point[0])}, z ${figureOf(place.point[1])}: ${figureOf(Math.ceil(place.distance), "mm")} away.`
-    : "No place within 2 m where no zone forbids it.";
+  const found = place && `No zone forbids it at x ${figureOf(place.point[0])}, z ${figureOf(place.point[1])}: ${figureOf(Math.ceil(place.distance), "mm")} away.`;
+  tell(line, found || "No place within 2 m where no zone forbids it.");
 }
 

@@ -1,5 +1,7 @@
 /** Markup is made by the server, in templates; here they are copied and filled with text, never with more markup. */
 
+import { keptTogether } from "../book/wording.js";
+
 /**
  * A copy of the first element of a template.
  * @param {string} name  the template's id
@@ -29,9 +31,20 @@ export function fill(root, values) {
     const place = slot(root, name);
     if (value === null || value === undefined) place.remove();
     else if (Array.isArray(value)) place.replaceChildren(...value);
-    else place.replaceChildren(value);
+    else if (typeof value === "string") tell(place, value);
+    else place.replaceChildren(/** @type {any} */ (value));
   }
   return root;
+}
+
+/** Put words into a place of the screen: where they break into lines no figure is parted from its unit. */
+export function tell(/** @type {Element} */ place, /** @type {string} */ words) {
+  place.textContent = keptTogether(words);
+}
+
+/** Words beside other things in one place. */
+export function text(/** @type {string} */ words) {
+  return document.createTextNode(keptTogether(words));
 }
 
 /** A copy of a template, filled. */
@@ -44,7 +57,7 @@ export function link(words, href, className = "") {
   const a = document.createElement("a");
   a.href = href;
   if (className) a.className = className;
-  a.append(words);
+  a.append(typeof words === "string" ? keptTogether(words) : words);
   return a;
 }
 

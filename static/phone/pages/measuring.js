@@ -6,7 +6,7 @@ import { now } from "../forms/presets.js";
 import { entered, figureIn } from "../forms/entering.js";
 import { today } from "../book/moments.js";
 import { calledOf, stands } from "../book/site.js";
-import { slot, wire } from "./markup.js";
+import { slot, tell, wire } from "./markup.js";
 
 const AGAIN_MONTHS = 12;
 const AS_FITTED = { x: "fitted_x_mm", z: "fitted_z_mm" };
@@ -21,7 +21,7 @@ export function addMeasuring(context, body, fitting) {
   const before = new Set(["x", "z", ...readingsOf(site, fitting).map(({ values }) => values.of)]);
   slot(body, "of-before").replaceChildren(...[...before].map((of) => new Option(of)));
   const part = slot(body, "measure");
-  part.addEventListener("input", () => (slot(body, "change").textContent = changeNow(context, body, fitting)));
+  part.addEventListener("input", () => tell(slot(body, "change"), changeNow(context, body, fitting)));
   wire(part, { tighten: () => tighten(context, body, fitting), measured: () => measured(context, body, fitting) });
 }
 

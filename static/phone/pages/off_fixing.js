@@ -4,7 +4,7 @@ import { today } from "../book/moments.js";
 import { calledOf } from "../book/site.js";
 import { entered } from "../forms/entering.js";
 import { once } from "../forms/saving.js";
-import { fill, filled, slot, wire } from "./markup.js";
+import { fill, filled, slot, tell, wire } from "./markup.js";
 import { openGuide } from "./guide.js";
 
 const [BEFORE, AFTER] = ["before removal", "after removal"];
@@ -36,7 +36,7 @@ export function fixingComingOff(context, page, fixing) {
   wire(part, { "as-planned": asPlanned, before: () => shoot(BEFORE), after: () => shoot(AFTER), off });
   const taken = slot(part, "taken");
   const stop = notebook.onChange(() => {
-    taken.textContent = takenOf(notebook.site, fixing);
+    tell(taken, takenOf(notebook.site, fixing));
     if (!taken.isConnected) stop();
   });
   return part;
@@ -72,5 +72,5 @@ async function saved(context, part, fixing, seen) {
 
 function done(part, words) {
   part.replaceChildren(filled("nothing", {}));
-  part.firstElementChild.textContent = words;
+  tell(part.firstElementChild, words);
 }

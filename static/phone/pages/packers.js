@@ -1,15 +1,19 @@
 /** Packers behind points just measured. */
 
+import { within } from "../../checks/limits.js";
 import { PACKERS_SOURCE, fromBox, packers } from "../../checks/packers.js";
 import { Refusal } from "../../checks/refusal.js";
 import { lengthsIn } from "../book/figures.js";
 import { numberTo } from "../book/typed.js";
-import { figureOf } from "../book/wording.js";
+import { countOf, figureOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
+import { keepTyped } from "../forms/keeping.js";
 import { fill, filled, slot, wire } from "./markup.js";
 import { nothing, trailOf } from "./parts.js";
 
-export function packersPage(context, id) {
+const [PLACES_MM, PACKERS_MM] = [[-100_000, 100_000], [0, 500]];
+
+export async function packersPage(context, id) {
   const { registry, notebook } = context;
   const face = notebook.site?.get(id);
   if (face?.kind !== "face") return null;
@@ -20,9 +24,10 @@ export function packersPage(context, id) {
   wire(body, {
     surveyed() {
       form.elements.points.value = surface.map((row) => row.map(numberTo).join(" ")).join("\n");
-      reckon(body, form);
+      form.elements.points.dispatchEvent(new Event("input", { bubbles: true }));
     },
   });
+  await keepTyped(context, body, { key: `packers ${id}`, title: `Packers: ${titleOf(registry, face)}` });
   form.addEventListener("input", () => reckon(body, form));
   form.addEventListener("submit", (event) => event.preventDefault());
   reckon(body, form);
@@ -30,15 +35,12 @@ export function packersPage(context, id) {
 }
 
 function reckon(body, form) {
-  const points = numbers(form.elements.points.value.split("\n"));
-  const [stock = []] = numbers([form.elements.stock.value]);
-  const [[least = 0] = []] = numbers([form.elements.least.value]);
-  if (!points.length) {
-    fill(body, { answer: nothing("Type the points measured.") });
-    return;
-  }
+  const { points, plane, stock, least } = form.elements;
   try {
-    fill(body, { answer: answered(points.map(threeOf), form.elements.plane.value, stock, least) });
+    const measured = points.value.split("\n").flatMap((line, at) => (line.trim() ? [threeOf(line, at + 1)] : []));
+    const [thinnest = 0] = figuresIn(least.value, "Thinnest packer anywhere");
+    const answer = measured.length ? answered(measured, plane.value, figuresIn(stock.value, "In the box"), thinnest) : nothing("Type the points measured.");
+    fill(body, { answer });
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     fill(body, { answer: nothing(error.message) });
@@ -53,7 +55,7 @@ function answered(points, plane, stock, least) {
       filled("packer-row", {
         place: `${figureOf(x)} / ${figureOf(z)}`,
         packer: figureOf(Math.round(wanted[at] * 100) / 100, "mm"),
-        "made-of": made ? made.stacks[at].map(numberTo).join(" + ") || "none" : "",
+        "made-of": made?.stacks[at].length ? `from the box: ${made.stacks[at].map(numberTo).join(" + ")}` : "",
       }),
     ),
     off: made ? `These leave the work at most ${figureOf(Math.ceil(made.off * 100) / 100, "mm")} off the plane.` : "",
@@ -61,11 +63,17 @@ function answered(points, plane, stock, least) {
   });
 }
 
-function threeOf(point, place) {
+function threeOf(/** @type {string} */ line, /** @type {number} */ number) {
+  const point = figuresIn(line, `Line ${number}`, PLACES_MM);
   if (point.length === 3) return point;
-  throw new Refusal("unsuitable-shape", `Line ${place + 1} has ${point.length} figures.`, "Give x, z and proud.", { field: "points" });
+  throw new Refusal("unsuitable-shape", `Line ${number} has ${countOf(point.length, "figure")}.`, "Give x, z and proud.", { field: "points" });
 }
 
-function numbers(lines) {
-  return lines.map(lengthsIn).filter((line) => line.length);
+/** The lengths of a line, each within what it can be. @param {string} line @returns {number[]} mm */
+function figuresIn(line, called, [low, high] = PACKERS_MM) {
+  return lengthsIn(line).map((figure) => {
+    if (typeof figure === "number") return within(called, figure, low, high, "mm");
+    const about = { field: "points", value: figure };
+    throw new Refusal("not-a-number", `${called}: “${figure}” cannot be read as lengths in mm.`, "Write each without a mark for thousands, and a unit behind all of them or none.", about);
+  });
 }

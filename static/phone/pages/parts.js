@@ -4,7 +4,7 @@ import { sign } from "../drawing/signs.js";
 import { classOf } from "../drawing/signs.js";
 import { calledOf, titleOf } from "../book/site.js";
 import { copyOf, originalOf } from "../store/photographs.js";
-import { filled, link, made, rows, slot } from "./markup.js";
+import { filled, link, made, rows, slot, tell } from "./markup.js";
 
 const MOST_OPEN = 12; // lines of a list; readings come by the hundred, and are folded at once
 const PAGES = { site: "site", room: "room", face: "face", photograph: "picture" };
@@ -101,9 +101,7 @@ export function picturesOf(context, subject) {
   return photographs.map(({ id, values }) => {
     const item = filled("picture", { words: values.caption || values.purpose });
     slot(item, "link").href = `#/picture/${id}`;
-    const image = slot(item, "image");
-    image.alt = values.caption || `${values.purpose}, photograph`;
-    showPicture(image, values.sha256);
+    showPicture(slot(item, "image"), values.sha256); // the words under it say what it shows
     return item;
   });
 }
@@ -112,7 +110,7 @@ export function picturesOf(context, subject) {
 export async function showPicture(image, sha256, whole = false) {
   const bytes = (whole && (await originalOf(sha256))) || (await copyOf(sha256)) || (await originalOf(sha256));
   if (!bytes) {
-    image.alt = `${image.alt} (not on this phone)`;
+    image.alt = `${image.alt} (not on this phone)`.trim();
     return false;
   }
   const address = URL.createObjectURL(new Blob([bytes]));
@@ -124,13 +122,13 @@ export async function showPicture(image, sha256, whole = false) {
 /** A line that says there is nothing. */
 export function nothing(words) {
   const line = made("nothing");
-  line.textContent = words;
+  tell(line, words);
   return line;
 }
 
 /** The same, as the one line of a list. */
 export function none(words) {
   const line = made("none");
-  line.textContent = words;
+  tell(line, words);
   return line;
 }

@@ -2,7 +2,7 @@
 
 import { dayOf } from "../book/wording.js";
 import { titleOf } from "../book/site.js";
-import { filled, link } from "./markup.js";
+import { filled, link, text } from "./markup.js";
 import { nothing, pageOf, wordOf } from "./parts.js";
 
 export function phasesPage(context) {
@@ -20,13 +20,13 @@ export function phasesPage(context) {
 function phaseOf(context, { name, brings, ends, meets, worse }, place) {
   const listed = (nodes) => nodes.map((parts) => filled("phases-line", { words: parts }));
   const named = (id) => nameOf(context, id);
-  const joined = (ids) => ids.flatMap((id, at) => [...(at ? [document.createTextNode(", ")] : []), named(id)]);
+  const joined = (ids) => ids.flatMap((id, at) => [...(at ? [text(", ")] : []), named(id)]);
   return filled("phases-part", {
     name: !name ? "No phase entered" : /^\d/.test(name) ? `Phase ${name}` : name,
     brings: brings.length ? joined(brings) : "It brings nothing.",
-    ends: ends.length ? [document.createTextNode("Comes down for it: "), ...joined(ends)] : null,
-    meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), document.createTextNode(` ${does} `), named(earlier)])) : null,
-    worse: worse.length ? listed(alike(worse).map(({ subjects, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), document.createTextNode(" "), ...joined(subjects), document.createTextNode(` (was ${was}): ${sentence}`)])) : null,
+    ends: ends.length ? [text("Comes down for it: "), ...joined(ends)] : null,
+    meets: meets.length ? listed(meets.map(([later, does, earlier]) => [named(later), text(` ${does} `), named(earlier)])) : null,
+    worse: worse.length ? listed(alike(worse).map(({ subjects, question, was, word, sentence }) => [wordOf(word, `${question}: ${word}`), text(" "), ...joined(subjects), text(` (was ${was}): ${sentence}`)])) : null,
     fine: place && !worse.length ? "It makes no finding about what was there before worse." : null,
   });
 }
@@ -44,5 +44,5 @@ function alike(worse) {
 
 function nameOf({ registry, notebook }, id) {
   const item = notebook.items.get(id);
-  return item ? link(titleOf(registry, item), pageOf(item)) : document.createTextNode("something no longer there");
+  return item ? link(titleOf(registry, item), pageOf(item)) : text("something no longer there");
 }

@@ -11,7 +11,7 @@ import { offer } from "../forms/options.js";
 import { now, presets } from "../forms/presets.js";
 import { enteredAlready, once, thrownAway, wrote } from "../forms/saving.js";
 import { dropUnused } from "../store/photographs.js";
-import { fill, filled, made, slot, wire } from "./markup.js";
+import { fill, filled, made, slot, tell, wire } from "./markup.js";
 import { showNumbered } from "./numbered.js";
 import { pageOf, showPicture, titled, trailOf } from "./parts.js";
 import { factsOf } from "./places.js";
@@ -42,7 +42,7 @@ export async function photographPage(context, subjectId, query) {
   const camera = made("camera");
   slot(body, "before").append(camera);
   const longest = notebook.facts.longest_px;
-  if (longest) slot(camera, "said").textContent = `It is kept with at most ${longest} px on its longer side, as is set for photographs.`;
+  if (longest) tell(slot(camera, "said"), `It is kept with at most ${longest} px on its longer side, as is set for photographs.`);
   const state = { context, kind, body, form, fields, draft, camera, picture: typed.picture ?? null, former: typed.former ?? null, subject, touched: false };
   if (draft.before) sayDraftKept(body, draft.before.at);
   if (state.picture) showTaken(state);
@@ -86,7 +86,7 @@ async function take(state, file, longestPx) {
     showTaken(state);
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    said.textContent = error.message;
+    tell(said, error.message);
     reduce.hidden = error.code !== TOO_LARGE;
     reduce.onclick = () => take(state, file, REDUCED_PX);
   }

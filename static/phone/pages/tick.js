@@ -15,7 +15,7 @@ import { addSignToggles, asTyped, meant, show, showErrors, typedIn } from "../fo
 import { addNumberPad } from "../forms/number_pad.js";
 import { once, thrownAway, wrote } from "../forms/saving.js";
 import { sayDraftKept } from "./form.js";
-import { fill, filled, link, made, rows, slot, wire } from "./markup.js";
+import { fill, filled, link, made, rows, slot, text, wire } from "./markup.js";
 import { cautionsOf, findingOf, none, pageOf } from "./parts.js";
 import { showVerdict, underThumb, wordsNeeded } from "./verdict_line.js";
 
@@ -90,7 +90,7 @@ function usual({ facts }, { values }) {
 function whatOf({ registry, notebook }, { values }) {
   const fitting = notebook.items.get(values.fitting);
   const what = `${[values.sort, values.size].filter(Boolean).join(" ")}`;
-  return fitting ? [document.createTextNode(`${what} of `), link(titleOf(registry, fitting), pageOf(fitting))] : [document.createTextNode(what)];
+  return fitting ? [text(`${what} of `), link(titleOf(registry, fitting), pageOf(fitting))] : [text(what)];
 }
 
 function planOf({ values }) {

@@ -2,7 +2,7 @@
 
 import { Refusal } from "../../checks/refusal.js";
 import { tellHeight } from "../standing.js";
-import { fill, made, slot } from "./markup.js";
+import { fill, made, slot, text } from "./markup.js";
 import { wordOf } from "./parts.js";
 
 const STOPS = ["refused", "over"];
@@ -18,7 +18,7 @@ export function underThumb() {
 export function showVerdict(under, found) {
   const line = slot(under, "verdict");
   line.hidden = !found.length;
-  if (found.length) fill(line, { verdict: [wordOf(found[0].verdict.word), document.createTextNode(` ${found[0].verdict.sentence}`)] });
+  if (found.length) fill(line, { verdict: [wordOf(found[0].verdict.word), text(` ${found[0].verdict.sentence}`)] });
 }
 
 /** Why it may not be saved yet; null when nothing stops it, or when words say why it stands all the same. */

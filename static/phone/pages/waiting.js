@@ -7,7 +7,7 @@ import { titleOf } from "../book/site.js";
 import { isUnderstood } from "../book/versions.js";
 import { giveUp } from "../store/ledger.js";
 import { handOver, takeIn, writeFiles } from "../sync/carried.js";
-import { fill, filled, slot, wire } from "./markup.js";
+import { fill, filled, slot, tell, wire } from "./markup.js";
 import { none, titled } from "./parts.js";
 import { refusedPicture } from "./refused_picture.js";
 import { waitingOf } from "./today.js";
@@ -88,7 +88,7 @@ function shelvedLine(context, { n, entry, findings }) {
 
 function reasonLine({ reason, remedy }) {
   const line = document.createElement("li");
-  line.textContent = `${reason} ${remedy}`;
+  tell(line, `${reason} ${remedy}`);
   return line;
 }
 
@@ -141,6 +141,6 @@ async function take(context, body, input) {
     context.refresh();
   } catch (error) {
     if (!(error instanceof Refusal)) context.fail(error);
-    else said.textContent = error.message;
+    else tell(said, error.message);
   }
 }

@@ -4,7 +4,7 @@ import { lineNames, overtaken, withTick } from "../book/made.js";
 import { today } from "../book/moments.js";
 import { titleOf } from "../book/site.js";
 import { dayOf, figureOf } from "../book/wording.js";
-import { filled, link, slot } from "./markup.js";
+import { filled, link, slot, text } from "./markup.js";
 import { nothing, pageOf } from "./parts.js";
 
 export function workshopPage(context) {
@@ -92,7 +92,7 @@ function finishIn(context, [finish, coats, litres, lacking, fittings]) {
 }
 
 const sizeIn = (length, width) => figureOf(length) + (width === null ? "" : ` × ${figureOf(width)}`);
-const wordsOf = (...words) => words.map((one) => (typeof one === "string" ? document.createTextNode(one) : one));
+const wordsOf = (...words) => words.map((one) => (typeof one === "string" ? text(one) : one));
 
 /** A line to be ticked; `act` keeps what is bought and what is cut of the same words apart. */
 function lineOf(act, ...words) {
@@ -104,7 +104,7 @@ function lineOf(act, ...words) {
 function namesOf({ registry, notebook }, ids) {
   return ids.flatMap((id, at) => {
     const item = notebook.items.get(id);
-    const named = item ? link(item.values.mark || titleOf(registry, item), pageOf(item)) : document.createTextNode("something no longer there");
-    return at ? [document.createTextNode(", "), named] : [named];
+    const named = item ? link(item.values.mark || titleOf(registry, item), pageOf(item)) : text("something no longer there");
+    return at ? [text(", "), named] : [named];
   });
 }
