@@ -30,10 +30,9 @@ export function apply(state, revision, entry) {
   const rivalled = isRivalled(done, entry);
   if (rivalled || state.conflicts.length) compared(state, revision, entry, item, rivalled);
   else setFields(item, entry);
-  const names = namesIn(entry);
-  if (!names.length) return;
+  if (!changesAny(entry)) return;
   item.revision = revision;
-  done.push({ device: entry.device, revision, names });
+  done.push({ device: entry.device, revision, entry });
 }
 
 function compared(state, revision, entry, item, rivalled) {
@@ -47,6 +46,11 @@ function compared(state, revision, entry, item, rivalled) {
 function setFields(item, /** @type {any} */ { set, withdraw }) {
   if (withdraw !== undefined) item.withdrawn = Boolean(withdraw);
   if (set) Object.assign(item.values, set);
+}
+
+function changesAny(entry) {
+  for (const _ in entry.set) return true;
+  return "withdraw" in entry;
 }
 
 function namesIn(entry) {
@@ -93,7 +97,7 @@ function setField(item, name, value) {
   else item.values[name] = value;
 }
 
-/** What was done to an item, in order: by which device, at which revision, to which fields. */
+/** What was done to an item, in order: by which device, at which revision, by which entry; fields are named once they matter. */
 function setBy({ setBy: all }, id) {
   let done = all.get(id);
   if (!done) all.set(id, (done = []));
@@ -102,7 +106,7 @@ function setBy({ setBy: all }, id) {
 
 /** Who last set each field of an item. */
 function lastBy(done) {
-  return new Map(done.flatMap((by) => by.names.map((name) => [name, by])));
+  return new Map(done.flatMap((by) => namesIn(by.entry).map((name) => [name, by])));
 }
 
 /**
