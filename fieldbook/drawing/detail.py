@@ -37,7 +37,8 @@ def detail(
     sheet, own, xs, zs = _laid_out(site, fitting, (paper_width_mm, paper_height_mm), interactive=interactive)
     drawn = dimensions_round(sheet, own, xs, zs)
     drawn += draw_face_items(site, face, sheet, words_of_place(findings), about=fitting)
-    notes = [f"Figures in mm from the datum of {face.called}; x to the right, z up. {SIGNS_NOTE} {OTHERS_NOTE}"]
+    read = f"Figures in mm from the datum of {face.called}; x to the right, z up."
+    notes = [" ".join([read, *([SIGNS_NOTE] if findings else []), OTHERS_NOTE])]
     notes += sheet.lettering.left_out
     notes += left_out(sheet, xs, zs)
     foot = max(sheet.bottom_mm, sheet.lettering.lowest_mm) + BELOW_MM

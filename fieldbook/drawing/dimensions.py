@@ -29,15 +29,21 @@ def said(value: float) -> str:
 
 
 def overall(start: d.Point, end: d.Point, words: str) -> list[d.Drawn]:
-    """A dimension line with oblique strokes and its figure; level, or upright reading from the right."""
+    """A dimension line with oblique strokes and its figure; level, or upright reading from the right.
+
+    The figure of a line that is shorter than it stands past its end, where no stroke runs through it.
+    """
     level = start[1] == end[1]
-    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    at = (middle[0], middle[1] - ABOVE_MM) if level else (middle[0] - ABOVE_MM, middle[1])
+    short = math.dist(start, end) < d.width_of(words) + 2 * TICK_MM
+    along = [(one + other) / 2 for one, other in zip(start, end, strict=True)]
+    if short:
+        along = [end[0] + TICK_MM + ABOVE_MM, end[1]] if level else [end[0], end[1] - TICK_MM - ABOVE_MM]
+    at = (along[0], along[1] - ABOVE_MM) if level else (along[0] - ABOVE_MM, along[1])
     strokes = "".join(d.through([(x - TICK_MM, y + TICK_MM), (x + TICK_MM, y - TICK_MM)]) for x, y in (start, end))
     return [
         d.stroke(d.through([start, end])),
         d.stroke(strokes, d.WIDE),
-        d.letters(words, at, anchor="middle", upright=level),
+        d.letters(words, at, anchor="start" if short else "middle", upright=level),
     ]
 
 

@@ -30,7 +30,8 @@ BELOW_MM = GROUND_MM + 3.0
 LETTERS_BELOW_MM = 18.0  # below the ground's strokes, for letters there is no room for on a low face
 CHECKS_OF_PLACE = {"keep-off", "clearance"}
 SIGNS_NOTE = "Signs beside marks tell of keep-off zones and clearance only."
-HOW_READ = f"Figures in mm from the datum; x to the right, z up. {SIGNS_NOTE}"
+AXES_NOTE = "Figures in mm from the datum; x to the right, z up."
+HOW_READ = f"{AXES_NOTE} {SIGNS_NOTE}"
 PAPER_MM = (180.0, 240.0)
 
 
@@ -49,7 +50,8 @@ def elevation(
 ) -> d.Drawing:
     """A face as one SVG, at the largest standard scale that fits the paper.
 
-    findings     those of the site: what is over, close or not known in its place carries its sign and word
+    findings     those of the site: what is over, close or not known in its place carries its sign and word; none where
+                 a list beside the drawing has the words
     interactive  without a fixed size, and with each item leading to its page
     z_mm         height of the cut the strip shows; None for the least clear depth of all heights
     to_fixings   whether dimensions run to what is to be set out, rather than to the edges of fittings alone
@@ -70,7 +72,7 @@ def elevation(
         drawn += strip.drawn()
         foot = strip.foot_mm
     notes = [
-        *filter(None, [about, HOW_READ if alone else ""]),
+        *filter(None, [about, (HOW_READ if findings else AXES_NOTE) if alone else ""]),
         *_notes(face, cut, sheet, alone=alone),
         *left_out(sheet, *edges),
     ]

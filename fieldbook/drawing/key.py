@@ -14,7 +14,7 @@ from ..model.choices import STATES
 from . import drafting as d
 from . import hatching, symbols
 from .bow import HOW_READ as BOW_READ
-from .elevation import HOW_READ, PAPER_MM
+from .elevation import AXES_NOTE, HOW_READ, PAPER_MM
 from .signs import verdict_mark
 
 ROW_MM, SWATCH_MM, HEADING_MM = 5.0, 15.0, 6.0
@@ -92,7 +92,9 @@ def key(met: Met = Met(), *, paper_width_mm: float = PAPER_MM[0]) -> d.Drawn:  #
             top, rows_drawn = _rows(told, x, top + HEADING_MM, width)
             drawn += rows_drawn
         foot = max(foot, top)
-    for line in d.wrapped(f"{HOW_READ} In a bow: {BOW_READ}", d.FIGURE, paper_width_mm - 2):
+    # Drawings without signs stand beside a list, as the setting-out sheet's, and none of them is a bow.
+    read = f"{HOW_READ} In a bow: {BOW_READ}" if met.words else AXES_NOTE
+    for line in d.wrapped(read, d.FIGURE, paper_width_mm - 2):
         foot += LINE_MM + 0.3
         drawn.append(d.letters(line, (1, foot), d.FIGURE))
     return d.drawing("Key to the drawings", (paper_width_mm, foot + 1), *drawn)

@@ -29,6 +29,8 @@ def dimensions_round(sheet: Sheet, whole: Stretch, x_edges: Iterable[float], z_e
     left, top, right, bottom = sheet.box(whole)
     ends = [((x, OVERALL_MM - BEYOND_MM), (x, top - GAP_MM)) for x in (left, right)]
     ends += [((OVERALL_MM - BEYOND_MM, y), (left - GAP_MM, y)) for y in (top, bottom)]
+    for line in ends:
+        sheet.plan.avoid(line)  # they run past what is beside the stretch
     across = _shown([(sheet.x(edge), edge) for edge in x_edges], sheet.left_mm, sheet.right_mm)
     upwards = _shown([(sheet.y(edge), edge) for edge in z_edges], sheet.top_mm, sheet.bottom_mm)
     return [

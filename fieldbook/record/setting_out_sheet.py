@@ -19,7 +19,7 @@ from ..checks.level import marks_mm
 from ..checks.verdict import FINE, Word
 from ..drawing.detail import detail
 from ..drawing.elevation import elevation
-from ..drawing.key import key
+from ..drawing.key import key, met
 from ..drawing.signs import hazard, sign
 from ..errors import FieldbookError, NotAChoice
 from ..findings import Finding, geometry, worst_words
@@ -196,11 +196,12 @@ def write_setting_out_sheet(
     about = [*cautions_in(room), *(one for row in fittings for one in cautions_for(site, row.fitting))]
     cautions = {caution.key: caution for caution in about}
     width_mm, height_mm = PAPERS[paper]
-    drawing = elevation(site, face, findings, paper_width_mm=width_mm, paper_height_mm=height_mm, to_fixings=True)
-    drawings = {"app:drawing": drawing, "app:key": key(paper_width_mm=width_mm)}
+    # Without findings: each fixing's word stands in its row, where what was agreed and what it carries count too.
+    drawing = elevation(site, face, (), paper_width_mm=width_mm, paper_height_mm=height_mm, to_fixings=True)
+    drawings = {"app:drawing": drawing, "app:key": key(met(site, ()), paper_width_mm=width_mm)}
     drawings |= {
         f"app:fitting/{one.number}": detail(
-            site, one.fitting, findings, paper_width_mm=width_mm, paper_height_mm=DETAIL_MM[paper]
+            site, one.fitting, (), paper_width_mm=width_mm, paper_height_mm=DETAIL_MM[paper]
         )
         for one in fittings
         if one.fitting.face == face.id
