@@ -33,7 +33,7 @@ export async function measureLean() {
   const may = requestPermission ? await requestPermission().catch(() => "denied") : "granted";
   if (may !== "granted") throw refusal("no-sensor", "This phone does not let the app ask its sensor.", "Measure with a level, and type the figure.");
   const leans = await readings();
-  if (leans.length < SAMPLES) throw refusal("no-sensor", "This phone tells no tilt.", "Measure with a level, and type the figure.");
+  if (leans.length < SAMPLES) throw refusal("no-sensor", "This phone does not say how it leans.", "Measure with a level, and type the figure.");
   if (Math.max(...leans) - Math.min(...leans) > STILL_DEG) throw refusal("not-still", "The phone was not held still.", "Hold its back flat on the face, and measure again.");
   return leans.reduce((sum, lean) => sum + lean, 0) / leans.length;
 }

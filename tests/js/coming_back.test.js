@@ -117,6 +117,8 @@ test("a thing may be moved and loaded as far as the desk calculated, and not at 
   assert.match(said({ mass_loaded_kg: 5.26 }, { kg: 7.8 })[0], /at most 7.76 kg/); // a tenth would be more than was calculated
   assert.match(said({}, { x: 900, kg: 7 })[0], /at once are calculated at the desk/);
   assert.match(said({}, { x: 1150 })[0], /x 700 to 1100 mm or x 1500 to 1600 mm: pull/);
+  assert.deepEqual(said({ x_mm: 800.1, moves_mm: 299.9 }, { x: 1100 }), []); // to the edge of its room, whatever the sum
+  assert.deepEqual(movedBy(made({}), made({ x_mm: 100.1 }).get("D1"), 200.2)[0].values.x_mm, 300.3);
   for (const desk of [null, { fresh: false, room }, { fresh: true, room: {} }]) {
     assert.deepEqual(said({}, { kg: 6 }, desk), []);
     assert.match(said({}, { kg: 6.5 }, desk)[0], /calculated with 6 kg/);

@@ -10,6 +10,9 @@ test("what was touched is read back with how far it may be out", () => {
   assert.deepEqual(cornerOf(TOUCHED), { at: [1230, -40], missed: 26 });
   assert.deepEqual(cornerOf("300 −20"), { at: [300, -20], missed: 0 });
   assert.equal(cornerOf("300 ?").at, null);
+  assert.deepEqual(cornerOf("1.2 m 310,5 mm").at, [1200, 310.5]);
+  assert.equal(cornerOf("1.430 200").at, null); // 1430, or 1.43: no rectangle is made of it
+  assert.equal(cornerOf("1.2 m 300").at, null);
 });
 
 test("the first corner that was only touched is the next to be measured", () => {

@@ -1,6 +1,7 @@
 /** The corners of an outline as the lines of its text: those measured, and those that were only touched on a drawing. */
 
 import { Refusal } from "../../checks/refusal.js";
+import { lengthsIn } from "./figures.js";
 import { figureOf } from "./wording.js";
 
 const TOUCHED = /^≈ (-?\d+) (-?\d+) ± (\d+)$/;
@@ -21,8 +22,8 @@ export function touchedLine(/** @type {number[]} */ [x, z], /** @type {number} *
 export function cornerOf(/** @type {string} */ line) {
   const touched = TOUCHED.exec(line);
   if (touched) return { at: [Number(touched[1]), Number(touched[2])], missed: Number(touched[3]) };
-  const figures = line.replaceAll("−", "-").replaceAll(",", ".").split(/\s+/).map(Number);
-  return { at: figures.length === 2 && figures.every(Number.isFinite) ? figures : null, missed: 0 };
+  const figures = lengthsIn(line); // one that can be read in two ways is none yet
+  return { at: figures.length === 2 && figures.every(Number.isFinite) ? /** @type {number[]} */ (figures) : null, missed: 0 };
 }
 
 /** Where the next corner to be measured stands among the lines: the first that was only touched, else behind them. */

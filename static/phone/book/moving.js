@@ -6,7 +6,7 @@
 
 import { WORDS } from "../../checks/verdict.js";
 import { appraiseOne, consentOf } from "./appraisal.js";
-import { numberTo } from "./figures.js";
+import { numberTo, withoutNoise } from "./figures.js";
 import { stands } from "./site.js";
 import { supposing } from "./supposing.js";
 import { offBefore } from "./taking_down.js";
@@ -20,11 +20,11 @@ import { offBefore } from "./taking_down.js";
  */
 export function against(registry, site, fitting, { x, kg }) {
   const { x_mm: at, moves_mm: moves, hangs_on: carrier } = fitting.values;
-  const by = x === null ? 0 : x - at;
+  const by = x === null ? 0 : withoutNoise(x - at);
   const found = atTheDesk(site, fitting, by, kg);
   if (!by) return found;
   if ((moves ?? null) === null) found.push("it is not made to be moved");
-  else if (Math.abs(by) > moves) found.push(`it is made to be moved by ${moves} mm, not ${Math.abs(by)} mm`);
+  else if (Math.abs(by) > moves) found.push(`it is made to be moved by ${numberTo(moves)} mm, not ${numberTo(Math.abs(by))} mm`);
   const beam = carrier ? site.get(carrier) : null;
   if (beam && (x < beam.values.x_mm || x + fitting.values.width_mm > beam.values.x_mm + beam.values.width_mm)) found.push(`it would stand beyond the end of ${beam.values.mark}`);
   const moved = movedBy(site, fitting, by);
@@ -49,17 +49,17 @@ function atTheDesk(site, fitting, by, kg) {
   const more = kg !== null && (loaded ?? null) !== null && kg > loaded;
   const most = numberTo(loaded + (room?.more_kg ?? 0)); // never more than was calculated
   if (kg !== null && (loaded ?? null) === null) found.push("what it may carry is not entered");
-  else if (more && !room) found.push(`it was calculated with ${loaded} kg, not ${kg} kg; ${since}`);
+  else if (more && !room) found.push(`it was calculated with ${numberTo(loaded)} kg, not ${numberTo(kg)} kg; ${since}`);
   else if (more && by) found.push("another place and more on it at once are calculated at the desk");
   else if (more && kg > Number(most)) found.push(`it may weigh at most ${most} kg with all on it${room.set_by ? `: ${room.set_by}` : ""}`);
   if (by && !room) found.push(`what it comes to there is calculated at the desk: ${since}`);
-  else if (by && !room.along_mm.some(([from, to]) => from <= at + by && at + by <= to)) found.push(`its left edge may stand at ${room.along_mm.map(([from, to]) => `x ${from} to ${to} mm`).join(" or ") || "no other place"}${room.set_by ? `: ${room.set_by}` : ""}`);
+  else if (by && !room.along_mm.some(([from, to]) => from <= withoutNoise(at + by) && withoutNoise(at + by) <= to)) found.push(`its left edge may stand at ${room.along_mm.map(([from, to]) => `x ${from} to ${to} mm`).join(" or ") || "no other place"}${room.set_by ? `: ${room.set_by}` : ""}`);
   return found;
 }
 
 /** A fitting, what hangs on it on the same face, and their fixings, as they would stand that much further along. */
 export function movedBy(site, fitting, by) {
-  const shifted = (item, ...names) => ({ ...item, values: { ...item.values, ...Object.fromEntries(names.filter((name) => (item.values[name] ?? null) !== null).map((name) => [name, item.values[name] + by])) } });
+  const shifted = (item, ...names) => ({ ...item, values: { ...item.values, ...Object.fromEntries(names.filter((name) => (item.values[name] ?? null) !== null).map((name) => [name, withoutNoise(item.values[name] + by)])) } });
   const parts = withHung(site, fitting);
   const fixings = parts.flatMap((part) => site.of(part, "fixing")).filter((one) => stands(one) && one.values.face === fitting.values.face);
   return [...parts.map((one) => shifted(one, "x_mm", "centre_x_mm")), ...fixings.map((one) => shifted(one, "x_mm", "fitted_x_mm"))];

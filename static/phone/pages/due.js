@@ -29,7 +29,7 @@ export function duePage(context) {
 }
 
 function deskWords(desk) {
-  if (!desk) return "What is refused or over is not known here yet: the desk answers it when they next meet.";
+  if (!desk) return "What is refused or over is not known here yet: the desk answers it when this phone and the laptop next meet.";
   return desk.fresh ? null : `What is refused or over is as the desk answered on ${dayOf(desk.day)}; something was entered since.`;
 }
 

@@ -70,11 +70,14 @@ function placeIn(form) {
   return new URLSearchParams(ASKED.slice(0, 2).map((name) => [name, form.elements[name].value])).toString();
 }
 
+/** A figure that is typed; null where none is. @throws {Refusal} */
+const typedIn = (form, name) => accept(FIELDS[name], fromText(FIELDS[name], form.elements[name].value));
+
 /** The answer for the figures that are typed. */
 function* reckon(shown) {
   const { body, form, view } = shown;
   try {
-    const [x, z, radius, depth] = ASKED.map((name) => accept(FIELDS[name], fromText(FIELDS[name], form.elements[name].value)));
+    const [x, z, radius, depth] = ASKED.map((name) => typedIn(form, name));
     if (x === null || z === null) return unanswered(shown, "Type x and z, or touch the drawing.");
     view.mark("asked", (drawing, scale) => markPoint(drawing, [x, z], radius ?? 0, scale));
     yield;
@@ -96,11 +99,16 @@ function touched(shown, event) {
   const at = view.at(event);
   if (offTheFace(face, at)) return;
   const missed = view.missed();
-  const radius = accept(FIELDS.radius_mm, fromText(FIELDS.radius_mm, form.elements.radius_mm.value));
   view.mark("asked", (drawing, scale) => markPoint(drawing, at, missed, scale));
   const said = document.createElement("p");
   said.textContent = `Touched about x ${figureOf(at[0])}, z ${figureOf(at[1], "mm")}: no measurement. The answer is for all within ${figureOf(missed, "mm")}.`;
-  fill(body, { answer: [said, answered(shown, at, { radius, missed, today: today() })] });
+  try {
+    const [radius, depth] = ASKED.slice(2).map((name) => typedIn(form, name));
+    fill(body, { answer: [said, answered(shown, at, { radius, depth, missed, today: today() })] });
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    unanswered(shown, error.message);
+  }
 }
 
 function answered({ context, face, under }, point, asked) {

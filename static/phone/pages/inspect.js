@@ -6,7 +6,7 @@ import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
 import { isSeenTo } from "../book/due.js";
 import { today } from "../book/moments.js";
-import { calledOf, titleOf } from "../book/site.js";
+import { calledOf, stands, titleOf } from "../book/site.js";
 import { dayOf, figureOf } from "../book/wording.js";
 import { fill, filled, link, rows, slot, wire } from "./markup.js";
 import { openGuide } from "./guide.js";
@@ -81,7 +81,7 @@ function openOf(site, fitting) {
 
 function factsOf(site, { id, values }) {
   const finishes = (values.finishes ?? []).map(site.get).filter(Boolean);
-  const tight = site.all("fixing").filter((one) => one.values.fitting === id && one.values.torque_nm);
+  const tight = site.all("fixing").filter((one) => one.values.fitting === id && one.values.torque_nm && stands(one));
   return rows("fact", [
     ["With all on it", figureOf(values.mass_loaded_kg, "kg")],
     ["Torque", tight.map((one) => `${one.values.mark} ${figureOf(one.values.torque_nm, "N m")}`).join(", ")],

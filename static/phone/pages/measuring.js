@@ -42,7 +42,9 @@ function changeNow({ notebook }, body, fitting) {
   const of = slot(body, "of").value.trim();
   if (value === null || !Number.isFinite(value) || !of) return "";
   const series = seriesOf(notebook.site, fitting, notebook.site.get(slot(body, "fixing").value), of);
-  const change = drift([...series, [value, figureIn(slot(body, "unsure"))]]);
+  const unsure = figureIn(slot(body, "unsure"));
+  if (Number.isNaN(unsure)) return "";
+  const change = drift([...series, [value, unsure]]);
   return change ? driftWords(change) : "The first of its kind: later ones are held against it.";
 }
 
@@ -50,7 +52,7 @@ async function tighten(context, body, fitting) {
   const { registry, notebook } = context;
   const fixing = notebook.site.get(slot(body, "fixing").value);
   const [found, left] = [figureIn(slot(body, "torque-before"), "N m"), figureIn(slot(body, "torque-after"), "N m")];
-  if (!fixing || (found === null && left === null)) return context.say("Choose a fixing, and give the torque found or left.");
+  if (!fixing || (found === null && left === null) || [found, left].some(Number.isNaN)) return context.say("Choose a fixing, and give the torque found or left, in figures.");
   const work = { site: notebook.site.item.id, what: `Tightness of ${calledOf(registry, fixing)}`, sort: "tightening", fitting: fitting.id, fixing: fixing.id, on: today(), by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, outcome: "done", torque_before_nm: found, torque_after_nm: left };
   const next = fixing.values.looked_at_on ? [{ kind: "fixing", item: fixing, values: { looked_at_on: monthsAfter(today(), AGAIN_MONTHS) } }] : [];
   if (!(await entered(context, [{ kind: "work", values: work }, ...next], `${calledOf(registry, fixing)}: torque entered. Saved on this phone.`))) return undefined;
@@ -63,8 +65,9 @@ async function measured(context, body, fitting) {
   const { face } = fitting.values;
   const fixing = notebook.site.get(slot(body, "fixing").value);
   const [value, of] = [figureIn(slot(body, "measured")), slot(body, "of").value.trim()];
-  if (value === null || !of) return context.say("Say of what, and give the figure in mm.");
-  const values = { room: notebook.site.get(face).values.room, face, quantity: "distance", unit: "mm", value, uncertainty: figureIn(slot(body, "unsure")), at: now(), taken_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, fitting: fitting.id, fixing: fixing?.id, of };
+  const uncertainty = figureIn(slot(body, "unsure"));
+  if (value === null || !of || [value, uncertainty].some(Number.isNaN)) return context.say("Say of what, and give the figures in mm.");
+  const values = { room: notebook.site.get(face).values.room, face, quantity: "distance", unit: "mm", value, uncertainty, at: now(), taken_by: notebook.facts.inspected_by ?? notebook.facts.fitted_by, fitting: fitting.id, fixing: fixing?.id, of };
   const said = changeNow(context, body, fitting);
   if (await entered(context, [{ kind: "reading", values }], `${calledOf(registry, fixing ?? fitting)}, ${of}: ${said}`)) empty(slot(body, "measured"));
   return undefined;

@@ -7,10 +7,11 @@ import { figureOf } from "../book/wording.js";
 import { entered, figureIn } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
-import { fill, filled, slot } from "./markup.js";
+import { fill, filled, slot, tell } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
 
 const [WITHIN, ASK] = ["within", "not agreed"];
+const IN_FIGURES = "Give a place, or a mass, in figures.";
 
 export async function movePage(context, id) {
   const { registry, notebook } = context;
@@ -22,8 +23,8 @@ export async function movePage(context, id) {
   const reckon = () => {
     const asked = wanted();
     if (asked.x === null && asked.kg === null) return fill(body, { answer: "", reasons: [] });
+    if (isUnread(asked)) return fill(body, { answer: "", reasons: [item(IN_FIGURES)] });
     const reasons = against(registry, notebook.site, present() ?? fitting, asked);
-    const item = (text) => Object.assign(document.createElement("li"), { textContent: text });
     return fill(body, { answer: reasons.length ? wordOf(ASK, "ask first") : wordOf(WITHIN, "within its room to move"), reasons: reasons.map(item) });
   };
   slot(body, "form").addEventListener("input", reckon);
@@ -41,6 +42,15 @@ export async function movePage(context, id) {
   return { title: titleOf(registry, fitting), trail: trailOf(context, fitting), body, writing: true, leave: stop, actions: [{ words: "Back", act: () => history.back() }, { words: "It is there now", main: true, act: save }] };
 }
 
+/** Whether what is typed is no figure, or can be read in two ways: it is within nothing. */
+const isUnread = ({ x, kg }) => [x, kg].some(Number.isNaN);
+
+function item(/** @type {string} */ words) {
+  const line = document.createElement("li");
+  tell(line, words);
+  return line;
+}
+
 function nowOf({ values: { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } }) {
   return [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; ");
 }
@@ -48,8 +58,8 @@ function nowOf({ values: { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } }) {
 /** What stands is entered even where it should have been asked first: the record tells what is there, and that it is to be asked. */
 async function saved(context, fitting, { x, kg }, words, kept) {
   const { registry, notebook } = context;
-  if ((x === null && kg === null) || [x, kg].some(Number.isNaN)) {
-    context.say("Give a place, or a mass, in figures.");
+  if ((x === null && kg === null) || isUnread({ x, kg })) {
+    context.say(IN_FIGURES);
     return false;
   }
   const reasons = against(registry, notebook.site, fitting, { x, kg });

@@ -7,6 +7,7 @@ import { uuid7 } from "../book/identity.js";
 import { nextMark } from "../book/next_mark.js";
 import { titleOf } from "../book/site.js";
 import { supposing } from "../book/supposing.js";
+import { withoutNoise } from "../book/figures.js";
 import { fromText } from "../book/typed.js";
 import { countOf, figureOf } from "../book/wording.js";
 import { afterKey } from "../forms/after_key.js";
@@ -101,7 +102,7 @@ function placed(registry, site, first, across, up) {
   const kind = registry.kinds.get("fixing");
   const copied = kind.fields.filter(({ copied: goesAlong }) => goesAlong).map(({ name }) => [name, first.values[name] ?? null]);
   const { face, fitting, x_mm: x, z_mm: z } = first.values;
-  const values = { ...Object.fromEntries(copied.filter(([, value]) => value !== null)), face, fitting, state: "planned", x_mm: x + across, z_mm: z + up };
+  const values = { ...Object.fromEntries(copied.filter(([, value]) => value !== null)), face, fitting, state: "planned", x_mm: withoutNoise(x + across), z_mm: withoutNoise(z + up) };
   return { ...values, mark: nextMark(kind, site, values) };
 }
 

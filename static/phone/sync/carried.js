@@ -88,7 +88,7 @@ export async function handOver(file) {
 export async function takeIn(file) {
   const [head, ...lines] = read(await file.text());
   const facts = await readFacts();
-  if (head.fieldbook !== PROTOCOL || head.way !== "out") throw unsuitable("This is no file a laptop wrote for a phone.");
+  if (head.fieldbook !== PROTOCOL || head.way !== "out") throw unsuitable("This is not a file that a laptop wrote for a phone.");
   if (head.book !== facts.book) throw unsuitable("This file is of another book.");
   if (head.device && head.device !== facts.device) throw unsuitable("This file was written for another phone.");
   const entries = lines.filter(({ entry }) => entry).map(({ entry, hash }) => (hash ? { ...entry, hash } : entry));
@@ -133,7 +133,7 @@ function read(text) {
   try {
     parsed = lines.map((line) => JSON.parse(line));
   } catch {
-    throw unsuitable("This file is damaged, or no file of a laptop's.");
+    throw unsuitable("This file is damaged, or was not written by a laptop.");
   }
   const end = parsed.pop();
   if (end?.end !== parsed.length) throw unsuitable("The end of the file is missing.");

@@ -31,7 +31,7 @@ export class ErrorAnswer extends Error {
 export async function hello({ book, epoch, known }) {
   const answer = await ask(`hello${epoch ? `?epoch=${encodeURIComponent(epoch)}${knownOf(known)}` : ""}`);
   if (answer.fieldbook !== PROTOCOL || typeof answer.epoch !== "string" || !Number.isInteger(answer.revision)) {
-    throw new NoAnswer("What answers at this address is no book of this version.");
+    throw new NoAnswer("What answers at this address is not a book that this version of the app understands.");
   }
   if (book && answer.book !== book) throw new NoAnswer("Another book answers at this address.");
   return answer;
