@@ -257,7 +257,7 @@ def test_page_that_was_open_undoes_nothing_others_did_meanwhile(phones: list[Pho
     page.evaluate(SYNC)
     expect(page.locator("#page")).to_contain_text("Now at x 1100")
     page.get_by_label("Left edge x").fill("1.250")  # it may be two places, and is within no room
-    expect(page.get_by_role("listitem")).to_have_text("Give a place, or a mass, in figures.")
+    expect(page.locator("[data-slot=reasons] li")).to_have_text("Give a place, or a mass, in figures.")
     expect(page.get_by_text("within its room to move")).to_have_count(0)
     page.get_by_label("Left edge x").fill("1250")
     page.get_by_role("button", name="It is there now").click()

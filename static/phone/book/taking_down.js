@@ -35,9 +35,13 @@ export function ticked(site, fitting) {
   return site.those("work", ({ values }) => values.fitting === fitting.id && values.sort === TAKING_DOWN);
 }
 
+/** Whether a fixing is in, or was until it came out on a day: one that was planned is taken down with its fitting. */
+export function wasIn({ values }) {
+  return stands({ values }) ? values.state === "fitted" : Boolean(values.taken_down_on);
+}
+
 /** The fixings of which nobody has said what they left, now that what they held is down; those never put in left nothing. Mirrors fieldbook/findings/taking_down.py. */
 export function notSaid(site, fittings) {
-  const wasIn = ({ values }) => (stands({ values }) ? values.state === "fitted" : Boolean(values.taken_down_on));
   return fittings.flatMap((one) => site.of(one, "fixing")).filter((one) => wasIn(one) && !one.values.trace_found);
 }
 

@@ -7,7 +7,7 @@ import { now } from "../forms/presets.js";
 import { entered } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
-import { fill, filled, link, slot, wire } from "./markup.js";
+import { fill, filled, lineOfList, link, slot, wire } from "./markup.js";
 import { shutter } from "./taking.js";
 
 /**
@@ -38,7 +38,7 @@ async function tell(context, body, what, about) {
   const { registry, notebook } = context;
   const fitting = about.kind === "fitting" ? about : null;
   const { act, words, call, urgency } = whatToDo(notebook.site, fitting, what);
-  const advice = filled("happened-advice", { act: `${capital(what)}: ${act}`, words: words.map((text) => Object.assign(document.createElement("li"), { textContent: text })), call: call ? `Call: ${call}` : "Whom to call is not entered: the keeper of the building." });
+  const advice = filled("happened-advice", { act: `${capital(what)}: ${act}`, words: words.map(lineOfList), call: call ? `Call: ${call}` : "Whom to call is not entered: the keeper of the building." });
   fill(body, { choices: [], advice });
   const steps = slot(advice, "steps");
   if (fitting) steps.replaceChildren(link("How it comes off", `#/off/${fitting.id}`));

@@ -4,7 +4,7 @@ import { Refusal } from "../../checks/refusal.js";
 import { nextMark } from "../book/next_mark.js";
 import { today } from "../book/moments.js";
 import { calledOf, stands, titleOf } from "../book/site.js";
-import { notSaid } from "../book/taking_down.js";
+import { notSaid, wasIn } from "../book/taking_down.js";
 import { entered } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
 import { pad } from "../forms/pad.js";
@@ -42,9 +42,10 @@ function lackingOf({ registry, notebook }, down) {
 }
 
 function tracesOf({ registry, notebook }, fitting) {
-  return notebook.site.of(fitting, "fixing").map((one) => {
-    const { trace, trace_found: found, made_good: good, left_behind: left } = one.values;
-    const words = [`expected ${trace}`, found ? `found ${found}` : "what was found is not entered", good && `made good: ${good}`, left && `left: ${left}`];
+  const left = notebook.site.of(fitting, "fixing").filter((one) => one.values.trace_found || wasIn(one)); // no other was ever in
+  return left.map((one) => {
+    const { trace, trace_found: found, made_good: good, left_behind: behind } = one.values;
+    const words = [`expected ${trace}`, found ? `found ${found}` : "what was found is not entered", good && `made good: ${good}`, behind && `left: ${behind}`];
     return filled("left-trace", { words: `${calledOf(registry, one)}: ${words.filter(Boolean).join("; ")}` });
   });
 }

@@ -47,6 +47,13 @@ export function text(/** @type {string} */ words) {
   return document.createTextNode(keptTogether(words));
 }
 
+/** A line of a list. */
+export function lineOfList(/** @type {string} */ words) {
+  const line = document.createElement("li");
+  tell(line, words);
+  return line;
+}
+
 /** A copy of a template, filled. */
 export function filled(name, values) {
   return fill(made(name), values);

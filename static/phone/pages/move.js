@@ -7,7 +7,7 @@ import { figureOf } from "../book/wording.js";
 import { entered, figureIn } from "../forms/entering.js";
 import { keepTyped } from "../forms/keeping.js";
 import { once } from "../forms/saving.js";
-import { fill, filled, slot, tell } from "./markup.js";
+import { fill, filled, lineOfList, slot } from "./markup.js";
 import { trailOf, wordOf } from "./parts.js";
 
 const [WITHIN, ASK] = ["within", "not agreed"];
@@ -23,9 +23,9 @@ export async function movePage(context, id) {
   const reckon = () => {
     const asked = wanted();
     if (asked.x === null && asked.kg === null) return fill(body, { answer: "", reasons: [] });
-    if (isUnread(asked)) return fill(body, { answer: "", reasons: [item(IN_FIGURES)] });
+    if (isUnread(asked)) return fill(body, { answer: "", reasons: [lineOfList(IN_FIGURES)] });
     const reasons = against(registry, notebook.site, present() ?? fitting, asked);
-    return fill(body, { answer: reasons.length ? wordOf(ASK, "ask first") : wordOf(WITHIN, "within its room to move"), reasons: reasons.map(item) });
+    return fill(body, { answer: reasons.length ? wordOf(ASK, "ask first") : wordOf(WITHIN, "within its room to move"), reasons: reasons.map(lineOfList) });
   };
   slot(body, "form").addEventListener("input", reckon);
   slot(body, "form").addEventListener("submit", (event) => event.preventDefault());
@@ -44,12 +44,6 @@ export async function movePage(context, id) {
 
 /** Whether what is typed is no figure, or can be read in two ways: it is within nothing. */
 const isUnread = ({ x, kg }) => [x, kg].some(Number.isNaN);
-
-function item(/** @type {string} */ words) {
-  const line = document.createElement("li");
-  tell(line, words);
-  return line;
-}
 
 function nowOf({ values: { x_mm: x, mass_loaded_kg: kg, moves_mm: moves } }) {
   return [`Now at x ${figureOf(x, "mm")}`, figureOf(kg, "kg") && `with ${figureOf(kg, "kg")} in all`, moves && `made to be moved by ${figureOf(moves, "mm")}`].filter(Boolean).join("; ");
