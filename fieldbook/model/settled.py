@@ -84,7 +84,7 @@ VISIT = Kind("visit", "Visit", "Visits", "a day on site", "site", (
     person("by", "By", help="role", listed=True),
     note("found", "What was found", copied=False),
     note("done", "What was done", copied=False),
-    Field("next_on", "Next visit", Type.DATE, listed=True, copied=False),
+    Field("next_on", "Next visit due on", Type.DATE, listed=True, copied=False),
 ))
 
 PHOTOGRAPH = Kind("photograph", "Photograph", "Photographs", "a photograph, known by its checksum", "site", (

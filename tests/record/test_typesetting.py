@@ -317,3 +317,15 @@ def test_what_leaves_holes_is_not_told_to_leave_no_trace(furnished, pages):
     furnished.book.write("fixing", hole | place | left)
     assert "without trace" not in pages()[1]
     assert "what is left in the building then" in pages()[1]
+
+
+@pytest.mark.parametrize(("large", "steps", "beside"), [(False, 6, True), (True, 2, True), (True, 9, False)])
+def test_steps_that_fill_a_page_stand_below_the_drawing(surveyed, tmp_path, large, steps, beside):
+    """A column beside it that goes on past its page is set on both, and so is what stands below it."""
+    told = "\n".join(f"Undo bolt {number}, with the other hand below the shelf." for number in range(steps))
+    tall = {"width_mm": 640, "height_mm": 900, "z_mm": 400}
+    surveyed.fitting(**tall, state="fitted", removal=told)
+    record = compile_record(surveyed.book, surveyed.site)
+    html = typeset(record, surveyed.book, tmp_path, large=large).html
+    drawing = html.index('alt="D1 on')
+    assert (html.index("How it comes off") < drawing) is beside
