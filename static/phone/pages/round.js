@@ -30,7 +30,7 @@ export function roundPage(context) {
   const left = up.filter((one) => !lookedAtToday(site, one)).length;
   const lines = up.map((one) => {
     const last = inspectionsOf(site, one).at(-1);
-    const said = !last ? "never looked at" : `${dayOf(last.values.at.slice(0, 10))}: ${last.values.what.toLowerCase()}`;
+    const said = !last ? "no inspection entered" : `${dayOf(last.values.at.slice(0, 10))}: ${last.values.what.toLowerCase()}`;
     return lineOf(context, one, `${calledOf(registry, site.get(one.values.face))} · ${said}`, `#/inspect/${one.id}`);
   });
   const body = filled("round-page", {
