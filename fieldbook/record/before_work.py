@@ -13,7 +13,7 @@ from datetime import date
 from pathlib import Path
 
 from ..book.site import Item, Site
-from ..book.wording import figure, joined, marks, of_item
+from ..book.wording import NO_BREAK, figure, joined, marks, of_item
 from ..checks.cautions import Caution
 from ..checks.limits import rounded_up
 from ..checks.verdict import FINE, STOP, UNKNOWN, Word
@@ -156,7 +156,7 @@ def _work(site: Site, fitting: Item, number: int, found: Finding | None) -> Work
         number,
         fitting,
         site[site[fitting.face].room],
-        tuple(f"{many} × {words}" for words, many in Counter(map(_held_by, fixings)).items()),
+        tuple(f"{many}{NO_BREAK}×{NO_BREAK}{words}" for words, many in Counter(map(_held_by, fixings)).items()),
         tuple(dict.fromkeys(one.removal_tool for one in fixings if one.removal_tool)),
         rounded_up(mass / people / HANDS) if mass is not None and people else None,
         found.word if found and found.word not in FINE else None,

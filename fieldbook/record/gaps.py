@@ -60,4 +60,4 @@ def _lacking_beside(site: Site, item: Item) -> Iterator[str]:
     if item.kind == "fitting" and not site.of(item, "fixing"):
         yield "fixings"
     if item.kind == "fixing" and item.hole != "none" and item.penetration_mm is None:
-        yield "penetration"
+        yield "depth into the wall"
