@@ -276,6 +276,8 @@ def test_page_that_was_open_undoes_nothing_others_did_meanwhile(phones: list[Pho
     one.send()
     with laptop.book() as book:
         assert [pair["field"] for pair in book.conflicts()] == ["went_to"]
+    one.go("#/").get_by_role("region", name="Set in two ways").get_by_role("link", name="D1").click()
+    expect(page.get_by_text("Where it went was set in two ways, “store” and then “disposed of”")).to_be_visible()
 
 
 def test_what_another_took_down_meanwhile_is_not_taken_down_again(phones: list[Phone], laptop: Laptop) -> None:

@@ -5,7 +5,7 @@ import { appraise, consentOf } from "../book/appraisal.js";
 import { faded } from "../book/fading.js";
 import { stands, titleOf } from "../book/site.js";
 import { goesWith } from "../book/undoing.js";
-import { figureOf, labelOf, momentInWords, said } from "../book/wording.js";
+import { figureOf, keptTogether, labelOf, momentInWords, said } from "../book/wording.js";
 import { drawingOf } from "../forms/pad.js";
 import { fill, filled, link, rows, slot, text, wire } from "./markup.js";
 import { agreementOn } from "./signing.js";
@@ -54,6 +54,8 @@ function stateOf(context, item) {
   return [text(parts.filter(Boolean).join(" · ")), ...disagreements(context, item)];
 }
 
+const inQuotes = (words) => (words ? `“${words}”` : "empty");
+
 /** What two devices set without having seen each other, with both values. */
 function disagreements(context, item) {
   const { registry, notebook } = context;
@@ -61,12 +63,12 @@ function disagreements(context, item) {
   const pairs = notebook.conflicts.filter((pair) => pair.item === item.id);
   const history = pairs.length ? notebook.historyOf(item.id) : [];
   const at = (revision) => history.find((entry) => entry.revision === revision);
-  const valueOf = (field, revision) => (DRAWN.includes(field.name) ? "drawn" : `“${said(field, at(revision)?.set?.[field.name], titled(context))}”`);
+  const valueOf = (field, revision) => (DRAWN.includes(field.name) ? "drawn" : inQuotes(said(field, at(revision)?.set?.[field.name], titled(context))));
   return pairs.map(({ field: name, earlier, later }) => {
     const field = byAnyName.get(name);
     const words = (revision) => (field ? valueOf(field, revision) : at(revision)?.withdraw ? "withdrawn" : "kept");
     const told = `${field ? labelOf(field) : "State"} was set in two ways, ${words(earlier)} and then ${words(later)}: to be settled at the desk.`;
-    return Object.assign(document.createElement("span"), { className: "disagreement", textContent: told });
+    return Object.assign(document.createElement("span"), { className: "disagreement", textContent: keptTogether(told) });
   });
 }
 

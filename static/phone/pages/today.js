@@ -27,6 +27,7 @@ export async function todayPage(context) {
     rooms: notebook.site.all("room").length ? notebook.site.all("room").map((room) => roomPart(context, room, planned)) : [nothing("No rooms yet.")],
   });
   part(body, "drafts", drafts.map((draft) => draftLine(draft)));
+  part(body, "rivals", rivalsOf(context));
   part(body, "shelf", notebook.shelf.map((row) => shelfLine(context, row)));
   const site = notebook.site.item;
   const face = notebook.site.get(notebook.facts.face);
@@ -77,6 +78,18 @@ function shelfLine(context, { n, entry, findings }) {
   const line = filled("line", { mark: "", name: name === "(not here yet)" ? label : name, aside: findings[0]?.reason ?? "" });
   line.querySelector("a").href = `#/mend/${n}`;
   return line;
+}
+
+/** What two devices set without having seen each other, thing by thing. */
+function rivalsOf(context) {
+  const { registry, notebook } = context;
+  const fields = new Map();
+  for (const { item, field } of notebook.conflicts) if (notebook.items.has(item)) fields.set(item, [...(fields.get(item) ?? []), field]);
+  return [...fields].map(([id, names]) => {
+    const item = notebook.items.get(id);
+    const labels = names.map((name) => registry.kinds.get(item.kind).byAnyName.get(name)?.label ?? "State");
+    return lineOf(context, item, [...new Set(labels)].join(", "));
+  });
 }
 
 /** A room with its faces: one touch leads to the work at each. */
