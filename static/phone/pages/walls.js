@@ -26,8 +26,8 @@ export function addWalls({ context, about, body, form }, begin) {
   const part = filled("walls", { walls: buttons });
   wire(part, {
     wall: (_, pressed) => {
-      const name = pressed.textContent.trim();
-      const mark = lacking.find((one) => one.name === name).mark || form.elements.mark.value;
+      const { name, mark: usual } = lacking[buttons.indexOf(pressed.closest("[data-do=wall]"))];
+      const mark = usual || form.elements.mark.value;
       for (const [field, value] of Object.entries({ mark, name, sort: "wall" })) form.elements[field].value = value;
       form.dispatchEvent(new Event("input", { bubbles: true }));
       begin();

@@ -26,7 +26,7 @@ function letTick({ notebook, fail }, body) {
   const site = notebook.site.item.id;
   const lines = /** @type {HTMLElement[]} */ ([...body.querySelectorAll("[data-line]")]);
   const headOf = (line) => line.closest("section").querySelector("h2").textContent;
-  const names = lineNames(lines.map((line) => `${headOf(line)}: ${line.dataset.line} ${line.textContent.trim().replace(/\s+/g, " ")}`));
+  const names = lineNames(lines.map((line) => `${headOf(line)}: ${line.dataset.line} ${line.textContent.trim()}`.replace(/\s+/g, " ")));
   const made = () => notebook.facts.made?.[site] ?? {};
   const keep = (changed) => notebook.choose({ made: { ...notebook.facts.made, [site]: changed } });
   lines.forEach((line, at) => {
