@@ -11,8 +11,8 @@ from typing import Any, NamedTuple
 from ..book.site import Item, Site
 from ..checks import keep_off as check
 from ..checks.keep_off import Outline
-from ..checks.verdict import Verdict, Word, not_known
-from . import geometry
+from ..checks.verdict import FINE, Verdict, Word, not_known
+from . import geometry, on_floor
 from .acts import Act, fitting_acts, fixing_acts, joins_ours
 from .ahead import OnADay
 from .asking import LESS, MORE, NEITHER, Asked, Question, label_of
@@ -76,7 +76,8 @@ def _come_out(asked: Asked, fixing: Item) -> Iterator[Held]:
 def of_fitting(asked: Asked, fitting: Item) -> Outcome:
     """A fitting, with what it touches and gives off, held against every zone of its face."""
     site, face = asked.site, asked.site[fitting.face]
-    footprint, acts = geometry.fitting_outline(fitting, moves_mm(site, fitting)), list(fitting_acts(fitting))
+    moves = moves_mm(site, fitting)
+    footprint, acts = geometry.fitting_outline(fitting, moves), list(fitting_acts(fitting))
     held = []
     for one in zones_near(site, face, footprint[0][0], footprint[1][0]):
         zone = one.item
@@ -86,7 +87,12 @@ def of_fitting(asked: Asked, fitting: Item) -> Outcome:
                 missing = (*one.missing, *((blank,) if blank else ()))
                 if one.counts(distance - zone.margin_mm):
                     held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=footprint))
-    return judged(asked, face, held)
+    for zone, act, distance, base, missing in on_floor.at_foot(site, fitting, moves):
+        held.append(Held(distance - zone.margin_mm, act, zone, distance, missing, outline=base))
+    found = judged(asked, face, held)
+    if found.verdict.word not in FINE or not on_floor.may_stand(site, fitting):
+        return found
+    return found._replace(verdict=replace(found.verdict, sentence=f"{found.verdict.sentence} {on_floor.DRAWN}"))
 
 
 def fixing_held(site: Site, fixing: Item, acts: Iterable[Act]) -> Iterator[Held]:
@@ -266,6 +272,7 @@ QUESTIONS = (
         "Does it keep off what is not to be touched, loaded, warmed or lit?",
         of_fitting,
         ZONE
+        | on_floor.READS
         | {
             "fitting.touches_face": NEITHER,
             "fitting.moves_mm": MORE,

@@ -417,6 +417,9 @@ def zone(rng: random.Random, number: int) -> dict[str, Any]:
     notched = [[x, z], [x + 400, z], [x + 400, z + 100], [x + 150, z + 100], [x + 150, z + 500], [x, z + 500]]
     forbids = rng.sample(FORBIDDEN, rng.randint(1, 3))
     depth = rng.choice((None, None, 30.0))
+    if rng.random() < 0.4:  # at the foot of the wall, or going on over the floor
+        z = rng.choice((-500, -250, 0, 20))
+        notched = [[x, z], [x + 400, z], [x + 400, z + 300], [x, z + 300]]
     about = {"mark": f"K{number}", "name": "Zone", "forbids": forbids, "safe_depth_mm": depth, "reason": "old"}
     return {"face": FACE, "outline": notched, "margin_mm": float(rng.choice((0, 20, 50)))} | about
 
@@ -626,7 +629,7 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
     )
     place = {
         "x_mm": float(rng.randrange(-100, 4200)),
-        "z_mm": float(rng.randrange(2500)),
+        "z_mm": float(rng.choice((0, rng.randrange(2500), rng.randrange(2500)))),
         "width_mm": 900.0,
         "height_mm": rng.choice((300.0, 900.0)),
         "moves_mm": rng.choice((None, None, 150.0)),
@@ -639,6 +642,9 @@ def fitting(rng: random.Random, number: int, others: list[Item]) -> dict[str, An
         "covers": rng.choice([None, None, *([one.id] for one in others)]),
         "mass_loaded_kg": rng.choice((None, 10.0, 12.5, 12.5)),
         "support": rng.choice((None, None, "its fixings", "the floor")),
+        "base_mm": rng.choice((None, 300.0)),
+        "base_out_mm": rng.choice((None, 60.0)),
+        "base_width_mm": rng.choice((None, 500.0)),
         "phase": rng.choice((None, "1", "2")),
         "until_phase": rng.choice((None, None, "2")),
     }

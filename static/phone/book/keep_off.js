@@ -3,9 +3,10 @@
 import { CLOSE_MM, KEEP_OFF_SOURCE, areaDistance, discDistance, keepOffVerdict } from "../../checks/keep_off.js";
 import { roundedDown } from "../../checks/limits.js";
 import { figure } from "../../checks/refusal.js";
-import { notKnown, verdict } from "../../checks/verdict.js";
+import { FINE, notKnown, verdict } from "../../checks/verdict.js";
 import { fittingActs, fixingActs, joinsOurs } from "./acts.js";
 import { ZONES, ahead, blankInWords, looked, notLooked } from "./looked.js";
+import { DRAWN, atFoot, mayStand } from "./on_floor.js";
 import * as places from "./places.js";
 import { movesOf } from "./reach.js";
 import { calledOf } from "./site.js";
@@ -64,7 +65,10 @@ export function keepOffOfFitting(asked, fitting) {
       .map((one) => ({ ...one, missing: [...missing, ...one.missing] }))
       .filter(({ left }) => own || left < CLOSE_MM),
   );
-  return judged(asked, face, held);
+  const below = atFoot(asked, fitting, moves).map(({ missing, zone, act, distance }) => ({ ...heldBeside(act, zone, distance, null), missing }));
+  const found = judged(asked, face, [...held, ...below]);
+  if (!FINE.includes(found.verdict.word) || !mayStand(site, fitting)) return found;
+  return { ...found, verdict: { ...found.verdict, sentence: `${found.verdict.sentence} ${DRAWN}` } };
 }
 
 /** The same, where it rests on something that is not entered that it is done at all. */
