@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..book import cells
 from ..book.site import Item, Site
 from ..checks import materials
 from ..checks.clearance import Limit, Stretch
@@ -65,7 +64,8 @@ def zone_outline(zone: Item) -> Outline:
 
 def place_of(fixing: Item) -> tuple[float, float]:
     """Where a fixing is: as fitted when that was measured, else as planned."""
-    return cells.place_of(fixing.values)
+    x, z = fixing.fitted_x_mm, fixing.fitted_z_mm
+    return (fixing.x_mm, fixing.z_mm) if x is None or z is None else (x, z)
 
 
 def projection_of(fitting: Item) -> float | None:

@@ -59,6 +59,8 @@ def met(site: Site, fitting: Item) -> Iterator[Neighbour]:
     own = Covered(fitting.id, geometry.fitting_stretch(fitting), reach_of(site, fitting))
     for other in _others(site, face):
         lacking = walls.lacking(face, other)
+        if lacking and _from_corner(face, own, other) <= 0:
+            continue
         for across in site.told_once(("covered", other.id), partial(_covered, face=other.id)):
             if found := _meets(site, (face, own), (other, across), lacking):
                 yield found
@@ -123,6 +125,13 @@ def _at_the_ends(own: Part, across: Part, out: float, other_out: float) -> float
     if geometry.overhead(own[0]) or geometry.overhead(across[0]):
         return math.inf
     return min(other_out - _from_end(*own), out - _from_end(*across))
+
+
+def _from_corner(face: Item, thing: Covered, other: Item) -> float:
+    """How far a thing comes at most into another wall of which nobody entered where it stands, whatever is there."""
+    if geometry.overhead(face) or geometry.overhead(other):
+        return math.inf
+    return _at_most(thing.reach) - _from_end(face, thing.part)
 
 
 def _from_end(face: Item, part: Stretch) -> float:

@@ -6,7 +6,7 @@ The findings, the answer at a point and the record all ask here, so that none sa
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from datetime import date
 
 from ..book.site import Item, Site
@@ -83,10 +83,15 @@ def hold_at(site: Site, face: Item, at: tuple[float, float]) -> Item | None:
     return min(here)[2] if here else None
 
 
-def _on_place(site: Site, face: Item) -> Iterator[Item]:
+def _on_place(site: Site, face: Item) -> list[Item]:
     """The agreements that name a face, its room or the site."""
-    for place in (face, site.get(face.room), site.item):
-        yield from site.rulings_on(place) if place is not None else ()
+
+    def naming() -> list[Item]:
+        places = (face, site.get(face.room), site.item)
+        return [one for place in places if place is not None for one in site.rulings_on(place)]
+
+    found: list[Item] = site.once(("rulings on", face.id), naming)
+    return found
 
 
 def _on_part(site: Site, part: Item, act: str) -> list[Item]:
