@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from operator import attrgetter
 
 from ..book.site import Item, Site
+from ..book.wording import joined
 from ..checks.clearance import Stretch
 from ..checks.verdict import Word
 from ..findings import Finding, geometry, worst_words
@@ -73,6 +74,7 @@ def elevation(
         foot = strip.foot_mm
     notes = [
         *filter(None, [about, (HOW_READ if findings else AXES_NOTE) if alone else ""]),
+        *_on_floor(site, face),
         *_notes(face, cut, sheet, alone=alone),
         *left_out(sheet, *edges),
     ]
@@ -130,6 +132,16 @@ def _edges(site: Site, face: Item, *, to_fixings: bool = False) -> tuple[list[fl
     xs = {edge for part in parts for edge in (part.x_from, part.x_to)} | {x for x, _ in places}
     zs = {edge for part in parts for edge in (part.z_from, part.z_to)} | {z for _, z in places}
     return sorted(xs | {0.0}), sorted(zs | {0.0})
+
+
+def _on_floor(site: Site, face: Item) -> list[str]:
+    """What of its zones lies on the floor before it, where a drawing of the wall has no room for it."""
+    if geometry.overhead(face):
+        return []
+    foot = geometry.floor_of(face)[0][1]
+    out = [(zone.called, sorted(foot - z for _, z in zone.outline)) for zone in site.of(face, "zone")]
+    told = [f"{called} {max(far[0], 0):g} to {far[-1]:g} mm out" for called, far in out if far[-1] > 0]
+    return [f"On the floor before it: {joined(told)}."] if told else []
 
 
 def _notes(face: Item, cut: Section, sheet: Sheet, *, alone: bool) -> list[str]:

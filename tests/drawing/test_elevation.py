@@ -350,6 +350,15 @@ def test_limit_the_check_refuses_is_named_under_the_drawing() -> None:
     assert "D1" in words
 
 
+def test_zone_on_the_floor_is_told_below_the_drawing() -> None:
+    """Drawn 150 to 250 mm below the foot of the wall it lies so far out on the floor, where the wall shows nothing."""
+    wall = Wall()
+    wall.zone(mark="K1")
+    assert not [words for words in words_of(elevation_of(wall)) if words.startswith("On the floor")]
+    wall.zone(mark="K2", outline=[[0, -250], [4000, -250], [4000, -150], [0, -150]])
+    assert "On the floor before it: K2 150 to 250\u00a0mm out." in " ".join(words_of(elevation_of(wall)))
+
+
 def test_floor_lower_than_the_face_is_on_the_sheet() -> None:
     """The profile is drawn where it was surveyed, and a face without one says so."""
     wall = Wall()
