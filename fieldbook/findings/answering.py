@@ -20,7 +20,7 @@ from ..errors import FieldbookError, Missing
 from ..model.fields import Type
 from ..model.kinds import KINDS
 from . import beyond
-from .asking import MORE, NOTHING_TAKEN, Asked, NotEntered, Question, label_of
+from .asking import MORE, NOTHING_TAKEN, Asked, NotEntered, Question, label_in_words, label_of
 from .decisions import applied, decisions_on
 from .finding import WORST_FIRST, Blank, Finding, Outcome
 from .papers import with_papers
@@ -243,8 +243,12 @@ def _told_of(subject: Item, error: FieldbookError) -> FieldbookError:
     """A refusal with what it is about as people call it: a check has names of its own for what it is given."""
     if not error.about:
         return error
-    known = error.about in KINDS[subject.kind].by_name
-    name = label_of(Blank(subject, error.about)) if known else READ.get(error.about, error.about)
+    if error.about in KINDS[subject.kind].by_name:
+        name = label_of(Blank(subject, error.about))
+    elif error.about in KINDS["fixing"].by_name:
+        name = f"“{label_in_words('fixing', error.about)}” of one of its fixings"
+    else:
+        name = READ.get(error.about, error.about)
     return error.named(name, error.field)
 
 

@@ -121,10 +121,10 @@ def label_of(blank: Blank) -> str:
     """A missing entry in words: the loaded mass of C2."""
     if blank.words:
         return blank.words
-    return f"“{_label_of(blank.item.kind, blank.field)}” of {blank.item.called}"
+    return f"“{label_in_words(blank.item.kind, blank.field)}” of {blank.item.called}"
 
 
 @lru_cache
-def _label_of(kind: str, name: str) -> str:
+def label_in_words(kind: str, name: str) -> str:
     label = KINDS[kind].by_name[name].label
     return label if label[1:2].isupper() else label[:1].lower() + label[1:]

@@ -28,6 +28,9 @@ MINDED = {
 }
 NOT_FOUND = "What was looked for, and is not among the hazards of {room}, was not found."
 COMES_OUT = "It goes right through, and nobody entered what is on the other side."
+AS_SHALLOW = (
+    "How deep it goes, and how long it is, is not entered; it is taken to end before the other side of the wall."
+)
 CAUTION = "Isolate and prove dead what is live; stop at anything unexpected behind the surface."
 
 
@@ -61,8 +64,11 @@ def _if_deeper(asked: Asked, fixing: Item) -> Outcome:
 def _of_hole(asked: Asked, fixing: Item) -> Outcome:
     face = asked.site[fixing.face]
     found = _in(asked, face)
-    if found.verdict.word not in FINE or not comes_out(asked, fixing):
+    if found.verdict.word not in FINE:
         return found
+    if not comes_out(asked, fixing):
+        unsaid = fixing.penetration_mm is None and fixing.length_mm is None
+        return found._replace(assumed=(*found.assumed, AS_SHALLOW)) if unsaid else found
     other = other_side(asked.site, face)
     if other is None:
         raise NotEntered(Blank(face, "behind"), None, "", COMES_OUT)

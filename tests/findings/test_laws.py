@@ -105,6 +105,8 @@ def means_something(site: Site, item: Item, name: str) -> bool:
             return item.sort == GLUED_ON  # it sticks to the surface
         case "off_plumb_deg":
             return hangs_alone(site, item)  # and so plumb below it
+        case "length_mm":
+            return item.penetration_mm is None  # it is taken to end in the wall, and that is said
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
         case "support":

@@ -10,7 +10,7 @@ from fieldbook.book.gathering import gather
 from fieldbook.checks.verdict import Word
 from fieldbook.findings.act_here import Act
 from fieldbook.findings.at_point import answer
-from fieldbook.findings.before_hole import COMES_OUT
+from fieldbook.findings.before_hole import AS_SHALLOW, COMES_OUT
 from fieldbook.model.choices import LOOKED_FOR
 from tests.findings.asked import TODAY, one
 from tests.findings.hung import HUNG, STATED, found
@@ -56,6 +56,7 @@ def test_depth_is_asked_for_where_a_hole_may_come_out(
     surveyed.book.write("face", {"layers": [["brick", thick, "later"]]}, item=surveyed.face)
     hole = one(surveyed, "before-hole", bolt(surveyed, sort=sort, penetration_mm=deep, length_mm=None))
     assert hole.word is word
+    assert (AS_SHALLOW in hole.assumed) == (word is Word.WITHIN)
 
 
 def square(x: float, z: float, size: float = 100) -> list[list[float]]:
