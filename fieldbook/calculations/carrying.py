@@ -69,8 +69,8 @@ FLOOR = Calculation(
     "What a standing thing puts on the floor, kN/m², with a limit a finding.",
     (
         number("mass_kg", "Mass", "kg", 0, MASS_HIGH_KG, required=True, help="with its load"),
-        mm("wide_mm", "Width of its base", 10, floor_load.EXTENT_HIGH_MM, required=True),
-        mm("deep_mm", "Depth of its base", 10, floor_load.EXTENT_HIGH_MM, required=True),
+        mm("wide_mm", "Width of its base", floor_load.EXTENT_LOW_MM, floor_load.EXTENT_HIGH_MM, required=True),
+        mm("deep_mm", "Depth of its base", floor_load.EXTENT_LOW_MM, floor_load.EXTENT_HIGH_MM, required=True),
         number("limit_kn_m2", "What the floor may carry", "kN/m²", 0, 1000),
     ),
     {"mass_kg": 86, "wide_mm": 920, "deep_mm": 410, "limit_kn_m2": 3},

@@ -16,7 +16,8 @@ from .limits import within
 from .verdict import Verdict, at_most
 
 SOURCE = "Weight over area, length or foot, held against EN 1991-1-1:2002, 6.3.1 (characteristic values, no factors)"
-EXTENT_HIGH_MM = 100_000.0
+# Half of the narrowest base that is entered: as much as lies between three feet.
+EXTENT_LOW_MM, EXTENT_HIGH_MM = 5.0, 100_000.0
 # Highest place at which people's push on a barrier is taken, mm: EN 1991-1-1:2002, 6.4.
 LEANING_HEIGHT_MM = 1_200.0
 
@@ -48,7 +49,7 @@ def area_load_kn_m2(mass_kg: float, wide_mm: float, deep_mm: float) -> float:
     """What a thing puts on the floor, over the rectangle it stands on.
 
     mass_kg           mass with its load, kg, 0 to 100 000
-    wide_mm, deep_mm  sides of what it stands on, mm, 10 to 100 000
+    wide_mm, deep_mm  sides of what it stands on, mm, 5 to 100 000
     returns           kN/m²
 
     Source: weight over area, with gravity of 9.81 m/s².
@@ -58,8 +59,9 @@ def area_load_kn_m2(mass_kg: float, wide_mm: float, deep_mm: float) -> float:
     4.905
     """
     within("mass_kg", mass_kg, 0, MASS_HIGH_KG, "kg")
-    area = within("wide_mm", wide_mm, 10, EXTENT_HIGH_MM, "mm") * within("deep_mm", deep_mm, 10, EXTENT_HIGH_MM, "mm")
-    return mass_kg * GRAVITY_M_S2 / area * 1000
+    within("wide_mm", wide_mm, EXTENT_LOW_MM, EXTENT_HIGH_MM, "mm")
+    within("deep_mm", deep_mm, EXTENT_LOW_MM, EXTENT_HIGH_MM, "mm")
+    return mass_kg * GRAVITY_M_S2 / (wide_mm * deep_mm) * 1000
 
 
 def line_load_kn_m(mass_kg: float, length_mm: float) -> float:
