@@ -79,18 +79,13 @@ def appraised(site: Site, today: date, before: Appraisal | None = None) -> Appra
 
 @contextmanager
 def _collecting_later() -> Iterator[None]:
-    """Put off looking for rubbish: all that is made here is kept, and looking through it again and again takes long.
-
-    Afterwards it counts as old, which it is to become: else all of it would be looked through at once.
-    """
+    """Put off looking for rubbish: all that is made here is kept, and looking through it again and again takes long."""
     collects = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
         if collects:
-            gc.freeze()
-            gc.unfreeze()
             gc.enable()
 
 

@@ -149,7 +149,7 @@ def test_front_that_touches_is_seen_unless_it_is_said_not_to(surveyed: Surveyed)
     surveyed.looked()
     surveyed.zone(outline=SQUARE)
     blank, touching, proud = (
-        surveyed.fitting(mark=f"D{at}", x_mm=70, z_mm=0, gives=["nothing"], touches_face=touches)
+        surveyed.fitting(mark=f"D{at}", x_mm=70, z_mm=0, gives=["nothing"], touches_face=touches, support="its fixings")
         for at, touches in enumerate((None, 1, 0))
     )
     assert [gap.field for gap in one(surveyed, "keep-off", blank).missing] == ["touches_face"]
