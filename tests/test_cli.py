@@ -276,7 +276,7 @@ def test_what_nobody_foresaw_is_said_in_words(book_folder: Path, run: Run, tmp_p
     with open_book(book_folder) as book, book.noting():
         book.set_fact("restored from", "[")
     done = run("restore", str(tmp_path / "saved"), str(book_folder))
-    assert (done.returncode, "did not foresee (JSONDecodeError" in done.stderr) == (1, True), done.stderr
+    assert (done.returncode, "did not expect (JSONDecodeError" in done.stderr) == (1, True), done.stderr
 
 
 SAY_FROM_THREADS = """

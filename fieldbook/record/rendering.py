@@ -14,6 +14,7 @@ It reads the files the job names and nothing else, whatever the pages ask for.
 
 from __future__ import annotations
 
+import gc
 import json
 import logging
 import sys
@@ -111,6 +112,7 @@ def render(job: Mapping[str, Any], replies: Iterator[Mapping[str, Any]], report:
 
 def main() -> int:
     """Do the job on standard input; 0 when all that was asked for is written."""
+    gc.disable()  # it looked for rings among millions of boxes, an eighth of the time, and found next to nothing
     output = sys.stdout
 
     def report(news: Mapping[str, Any]) -> None:

@@ -125,7 +125,7 @@ export class Runner {
     const rejoin = error instanceof ErrorAnswer && error.status === 401;
     const known = error instanceof ErrorAnswer || error instanceof NoAnswer || error.reason;
     if (!known) console.error(error);
-    this.#tell({ problem: known ? error.message : "Something went wrong that this app did not foresee. All is kept.", rejoin });
+    this.#tell({ problem: known ? error.message : "Something went wrong that this app did not expect. All is kept.", rejoin });
     this.notebook.readStored().catch(() => {});
   }
 
