@@ -77,10 +77,12 @@ def test_browsers_let_in_are_listed_and_ended(surveyed: Surveyed) -> None:
     for browser in browsers:
         browser.get(f"/open/{codes.new_opening(surveyed.book)}", headers={"User-Agent": "Mozilla (Linux) Firefox/1"})
     with surveyed.book.noting():
-        surveyed.book.db.execute("UPDATE desk_session SET opened_at = '2020-01-01T00:00:00.000+00:00'")
+        earlier = ["2020-01-01T00:00:00.000+00:00", every_session(surveyed.book)[0].id]
+        surveyed.book.db.execute("UPDATE desk_session SET opened_at = ? WHERE id = ?", earlier)
     page = browsers[0].get("/phones").text
     assert page.count("Firefox on Linux") == 2
-    assert "days ago" in page
+    assert re.search(r"Let in \d+ days ago, last used less than a day ago\.", page)
+    assert "Let in less than a day ago, last used less than a day ago." in page
     own = re.search(r"this one\).*?/phones/browsers/([0-9a-f-]{36})/end", page, re.DOTALL)
     assert own
     (other,) = {one.id for one in every_session(surveyed.book)} - {own[1]}
