@@ -6,6 +6,11 @@ import { test } from "node:test";
 
 import { colourOf, correctionOf, seenIn } from "../../static/checks/card_colour.js";
 import { inWords, measuredAgain, readCard } from "../../static/phone/book/card_in_picture.js";
+import { registryOf } from "../../static/phone/book/registry.js";
+import { printedBy } from "./python.js";
+
+const PRINT = "import json; from fieldbook.web.app.kinds_for_phones import registry; print(json.dumps(registry()))";
+const CARD = registryOf(printedBy("-c", PRINT)).kinds.get("photograph").byName.get("card_patches");
 
 const { cases } = JSON.parse(readFileSync(new URL("../cases/card_colour.json", import.meta.url), "utf-8"));
 const pixelsOf = (runs) => runs.flatMap(([red, green, blue, count]) => Array.from({ length: count }, () => [red, green, blue]));
@@ -32,7 +37,7 @@ function picture() {
 
 const GREY = [100, 100, 40, 70, 0, 0];
 const FINISH = [300, 100, 40];
-const read = (rows, place = FINISH, pixels = picture()) => readCard(pixels, 600, rows, place); // from a copy of half the size
+const read = (rows, place = FINISH, pixels = picture()) => readCard(CARD, pixels, 600, rows, place); // from a copy of half the size
 
 test("the finish beside a grey has its colour, from a copy of half the size, with how it was got", () => {
   const { found, lacks } = read([GREY]);
@@ -46,13 +51,14 @@ test("the finish beside a grey has its colour, from a copy of half the size, wit
 for (const [what, rows, place, code, words] of /** @type {any[]} */ ([
   ["no card", [], FINISH, "missing", "No patch of a card"],
   ["a card whose colour is not typed", [[100, 100, 40, 70, null, 0]], FINISH, "missing", "known colour of patch 1"],
-  ["a colour in words", [[100, 100, 40, "light", 0, 0]], FINISH, "not-a-number", "lab_l"],
+  ["a colour in words", [[100, 100, 40, "light", 0, 0]], FINISH, "not-a-number", "Colour card, row 1: L* is “light”"],
   ["no finish", [GREY], [null, null, null], "missing", "finish is not marked"],
   ["a card outside the frame", [[10, 100, 40, 70, 0, 0]], FINISH, "out-of-range", "Patch 1 of the card: It reaches beyond"],
   ["a finish outside the frame", [GREY], [300, 900, 40], "out-of-range", "reaches beyond"],
   ["a square in words", [["here", 100, 40, 70, 0, 0]], FINISH, "not-a-number", "across"],
   ["a square of nothing", [[100, 100, 1, 70, 0, 0]], FINISH, "missing", "Patch 1 of the card: The patch has"],
-  ["a square turned inside out", [[100, 100, -40, 70, 0, 0]], FINISH, "missing", "Patch 1 of the card: The patch has"],
+  ["a square turned inside out", [[100, 100, -40, 70, 0, 0]], FINISH, "out-of-range", "Colour card, row 1: reach is -40 px"],
+  ["a lightness that cannot be", [[100, 100, 40, 120, 0, 0]], FINISH, "out-of-range", "Colour card, row 1: L* is 120; it can be from 0 to 100"],
   ["a clipped patch", [[500, 100, 40, 70, 0, 0]], FINISH, "out-of-range", "Patch 1 of the card: The patch is clipped"],
   ["a coloured patch alone", [[300, 100, 40, 62, 8, 20]], FINISH, "unsuitable-shape", "Mark greys alone"],
 ])) {

@@ -3,6 +3,7 @@
 import { FULL_CARD, colourOf, correctionOf, seenIn } from "../../checks/card_colour.js";
 import { finite } from "../../checks/limits.js";
 import { Refusal, figure } from "../../checks/refusal.js";
+import { accept } from "./fields.js";
 import { today } from "./moments.js";
 
 const KNOWN = ["L*", "a*", "b*"];
@@ -72,13 +73,14 @@ export function colourIn(picture, share, patches, place) {
 
 /**
  * What the marks on a photograph come to, or why they come to nothing; of each patch what it lacks.
+ * @param {import("./registry.js").Field} card  as which a card is entered
  * @param {Pixels|null} pixels
  * @param {number} width  of the photograph, px
  * @param {any[][]} rows  of the card, as far as they are filled in
  * @param {any[]} place  of the finish, likewise
  * @returns {{lacks: string[], found?: {matched: any, correction: any}, refusal?: Refusal}}
  */
-export function readCard(pixels, width, rows, place) {
+export function readCard(card, pixels, width, rows, place) {
   const patches = pixels ? patchesSeen(pixels, pixels.width / width, rows) : [];
   const unknown = rows.map((row) => KNOWN.filter((_, at) => (row[at + 3] ?? null) === null));
   const lacks = unknown.map((names, at) => (names.length ? `still needed: ${names.join(", ")}` : patches[at]?.refusal?.message ?? ""));
@@ -86,6 +88,7 @@ export function readCard(pixels, width, rows, place) {
     if (!pixels) throw missing("This phone has no picture of it that it can open.", "Bring it near the laptop once, for its copy.", "photograph");
     const first = unknown.findIndex((names) => names.length);
     if (first >= 0) throw missing(`The known colour of patch ${first + 1} is not whole.`, "Type its L*, a* and b* from the card’s own sheet.", "card_patches");
+    accept(card, rows); // what is no figure, or cannot be, is told as in any form
     if (patches.length && place.includes(null)) throw missing("The finish is not marked yet.", "Press “Mark the finish”, and touch it.", "across_px");
     return { lacks, found: colourIn(pixels, pixels.width / width, patches, place) };
   } catch (error) {

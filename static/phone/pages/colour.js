@@ -135,7 +135,8 @@ function keep({ draft, body }) {
 function reckoned(state) {
   const [spot, ...parts] = partsOf(state);
   const rows = parts.map((part) => meantBy(typedOf(part, COLUMNS)));
-  const answer = readCard(state.pixels, state.size.width, rows, meantBy(typedOf(spot, PLACE)));
+  const card = state.context.registry.kinds.get("photograph").byName.get("card_patches");
+  const answer = readCard(card, state.pixels, state.size.width, rows, meantBy(typedOf(spot, PLACE)));
   parts.forEach((part, at) => fill(part, { number: `Patch ${at + 1}`, lacks: answer.lacks[at] }));
   return { rows, ...answer };
 }
