@@ -110,8 +110,8 @@ def means_something(site: Site, item: Item, name: str) -> bool:
         case "packers_mm":
             return item.state == "planned"  # those the wall calls for
         case "support":
-            height = height_above_floor_mm(site, item)
-            return height is None or height > NEAR_FLOOR_MM  # what does not reach the floor does not stand on it
+            height = height_above_floor_mm(site, item)  # what ends above the floor, or has what to hang on, hangs
+            return height is None or height > NEAR_FLOOR_MM or bool(site.goes_through(item))
         case "conditions_met":
             return item.answer == "yes" and not item.conditions  # there are none to be met
         case "humidity_low_pct" | "humidity_high_pct":
