@@ -106,6 +106,9 @@ def _agreed(asked: Asked, carrying: Item) -> Outcome:
     whole = sum(force for _, force in on_it)
     agreed = [part for part in parts if part.load_limit_n is not None]
     least = min(agreed, key=lambda part: part.load_limit_n) if agreed else carrying
+    if least.load_said_by is None:  # what is over by a load that somebody stated stays over
+        passed = (part for part in agreed if part.load_said_by is not None and part.load_limit_n < whole)
+        least = min(passed, key=lambda part: part.load_limit_n, default=least)
     limit = asked.need(least, "load_limit_n", whole, "N")
     said = asked.need(least, "load_said_by", whole, "N")
     what = "existing hole or fixing point" if carrying.kind == "hold" else carrying.sort

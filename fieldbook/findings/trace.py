@@ -11,7 +11,7 @@ from ..checks.verdict import Verdict, Word
 from ..model.choices import TRACES
 from . import ages, fabric, named, patches
 from .acts import is_glued
-from .asking import NEITHER, Asked, Question
+from .asking import NEITHER, Asked, NotEntered, Question
 from .finding import Outcome
 from .touch import IN_A_HOLE, is_bare, lining_of
 from .verdicts import does_not_apply
@@ -40,7 +40,14 @@ def left_by(asked: Asked, fixing: Item) -> Outcome:
 
 
 def _expected(asked: Asked, fixing: Item) -> Verdict:
-    means = list(_meant(asked, fixing))
+    means: list[Meant] = []
+    lacking = None
+    try:
+        means.extend(_meant(asked, fixing))
+    except NotEntered as lack:  # what is over by the rest stays over
+        lacking = lack
+    if lacking is not None and not any(TRACES.index(fixing.trace) < TRACES.index(one.trace) for one in means):
+        raise lacking
     most = max(means, key=lambda one: (TRACES.index(one.trace), one.unsure))
     if TRACES.index(fixing.trace) < TRACES.index(most.trace):
         sentence = f"“{fixing.trace}” is expected, but {most.why} leaves {most.trace}."
@@ -58,16 +65,15 @@ def _expected(asked: Asked, fixing: Item) -> Verdict:
 
 
 def _meant(asked: Asked, fixing: Item) -> Iterator[Meant]:
+    made = "new hole" if fixing.hole == "new" else fixing.sort if fixing.sort in IN_A_HOLE else ""
+    if fixing.hole == "existing":
+        yield Meant(OLD_HOLE, "an existing hole")
+    elif not made:
+        yield Meant(NONE, "contact alone")
     yet_old = ages.said_later_yet_old(asked, fixing)
     into, behind = (OLD_FABRIC, " through to what is old behind") if yet_old else (fixing.fabric, "")
-    if fixing.hole == "new":
-        yield Meant(NEW_HOLE[into], f"a new hole{behind}")
-    elif fixing.hole == "existing":
-        yield Meant(OLD_HOLE, "an existing hole")
-    elif fixing.sort in IN_A_HOLE:
-        yield Meant(NEW_HOLE[into], f"a {fixing.sort}{behind}")
-    else:
-        yield Meant(NONE, "contact alone")
+    if made and fixing.hole != "existing":
+        yield Meant(NEW_HOLE[into], f"a {made}{behind}")
     if into == LATER_WORK:
         asked.need(asked.site[fixing.face], "layers")  # what is said of it is held to what it meets
     if is_glued(asked, fixing):

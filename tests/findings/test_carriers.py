@@ -109,6 +109,17 @@ def test_stud_that_two_faces_see_carries_what_hangs_on_both(surveyed: Surveyed) 
         assert ", also entered as S" in one.verdict.sentence
 
 
+def test_what_a_stated_load_stops_is_over_whoever_stated_a_lesser(surveyed: Surveyed) -> None:
+    """392.4 N are over the 300 that somebody stated; 100, of which nobody knows who did, make that no better."""
+    first, second = stud_of_two_rooms(surveyed)
+    surveyed.book.write("member", {"same_as": first, "load_limit_n": 100, "load_said_by": None}, item=second)
+    for one in found(surveyed, "carrier"):
+        assert (one.word, one.verdict.limit) == (Word.OVER, 300)
+    surveyed.book.write("member", {"load_limit_n": 500}, item=first)
+    for one in found(surveyed, "carrier"):
+        assert (one.word, one.missing[0].field) == (Word.NOT_KNOWN, "load_said_by")
+
+
 def test_whether_a_stud_goes_through_is_asked_where_it_matters(surveyed: Surveyed) -> None:
     """Nobody said that they are two: either may carry both. One that shows on its face alone is another."""
     first, second = stud_of_two_rooms(surveyed)

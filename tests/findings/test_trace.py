@@ -111,6 +111,12 @@ def test_face_nobody_described_is_asked_about_whatever_it_is_said_to_be(surveyed
     assert (one.word, [blank.field for blank in one.missing]) == (Word.NOT_KNOWN, ["layers"])
 
 
+def test_what_is_known_to_leave_more_is_over_whatever_is_not_entered(surveyed: Surveyed) -> None:
+    """An old hole is used again, whatever the face is made of and however deep it goes."""
+    hole = {"fabric": LATER, "hole": "existing", "penetration_mm": 90, "trace": "a mark that cleans off"}
+    assert trace_on(surveyed, None, **hole).word is Word.OVER
+
+
 def test_patch_on_later_work_shows_what_a_pad_leaves_there(surveyed: Surveyed) -> None:
     """One that left a mark that cleans off bears that out; one that left a mark that stays is more than expected."""
     pad = {"fabric": LATER, "sort": "adhesive pad", "material": "foam", "lining": "none"}
